@@ -1,0 +1,1 @@
+"""Build, hand out, run, mark and report the course's exercises."""

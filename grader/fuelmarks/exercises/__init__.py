@@ -1,0 +1,1 @@
+"""One module a unit: givens, reference functions and slips."""

@@ -1,0 +1,1 @@
+"""How a two-barrel carburettor meters fuel: physics, simulators and answer sheets."""

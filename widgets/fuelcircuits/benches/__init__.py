@@ -1,0 +1,1 @@
+"""One simulator a module, with the same stem as the physics it shows."""

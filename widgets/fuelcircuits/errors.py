@@ -1,0 +1,62 @@
+"""The errors this package raises, and the checks that raise them.
+
+    CircuitError
+    ├── RangeError        a number is outside what the model or the part allows
+    ├── ConvergenceError  a balance has no answer for these conditions
+    ├── CardError         a spec card is missing a field, has a strange one, or a wrong unit
+    └── UnitError         a quantity has the wrong dimension, or no unit at all
+
+Every message reads *name, rule, value*: ``seat bore must be positive, got -0.001 m``.
+"""
+
+from typing import Any
+
+import numpy as np
+
+__all__ = [
+    "CardError",
+    "CircuitError",
+    "ConvergenceError",
+    "RangeError",
+    "UnitError",
+    "between",
+    "positive",
+]
+
+
+class CircuitError(Exception):
+    """Anything this package refuses to do."""
+
+
+class RangeError(CircuitError, ValueError):
+    """A number is outside what the model or the part allows."""
+
+
+class ConvergenceError(CircuitError, ArithmeticError):
+    """A balance has no answer; the message says which quantity is out of range."""
+
+
+class CardError(CircuitError, ValueError):
+    """A spec card cannot be used as it stands."""
+
+
+class UnitError(CircuitError, ValueError):
+    """A quantity has the wrong dimension, or no unit at all."""
+
+
+def positive(name: str, value: Any, unit: str = "") -> Any:
+    """Return `value` if every number in it is positive and finite, else raise `RangeError`."""
+    if not (np.all(np.asarray(value) > 0) and np.all(np.isfinite(value))):
+        raise RangeError(f"{name} must be positive, got {value} {unit}".rstrip())
+    return value
+
+
+def between(name: str, value: Any, low: float, high: float, unit: str = "") -> Any:
+    """Return `value` if every number in it lies in [low, high], else raise `RangeError`."""
+    number = np.asarray(value)
+    if not (np.all(number >= low) and np.all(number <= high)):
+        raise RangeError(
+            f"{name} must be between {low:g} and {high:g} {unit}".rstrip()
+            + f", got {value} {unit}".rstrip()
+        )
+    return value
