@@ -1,0 +1,73 @@
+# The two commands that matter: make demo, make test.  `make help` lists the rest.
+PYTHON ?= python3
+UV_VERSION := 0.13.9
+BIN := .venv/bin
+
+# Everything that runs keeps its settings and caches below build/, not in the home folder.
+HOUSE := $(CURDIR)/build/home
+export MPLCONFIGDIR := $(HOUSE)/matplotlib
+export IPYTHONDIR := $(HOUSE)/ipython
+export JUPYTER_CONFIG_DIR := $(HOUSE)/jupyter/config
+export JUPYTER_DATA_DIR := $(HOUSE)/jupyter/data
+export JUPYTER_RUNTIME_DIR := $(HOUSE)/jupyter/runtime
+export JUPYTER_PLATFORM_DIRS := 1
+export PATH := $(CURDIR)/$(BIN):$(PATH)
+
+.PHONY: help demo test lab check units bench pins clean
+
+help:
+	@sed -n 's/^## //p' Makefile
+
+## make demo    build the course, invent a class, mark it, show the report
+demo: .venv/ready
+	@.ci/system bwrap
+	@$(BIN)/fuelmarks demo --course course --into demo
+
+## make test    style, types and every test, the browser ones included
+test: .venv/ready-test
+	@.ci/system bwrap chromium fonts
+	@$(MAKE) --no-print-directory check
+	$(BIN)/pytest -n 2 --dist loadfile
+
+## make check   style and types only
+check: .venv/ready-test
+	$(BIN)/ruff check
+	$(BIN)/ruff format --check
+	$(BIN)/mypy
+
+## make lab     open JupyterLab on the course, with answers told at once
+lab: .venv/ready
+	$(BIN)/jupyter lab --ServerApp.ip=127.0.0.1 --ServerApp.root_dir=course/release
+
+## make units   build the trainees' notebooks from course/units
+units: .venv/ready
+	$(BIN)/fuelmarks build --course course
+
+## make bench   measure speed, one line a measure, and write bench.json
+bench: .venv/ready-test
+	@.ci/system bwrap chromium fonts
+	@$(BIN)/python -m tests.benchmarks
+
+## make pins    choose newer versions of everything and pin them
+pins: .venv/uv
+	$(BIN)/uv pip compile --quiet --universal --python-version 3.11 --no-header --no-annotate \
+	  --no-emit-index-url --upgrade --group test pyproject.toml -o .ci/constraints.txt
+
+## make clean   remove all that the other commands made
+clean:
+	rm -rf .venv build demo dist bench.json
+
+.venv/uv: Makefile
+	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' \
+	  || { echo "Python must be 3.11 or newer, got $$($(PYTHON) --version)"; exit 1; }
+	$(PYTHON) -m venv .venv
+	$(BIN)/python -m pip install --quiet uv==$(UV_VERSION)
+	@touch $@
+
+.venv/ready: .venv/uv pyproject.toml .ci/constraints.txt
+	$(BIN)/uv pip install --quiet --python $(BIN)/python -c .ci/constraints.txt -e .
+	@touch $@
+
+.venv/ready-test: .venv/ready
+	$(BIN)/uv pip install --quiet --python $(BIN)/python -c .ci/constraints.txt -e . --group test
+	@touch $@
