@@ -1,0 +1,100 @@
+"""What an exercise is: one piece of data and one reference function.
+
+A formula takes the trainee's givens and the earlier answers it builds on, both as plain SI
+numbers by name, and returns a plain SI number. A slip is a formula too: a wrong one, declared
+so that the trainee who makes it can be told what went wrong.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal, TypeAlias
+
+__all__ = ["Datum", "Exercise", "ExerciseSet", "Formula", "Given", "Slip", "Values"]
+
+Values: TypeAlias = Mapping[str, float]
+Formula: TypeAlias = Callable[[Values, Values], float]
+Datum: TypeAlias = Literal["", "absolute", "gauge", "difference"]
+
+
+@dataclass(frozen=True)
+class Given:
+    """A number each trainee gets for himself: a choice, or a step on a range, in `unit`."""
+
+    name: str
+    meaning: str
+    unit: str
+    low: float = 0.0
+    high: float = 0.0
+    step: float = 0.0
+    choices: tuple[float, ...] = ()
+
+    def values(self) -> tuple[float, ...]:
+        """Return every value that can be drawn, in `unit`, exact in the decimals shown."""
+        if self.choices:
+            return self.choices
+        low, high, step = (Fraction(str(number)) for number in (self.low, self.high, self.step))
+        return tuple(float(low + step * count) for count in range(int((high - low) / step) + 1))
+
+
+@dataclass(frozen=True)
+class Slip:
+    """A wrong formula people are known to use, the share it still earns, and what to say."""
+
+    name: str
+    wrong: Formula
+    share: float
+    comment: str
+
+
+@dataclass(frozen=True)
+class Exercise:
+    """One graded question.
+
+    `low`, `high` and `rounded_to` are in `unit`; `tolerance` is relative, and `rounded_to` is
+    the step to which the trade rounds such a number (half of it is always forgiven). `follows`
+    names the earlier exercises whose answers the formula uses. `datum` says from where a
+    pressure or a temperature counts, if the question leaves room for a mix-up.
+    """
+
+    id: str
+    ask: str
+    unit: str
+    reference: Formula
+    tolerance: float
+    why: str
+    low: float
+    high: float
+    points: int
+    outcomes: tuple[str, ...]
+    follows: tuple[str, ...] = ()
+    slips: tuple[Slip, ...] = ()
+    hints: tuple[str, ...] = ()
+    rounded_to: float = 0.0
+    datum: Datum = ""
+
+    @property
+    def variable(self) -> str:
+        """Return the name the notebook gives this answer."""
+        return self.id.replace("-", "_")
+
+
+@dataclass(frozen=True)
+class ExerciseSet:
+    """The givens and the exercises of one unit, in the order they are asked."""
+
+    unit: str
+    title: str
+    givens: tuple[Given, ...]
+    exercises: tuple[Exercise, ...]
+
+    def __iter__(self) -> Iterator[Exercise]:
+        """Run through the exercises in order."""
+        return iter(self.exercises)
+
+    def __getitem__(self, name: str) -> Exercise:
+        """Return the exercise called `name`; raise `KeyError` if there is none."""
+        for exercise in self.exercises:
+            if exercise.id == name:
+                return exercise
+        raise KeyError(f"exercise must be one of {[one.id for one in self]}, got {name!r}")
