@@ -1,10 +1,9 @@
 """The air outside: pressure and temperature against altitude, and the density of moist air."""
 
 from dataclasses import dataclass
-from typing import TypeAlias
 
 import numpy as np
-import numpy.typing as npt
+from numpy.typing import NDArray
 
 from fuelcircuits.entry import Section, entry
 from fuelcircuits.errors import between
@@ -20,7 +19,8 @@ __all__ = [
     "standard_temperature",
 ]
 
-Numbers: TypeAlias = float | npt.NDArray[np.float64]
+Floats = NDArray[np.float64]
+Numbers = float | Floats
 
 AIR_CONSTANT = 287.05287  # J/(kg K), dry air; US Standard Atmosphere 1976
 VAPOUR_CONSTANT = 461.523  # J/(kg K), water vapour; 8314.4626 J/(kmol K) over 18.01528 kg/kmol
@@ -32,7 +32,7 @@ _LAPSE_RATE = 0.0065  # K per geopotential metre
 _GRAVITY = 9.80665  # m/s2
 
 
-def standard_temperature(altitude: Numbers) -> Numbers:
+def standard_temperature(altitude: Numbers) -> Floats:
     r"""Return the temperature of the standard atmosphere.
 
     .. math:: T = 288.15 - 0.0065 H, \qquad H = \frac{r z}{r + z}
@@ -57,11 +57,10 @@ def standard_temperature(altitude: Numbers) -> Numbers:
     """
     height = np.asarray(between("altitude", altitude, -500.0, 11_000.0, "m"), dtype=float)
     geopotential = _EARTH_RADIUS * height / (_EARTH_RADIUS + height)
-    result: Numbers = _SEA_LEVEL_TEMPERATURE - _LAPSE_RATE * geopotential
-    return result
+    return np.asarray(_SEA_LEVEL_TEMPERATURE - _LAPSE_RATE * geopotential)
 
 
-def standard_pressure(altitude: Numbers) -> Numbers:
+def standard_pressure(altitude: Numbers) -> Floats:
     r"""Return the pressure of the standard atmosphere.
 
     .. math:: p = p_0 \left(\frac{T}{T_0}\right)^{g/(R L)}
@@ -86,11 +85,10 @@ def standard_pressure(altitude: Numbers) -> Numbers:
     """
     exponent = _GRAVITY / (AIR_CONSTANT * _LAPSE_RATE)
     ratio = standard_temperature(altitude) / _SEA_LEVEL_TEMPERATURE
-    result: Numbers = _SEA_LEVEL_PRESSURE * ratio**exponent
-    return result
+    return np.asarray(_SEA_LEVEL_PRESSURE * ratio**exponent)
 
 
-def saturation_pressure(temperature: Numbers) -> Numbers:
+def saturation_pressure(temperature: Numbers) -> Floats:
     r"""Return the pressure of water vapour over liquid water at saturation.
 
     .. math:: e_w = 611.2 \exp\frac{17.62\,t}{243.12 + t}
@@ -118,11 +116,10 @@ def saturation_pressure(temperature: Numbers) -> Numbers:
     Observation, WMO-No. 8, Annex 4.B (the Magnus form).
     """
     celsius = np.asarray(between("temperature", temperature, 228.0, 334.0, "K")) - 273.15
-    result: Numbers = 611.2 * np.exp(17.62 * celsius / (243.12 + celsius))
-    return result
+    return np.asarray(611.2 * np.exp(17.62 * celsius / (243.12 + celsius)))
 
 
-def moist_air_density(pressure: Numbers, temperature: Numbers, humidity: Numbers = 0.0) -> Numbers:
+def moist_air_density(pressure: Numbers, temperature: Numbers, humidity: Numbers = 0.0) -> Floats:
     r"""Return the density of a mixture of dry air and water vapour, both ideal gases.
 
     .. math:: \rho = \frac{p - \varphi e_w}{R_a T} + \frac{\varphi e_w}{R_v T}
@@ -151,11 +148,10 @@ def moist_air_density(pressure: Numbers, temperature: Numbers, humidity: Numbers
     """
     vapour = between("humidity", humidity, 0.0, 1.0) * saturation_pressure(temperature)
     dry = (pressure - vapour) / AIR_CONSTANT
-    result: Numbers = (dry + vapour / VAPOUR_CONSTANT) / np.asarray(temperature)
-    return result
+    return np.asarray((dry + vapour / VAPOUR_CONSTANT) / np.asarray(temperature))
 
 
-def humidity_ratio(pressure: Numbers, temperature: Numbers, humidity: Numbers) -> Numbers:
+def humidity_ratio(pressure: Numbers, temperature: Numbers, humidity: Numbers) -> Floats:
     r"""Return the mass of water vapour carried by each kilogram of dry air.
 
     .. math:: w = \frac{R_a}{R_v} \frac{\varphi e_w}{p - \varphi e_w}
@@ -183,8 +179,7 @@ def humidity_ratio(pressure: Numbers, temperature: Numbers, humidity: Numbers) -
     First principles: Dalton's law and the ideal-gas law.
     """
     vapour = between("humidity", humidity, 0.0, 1.0) * saturation_pressure(temperature)
-    result: Numbers = AIR_CONSTANT / VAPOUR_CONSTANT * vapour / (pressure - vapour)
-    return result
+    return np.asarray(AIR_CONSTANT / VAPOUR_CONSTANT * vapour / (pressure - vapour))
 
 
 @dataclass(frozen=True)
@@ -205,16 +200,16 @@ class Weather(Section):
         return cls(standard_pressure(altitude), temperature, humidity)
 
     @property
-    def density(self) -> Numbers:
+    def density(self) -> Floats:
         """Density of the moist air [kg/m3]."""
         return moist_air_density(self.pressure, self.temperature, self.humidity)
 
     @property
-    def gas_constant(self) -> Numbers:
+    def gas_constant(self) -> Floats:
         """Gas constant of the moist air [J/(kg K)]."""
         return self.pressure / (self.density * self.temperature)
 
     @property
-    def water(self) -> Numbers:
+    def water(self) -> Floats:
         """Mass of water vapour for each kilogram of dry air [kg/kg]."""
         return humidity_ratio(self.pressure, self.temperature, self.humidity)

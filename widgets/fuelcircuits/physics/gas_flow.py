@@ -1,9 +1,9 @@
 """Air through a bleed, a venturi or a throttle: isentropic, signed both ways, choking."""
 
-from typing import NamedTuple, TypeAlias
+from typing import NamedTuple
 
 import numpy as np
-import numpy.typing as npt
+from numpy.typing import NDArray
 
 from fuelcircuits.errors import positive
 from fuelcircuits.physics.atmosphere import AIR_CONSTANT
@@ -17,7 +17,8 @@ __all__ = [
     "mass_flow_and_slopes",
 ]
 
-Numbers: TypeAlias = float | npt.NDArray[np.float64]
+Floats = NDArray[np.float64]
+Numbers = float | Floats
 
 HEAT_RATIO = 1.4  # [1], air at carburettor temperatures
 SMOOTHING = 1.0  # [Pa], the drop below which a flow is proportional to the drop
@@ -27,12 +28,12 @@ _SMALLEST_DROP = 1e-9  # [1], below this share of the pressure the limit is used
 class FlowSlopes(NamedTuple):
     """A mass flow and how it answers to the pressure at either end."""
 
-    flow: Numbers  # kg/s, positive from `pressure_from` to `pressure_to`
-    slope_from: Numbers  # kg/(s Pa), never negative
-    slope_to: Numbers  # kg/(s Pa), never positive
+    flow: Floats  # kg/s, positive from `pressure_from` to `pressure_to`
+    slope_from: Floats  # kg/(s Pa), never negative
+    slope_to: Floats  # kg/(s Pa), never positive
 
 
-def critical_ratio(heat_ratio: Numbers = HEAT_RATIO) -> Numbers:
+def critical_ratio(heat_ratio: Numbers = HEAT_RATIO) -> Floats:
     r"""Return the pressure ratio across an opening at and below which it chokes.
 
     .. math:: r^* = \left(\frac{2}{\gamma + 1}\right)^{\gamma/(\gamma - 1)}
@@ -50,8 +51,7 @@ def critical_ratio(heat_ratio: Numbers = HEAT_RATIO) -> Numbers:
     ----------
     Heywood, Internal Combustion Engine Fundamentals, 1988, appendix C, eq. C.10.
     """
-    result: Numbers = (2.0 / (heat_ratio + 1.0)) ** (heat_ratio / (heat_ratio - 1.0))
-    return result
+    return np.asarray((2.0 / (heat_ratio + 1.0)) ** (heat_ratio / (heat_ratio - 1.0)))
 
 
 def mass_flow(
@@ -64,7 +64,7 @@ def mass_flow(
     gas_constant: Numbers = AIR_CONSTANT,
     heat_ratio: Numbers = HEAT_RATIO,
     smoothing: float = SMOOTHING,
-) -> Numbers:
+) -> Floats:
     """Return the signed mass flow of a gas through an opening.
 
     The equation, its arguments and its source are those of `mass_flow_and_slopes`.
