@@ -14,18 +14,25 @@ from numpy.typing import ArrayLike, NDArray
 
 from fuelcircuits.entry import Section, entry
 from fuelcircuits.errors import ConvergenceError
+from fuelcircuits.physics.atmosphere import AIR_CONSTANT
+from fuelcircuits.physics.gas_flow import SMOOTHING, mass_flow_and_slopes
 from fuelcircuits.physics.root import root
 
-__all__ = ["Openings", "Vents", "bowl_pressure", "net_flow", "openings", "outside_lift"]
+__all__ = [
+    "Openings",
+    "Surroundings",
+    "Vents",
+    "bowl_pressure",
+    "net_flow",
+    "openings",
+    "outside_lift",
+    "vent_flows",
+]
 
 Floats = NDArray[np.float64]
 
 DISCHARGE = 0.65
 """Discharge coefficient of a short tube or flap [1] (sharp-edged orifice; Heywood app. C)."""
-LAMINAR_DROP = 0.05
-"""Pressure drop at which a vent turns from laminar to turbulent, about Re 100 in 6 mm [Pa]."""
-GAS_CONSTANT = 287.05
-"""Specific gas constant of dry air [J/(kg K)] (US Standard Atmosphere 1976)."""
 
 
 @dataclass(frozen=True)
@@ -59,8 +66,20 @@ class Vents(Section):
     gasket_leak: float = entry("m**2", 0, 1e-4, "area of a leak past the bowl-cover gasket", 0.0)
 
 
+class Surroundings(NamedTuple):
+    """What the bowl breathes against; every field may be a number or an array."""
+
+    horn: ArrayLike  # Pa absolute, in the air horn where the inside vent opens
+    ambient: ArrayLike  # Pa absolute, outside; 30e3 to 110e3
+    throttle_angle: ArrayLike  # rad, of the plate from the plane across the bore; 0 to pi/2
+    ignition: ArrayLike = 1.0  # 1 on, 0 off
+    vapour: ArrayLike = 0.0  # kg/s of fuel vapour made in the bowl
+    temperature: ArrayLike = 300.0  # K, of the gas in the vents
+    canister: ArrayLike | None = None  # Pa absolute at the canister; None means ambient
+
+
 class Openings(NamedTuple):
-    """Geometric area of each opening of the bowl [m**2]."""
+    """One number for each opening of the bowl: its area [m2] or its flow inward [kg/s]."""
 
     inside: Floats
     outside: Floats
@@ -129,24 +148,21 @@ def openings(vents: Vents, throttle_angle: ArrayLike, ignition: ArrayLike = 1.0)
     Returns
     -------
     Openings
-        Areas [m**2], each broadcast from the inputs.
+        Areas [m2].
 
     Notes
     -----
     Two orifices in series without recovery between them: first principles.
     """
-    on, angle = np.broadcast_arrays(
-        np.asarray(ignition, dtype=float), np.asarray(throttle_angle, dtype=float)
-    )
+    on = np.asarray(ignition, dtype=float)
     pulled = on * vents.solenoid_pull + (1 - on) * vents.solenoid_stick
     bore = _disc(vents.outside_bore)
-    curtain = np.pi * vents.outside_bore * outside_lift(vents, angle)
-    outside = curtain * bore / np.sqrt(curtain**2 + bore**2 + 1e-30)
+    curtain = np.pi * vents.outside_bore * outside_lift(vents, throttle_angle)
     return Openings(
         inside=_disc(vents.inside_bore) * (1 - vents.switched_share * (1 - pulled)),
-        outside=outside,
+        outside=curtain * bore / np.sqrt(curtain**2 + bore**2 + 1e-30),
         canister=_disc(vents.canister_bore) * (1 - pulled),
-        gasket=np.full(angle.shape, vents.gasket_leak),
+        gasket=np.asarray(vents.gasket_leak),
     )
 
 
@@ -154,112 +170,93 @@ def _disc(bore: float) -> float:
     return np.pi / 4 * bore**2
 
 
-def net_flow(
-    vents: Vents,
-    pressure: ArrayLike,
-    horn_pressure: ArrayLike,
-    ambient_pressure: ArrayLike,
-    throttle_angle: ArrayLike,
-    *,
-    ignition: ArrayLike = 1.0,
-    vapour: ArrayLike = 0.0,
-    temperature: ArrayLike = 300.0,
-    canister_pressure: ArrayLike | None = None,
-) -> tuple[Floats, Floats]:
-    r"""Return the gas gained by the bowl's vapour space and its slope against bowl pressure.
-
-    .. math::
-        \dot m = \dot m_{vapour} + \sum_i C A_i \sqrt{2 \rho}\,
-        \frac{p_i - p}{\left[(p_i - p)^2 + p_l^2\right]^{1/4}}
-
-    Each term is Bernoulli's orifice when the drop is large against `p_l` and proportional
-    to the drop when it is small, as a laminar leak is. The flow therefore has a finite
-    slope where it turns round, and the slope is never positive.
+def vent_flows(
+    vents: Vents, pressure: ArrayLike, around: Surroundings
+) -> tuple[Openings, Openings]:
+    """Return the gas that enters the bowl by each opening, and its slope against bowl pressure.
 
     Parameters
     ----------
     vents
         The bowl's vents.
     pressure
-        Bowl pressure tried [Pa], absolute.
-    horn_pressure
-        Pressure in the air horn, where the inside vent opens [Pa], absolute.
-    ambient_pressure
-        Pressure outside [Pa], absolute, 30e3 to 110e3.
-    throttle_angle
-        Plate angle from the plane across the bore [rad], 0 to pi/2.
-    ignition
-        1 with the ignition on, 0 with it off [1].
-    vapour
-        Fuel vapour made in the bowl [kg/s].
-    temperature
-        Temperature of the gas in the vents [K].
-    canister_pressure
-        Pressure at the far end of the canister line [Pa]; ambient if not given.
+        Bowl pressure [Pa], absolute.
+    around
+        What the bowl breathes against.
+
+    Returns
+    -------
+    flows, slopes : Openings
+        Flow inward [kg/s] and its derivative [kg/(s Pa)], never positive.
+
+    Raises
+    ------
+    RangeError
+        If a pressure or the temperature is not positive.
+
+    Notes
+    -----
+    First principles: isentropic flow of `fuelcircuits.physics.gas_flow`, with the gas taken
+    as air. Fuel vapour is heavier; a bowl full of it vents up to 1.5 times the mass.
+    """
+    areas = openings(vents, around.throttle_angle, around.ignition)
+    inner, heat = np.asarray(pressure, dtype=float), np.asarray(around.temperature)
+    through = [
+        mass_flow_and_slopes(area, outer, inner, heat, DISCHARGE)
+        for area, outer in zip(areas, _far_ends(around), strict=True)
+    ]
+    return (
+        Openings(*(np.asarray(each.flow) for each in through)),
+        Openings(*(np.asarray(each.slope_to) for each in through)),
+    )
+
+
+def _far_ends(around: Surroundings) -> list[Floats]:
+    """Return the pressure at the far end of each opening, in the order of `Openings`."""
+    canister = around.ambient if around.canister is None else around.canister
+    far = (around.horn, around.ambient, canister, around.ambient)
+    return [np.asarray(each, dtype=float) for each in far]
+
+
+def net_flow(vents: Vents, pressure: ArrayLike, around: Surroundings) -> tuple[Floats, Floats]:
+    r"""Return the gas gained by the bowl's vapour space and its slope against bowl pressure.
+
+    .. math:: \dot m = \dot m_{vapour} + \sum_i \dot m_i(p_i, p)
+
+    Parameters
+    ----------
+    vents, pressure, around
+        As in `vent_flows`.
 
     Returns
     -------
     flow, slope : numpy.ndarray
-        Net flow into the vapour space [kg/s] and its derivative [kg/(s Pa)].
+        Net flow into the vapour space [kg/s] and its derivative [kg/(s Pa)], never positive.
+
+    Raises
+    ------
+    RangeError
+        If a pressure or the temperature is not positive.
 
     Notes
     -----
-    First principles. The gas is taken at the density of air outside: at the drops that a
-    bowl sees (below 3 kPa) compressibility changes a flow by less than 2 %.
+    First principles: mass in the vapour space.
     """
-    outer = _outer(horn_pressure, ambient_pressure, canister_pressure)
-    conductance = _conductances(vents, ambient_pressure, throttle_angle, ignition, temperature)
-    flow = np.asarray(vapour, dtype=float)
-    slope = np.zeros(())
-    for size, far in zip(conductance, outer, strict=True):
-        drop = far - np.asarray(pressure, dtype=float)
-        square = drop**2 + LAMINAR_DROP**2
-        flow = flow + size * drop / square**0.25
-        slope = slope - size * (0.5 * drop**2 + LAMINAR_DROP**2) / square**1.25
-    return flow, slope
+    flows, slopes = vent_flows(vents, pressure, around)
+    return sum(flows, np.asarray(around.vapour, dtype=float)), sum(slopes, np.zeros(()))
 
 
-def _outer(horn: ArrayLike, ambient: ArrayLike, canister: ArrayLike | None) -> list[Floats]:
-    """Return the pressure at the far end of each opening, in the order of `Openings`."""
-    far = (horn, ambient, ambient if canister is None else canister, ambient)
-    return [np.asarray(each, dtype=float) for each in far]
-
-
-def _conductances(
-    vents: Vents,
-    ambient: ArrayLike,
-    throttle_angle: ArrayLike,
-    ignition: ArrayLike,
-    temperature: ArrayLike,
-) -> list[Floats]:
-    """Return flow over the root of the drop, for each opening [kg/(s Pa**0.5)]."""
-    density = np.asarray(ambient, dtype=float) / (GAS_CONSTANT * np.asarray(temperature))
-    factor = DISCHARGE * np.sqrt(2 * density)
-    return [area * factor for area in openings(vents, throttle_angle, ignition)]
-
-
-def bowl_pressure(
-    vents: Vents,
-    horn_pressure: ArrayLike,
-    ambient_pressure: ArrayLike,
-    throttle_angle: ArrayLike,
-    *,
-    ignition: ArrayLike = 1.0,
-    vapour: ArrayLike = 0.0,
-    temperature: ArrayLike = 300.0,
-    canister_pressure: ArrayLike | None = None,
-) -> Floats:
+def bowl_pressure(vents: Vents, around: Surroundings) -> Floats:
     """Return the bowl pressure at which gas in and gas out balance.
 
-    The flow falls steadily as the bowl pressure rises, so there is one answer. It lies
-    among the pressures of the open vents, moved by no more than the drop that drives all
-    the vapour through them.
+    The net flow falls steadily as the bowl pressure rises, so there is one answer. It lies
+    among the pressures at the far ends of the vents, moved by no more than the drop that
+    drives all the vapour through them.
 
     Parameters
     ----------
-    vents, horn_pressure, ambient_pressure, throttle_angle, ignition, vapour, temperature,
-    canister_pressure
-        As in `net_flow`.
+    vents, around
+        As in `vent_flows`.
 
     Returns
     -------
@@ -270,26 +267,23 @@ def bowl_pressure(
     ------
     ConvergenceError
         If every opening of the bowl is shut: nothing then fixes its pressure.
+    RangeError
+        If a pressure or the temperature is not positive.
+
+    Notes
+    -----
+    First principles: mass in the vapour space.
     """
-    sizes = _conductances(vents, ambient_pressure, throttle_angle, ignition, temperature)
-    total = sum(sizes, np.zeros(()))
-    if not np.all(total > 0):
+    area = sum(openings(vents, around.throttle_angle, around.ignition), np.zeros(()))
+    if not np.all(area > 0):
         raise ConvergenceError("bowl vents must leave one opening, got every vent shut")
-    outer = _outer(horn_pressure, ambient_pressure, canister_pressure)
-    reach = 1.5 * (np.asarray(vapour, dtype=float) / total) ** 2 + LAMINAR_DROP
-    lowest, highest = np.minimum.reduce(outer[:3]), np.maximum.reduce(outer[:3])
-
-    def gained(pressure: Floats) -> Floats:
-        return net_flow(
-            vents,
-            pressure,
-            horn_pressure,
-            ambient_pressure,
-            throttle_angle,
-            ignition=ignition,
-            vapour=vapour,
-            temperature=temperature,
-            canister_pressure=canister_pressure,
-        )[0]
-
-    return root(gained, lowest - reach, highest + reach, name="bowl pressure")
+    density = np.asarray(around.ambient) / (AIR_CONSTANT * np.asarray(around.temperature))
+    drop = (np.asarray(around.vapour) / (DISCHARGE * area)) ** 2 / (2 * density)
+    far = np.broadcast_arrays(*_far_ends(around), drop)[:4]
+    reach = 4 * drop + SMOOTHING
+    return root(
+        lambda pressure: net_flow(vents, pressure, around)[0],
+        np.maximum(np.minimum.reduce(far) - reach, 1.0),
+        np.maximum.reduce(far) + reach,
+        name="bowl pressure",
+    )
