@@ -15,6 +15,7 @@ __all__ = [
     "critical_ratio",
     "mass_flow",
     "mass_flow_and_slopes",
+    "pressure_after",
 ]
 
 Floats = NDArray[np.float64]
@@ -23,6 +24,7 @@ Numbers = float | Floats
 HEAT_RATIO = 1.4  # [1], air at carburettor temperatures
 SMOOTHING = 1.0  # [Pa], the drop below which a flow is proportional to the drop
 _SMALLEST_DROP = 1e-9  # [1], below this share of the pressure the limit is used
+_SLACK = 0.01  # [1], how far past choking `pressure_after` lets a flow go while pressure falls
 
 
 class FlowSlopes(NamedTuple):
@@ -176,3 +178,72 @@ def mass_flow_and_slopes(
         np.where(forward, slope_up, -slope_down),
         np.where(forward, slope_down, -slope_up),
     )
+
+
+def pressure_after(
+    area: Numbers,
+    pressure_from: Numbers,
+    flow: Numbers,
+    temperature: Numbers,
+    discharge: Numbers = 1.0,
+    *,
+    gas_constant: Numbers = AIR_CONSTANT,
+    heat_ratio: Numbers = HEAT_RATIO,
+    smoothing: float = SMOOTHING,
+) -> Floats:
+    r"""Return the pressure behind an opening that passes a given flow.
+
+    The inverse of `mass_flow`: with :math:`h = 1 - r^{(\gamma-1)/\gamma}` it solves
+
+    .. math:: h (1 - h)^{2/(\gamma - 1)} =
+              \frac{\gamma - 1}{2 \gamma} \frac{R T}{p_u^2} \left(\frac{\dot m}{C A}\right)^2
+
+    by Newton's rule from a start that is right where the opening chokes. No pressure makes
+    a choked opening pass more; beyond that flow the pressure behind falls off as
+    :math:`p^* \exp[-(\dot m/\dot m^* - 1)/0.01]`, so that a balance which contains the
+    opening finds the pressure its other parts ask for, with the flow 1 % high at most.
+
+    Parameters
+    ----------
+    area
+        Smallest open area A [m2], positive.
+    pressure_from
+        Absolute pressure before the opening [Pa].
+    flow
+        Mass flow [kg/s]; one that is negative counts as nought.
+    temperature
+        Temperature of the gas before the opening [K].
+    discharge, gas_constant, heat_ratio, smoothing
+        As in `mass_flow_and_slopes`.
+
+    Returns
+    -------
+    Absolute pressure behind the opening [Pa].
+
+    Raises
+    ------
+    RangeError
+        If area, pressure or temperature is not positive.
+
+    References
+    ----------
+    Heywood 1988, appendix C, eq. C.8 and C.9, solved for the pressure.
+    """
+    positive("area", area, "m2")
+    before = np.asarray(positive("pressure", pressure_from, "Pa"), dtype=float)
+    speed = np.sqrt(gas_constant * np.asarray(positive("temperature", temperature, "K")))
+    share = np.maximum(flow, 0.0) * speed / (discharge * np.asarray(area) * before)
+    power, bend = (heat_ratio - 1.0) / heat_ratio, 2.0 / (heat_ratio - 1.0)
+    top = 1.0 / (bend + 1.0)
+    most = top * (1.0 - top) ** bend
+    over = 0.5 * power * share * share / most  # squared flow over squared choking flow
+    asked = most * np.minimum(over, 1.0)
+    heat = top * (1.0 - np.sqrt(np.maximum(1.0 - over, 0.0)))
+    for _ in range(5):
+        wrong = heat * (1.0 - heat) - asked * (1.0 - heat) ** (1.0 - bend)
+        heat = np.clip(heat - wrong / np.maximum(1.0 - heat / top, 1e-9), 0.0, top)
+    drop = -before * np.expm1(np.log1p(-heat) / power)
+    drop = np.sqrt(0.5 * drop * (drop + np.hypot(drop, 2.0 * smoothing)))
+    drop = np.minimum(drop, 0.9 * before)
+    beyond = np.clip((np.sqrt(over) - 1.0) / _SLACK, 0.0, 20.0)
+    return np.asarray((before - drop) * np.exp(-beyond))
