@@ -1,1 +1,5 @@
-"""One simulator a module, with the same stem as the physics it shows."""
+"""Benches: one simulator a circuit, to be played with beside the text."""
+
+from fuelcircuits.benches.bench import Bench
+
+__all__ = ["Bench"]

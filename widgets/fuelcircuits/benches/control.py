@@ -1,0 +1,77 @@
+"""A control of a bench: a number in SI, with its name, bounds and steps in the units shown."""
+
+import math
+from typing import Any
+
+import traitlets
+
+from fuelcircuits.benches.measure import Measure, Scale
+from fuelcircuits.errors import between
+
+__all__ = ["Control"]
+
+
+class Control(traitlets.Float[float, float]):
+    """A synced trait that the browser shows as a slider with a number box.
+
+    ::
+
+        class FloatBench(Bench):
+            supply = Control("Fuel pressure", PRESSURE, 5e3, 60e3, steps=(0.5, 0.1), start=30e3)
+
+    Parameters
+    ----------
+    label
+        The name on the screen, which a screen reader says too.
+    measure
+        The kind of quantity, which brings the units shown.
+    low, high
+        Bounds in SI; a value outside raises `RangeError`.
+    steps
+        What one arrow key adds, in the unit of the SI side and of the shop side.
+    start
+        The value in SI before anybody touches it.
+    """
+
+    def __init__(
+        self,
+        label: str,
+        measure: Measure,
+        low: float,
+        high: float,
+        *,
+        steps: tuple[float, float],
+        start: float,
+    ) -> None:
+        super().__init__(default_value=start)
+        self.label, self.measure, self.low, self.high, self.steps = label, measure, low, high, steps
+        self.tag(sync=True)
+
+    def validate(self, obj: Any, value: Any) -> float:
+        """Refuse what is no number (`TraitError`) or out of bounds (`RangeError`)."""
+        number: float = super().validate(obj, value)
+        between(self.label.lower(), number, self.low, self.high)
+        return number
+
+    def spec(self, start: float) -> dict[str, Any]:
+        """Return what the browser needs to build the control, its reset going to `start`."""
+        metric, shop = self.measure.metric, self.measure.shop
+        sides = {
+            "SI": self._side(metric, self.steps[0]),
+            "US": self._side(shop, self.steps[1]),
+        }
+        facts = {"name": self.name, "label": self.label, "low": self.low, "high": self.high}
+        return facts | {"start": start, "sides": sides}
+
+    def _side(self, scale: Scale, step: float) -> dict[str, Any]:
+        """Return one side of the switch: its unit, and bounds pulled inwards to whole steps."""
+        low, high = float(scale.show(self.low)), float(scale.show(self.high))
+        return {
+            "unit": scale.unit,
+            "factor": scale.factor,
+            "offset": scale.offset,
+            "step": step,
+            "low": round(math.ceil(low / step - 1e-9) * step, 9),
+            "high": round(math.floor(high / step + 1e-9) * step, 9),
+            "digits": max(0, -math.floor(math.log10(step) + 1e-9)),
+        }

@@ -1,0 +1,94 @@
+"""A bench on paper: drawing, plot and readings as one SVG with a text alternative."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+from xml.etree import ElementTree
+
+from fuelcircuits.benches.measure import System
+from fuelcircuits.benches.state import State
+
+__all__ = ["StaticFigure", "compose", "fill"]
+
+SVG = "http://www.w3.org/2000/svg"
+INK = "#1f2a33"
+WIDTH, TOP, SIGHT, LINE, BODY = 900, 34, 330, 17, 12
+
+ElementTree.register_namespace("", SVG)
+ElementTree.register_namespace("xlink", "http://www.w3.org/1999/xlink")
+
+
+@dataclass(frozen=True)
+class StaticFigure:
+    """A picture that stands alone: `svg` is the whole of it, `alt` says it in words."""
+
+    svg: str
+    alt: str
+
+    def save(self, path: str | Path) -> Path:
+        """Write the picture as SVG, and return where it went."""
+        Path(path).write_text(self.svg, encoding="utf-8")
+        return Path(path)
+
+    def _repr_mimebundle_(self, **_asked: Any) -> dict[str, str]:
+        """Show the picture in a notebook and on paper."""
+        return {"image/svg+xml": self.svg, "text/plain": self.alt}
+
+
+def fill(drawing: str, numbers: Mapping[str, float]) -> ElementTree.Element:
+    """Return the drawing with every `data-bind` carried out, as the browser does it."""
+    root = ElementTree.fromstring(drawing)
+    for part in root.iter():
+        for rule in part.get("data-bind", "").split(";"):
+            name, _, text = (piece.strip() for piece in rule.partition(":"))
+            words = re.sub(r"\{(\w+)\}", lambda key: f"{numbers[key[1]]:.3f}", text)
+            if name == "text":
+                part.text = words
+            elif name:
+                part.set(name, words)
+        speed = numbers.get(part.get("data-flow", ""), 1.0)
+        if abs(speed) < 0.05:
+            part.set("visibility", "hidden")
+    return root
+
+
+def compose(title: str, drawing: str, chart: str, state: State, system: System) -> StaticFigure:
+    """Return title, drawing, plot, verdict and readings on one sheet."""
+    lines = [f"{line.label}: {line.text(system)}" for line in state.readings]
+    alt = " ".join([f"{title}.", state.verdict, state.drawn, state.plotted])
+    rows = (len(lines) + 1) // 2
+    height = TOP + SIGHT + (rows + 2) * LINE
+    sheet = ElementTree.Element(f"{{{SVG}}}svg", viewBox=f"0 0 {WIDTH} {height}", role="img")
+    sheet.set("width", str(WIDTH))
+    sheet.set("height", str(height))
+    sheet.set("color", INK)
+    sheet.set("font-family", "system-ui, DejaVu Sans, sans-serif")
+    sheet.set("aria-label", alt)
+    ElementTree.SubElement(sheet, f"{{{SVG}}}style").text = _style()
+    _words(sheet, title, (0, 18), 15)
+    for x, width, picture in (
+        (0, 450, fill(drawing, state.numbers)),
+        (460, 440, ElementTree.fromstring(chart)),
+    ):
+        picture.attrib.update(x=str(x), y=str(TOP), width=str(width), height=str(SIGHT))
+        sheet.append(picture)
+    _words(sheet, state.verdict, (0, TOP + SIGHT + LINE), BODY + 0.5)
+    for number, words in enumerate(lines):
+        column, row = divmod(number, rows)
+        _words(sheet, words, (column * 460, TOP + SIGHT + (row + 2) * LINE), BODY)
+    return StaticFigure(ElementTree.tostring(sheet, encoding="unicode"), alt)
+
+
+def _style() -> str:
+    return (files(__package__) / "static" / "drawing.css").read_text("utf-8")
+
+
+def _words(sheet: ElementTree.Element, words: str, at: tuple[float, float], size: float) -> None:
+    """Write `words`; what is larger than the body is bold."""
+    text = ElementTree.SubElement(sheet, f"{{{SVG}}}text", x=f"{at[0]}", y=f"{at[1]}", fill=INK)
+    text.set("font-size", f"{size}")
+    text.set("font-weight", "bold" if size > BODY else "normal")
+    text.text = words

@@ -1,0 +1,109 @@
+"""How a bench shows a number: one scale for the SI side of its switch, one for the US shop side."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, Literal
+
+import numpy as np
+
+from fuelcircuits.units import Q
+
+__all__ = [
+    "DENSITY",
+    "FLOW",
+    "FORCE",
+    "LENGTH",
+    "PRESSURE",
+    "SHARE",
+    "SMALL_LENGTH",
+    "SMALL_MASS",
+    "TEMPERATURE",
+    "Measure",
+    "Scale",
+    "System",
+    "measure",
+]
+
+System = Literal["SI", "US"]
+
+
+@dataclass(frozen=True)
+class Scale:
+    """A unit on a dial: shown = factor * SI value + offset, with so many digits after the point."""
+
+    unit: str
+    factor: float
+    offset: float
+    digits: int
+
+    def show(self, value: Any) -> Any:
+        """Return the SI `value` (a number or an array) in this unit."""
+        return self.factor * np.asarray(value) + self.offset
+
+    def number(self, value: float) -> str:
+        """Return the SI `value` as text without its unit; never a negative nought."""
+        return f"{round(float(self.show(value)), self.digits) + 0.0:.{self.digits}f}"
+
+    def text(self, value: float) -> str:
+        """Return the SI `value` as text with its unit."""
+        return f"{self.number(value)} {self.unit}"
+
+
+@dataclass(frozen=True)
+class Measure:
+    """A kind of quantity, with the scale of each side of the switch.
+
+    `beside` is a second SI unit that the trade reads as well, shown in brackets.
+    """
+
+    metric: Scale
+    shop: Scale
+    beside: Scale | None = None
+
+    def scale(self, system: System) -> Scale:
+        """Return the scale for "SI" or "US"."""
+        return self.metric if system == "SI" else self.shop
+
+    def text(self, value: float, system: System) -> str:
+        """Return the SI `value` as text with its unit."""
+        if system == "SI" and self.beside:
+            return f"{self.metric.text(value)} ({self.beside.text(value)})"
+        return self.scale(system).text(value)
+
+
+LABELS: Mapping[str, str] = {
+    "degC": "°C",
+    "degF": "°F",
+    "inch": "in",
+    "kg/hour": "kg/h",
+    "kg/m**3": "kg/m³",
+    "lb/ft**3": "lb/ft³",
+    "lb/hour": "lb/h",
+    "percent": "%",
+}
+
+
+def measure(
+    si: str,
+    metric: tuple[str, int],
+    shop: tuple[str, int],
+    beside: tuple[str, int] | None = None,
+) -> Measure:
+    """Return the measure of a quantity held in `si`; each side is a Pint unit and its digits."""
+    return Measure(_scale(si, *metric), _scale(si, *shop), _scale(si, *beside) if beside else None)
+
+
+def _scale(si: str, unit: str, digits: int) -> Scale:
+    nought, one = (float(Q(value, si).m_as(unit)) for value in (0.0, 1.0))
+    return Scale(LABELS.get(unit, unit), one - nought, nought, digits)
+
+
+PRESSURE = measure("Pa", ("kPa", 1), ("psi", 2))
+LENGTH = measure("m", ("mm", 1), ("inch", 3))
+SMALL_LENGTH = measure("m", ("mm", 2), ("inch", 4))
+FLOW = measure("kg/s", ("g/s", 2), ("lb/hour", 1), beside=("kg/hour", 1))
+FORCE = measure("N", ("N", 2), ("lbf", 3))
+SMALL_MASS = measure("kg", ("g", 1), ("oz", 2))
+TEMPERATURE = measure("K", ("degC", 0), ("degF", 0))
+SHARE = measure("dimensionless", ("percent", 0), ("percent", 0))
+DENSITY = measure("kg/m**3", ("kg/m**3", 0), ("lb/ft**3", 1))

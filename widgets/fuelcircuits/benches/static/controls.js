@@ -1,0 +1,71 @@
+// A control: a labelled slider with a number box, its unit, its bounds and a reset.
+// The model holds SI; the screen shows one side of the units switch.
+
+// JupyterLab must not take keys typed here for shortcuts.
+function element(tag, facts = {}, ...children) {
+  const made = document.createElement(tag);
+  made.dataset.lmSuppressShortcuts = "true";
+  for (const [name, value] of Object.entries(facts)) {
+    if (name.startsWith("on")) made.addEventListener(name.slice(2), value);
+    else if (name in made && name !== "list") made[name] = value;
+    else made.setAttribute(name, value);
+  }
+  made.append(...children);
+  return made;
+}
+
+function mountControl(spec, mark, model) {
+  const id = `${mark}-${spec.name}`;
+  const side = () => spec.sides[model.get("system")];
+  const words = (si) => (si * side().factor + side().offset).toFixed(side().digits);
+  const held = (si) => Math.min(Math.max(si, spec.low), spec.high);
+
+  function set(si) {
+    model.set(spec.name, held(si));
+    model.save_changes();
+  }
+  const take = (event) => {
+    const typed = event.target.valueAsNumber;
+    if (Number.isFinite(typed)) set((typed - side().offset) / side().factor);
+    show();
+  };
+
+  const label = element("label", { htmlFor: id, textContent: spec.label });
+  const slider = element("input", { type: "range", id, oninput: take });
+  const box = element("input", { type: "number", onchange: take });
+  const unit = element("span", { className: "fc-unit" });
+  const low = element("span", { className: "fc-bound" });
+  const high = element("span", { className: "fc-bound" });
+  const reset = element("button", { type: "button", onclick: () => set(spec.start) }, "↺");
+
+  function show() {
+    const { low: least, high: most, step, unit: name, digits } = side();
+    const si = model.get(spec.name);
+    for (const input of [slider, box]) {
+      Object.assign(input, { min: least, max: most, step: input === box ? "any" : step });
+      input.value = words(si);
+    }
+    slider.setAttribute("aria-valuetext", `${words(si)} ${name}`);
+    box.step = step;
+    box.setAttribute("aria-label", `${spec.label}, in ${name}`);
+    unit.textContent = name;
+    low.textContent = least.toFixed(digits);
+    high.textContent = most.toFixed(digits);
+    reset.setAttribute("aria-label", `Reset ${spec.label} to ${words(spec.start)} ${name}`);
+    reset.title = `Back to ${words(spec.start)} ${name}`;
+    reset.disabled = si === spec.start;
+  }
+
+  model.on(`change:${spec.name}`, show);
+  model.on("change:system", show);
+  show();
+  const track = element("div", { className: "fc-track" }, low, slider, high, box, unit, reset);
+  return {
+    node: element("div", { className: "fc-control" }, label, track),
+    reset: () => model.set(spec.name, spec.start),
+    stop() {
+      model.off(`change:${spec.name}`, show);
+      model.off("change:system", show);
+    },
+  };
+}

@@ -1,0 +1,100 @@
+// A drawing whose parts say in data-bind which numbers place them:
+//   <g data-bind="transform: rotate({droop} 120 80)">   attribute: text with {numbers} in it
+//   <text data-bind="text: {turns} turns">              `text` sets the words
+//   <path data-flow="speed">                            dashes that move `speed` units a second
+//   <view id="needle" viewBox="0 0 90 60" data-name="Needle and seat">   a part to zoom to
+// Numbers glide to where Python puts them; with reduced motion they jump and dashes stand still.
+
+const GLIDE = 0.09; // seconds in which two thirds of the way to a new value is covered
+const calm = window.matchMedia("(prefers-reduced-motion: reduce)");
+
+function bindings(svg) {
+  const found = [];
+  for (const part of svg.querySelectorAll("[data-bind]")) {
+    for (const rule of part.dataset.bind.split(";")) {
+      const colon = rule.indexOf(":");
+      found.push({ part, name: rule.slice(0, colon).trim(), text: rule.slice(colon + 1).trim() });
+    }
+  }
+  return found;
+}
+
+function place(found, numbers) {
+  for (const { part, name, text } of found) {
+    const words = text.replace(/\{(\w+)\}/g, (_, key) => +numbers[key].toFixed(3));
+    if (name === "text") part.textContent = words;
+    else part.setAttribute(name, words);
+  }
+}
+
+// Ids in the text are made unique, so that two views of one bench do not share a pattern.
+function parse(text, mark) {
+  const own = text.replace(/(\bid="|url\(#|href="#)([\w-]+)/g, `$1${mark}-$2`);
+  return new DOMParser().parseFromString(own, "image/svg+xml").documentElement;
+}
+
+function mountDrawing(host, text, mark) {
+  const svg = document.importNode(parse(text, mark), true);
+  svg.setAttribute("role", "img");
+  host.append(svg);
+  const found = bindings(svg);
+  const flows = [...svg.querySelectorAll("[data-flow]")].map((part) => ({ part, offset: 0 }));
+  const whole = svg.getAttribute("viewBox").split(/[\s,]+/).map(Number);
+  let shown = null, target = null, box = whole, frame = whole, last = 0, ticket = 0, seen = true;
+
+  const step = (from, to, share) => (Math.abs(to - from) < 1e-3 ? to : from + (to - from) * share);
+
+  function paint(now) {
+    const passed = Math.min((now - last) / 1000, 0.1);
+    const share = calm.matches ? 1 : 1 - Math.exp(-passed / GLIDE);
+    last = now;
+    for (const key of Object.keys(target)) shown[key] = step(shown[key] ?? target[key], target[key], share);
+    frame = frame.map((edge, i) => step(edge, box[i], share));
+    svg.setAttribute("viewBox", frame.join(" "));
+    place(found, shown);
+    let busy = Object.keys(target).some((key) => shown[key] !== target[key]);
+    busy ||= frame.some((edge, i) => edge !== box[i]);
+    for (const flow of flows) {
+      const speed = shown[flow.part.dataset.flow];
+      flow.part.style.visibility = Math.abs(speed) < 0.05 ? "hidden" : "visible";
+      if (calm.matches) continue;
+      flow.offset -= speed * passed;
+      flow.part.style.strokeDashoffset = flow.offset;
+      busy ||= speed !== 0;
+    }
+    ticket = busy && seen ? requestAnimationFrame(paint) : 0;
+  }
+
+  function wake() {
+    if (ticket || !target) return;
+    last = performance.now() - 16;
+    ticket = requestAnimationFrame(paint);
+  }
+
+  const watch = new IntersectionObserver(([entry]) => {
+    seen = entry.isIntersecting;
+    wake();
+  });
+  watch.observe(svg);
+
+  return {
+    svg,
+    views: [...svg.querySelectorAll("view")].map((view) => ({
+      name: view.dataset.name,
+      box: view.getAttribute("viewBox").split(/[\s,]+/).map(Number),
+    })),
+    aim(numbers) {
+      target = numbers;
+      shown ??= { ...numbers };
+      wake();
+    },
+    zoom(view) {
+      box = view ?? whole;
+      wake();
+    },
+    stop() {
+      watch.disconnect();
+      cancelAnimationFrame(ticket);
+    },
+  };
+}
