@@ -1,0 +1,87 @@
+"""The trusted side's hold on the fork server: start it, ask it for a process, notice its end."""
+
+import contextlib
+import dataclasses
+import json
+import select
+import socket
+import subprocess
+import tempfile
+import threading
+from collections.abc import Mapping, Sequence
+
+from fuelmarks.runner.limits import Limits
+from fuelmarks.runner.sandbox import SandboxError
+
+__all__ = ["ForkServer", "ServerLostError"]
+
+_WARM_UP_SECONDS = 120.0
+_START_SECONDS = 15.0
+_END_SECONDS = 5.0
+
+
+class ServerLostError(Exception):
+    """The fork server ended, or no longer answers."""
+
+
+class ForkServer:
+    """One running fork server; raises `SandboxError` if it does not come up."""
+
+    def __init__(self, command: Sequence[str], environment: Mapping[str, str]) -> None:
+        self._asking = threading.Lock()
+        self._control, theirs = socket.socketpair(socket.AF_UNIX, socket.SOCK_SEQPACKET)
+        with theirs, tempfile.TemporaryFile() as complaints:
+            self._process = subprocess.Popen(
+                command,
+                env=environment,
+                stdin=theirs.fileno(),
+                stdout=subprocess.DEVNULL,
+                stderr=complaints,
+            )
+            theirs.close()
+            if self._receive(_WARM_UP_SECONDS)[0] != b"ready":
+                self.close()
+                complaints.seek(0)
+                raise SandboxError(_why(complaints.read().decode(errors="replace")))
+
+    def start(self, channel: socket.socket, limits: Limits) -> int:
+        """Start a process that talks through `channel`; return its handle (a pidfd)."""
+        with self._asking:
+            try:
+                message = json.dumps(dataclasses.asdict(limits)).encode()
+                socket.send_fds(self._control, [message], [channel.fileno()])
+            except OSError as error:
+                raise ServerLostError("the fork server has ended") from error
+            answer, handles = self._receive(_START_SECONDS)
+        if answer.startswith(b"failed"):
+            raise SandboxError(f"no namespaces for a notebook: {answer.decode(errors='replace')}")
+        if not handles:
+            raise ServerLostError("the fork server does not answer")
+        return handles[0]
+
+    def lost(self) -> bool:
+        """Return whether the server has ended."""
+        with self._asking:
+            ready = select.select([self._control], [], [], 0)[0]
+            return bool(ready) or self._process.poll() is not None
+
+    def close(self) -> None:
+        """End the server and every process it started."""
+        self._control.close()
+        try:
+            self._process.wait(_END_SECONDS)
+        except subprocess.TimeoutExpired:
+            self._process.kill()
+            self._process.wait()
+
+    def _receive(self, seconds: float) -> tuple[bytes, list[int]]:
+        self._control.settimeout(seconds)
+        with contextlib.suppress(OSError):
+            answer, handles, _, _ = socket.recv_fds(self._control, 4096, 1)
+            return answer, handles
+        return b"", []
+
+
+def _why(complaints: str) -> str:
+    last = complaints.strip().splitlines()[-1:] or ["it ended without a word"]
+    return f"the fork server did not start: {last[0]}"

@@ -1,0 +1,198 @@
+"""The trusted side's hold on one notebook: ask, wait no longer than allowed, stop it."""
+
+import contextlib
+import os
+import secrets
+import select
+import signal
+import socket
+from pathlib import Path
+from time import monotonic
+from types import TracebackType
+from typing import Any, Self
+
+from fuelmarks.runner.limits import Limits
+from fuelmarks.runner.protocol import (
+    BadReplyError,
+    Cell,
+    Outcome,
+    Reply,
+    longest_reply,
+    read_reply,
+    write_request,
+)
+
+__all__ = ["EndedError", "Warden"]
+
+_LOOK_EVERY = 0.1
+_READY_SECONDS = 15.0
+_GRACE_SECONDS = 1.0
+
+
+class EndedError(Exception):
+    """The notebook's process is gone."""
+
+
+class _LateError(Exception):
+    """The time for an answer is over."""
+
+
+class Warden:
+    """Asks one notebook's process to run cells, one at a time, within `limits`."""
+
+    def __init__(self, channel: socket.socket, handle: int, limits: Limits) -> None:
+        self._channel, self._handle, self._limits = channel, handle, limits
+        self._received = b""
+        self._process = _process(handle)
+        self._memory_at_start = 0
+        self._end = monotonic() + _READY_SECONDS
+        channel.setblocking(False)
+
+    def __enter__(self) -> Self:
+        """Wait until the walls are up; raise `EndedError` with the reason if they are not."""
+        hello = self._receive(self._end)
+        if hello != b"ready":
+            self.stop()
+            raise EndedError(hello.decode(errors="replace"))
+        self._memory_at_start = _memory(self._process)
+        self._end = monotonic() + self._limits.notebook_seconds
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        """Stop the notebook, whatever it is doing."""
+        self.stop()
+
+    def run(self, cell: Cell) -> tuple[Outcome, Any]:
+        """Run one cell; return its outcome, and its record or None.
+
+        Raises
+        ------
+        EndedError
+            The process had ended before the cell could be asked for.
+        """
+        began = monotonic()
+        outcome, record = self._ask(cell)
+        seconds = monotonic() - began
+        return Outcome(cell.id, **outcome, seconds=seconds), record
+
+    @property
+    def stopped(self) -> bool:
+        """Whether this notebook can run no more cells."""
+        return self._handle < 0
+
+    def stop(self) -> None:
+        """Kill the process and everything it started."""
+        if self._handle >= 0:
+            with contextlib.suppress(ProcessLookupError):
+                signal.pidfd_send_signal(self._handle, signal.SIGKILL)
+            os.close(self._handle)
+            self._handle = -1
+            self._channel.close()
+
+    def _ask(self, cell: Cell) -> tuple[dict[str, Any], Any]:
+        nonce = secrets.token_hex(8)
+        try:
+            late, line = self._exchange(write_request(cell, nonce))
+            reply = read_reply(line, nonce, cell, self._limits.output_bytes)
+        except _LateError:
+            self.stop()
+            return {"status": "timeout"}, None
+        except EndedError as error:
+            self.stop()
+            return {"status": "killed", "message": str(error)}, None
+        except BadReplyError as error:
+            self.stop()
+            return {"status": "error", "error": "BadReplyError", "message": str(error)}, None
+        return _told(reply, late)
+
+    def _exchange(self, request: bytes) -> tuple[bool, bytes]:
+        """Return whether the cell had to be interrupted, and the line it answered with."""
+        end = min(self._end, monotonic() + self._limits.cell_seconds)
+        try:
+            self._send(request, end)
+            return False, self._receive(end)
+        except _LateError:
+            if monotonic() >= self._end:
+                raise
+            signal.pidfd_send_signal(self._handle, signal.SIGINT)
+            return True, self._receive(monotonic() + _GRACE_SECONDS)
+
+    def _send(self, request: bytes, end: float) -> None:
+        while request:
+            self._wait(select.POLLOUT, end)
+            try:
+                request = request[self._channel.send(request) :]
+            except (BrokenPipeError, ConnectionResetError) as error:
+                raise EndedError("the process ended") from error
+
+    def _receive(self, end: float) -> bytes:
+        while b"\n" not in self._received:
+            if len(self._received) > longest_reply(self._limits.output_bytes):
+                raise BadReplyError("a reply must not be that long")
+            self._wait(select.POLLIN, end)
+            self._received += self._read()
+        line, _, self._received = self._received.partition(b"\n")
+        return line
+
+    def _read(self) -> bytes:
+        try:
+            piece = self._channel.recv(1 << 16)
+        except ConnectionResetError:
+            piece = b""
+        if not piece:
+            raise EndedError("the process ended")
+        return piece
+
+    def _wait(self, event: int, end: float) -> None:
+        poll = select.poll()
+        poll.register(self._channel, event)
+        while not poll.poll(1000 * max(0.0, min(_LOOK_EVERY, end - monotonic()))):
+            if monotonic() >= end:
+                raise _LateError
+            self._check_memory()
+
+    def _check_memory(self) -> None:
+        taken = _memory(self._process, self._memory_at_start)
+        if taken > 1.25 * self._limits.memory_bytes:
+            raise EndedError("more memory than allowed")
+
+
+def _told(reply: Reply, late: bool) -> tuple[dict[str, Any], Any]:
+    status = "timeout" if late else "error" if reply.error else "ok"
+    told = {"error": reply.error, "message": reply.message, "text": reply.text}
+    return {"status": status, **told}, reply.record if status == "ok" else None
+
+
+def _process(handle: int) -> int:
+    """Return the process number behind a pidfd, as this side of the walls counts."""
+    for line in Path(f"/proc/self/fdinfo/{handle}").read_text().splitlines():
+        if line.startswith("Pid:"):
+            return int(line.split()[1])
+    return -1
+
+
+def _memory(first: int, shared: int = 0) -> int:
+    """Return the memory of a process and its offspring, each less `shared` [bytes]."""
+    parents, sizes = _processes()
+    family, grown = {first}, True
+    while grown:
+        more = {p for p, parent in parents.items() if parent in family} - family
+        family, grown = family | more, bool(more)
+    return sum(max(0, sizes.get(process, 0) - shared) for process in family)
+
+
+def _processes() -> tuple[dict[int, int], dict[int, int]]:
+    """Return the parent and the resident memory [bytes] of every process; see proc(5)."""
+    parents, sizes = {}, {}
+    for path in Path("/proc").glob("[0-9]*/stat"):
+        with contextlib.suppress(OSError):
+            process, _, rest = path.read_text(errors="replace").partition(" (")
+            facts = rest.rpartition(") ")[2].split()
+            parents[int(process)] = int(facts[1])
+            sizes[int(process)] = int(facts[21]) * os.sysconf("SC_PAGE_SIZE")
+    return parents, sizes
