@@ -1,10 +1,18 @@
 """Marks from answers: a pure function, run where no trainee's code ever runs."""
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from fuelmarks.exercises import ExerciseSet
+from fuelcircuits.kinds import dimension_of, kind_of
+from fuelcircuits.reading import Reading
+from fuelcircuits.refusals import tidy
+
+from fuelmarks.answers import Answer, answer_from
+from fuelmarks.exercises import Exercise, ExerciseSet, Sheet, draw
+from fuelmarks.exercises.drawing import from_si
+from fuelmarks.verdicts import STANDARD_ATMOSPHERE, Finding, judge
 
 __all__ = ["Mark", "Marks", "mark"]
 
@@ -58,4 +66,102 @@ def mark(
 
     `faults` may say, by exercise id, why no record came: ``timeout``, ``NameError``.
     """
-    raise NotImplementedError
+    sheet = draw(exercise_set, seed)
+    own: dict[str, float] = {}
+    marks = []
+    for exercise in exercise_set:
+        answer = answer_from(records.get(exercise.id), exercise_set.unit, exercise.id)
+        finding, value = _found(exercise, sheet, own, answer, (faults or {}).get(exercise.id, ""))
+        if value is not None and finding.verdict != "right" and value != 0:
+            own[exercise.id] = value
+        marks.append(_mark(exercise, sheet, finding))
+    return Marks(exercise_set.unit, tuple(marks))
+
+
+def _found(
+    exercise: Exercise, sheet: Sheet, own: Mapping[str, float], answer: Answer, fault: str
+) -> tuple[Finding, float | None]:
+    """Return the best finding for `answer`, and the SI value it was found for."""
+    if answer.state != "read":
+        return _nothing(answer, fault), None
+    found = [_judged(exercise, sheet, own, reading) for reading in answer.readings]
+    return max(found, key=lambda pair: pair[0].share)
+
+
+def _judged(
+    exercise: Exercise, sheet: Sheet, own: Mapping[str, float], reading: Reading
+) -> tuple[Finding, float | None]:
+    """Return the finding for one reading, and its value if it is of the right kind."""
+    wanted = dimension_of(exercise.unit)
+    if reading.dimension != wanted or _another_temperature(exercise, reading):
+        return _wrong_kind(exercise, reading), None
+    value = _from_datum(exercise, sheet, reading)
+    return judge(exercise, sheet, own, value), value
+
+
+def _another_temperature(exercise: Exercise, reading: Reading) -> bool:
+    """Return whether a difference of temperatures stands where a temperature is asked."""
+    return reading.stated == "difference" and exercise.datum != "difference"
+
+
+def _from_datum(exercise: Exercise, sheet: Sheet, reading: Reading) -> float:
+    """Return the reading's value counted from where the question counts."""
+    ambient = sheet.givens.get("ambient_pressure", STANDARD_ATMOSPHERE)
+    value = reading.magnitude
+    if exercise.datum == "difference" and reading.degrees is not None:
+        return reading.degrees
+    if exercise.datum == "absolute" and reading.stated in ("gauge", "vacuum"):
+        return ambient + value if reading.stated == "gauge" else ambient - value
+    if exercise.datum == "gauge" and reading.stated in ("absolute", "vacuum"):
+        return value - ambient if reading.stated == "absolute" else -value
+    return value
+
+
+def _wrong_kind(exercise: Exercise, reading: Reading) -> Finding:
+    """Return the finding for a number without a unit, or with one of another dimension."""
+    asked = kind_of(dimension_of(exercise.unit))
+    wanted = f"Asked is {asked.words}: give it in {asked.examples}"
+    if reading.bare:
+        return Finding("no-unit", 0.0, f"A number alone says nothing on the bench. {wanted}.")
+    if reading.stated == "difference":
+        got = "a difference of temperatures, not a point on the scale"
+        return Finding("wrong-dimension", 0.0, f"This is {got}. Write it in degC, degF or K.")
+    got = kind_of(reading.dimension).words
+    more = POUND if (got, asked.words) == ("a mass", "a force") else ""
+    return Finding("wrong-dimension", 0.0, f"This is {got}. {wanted}. {more}".strip())
+
+
+POUND = "A weight in lb or kg is a mass; the force it makes is in lbf or N."
+
+
+def _nothing(answer: Answer, fault: str) -> Finding:
+    """Return the finding for an answer that holds no reading."""
+    if answer.state == "missing" and fault:
+        return Finding("missing", 0.0, FAULTS.get(fault, f"The cell stopped with {tidy(fault)}."))
+    comment = answer.reason or (
+        "Nothing was handed over: the cell is missing or was not reached."
+        if answer.state == "missing"
+        else "Left blank. A try with a unit can earn part of the points."
+    )
+    return Finding(answer.state, 0.0, comment)
+
+
+FAULTS: Mapping[str, str] = {
+    "timeout": "The cell ran too long and was stopped. Look for a loop that never ends.",
+    "killed": "The notebook was stopped here: it used more memory or time than it may.",
+    "not-reached": "The notebook stopped before this cell. Look at the cell where it stopped.",
+    "NameError": "The cell stopped with NameError: a name was used before it got a value.",
+    "SyntaxError": "The cell stopped with SyntaxError: look for a missing bracket or quote.",
+    "DimensionalityError": "Two quantities of different kinds were added or compared.",
+}
+
+
+def _mark(exercise: Exercise, sheet: Sheet, finding: Finding) -> Mark:
+    """Return the mark that goes with `finding`, in quarter points."""
+    points = math.floor(4 * exercise.points * finding.share + 0.5) / 4
+    result = from_si(sheet.answers[exercise.id], exercise.unit)
+    worked = f"Worked answer: {result:.3g} {exercise.unit}. {exercise.why}".strip()
+    right = finding.verdict == "right"
+    study = " ".join((finding.comment, *(() if right else exercise.hints), worked))
+    verdict, comment = finding.verdict, finding.comment
+    return Mark(exercise.id, points, exercise.points, verdict, comment, study)

@@ -27,8 +27,8 @@ Stated: TypeAlias = Literal["", "absolute", "gauge", "vacuum", "difference"]
 class Reading:
     """A value in SI, the dimension of it, and where it says it counts from.
 
-    `bare` is true if no unit was written at all. `scale` is true for a point on a temperature
-    scale (20 degC) and false for a difference of temperatures (20 delta_degC) or a kelvin.
+    `bare` is true if no unit was written at all. `degrees` is set for a point on a temperature
+    scale (20 degC): the value [K] if it was meant as a difference of temperatures.
     """
 
     magnitude: float
@@ -36,7 +36,7 @@ class Reading:
     text: str
     stated: Stated = ""
     bare: bool = False
-    scale: bool = False
+    degrees: float | None = None
 
 
 SIGNS = str.maketrans(
@@ -91,9 +91,11 @@ def measure(magnitude: float, unit: str, stated: Stated = "") -> Reading:
         raise UnitError(f"answer must be a finite number, got {magnitude}")
     if str(known).startswith("delta_"):
         stated = "difference"
-    scale = str(known) in ("degree_Celsius", "degree_Fahrenheit")
-    text = f"{magnitude:g} {unit}".strip()
-    return Reading(value, dimension_of(unit), text, stated, not unit, scale)
+    degrees = None
+    if str(known) in ("degree_Celsius", "degree_Fahrenheit"):
+        degrees = float(Q(magnitude, f"delta_{known}").to_base_units().magnitude)
+    text = f"{magnitude:.5g} {known:~D}".strip()
+    return Reading(value, dimension_of(unit), text, stated, not unit, degrees)
 
 
 def _numbers(text: str) -> tuple[tuple[float, ...], str]:

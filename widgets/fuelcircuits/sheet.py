@@ -15,6 +15,8 @@ from typing import Any, Literal, NamedTuple, TypeAlias, TypedDict
 from fuelcircuits.errors import RangeError, UnitError
 from fuelcircuits.kinds import dimension_of, kind_of
 from fuelcircuits.reading import LONGEST, Reading, measure, read
+from fuelcircuits.refusals import why_not
+from fuelcircuits.units import registry
 
 __all__ = ["MIME", "AnswerSheet", "Record", "begin", "hand_over", "record"]
 
@@ -121,6 +123,8 @@ def _parts(value: Any) -> Parts:
         return Parts("blank")
     if isinstance(value, str):
         return Parts("text" if value.strip() else "blank", text=str(value)[: LONGEST + 1])
+    if isinstance(value, registry.Unit):
+        return Parts("other", detail="Unit")
     if hasattr(value, "magnitude") and hasattr(value, "units"):
         units = format(value.units, "D")[: LONGEST + 1]
         inner = _number(value.magnitude)
@@ -135,8 +139,8 @@ def _number(value: Any) -> Parts:
         return Parts("other", detail=f"array of {size}")
     if getattr(value, "shape", ()):
         value = value.item()
-    name = "complex" if isinstance(value, complex) else type(value).__name__[:40]
-    if name in ("bool", "bool_", "complex", "str") or not hasattr(value, "__float__"):
+    name = "complex" if isinstance(value, complex) else type(value).__name__[:40].rstrip("_")
+    if name in ("bool", "complex", "str") or not hasattr(value, "__float__"):
         return Parts("other", detail=name)
     number = float(value)
     if not math.isfinite(number):
@@ -149,7 +153,7 @@ def _checked(answer: Record, unit: str, low: float, high: float) -> str:
     if answer["kind"] == "blank":
         return "Nothing handed over yet."
     if answer["kind"] == "other":
-        return f"This is not a number ({answer['detail']}). Hand over one value with its unit."
+        return why_not(answer["detail"])
     try:
         readings = _readings(answer)
         wanted, least, most = dimension_of(unit), measure(low, unit), measure(high, unit)

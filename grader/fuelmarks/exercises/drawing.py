@@ -10,6 +10,7 @@ import hmac
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from itertools import combinations
 from typing import NamedTuple
 
@@ -18,7 +19,7 @@ from fuelcircuits.units import Q
 
 from fuelmarks.exercises.exercise import Exercise, ExerciseSet, Given
 
-__all__ = ["Sheet", "Shown", "clash", "draw", "margin", "seed_of"]
+__all__ = ["Sheet", "Shown", "clash", "draw", "from_si", "margin", "seed_of", "to_si"]
 
 ATTEMPTS = 500
 
@@ -37,7 +38,7 @@ class Shown(NamedTuple):
     @property
     def literal(self) -> str:
         """Return the given for a code cell: ``Q(5.1, "psi")``."""
-        return f'Q({self.value!r}, "{self.unit}")'
+        return f'Q({self.value:g}, "{self.unit}")' if self.unit else f"{self.value:g}"
 
 
 @dataclass(frozen=True)
@@ -82,7 +83,7 @@ def draw(exercise_set: ExerciseSet, seed: int) -> Sheet:
 
 def margin(exercise: Exercise, value: float) -> float:
     """Return how far from `value` (SI) an answer may be and still be that value."""
-    step = abs(_si(exercise.rounded_to, exercise.unit) - _si(0.0, exercise.unit))
+    step = abs(exercise.rounded_to * scale(exercise.unit)[0])
     return max(exercise.tolerance * abs(value), 0.5 * step) * (1 + 1e-9)
 
 
@@ -90,7 +91,7 @@ def clash(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
     """Yield what makes this sheet unfit: an answer out of range, two results not told apart."""
     for exercise in exercise_set:
         right = sheet.answers[exercise.id]
-        if not _si(exercise.low, exercise.unit) <= right <= _si(exercise.high, exercise.unit):
+        if not to_si(exercise.low, exercise.unit) <= right <= to_si(exercise.high, exercise.unit):
             yield f"{exercise.id} is out of range"
         results = {"answer": right} | {
             slip.name: slip.wrong(sheet.givens, sheet.answers) for slip in exercise.slips
@@ -109,7 +110,7 @@ def _pick(given: Given, label: str) -> Shown:
 
 def _worked(exercise_set: ExerciseSet, seed: int, shown: Mapping[str, Shown]) -> Sheet | None:
     """Return the sheet with its answers, or None if the physics refuses these numbers."""
-    givens = {name: _si(value, unit) for name, (value, unit) in shown.items()}
+    givens = {name: to_si(value, unit) for name, (value, unit) in shown.items()}
     answers: dict[str, float] = {}
     try:
         for exercise in exercise_set:
@@ -119,6 +120,20 @@ def _worked(exercise_set: ExerciseSet, seed: int, shown: Mapping[str, Shown]) ->
     return Sheet(exercise_set.unit, seed, shown, givens, answers)
 
 
-def _si(value: float, unit: str) -> float:
+@lru_cache(maxsize=256)
+def scale(unit: str) -> tuple[float, float]:
+    """Return factor and offset (SI) of `unit`: SI value = factor * value + offset."""
+    offset, one = (float(Q(value, unit).to_base_units().magnitude) for value in (0.0, 1.0))
+    return (one if offset == 0 else one - offset), offset
+
+
+def to_si(value: float, unit: str) -> float:
     """Return `value` in `unit` as a plain SI number."""
-    return float(Q(value, unit).to_base_units().magnitude)
+    factor, offset = scale(unit)
+    return factor * value + offset
+
+
+def from_si(value: float, unit: str) -> float:
+    """Return the plain SI number `value` in `unit`."""
+    factor, offset = scale(unit)
+    return (value - offset) / factor

@@ -14,8 +14,9 @@ __all__ = ["load"]
 def load(unit: str) -> ExerciseSet:
     """Return the exercises of `unit`, so that ``02-float-circuit`` is module `float_circuit`."""
     match = re.fullmatch(r"\d\d-([a-z][a-z-]{0,60})", unit)
-    name = match[1].replace("-", "_") if match else ""
-    if not match or importlib.util.find_spec(f"{__package__}.{name}") is None:
-        raise CardError(f"unit must have an exercise set, such as 02-float-circuit, got {unit!r}")
-    found: ExerciseSet = importlib.import_module(f"{__package__}.{name}").EXERCISES
-    return found
+    name = f"{__package__}.{match[1].replace('-', '_')}" if match else ""
+    if name and importlib.util.find_spec(name):
+        found = getattr(importlib.import_module(name), "EXERCISES", None)
+        if isinstance(found, ExerciseSet) and found.unit == unit:
+            return found
+    raise CardError(f"unit must have an exercise set, such as 02-float-circuit, got {unit!r}")

@@ -1,0 +1,105 @@
+"""Prove an exercise set: every sheet it draws can be marked, and is marked as it should be.
+
+`faults` marks made-up answers over many seeds and yields a sentence for whatever is not so.
+"""
+
+import tomllib
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+from fuelcircuits.kinds import dimension_of
+from fuelcircuits.units import registry
+
+from fuelmarks.exercises import ExerciseSet, Sheet, draw
+from fuelmarks.exercises.drawing import clash, from_si
+from fuelmarks.marking import Marks, mark
+
+__all__ = ["UNITS", "faults", "record_of", "unknown_outcomes"]
+
+UNITS = ("N", "lbf", "mN", "mm^2", "in^2", "cm^2", "mm^3", "cm^3", "in^3", "ml", "mm", "in", "cm")
+UNITS += ("kg/m^3", "g/cm^3", "lb/ft^3", "g/s", "kg/h", "lb/h", "kg/min", "kPa", "psi", "inHg")
+UNITS += ("bar", "mbar", "degC", "degF", "K", "percent", "m^3/s", "l/h", "m/s", "ft/s", "s", "min")
+
+
+def record_of(unit: str, exercise: str, value: float, units: str) -> dict[str, Any]:
+    """Return the record a notebook hands over for `value` in `units`."""
+    made = {"v": 1, "unit": unit, "exercise": exercise, "kind": "quantity"}
+    return made | {"magnitude": value, "units": units, "text": "", "detail": ""}
+
+
+def faults(exercise_set: ExerciseSet, seeds: range) -> Iterator[str]:
+    """Yield what is wrong with the set: nothing, if every sheet is fit to be marked."""
+    for seed in seeds:
+        sheet = draw(exercise_set, seed)
+        found = [*clash(exercise_set, sheet), *_reference(exercise_set, sheet)]
+        found += [*_blank(exercise_set, sheet), *_slips(exercise_set, sheet)]
+        found += _carried(exercise_set, sheet)
+        yield from (f"seed {seed}: {one}" for one in found)
+
+
+def unknown_outcomes(exercise_set: ExerciseSet, outcomes: Path) -> set[str]:
+    """Return the outcome codes of the set that the file `outcomes` does not explain."""
+    known = tomllib.loads(outcomes.read_text(encoding="utf-8"))
+    return {code for exercise in exercise_set for code in exercise.outcomes} - set(known)
+
+
+def _marked(
+    exercise_set: ExerciseSet, sheet: Sheet, values: Mapping[str, float], unit: str = ""
+) -> Marks:
+    """Return the marks for SI `values`, handed over in `unit` or each exercise's own."""
+    records = {
+        name: record_of(
+            sheet.unit,
+            name,
+            from_si(value, unit or exercise_set[name].unit),
+            format(registry.Unit(unit or exercise_set[name].unit), "D"),
+        )
+        for name, value in values.items()
+    }
+    return mark(exercise_set, sheet.seed, records)
+
+
+def _reference(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
+    """Yield the units in which the reference does not earn full points."""
+    whole = _marked(exercise_set, sheet, sheet.answers)
+    for one in whole.marks:
+        if one.verdict != "right" or one.points != one.out_of:
+            yield f"{one.exercise}: the reference earns {one.points:g}, verdict {one.verdict}"
+    for unit in UNITS:
+        values = {
+            exercise.id: sheet.answers[exercise.id]
+            for exercise in exercise_set
+            if dimension_of(exercise.unit) == dimension_of(unit)
+        }
+        marks = _marked(exercise_set, sheet, values, unit)
+        for name in values:
+            if marks[name].verdict != "right":
+                yield f"{name}: the reference in {unit} is {marks[name].verdict}"
+
+
+def _blank(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
+    """Yield a fault if an empty sheet earns anything."""
+    if mark(exercise_set, sheet.seed, {}).points != 0:
+        yield "an empty sheet earns points"
+
+
+def _slips(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
+    """Yield the slips that marking does not know again."""
+    for exercise in exercise_set:
+        for slip in exercise.slips:
+            value = slip.wrong(sheet.givens, sheet.answers)
+            verdict = _marked(exercise_set, sheet, {exercise.id: value})[exercise.id].verdict
+            if verdict != f"slip:{slip.name}":
+                yield f"{exercise.id}: slip {slip.name} is marked {verdict}"
+
+
+def _carried(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
+    """Yield the steps that do not earn full points after a wrong step handled rightly."""
+    for exercise in exercise_set:
+        for first in exercise.follows:
+            wrong = {first: 1.37 * sheet.answers[first]}
+            value = exercise.reference(sheet.givens, dict(sheet.answers) | wrong)
+            found = _marked(exercise_set, sheet, wrong | {exercise.id: value})[exercise.id]
+            if found.verdict != "follow-through" or found.points != exercise.points:
+                yield f"{exercise.id}: after a wrong {first} it is marked {found.verdict}"
