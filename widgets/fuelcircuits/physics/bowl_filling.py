@@ -1,0 +1,133 @@
+"""The bowl's level in time: what comes in, what the engine takes, and what runs over."""
+
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from fuelcircuits.errors import RangeError, between
+from fuelcircuits.physics.float_balance import WARM, angle_at, at_level
+from fuelcircuits.physics.float_lever import (
+    FloatBowl,
+    FloatState,
+    flow_per_area,
+    open_area_at,
+    supply_to,
+)
+from fuelcircuits.physics.fuel import Fuel, density
+from fuelcircuits.physics.ode import integrate
+
+__all__ = ["Filling", "fill"]
+
+Floats = NDArray[np.float64]
+
+COVER = 1e-3
+"""Depth of fuel over the floor [m] below which the outlet begins to draw air, and depth below
+the brim from which fuel begins to leave by the vent: each takes over smoothly within it."""
+
+
+class Filling(NamedTuple):
+    """A run of the bowl; the first axis of every array is time."""
+
+    times: Floats  # s
+    state: FloatState  # where the float rides at each time
+    inflow: Floats  # kg, come in since the start
+    delivered: Floats  # kg, taken by the engine since the start
+    spilled: Floats  # kg, run over since the start
+    stored: Floats  # kg, gained by the bowl since the start: area times rise times density
+
+
+def fill(
+    bowl: FloatBowl,
+    fuel: Fuel,
+    demand: ArrayLike,
+    level: ArrayLike,
+    times: ArrayLike,
+    *,
+    supply_gauge: ArrayLike | None = None,
+    temperature: float = WARM,
+    bowl_gauge: ArrayLike = 0.0,
+) -> Filling:
+    r"""Return the bowl's level in time.
+
+    .. math:: \rho A \frac{dh}{dt} = \dot m_{in}(h) - \dot m_{out} - \dot m_{over}
+
+    The float is light and rides in balance with the level at every instant. What goes out is
+    the demand while fuel covers the outlet, and fades over the last millimetre above the floor;
+    what runs over is the surplus, and takes over within the last millimetre below the brim.
+
+    Parameters
+    ----------
+    bowl, fuel
+        The rig's section, and what is in it.
+    demand
+        Fuel asked for [kg/s]: one number, or one for each of `times` with straight lines between.
+    level
+        Level above the bowl's floor at the first time [m]; an array follows many runs at once.
+    times
+        Rising times [s] at which the answer is wanted.
+    supply_gauge
+        Pump pressure at the inlet [Pa], gauge: one number, one for each of `times`, or the card's.
+    temperature
+        Temperature of the fuel [K].
+    bowl_gauge
+        Pressure in the bowl [Pa], gauge, constant.
+
+    Returns
+    -------
+    Filling
+        Level and float in time, and what has come in, gone out and run over.
+
+    Raises
+    ------
+    RangeError
+        If an argument is outside its range, or a course has not one value for each time.
+
+    Notes
+    -----
+    First principles, integrated by `ode.integrate`. The free surface `bowl_area` is constant:
+    exact while the float follows the level, a few per cent out while it rests on seat or stop.
+    """
+    when = np.asarray(times, dtype=float)
+    asked = _course("demand", between("demand", demand, 0, np.inf, "kg/s"), when)
+    gauge = _course("supply", bowl.fuel_pressure if supply_gauge is None else supply_gauge, when)
+    start = np.asarray(between("level above floor", level, 0, np.max(bowl.depth), "m"), dtype=float)
+    mass = np.asarray(bowl.bowl_area * density(fuel, temperature))
+
+    def rate(now: float, state: Floats) -> Floats:
+        height = np.clip(state[0], 0, bowl.depth)
+        supply = supply_to(bowl, fuel, np.interp(now, when, gauge), temperature, bowl_gauge)
+        angle = angle_at(bowl, supply, height)
+        inflow = open_area_at(bowl, angle) * flow_per_area(bowl, supply)
+        wanted = np.interp(now, when, asked)
+        delivered, spilled = _outflows(bowl, height, inflow, wanted)
+        rise = (inflow - delivered - spilled) / mass
+        return np.array(np.broadcast_arrays(rise, inflow, delivered, spilled))
+
+    shape = np.broadcast_shapes(start.shape, mass.shape)
+    first = np.stack([np.broadcast_to(start, shape), *np.zeros((3, *shape))])
+    run = integrate(rate, first, when, relative=1e-9, name="bowl level")
+    heights = np.clip(run[:, 0], 0, bowl.depth)
+    column = (len(when), *[1] * len(shape))
+    state = at_level(
+        bowl, fuel, heights, gauge.reshape(column), temperature=temperature, bowl_gauge=bowl_gauge
+    )
+    return Filling(when, state, run[:, 1], run[:, 2], run[:, 3], mass * (run[:, 0] - start))
+
+
+def _course(name: str, values: ArrayLike, times: Floats) -> Floats:
+    """Return one value for each time from one number or a course."""
+    course = np.asarray(values, dtype=float)
+    if course.shape not in ((), times.shape):
+        raise RangeError(f"{name} must have one value for each time, got shape {course.shape}")
+    return np.broadcast_to(course, times.shape)
+
+
+def _outflows(
+    bowl: FloatBowl, level: Floats, inflow: Floats, wanted: float
+) -> tuple[Floats, Floats]:
+    """Return what the engine gets and what runs over [kg/s]."""
+    covered = np.minimum(level / COVER, 1)
+    delivered = wanted * covered
+    full = np.clip(1 - (bowl.depth - level) / COVER, 0, 1)
+    return np.asarray(delivered), np.asarray(full * np.maximum(inflow - delivered, 0))

@@ -1,0 +1,142 @@
+"""The inlet needle in its seat: the area it leaves open and the force that pushes it."""
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from fuelcircuits.errors import between, positive
+
+__all__ = ["lift_for", "open_area", "seat_area", "seat_force"]
+
+Floats = NDArray[np.float64]
+
+
+def seat_area(seat_bore: ArrayLike) -> Floats:
+    """Return the area of the seat's bore [m2] from its diameter [m]; first principles.
+
+    Raises
+    ------
+    RangeError
+        If the bore is not positive.
+    """
+    bore = np.asarray(positive("seat bore", seat_bore, "m"), dtype=float)
+    return np.asarray(np.pi / 4 * bore**2)
+
+
+def open_area(lift: ArrayLike, seat_bore: ArrayLike, taper: ArrayLike) -> Floats:
+    r"""Return the smallest area that the fuel has to pass between needle and seat.
+
+    .. math:: A = \min\left[\pi h \sin\alpha \,(d - h \sin\alpha \cos\alpha),\;
+        \frac{\pi d^2}{4}\right]
+
+    the first being the cone's frustum across the gap, the second the bore itself.
+
+    Parameters
+    ----------
+    lift
+        Lift h of the needle off its seat [m], not negative.
+    seat_bore
+        Bore d of the seat [m], positive.
+    taper
+        Half angle of the needle's cone [rad], 0.1 to 1.3.
+
+    Returns
+    -------
+    numpy.ndarray
+        Open area [m2].
+
+    Raises
+    ------
+    RangeError
+        If an argument is outside its range.
+
+    Notes
+    -----
+    First principles: a sharp-edged seat, and a needle that stays in its axis.
+    """
+    angle = np.asarray(between("needle taper", taper, 0.1, 1.3, "rad"), dtype=float)
+    bore = np.asarray(positive("seat bore", seat_bore, "m"), dtype=float)
+    height = np.asarray(between("needle lift", lift, 0, np.inf, "m"), dtype=float)
+    clear = bore / (np.sin(angle) * (1 + np.sqrt(1 - np.cos(angle))))
+    used = np.minimum(height, clear / 2)
+    gap = used * np.sin(angle)
+    return np.asarray(np.minimum(np.pi * gap * (bore - gap * np.cos(angle)), seat_area(bore)))
+
+
+def lift_for(area: ArrayLike, seat_bore: ArrayLike, taper: ArrayLike) -> Floats:
+    r"""Return the lift at which the needle leaves a given area open; `open_area` turned round.
+
+    .. math:: h = \frac{2 A}{\pi \sin\alpha \left(d + \sqrt{d^2 - 4 A \cos\alpha / \pi}\right)}
+
+    Parameters
+    ----------
+    area
+        Open area A [m2], from nought to that of the bore.
+    seat_bore
+        Bore d of the seat [m], positive.
+    taper
+        Half angle of the needle's cone [rad], 0.1 to 1.3.
+
+    Returns
+    -------
+    numpy.ndarray
+        The smallest such lift [m].
+
+    Raises
+    ------
+    RangeError
+        If an argument is outside its range.
+
+    Notes
+    -----
+    First principles.
+    """
+    bore, most = np.asarray(seat_bore, dtype=float), seat_area(seat_bore)
+    share = np.asarray(between("share of the bore", np.asarray(area) / most, 0, 1), dtype=float)
+    angle = np.asarray(between("needle taper", taper, 0.1, 1.3, "rad"), dtype=float)
+    return np.asarray(bore * share / (2 * np.sin(angle) * (1 + np.sqrt(1 - share * np.cos(angle)))))
+
+
+def seat_force(
+    pressure_drop: ArrayLike,
+    seat_bore: ArrayLike,
+    opening: ArrayLike = 0.0,
+    taper: ArrayLike = np.pi / 6,
+) -> Floats:
+    r"""Return the force with which the fuel pushes the needle off its seat.
+
+    .. math:: F = \Delta p \, \frac{\pi d^2}{4} \left(1 - 2 x \cos\alpha + x^2\right)
+
+    Shut, it is pressure times area. Open, the fuel in the bore has a velocity and so a lower
+    pressure, and the jet leaves along the cone: the momentum that goes in along the bore less
+    the part that leaves along it changes the force.
+
+    Parameters
+    ----------
+    pressure_drop
+        Pressure before the seat less that in the bowl [Pa], either sign.
+    seat_bore
+        Bore d of the seat [m], positive.
+    opening
+        Discharge coefficient times open area over the area of the bore, x [1], 0 to 1.
+    taper
+        Half angle of the needle's cone [rad].
+
+    Returns
+    -------
+    numpy.ndarray
+        Force [N], positive when it opens the needle.
+
+    Raises
+    ------
+    RangeError
+        If an argument is outside its range.
+
+    References
+    ----------
+    First principles: Bernoulli's equation and the balance of momentum along the needle's axis,
+    as for the poppet valves of hydraulics (H. E. Merritt, Hydraulic Control Systems, 1967,
+    section 5-6, from memory), whose flow force 2 C A dp cos(angle) is the middle term.
+    """
+    share = np.asarray(between("opening", opening, 0, 1), dtype=float)
+    ease = 1 - 2 * share * np.cos(np.asarray(taper, dtype=float)) + share**2
+    return np.asarray(np.asarray(pressure_drop, dtype=float) * seat_area(seat_bore) * ease)
