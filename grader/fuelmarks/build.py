@@ -1,0 +1,144 @@
+"""Build a unit: its text becomes nbgrader's source notebook, and nbgrader makes the release.
+
+Building twice gives the same bytes: ids come from names and text, nothing from a clock or dice.
+"""
+
+import hashlib
+import re
+import shutil
+from collections.abc import Iterator
+from functools import partial
+from pathlib import Path
+
+import jupytext
+import nbformat
+from nbformat import NotebookNode
+from nbformat.v4 import new_notebook
+from nbgrader.api import InvalidEntry
+from nbgrader.converters import GenerateAssignment
+from nbgrader.coursedir import CourseDirectory
+
+from fuelmarks.cells import begin_cell, exercise_cells, predict_cells, written_cells
+from fuelmarks.course import Course, CourseError
+from fuelmarks.directives import Directive, split
+from fuelmarks.exercises import ExerciseSet, Sheet, draw, load, seed_of
+from fuelmarks.nbgrader_settings import settings
+
+__all__ = ["SPECIMEN", "build", "source_notebook", "specimen_sheet"]
+
+SPECIMEN = "specimen"
+STUDY_KEY = "study"
+TOUR = {
+    "kernelspec": {"display_name": "Python 3", "language": "python", "name": "python3"},
+    "language_info": {"name": "python"},
+}
+
+
+def build(course: Course, unit: str) -> Path:
+    """Build `unit` from its text and return the path of the release notebook.
+
+    Raises `CourseError` naming file, line, rule and value where the text is wrong.
+    """
+    text = course.text(unit)
+    folder = course.folder("source", unit)
+    notebook = source_notebook(text, load(unit))
+    shutil.rmtree(folder, ignore_errors=True)
+    folder.mkdir(parents=True)
+    for figure in _beside(text):
+        shutil.copyfile(figure, folder / figure.name)
+    nbformat.write(notebook, folder / f"{unit}.ipynb")
+    _release(course, unit)
+    return course.notebook("release", unit)
+
+
+def source_notebook(text: Path, exercise_set: ExerciseSet) -> NotebookNode:
+    """Return the instructor's notebook of the unit whose text is at `text`."""
+    sheet = specimen_sheet(exercise_set)
+    written = text.read_text(encoding="utf-8")
+    seen: dict[str, Directive] = {}
+    cells: list[NotebookNode] = []
+    for part in split(re.sub(r"\A---\n.*?\n---\n", _blank, written, flags=re.S), text):
+        if isinstance(part, str):
+            cells += _plain(part, exercise_set.unit, len(cells))
+            continue
+        if part.name in seen:
+            raise part.refuse(
+                f"name must be used once, is on line {seen[part.name].line}", part.name
+            )
+        seen[part.name] = part
+        cells += _expand(part, exercise_set, sheet)
+    _all_there(text, exercise_set, seen)
+    return new_notebook(cells=cells, metadata=TOUR)
+
+
+def specimen_sheet(exercise_set: ExerciseSet, trainee: str = SPECIMEN) -> Sheet:
+    """Return the numbers of the release notebook, which a self-learner works with."""
+    return draw(exercise_set, seed_of(trainee, exercise_set.unit, STUDY_KEY))
+
+
+def _blank(head: re.Match[str]) -> str:
+    """Return as many empty lines as `head` has, so that line numbers stay."""
+    return "\n" * head[0].count("\n")
+
+
+def _plain(text: str, unit: str, before: int) -> Iterator[NotebookNode]:
+    """Yield the cells of MyST text without directives, each with a steady id."""
+    for number, cell in enumerate(jupytext.reads(text.strip(), fmt="md:myst").cells, start=before):
+        if not cell.source.strip():
+            continue
+        digest = hashlib.sha256(f"{cell.cell_type}\n{cell.source}\n{number}".encode()).hexdigest()
+        cell.id = f"{unit[:2]}-{digest[:12]}"
+        cell.metadata = {}
+        yield cell
+
+
+def _expand(directive: Directive, exercise_set: ExerciseSet, sheet: Sheet) -> list[NotebookNode]:
+    """Return the cells that `directive` stands for."""
+    unit, name, body = exercise_set.unit, directive.name, directive.body
+    if directive.kind == "begin":
+        return [begin_cell(exercise_set, sheet, SPECIMEN, "study")]
+    if directive.kind == "exercise":
+        known = [one.id for one in exercise_set]
+        if name not in known:
+            raise directive.refuse(f"exercise must be one of {', '.join(known)}", name)
+        return exercise_cells(unit, exercise_set[name], sheet)
+    if not body:
+        raise directive.refuse(f"{directive.kind} must have text inside", body)
+    if directive.kind == "written":
+        return written_cells(unit, name, body, directive.points())
+    return predict_cells(unit, name, body)
+
+
+def _all_there(text: Path, exercise_set: ExerciseSet, seen: dict[str, Directive]) -> None:
+    """Raise `CourseError` if the set-up cell or an exercise is not in the text."""
+    if not any(one.kind == "begin" for one in seen.values()):
+        raise CourseError(f"{text}: unit must have one :::{{begin}}, got none")
+    for exercise in exercise_set:
+        if exercise.id not in seen:
+            raise CourseError(f"{text}: exercise must be asked in the text, got no {exercise.id!r}")
+    order = [name for name, one in seen.items() if one.kind == "exercise"]
+    if order != [one.id for one in exercise_set]:
+        raise CourseError(f"{text}: exercises must stand in the order of their set, got {order}")
+
+
+def _beside(text: Path) -> list[Path]:
+    """Return the files beside a unit's text, such as figures."""
+    return sorted(
+        path
+        for path in text.parent.iterdir()
+        if path.is_file() and path != text and not path.name.startswith(".")
+    )
+
+
+def _release(course: Course, unit: str) -> None:
+    """Let nbgrader make the release and enter the unit in the gradebook."""
+    config = settings(course)
+    directory = CourseDirectory(config=config, root=str(course.root), assignment_id=unit)
+    make = partial(GenerateAssignment, coursedir=directory, config=config, force=True)
+    complaint: Exception | None = None
+    try:
+        make().start()
+    except (RuntimeError, InvalidEntry) as error:
+        complaint = error
+    if complaint or not course.notebook("release", unit).exists():
+        raise CourseError(f"{unit} must be releasable by nbgrader, got: {complaint}")

@@ -1,0 +1,153 @@
+"""The notebook cells that a directive becomes, with nbgrader's metadata and steady ids.
+
+What differs from trainee to trainee, the set-up cell and the question, has its text made by
+`begin_source` and `ask_source`: the build, the hand-out and the marking use the same two.
+"""
+
+from typing import Any
+
+from fuelcircuits.sheet import Mode
+from fuelcircuits.units import Q
+from nbformat import NotebookNode
+from nbformat.v4 import new_code_cell, new_markdown_cell
+
+from fuelmarks.exercises import Exercise, ExerciseSet, Sheet
+
+__all__ = [
+    "ANSWER_HERE",
+    "ask_id",
+    "ask_source",
+    "begin_cell",
+    "begin_id",
+    "begin_source",
+    "exercise_cells",
+    "predict_cells",
+    "written_cells",
+]
+
+ANSWER_HERE = "*Write your answer here.*"
+RUBRIC = "### Rubric"
+
+
+def begin_id(unit: str) -> str:
+    """Return the grade id of the set-up cell of `unit`."""
+    return f"{unit[:2]}-begin"
+
+
+def ask_id(unit: str, name: str) -> str:
+    """Return the grade id of the question cell of an exercise of `unit`."""
+    return f"{unit[:2]}-{name}-ask"
+
+
+def begin_source(exercise_set: ExerciseSet, sheet: Sheet, trainee: str, mode: Mode) -> str:
+    """Return the set-up code: imports, the answer sheet, the trainee's givens."""
+    givens = [
+        f"{given.name} = {sheet.givens_shown[given.name].literal}  # {given.meaning}"
+        for given in exercise_set.givens
+    ]
+    return "\n".join(
+        [
+            "from fuelcircuits.sheet import begin, hand_over",
+            "from fuelcircuits.units import Q",
+            "",
+            f'sheet = begin("{exercise_set.unit}", trainee="{trainee}", mode="{mode}")',
+            "",
+            "# Your numbers",
+            *givens,
+        ]
+    )
+
+
+def ask_source(exercise: Exercise, sheet: Sheet) -> str:
+    """Return the question of `exercise` with the trainee's givens filled in."""
+    return f"{_heading(exercise.id, exercise.points)}\n\n{sheet.ask(exercise.ask)}"
+
+
+def begin_cell(exercise_set: ExerciseSet, sheet: Sheet, trainee: str, mode: Mode) -> NotebookNode:
+    """Return the locked set-up cell."""
+    source = begin_source(exercise_set, sheet, trainee, mode)
+    return _graded("code", begin_id(exercise_set.unit), source, locked=True)
+
+
+def exercise_cells(unit: str, exercise: Exercise, sheet: Sheet) -> list[NotebookNode]:
+    """Return question, answer and hand-over of `exercise`."""
+    number, name = unit[:2], exercise.variable
+    example = f'Q(1.2, "{exercise.unit}")'
+    answer = (
+        f"{name} = None  # your answer with its unit, for example {example}\n"
+        "### BEGIN SOLUTION\n"
+        f"{name} = {_literal(exercise, sheet)}\n"
+        "### END SOLUTION"
+    )
+    hand_over = (
+        f'hand_over("{unit}", "{exercise.id}", {name}, '
+        f'unit="{exercise.unit}", low={exercise.low:g}, high={exercise.high:g})'
+    )
+    return [
+        _graded("markdown", ask_id(unit, exercise.id), ask_source(exercise, sheet), locked=True),
+        _graded("code", f"{number}-{exercise.id}-answer", answer, solution=True),
+        _graded("code", f"{number}-{exercise.id}", hand_over, locked=True, points=exercise.points),
+    ]
+
+
+def written_cells(unit: str, name: str, body: str, points: int) -> list[NotebookNode]:
+    """Return question and answer of a question marked by hand.
+
+    The rubric stays in the gradebook, where whoever marks by hand sees it.
+    """
+    question, _, rubric = body.partition(RUBRIC)
+    ask = f"{_heading(name, points)} · marked by your instructor\n\n{question.strip()}"
+    if rubric:
+        scheme = f"**For marking**\n\n{rubric.strip()}"
+        ask += f"\n\n=== BEGIN MARK SCHEME ===\n\n{scheme}\n\n=== END MARK SCHEME ==="
+    grade_id = f"{unit[:2]}-{name}"
+    return [
+        _graded("markdown", ask_id(unit, name), ask, locked=True),
+        _graded("markdown", grade_id, ANSWER_HERE, solution=True, points=points),
+    ]
+
+
+def predict_cells(unit: str, name: str, body: str) -> list[NotebookNode]:
+    """Return question and answer of a prediction, which is not graded."""
+    label = f"{unit[:2]}-predict-{name}"
+    variable = name.replace("-", "_")
+    ask = f"**Your prediction.** {body}"
+    code = f'prediction_{variable} = ""  # write the letter of your choice before you go on'
+    return [new_markdown_cell(ask, id=f"{label}-ask"), new_code_cell(code, id=label)]
+
+
+def _heading(name: str, points: int) -> str:
+    """Return the heading of a question: its name and what it is worth."""
+    words = name.replace("-", " ").capitalize()
+    return f"### {words} · {points} point{'' if points == 1 else 's'}"
+
+
+def _literal(exercise: Exercise, sheet: Sheet) -> str:
+    """Return the answer that belongs to `sheet`, as code, in the unit asked for."""
+    base = Q(1.0, exercise.unit).to_base_units().units
+    shown = Q(sheet.answers[exercise.id], base).to(exercise.unit)
+    return f'Q({shown.magnitude:.5g}, "{exercise.unit}")'
+
+
+def _graded(
+    kind: str,
+    grade_id: str,
+    source: str,
+    *,
+    locked: bool = False,
+    solution: bool = False,
+    points: int | None = None,
+) -> NotebookNode:
+    """Return a cell that nbgrader knows by `grade_id`."""
+    nbgrader: dict[str, Any] = {
+        "grade": points is not None,
+        "grade_id": grade_id,
+        "locked": locked,
+        "schema_version": 3,
+        "solution": solution,
+        "task": False,
+    }
+    if points is not None:
+        nbgrader["points"] = points
+    new = new_code_cell if kind == "code" else new_markdown_cell
+    return new(source, id=grade_id, metadata={"nbgrader": nbgrader})
