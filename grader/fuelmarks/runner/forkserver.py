@@ -37,6 +37,7 @@ class ForkServer:
                 stdin=theirs.fileno(),
                 stdout=subprocess.DEVNULL,
                 stderr=complaints,
+                start_new_session=True,
             )
             theirs.close()
             if self._receive(_WARM_UP_SECONDS)[0] != b"ready":
@@ -62,8 +63,9 @@ class ForkServer:
     def lost(self) -> bool:
         """Return whether the server has ended."""
         with self._asking:
-            ready = select.select([self._control], [], [], 0)[0]
-            return bool(ready) or self._process.poll() is not None
+            if self._control.fileno() < 0 or self._process.poll() is not None:
+                return True
+            return bool(select.select([self._control], [], [], 0)[0])
 
     def close(self) -> None:
         """End the server and every process it started."""

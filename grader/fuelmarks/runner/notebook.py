@@ -1,7 +1,8 @@
 """Run an nbformat notebook and fill its outputs, in place of nbgrader's own execution."""
 
-from collections.abc import Mapping
 from typing import Any
+
+from fuelcircuits.sheet import Record
 
 from fuelmarks.runner.limits import Limits
 from fuelmarks.runner.protocol import ANSWER_MIME, Cell, Outcome
@@ -32,13 +33,13 @@ def _hands_over(cell: Any) -> bool:
     return bool(marks.get("grade")) and not marks.get("solution")
 
 
-def _outputs(outcome: Outcome, record: Mapping[str, Any] | None, node: Any) -> list[Any]:
+def _outputs(outcome: Outcome, record: Record | None, node: Any) -> list[Any]:
     outputs: list[dict[str, Any]] = []
-    if outcome.text:
-        outputs.append({"output_type": "stream", "name": "stdout", "text": outcome.text})
     if record is not None:
-        data = {ANSWER_MIME: node(record), "text/plain": "answer handed over"}
+        data = {ANSWER_MIME: node(record), "text/plain": outcome.text}
         outputs.append({"output_type": "display_data", "data": node(data), "metadata": node()})
+    elif outcome.text:
+        outputs.append({"output_type": "stream", "name": "stdout", "text": outcome.text})
     if outcome.status != "ok":
         outputs.append(_error(outcome))
     return [node(output) for output in outputs]

@@ -9,7 +9,10 @@ import json
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any, Literal
+from typing import Any, Literal, get_args
+
+from fuelcircuits.sheet import MIME as ANSWER_MIME
+from fuelcircuits.sheet import Kind, Record
 
 __all__ = [
     "ANSWER_MIME",
@@ -24,11 +27,8 @@ __all__ = [
     "write_request",
 ]
 
-ANSWER_MIME = "application/vnd.fuelcircuits.answer+json"
 Status = Literal["ok", "error", "timeout", "killed", "not-reached"]
 
-_KINDS = {"quantity", "number", "text", "blank", "other"}
-_TEXTS = ("unit", "exercise", "kind", "units", "text", "detail")
 _LONGEST_TEXT = 2000
 _LONGEST_MESSAGE = 500
 
@@ -67,7 +67,7 @@ class RunResult:
     """The outcomes in the order of the cells, and the record of each cell that handed one over."""
 
     outcomes: tuple[Outcome, ...]
-    records: Mapping[str, Mapping[str, Any]] = field(default_factory=dict)
+    records: Mapping[str, Record] = field(default_factory=dict)
     seconds: float = 0.0
 
 
@@ -78,7 +78,7 @@ class Reply:
     error: str
     message: str
     text: str
-    record: Mapping[str, Any] | None
+    record: Record | None
 
 
 def write_request(cell: Cell, nonce: str) -> bytes:
@@ -139,21 +139,33 @@ def _class_name(name: str) -> str:
     return name if name == "" or name.isidentifier() else "Exception"
 
 
-def _one_record(records: Any) -> Mapping[str, Any] | None:
+def _one_record(records: Any) -> Record | None:
     if not isinstance(records, list) or len(records) > 1:
         raise BadReplyError("a cell hands over one record at most")
     return _record(records[0]) if records else None
 
 
-def _record(record: Any) -> Mapping[str, Any]:
-    if not isinstance(record, dict) or set(record) != {"v", "magnitude", *_TEXTS}:
+def _record(record: Any) -> Record:
+    if not isinstance(record, dict) or set(record) != Record.__required_keys__:
         raise BadReplyError("a record must have exactly its keys")
     if type(record["v"]) is not int or record["v"] != 1:
         raise BadReplyError("a record must be of version 1")
-    if record["kind"] not in _KINDS:
+    if record["kind"] not in get_args(Kind):
         raise BadReplyError("a record must be of a known kind")
-    texts = {name: _plain(_text(record[name], _LONGEST_TEXT)) for name in _TEXTS}
-    return {"v": 1, "magnitude": _magnitude(record["magnitude"]), **texts}
+    unit, exercise, units, text, detail = (
+        _plain(_text(record[name], _LONGEST_TEXT))
+        for name in ("unit", "exercise", "units", "text", "detail")
+    )
+    return Record(
+        v=1,
+        unit=unit,
+        exercise=exercise,
+        kind=record["kind"],
+        magnitude=_magnitude(record["magnitude"]),
+        units=units,
+        text=text,
+        detail=detail,
+    )
 
 
 def _magnitude(value: Any) -> float | None:

@@ -7,7 +7,9 @@ from collections import deque
 from collections.abc import Iterable, Iterator, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from types import TracebackType
-from typing import Any, Self
+from typing import Self
+
+from fuelcircuits.sheet import Record
 
 from fuelmarks.runner.forkserver import ForkServer, ServerLostError
 from fuelmarks.runner.limits import Limits
@@ -139,7 +141,7 @@ class Runner:
 
 def _run_all(warden: Warden, cells: Sequence[Cell]) -> RunResult:
     outcomes: list[Outcome] = []
-    records: dict[str, Any] = {}
+    records: dict[str, Record] = {}
     for cell in cells:
         if warden.stopped:
             outcomes.append(Outcome(cell.id, "not-reached"))

@@ -11,6 +11,8 @@ from time import monotonic
 from types import TracebackType
 from typing import Any, Self
 
+from fuelcircuits.sheet import Record
+
 from fuelmarks.runner.limits import Limits
 from fuelmarks.runner.protocol import (
     BadReplyError,
@@ -50,7 +52,10 @@ class Warden:
 
     def __enter__(self) -> Self:
         """Wait until the walls are up; raise `EndedError` with the reason if they are not."""
-        hello = self._receive(self._end)
+        try:
+            hello = self._receive(self._end)
+        except (BadReplyError, EndedError, _LateError):
+            hello = b"no word from the notebook's process"
         if hello != b"ready":
             self.stop()
             raise EndedError(hello.decode(errors="replace"))
@@ -67,14 +72,8 @@ class Warden:
         """Stop the notebook, whatever it is doing."""
         self.stop()
 
-    def run(self, cell: Cell) -> tuple[Outcome, Any]:
-        """Run one cell; return its outcome, and its record or None.
-
-        Raises
-        ------
-        EndedError
-            The process had ended before the cell could be asked for.
-        """
+    def run(self, cell: Cell) -> tuple[Outcome, Record | None]:
+        """Run one cell; return its outcome, and its record or None."""
         began = monotonic()
         outcome, record = self._ask(cell)
         seconds = monotonic() - began
@@ -94,7 +93,7 @@ class Warden:
             self._handle = -1
             self._channel.close()
 
-    def _ask(self, cell: Cell) -> tuple[dict[str, Any], Any]:
+    def _ask(self, cell: Cell) -> tuple[dict[str, Any], Record | None]:
         nonce = secrets.token_hex(8)
         try:
             late, line = self._exchange(write_request(cell, nonce))
@@ -162,7 +161,7 @@ class Warden:
             raise EndedError("more memory than allowed")
 
 
-def _told(reply: Reply, late: bool) -> tuple[dict[str, Any], Any]:
+def _told(reply: Reply, late: bool) -> tuple[dict[str, Any], Record | None]:
     status = "timeout" if late else "error" if reply.error else "ok"
     told = {"error": reply.error, "message": reply.message, "text": reply.text}
     return {"status": status, **told}, reply.record if status == "ok" else None
