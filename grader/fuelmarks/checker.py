@@ -13,13 +13,16 @@ from fuelcircuits.units import registry
 
 from fuelmarks.exercises import ExerciseSet, Sheet, draw
 from fuelmarks.exercises.drawing import clash, from_si
-from fuelmarks.marking import Marks, mark
+from fuelmarks.marking import Marks, mark_sheet
 
 __all__ = ["UNITS", "faults", "record_of", "unknown_outcomes"]
 
-UNITS = ("N", "lbf", "mN", "mm^2", "in^2", "cm^2", "mm^3", "cm^3", "in^3", "ml", "mm", "in", "cm")
-UNITS += ("kg/m^3", "g/cm^3", "lb/ft^3", "g/s", "kg/h", "lb/h", "kg/min", "kPa", "psi", "inHg")
-UNITS += ("bar", "mbar", "degC", "degF", "K", "percent", "m^3/s", "l/h", "m/s", "ft/s", "s", "min")
+UNITS = (
+    *("N", "lbf", "mN", "mm^2", "in^2", "cm^2", "cm^3", "in^3", "ml", "mm", "in", "cm"),
+    *("kg/m^3", "g/cm^3", "lb/ft^3", "g/s", "kg/h", "lb/h", "kPa", "psi", "inHg", "mbar"),
+    *("degC", "degF", "K", "percent", "m^3/s", "l/h", "m/s", "ft/s", "s", "min", "g", "lb"),
+)
+"""Units of the trade in which a reference has to be right, where the dimension is the same."""
 
 
 def record_of(unit: str, exercise: str, value: float, units: str) -> dict[str, Any]:
@@ -57,7 +60,7 @@ def _marked(
         )
         for name, value in values.items()
     }
-    return mark(exercise_set, sheet.seed, records)
+    return mark_sheet(exercise_set, sheet, records)
 
 
 def _reference(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
@@ -80,7 +83,7 @@ def _reference(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
 
 def _blank(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
     """Yield a fault if an empty sheet earns anything."""
-    if mark(exercise_set, sheet.seed, {}).points != 0:
+    if mark_sheet(exercise_set, sheet, {}).points != 0:
         yield "an empty sheet earns points"
 
 

@@ -12,9 +12,9 @@ from fuelcircuits.refusals import tidy
 from fuelmarks.answers import Answer, answer_from
 from fuelmarks.exercises import Exercise, ExerciseSet, Sheet, draw
 from fuelmarks.exercises.drawing import from_si
-from fuelmarks.verdicts import STANDARD_ATMOSPHERE, Finding, judge
+from fuelmarks.verdicts import STANDARD_ATMOSPHERE, Finding, Own, judge
 
-__all__ = ["Mark", "Marks", "mark"]
+__all__ = ["Mark", "Marks", "mark", "mark_sheet"]
 
 
 @dataclass(frozen=True)
@@ -66,20 +66,29 @@ def mark(
 
     `faults` may say, by exercise id, why no record came: ``timeout``, ``NameError``.
     """
-    sheet = draw(exercise_set, seed)
-    own: dict[str, float] = {}
+    return mark_sheet(exercise_set, draw(exercise_set, seed), records, faults)
+
+
+def mark_sheet(
+    exercise_set: ExerciseSet,
+    sheet: Sheet,
+    records: Mapping[str, Mapping[str, Any]],
+    faults: Mapping[str, str] | None = None,
+) -> Marks:
+    """Mark `records` against a sheet that is already drawn; as `mark` in all else."""
+    own: dict[str, Own] = {}
     marks = []
     for exercise in exercise_set:
         answer = answer_from(records.get(exercise.id), exercise_set.unit, exercise.id)
         finding, value = _found(exercise, sheet, own, answer, (faults or {}).get(exercise.id, ""))
-        if value is not None and finding.verdict != "right" and value != 0:
-            own[exercise.id] = value
+        if value:
+            own[exercise.id] = Own(value, finding.verdict == "right")
         marks.append(_mark(exercise, sheet, finding))
     return Marks(exercise_set.unit, tuple(marks))
 
 
 def _found(
-    exercise: Exercise, sheet: Sheet, own: Mapping[str, float], answer: Answer, fault: str
+    exercise: Exercise, sheet: Sheet, own: Mapping[str, Own], answer: Answer, fault: str
 ) -> tuple[Finding, float | None]:
     """Return the best finding for `answer`, and the SI value it was found for."""
     if answer.state != "read":
@@ -89,7 +98,7 @@ def _found(
 
 
 def _judged(
-    exercise: Exercise, sheet: Sheet, own: Mapping[str, float], reading: Reading
+    exercise: Exercise, sheet: Sheet, own: Mapping[str, Own], reading: Reading
 ) -> tuple[Finding, float | None]:
     """Return the finding for one reading, and its value if it is of the right kind."""
     wanted = dimension_of(exercise.unit)

@@ -5,13 +5,14 @@ Each rule looks at one plain SI number and either knows it or passes it on to th
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from fuelcircuits.errors import CircuitError
 
 from fuelmarks.exercises import Exercise, Formula, Sheet
 from fuelmarks.exercises.drawing import margin, to_si
 
-__all__ = ["STANDARD_ATMOSPHERE", "Finding", "judge"]
+__all__ = ["STANDARD_ATMOSPHERE", "Finding", "Own", "judge"]
 
 STANDARD_ATMOSPHERE = 101_325.0
 """Pressure between gauge and absolute [Pa] where a sheet gives none (ISO 2533)."""
@@ -26,8 +27,15 @@ class Finding:
     comment: str
 
 
-def judge(exercise: Exercise, sheet: Sheet, own: Mapping[str, float], value: float) -> Finding:
-    """Return what `value` (SI) amounts to, where `own` are the trainee's wrong earlier values."""
+class Own(NamedTuple):
+    """The trainee's own value of an earlier step, and whether it was right."""
+
+    value: float
+    right: bool
+
+
+def judge(exercise: Exercise, sheet: Sheet, own: Mapping[str, Own], value: float) -> Finding:
+    """Return what `value` (SI) amounts to, where `own` are the trainee's earlier values."""
     for finding in _findings(exercise, sheet, own, value):
         return finding
     low, high = (to_si(bound, exercise.unit) for bound in (exercise.low, exercise.high))
@@ -37,16 +45,16 @@ def judge(exercise: Exercise, sheet: Sheet, own: Mapping[str, float], value: flo
 
 
 def _findings(
-    exercise: Exercise, sheet: Sheet, own: Mapping[str, float], value: float
+    exercise: Exercise, sheet: Sheet, own: Mapping[str, Own], value: float
 ) -> Iterator[Finding]:
     """Yield what `value` could be, the best first."""
     right = sheet.answers[exercise.id]
     if _near(exercise, value, right):
-        yield Finding("right", 1.0, "Right.")
-    earlier = dict(sheet.answers) | dict(own)
-    used = [step for step in exercise.follows if step in own]
-    if used and _near(exercise, value, _worked(exercise.reference, sheet, earlier)):
-        yield Finding("follow-through", 1.0, _carried(used))
+        yield RIGHT
+    earlier = dict(sheet.answers) | {step: one.value for step, one in own.items()}
+    if _near(exercise, value, _worked(exercise.reference, sheet, earlier)):
+        wrong = [step for step in exercise.follows if step in own and not own[step].right]
+        yield Finding("follow-through", 1.0, _carried(wrong)) if wrong else RIGHT
     for slip in exercise.slips:
         for values in (sheet.answers, earlier):
             if _near(exercise, value, _worked(slip.wrong, sheet, values)):
@@ -62,6 +70,9 @@ POWER_OF_TEN = (
     "The digits are right, the size is not: a power of ten went astray. Look at the prefixes "
     "(Pa or kPa, g or kg) and at squared or cubed units: 1 m² is a million mm²."
 )
+
+
+RIGHT = Finding("right", 1.0, "Right.")
 
 
 def _near(exercise: Exercise, value: float, result: float | None) -> bool:
@@ -92,10 +103,10 @@ def _datum(exercise: Exercise) -> str:
     )
 
 
-def _carried(used: list[str]) -> str:
+def _carried(wrong: list[str]) -> str:
     """Return the comment for a step that is right with wrong values put in."""
     return (
-        f"Right method, worked with your own value of {' and '.join(used)}: full points here. "
+        f"Right method, worked with your own value of {' and '.join(wrong)}: full points here. "
         "Mend that earlier step and this one comes right by itself."
     )
 
