@@ -103,9 +103,8 @@ def clash(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
 
 def _pick(given: Given, label: str) -> Shown:
     """Return the value of `given` that belongs to `label`."""
-    values = given.values()
     number = int.from_bytes(hashlib.sha256(label.encode()).digest(), "big")
-    return Shown(values[number % len(values)], given.unit)
+    return Shown(given.values[number % len(given.values)], given.unit)
 
 
 def _worked(exercise_set: ExerciseSet, seed: int, shown: Mapping[str, Shown]) -> Sheet | None:

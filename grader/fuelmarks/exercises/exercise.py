@@ -8,6 +8,7 @@ so that the trainee who makes it can be told what went wrong.
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from typing import Literal, TypeAlias
 
 __all__ = ["Datum", "Exercise", "ExerciseSet", "Formula", "Given", "Slip", "Values"]
@@ -29,8 +30,9 @@ class Given:
     step: float = 0.0
     choices: tuple[float, ...] = ()
 
+    @cached_property
     def values(self) -> tuple[float, ...]:
-        """Return every value that can be drawn, in `unit`, exact in the decimals shown."""
+        """Every value that can be drawn, in `unit`, exact in the decimals shown."""
         if self.choices:
             return self.choices
         low, high, step = (Fraction(str(number)) for number in (self.low, self.high, self.step))

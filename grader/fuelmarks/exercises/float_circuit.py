@@ -3,7 +3,7 @@
 The numbers are those of no real carburettor; their ranges are common practice, no source.
 """
 
-from fuelmarks.exercises import earlier_units, float_balance, float_inlet
+from fuelmarks.exercises import earlier_units, float_balance, float_inlet, float_level
 from fuelmarks.exercises.exercise import ExerciseSet, Given
 
 __all__ = ["EXERCISES"]
@@ -32,6 +32,7 @@ EXERCISES = ExerciseSet(
     givens=GIVENS,
     exercises=(
         *float_balance.EXERCISES,
+        *float_level.EXERCISES,
         *float_inlet.EXERCISES,
         earlier_units.MANIFOLD_PRESSURE,
         earlier_units.AIR_DEMAND,

@@ -1,4 +1,4 @@
-"""Unit 02, second chain: does the inlet pass what the engine drinks?"""
+"""Unit 02, second chain: whether the inlet passes what the engine drinks."""
 
 from math import sqrt
 
