@@ -1,13 +1,11 @@
-"""The way of the air: cleaner, horn and choke plate, venturis, throttle.
+"""The way of the air: cleaner, horn and choke plate, throttle, manifold.
 
 Flows are those of all barrels together; the barrels are alike. Each function takes the
 pressure before its part and returns the one behind it, so that a balance can be built from
 them in any order. `fuelcircuits.physics.breathing` solves the whole path with the engine.
 """
 
-import math
 from dataclasses import dataclass
-from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,19 +17,12 @@ from fuelcircuits.physics.plate import OPEN, open_area
 
 __all__ = [
     "AirPath",
-    "Pressures",
-    "booster_gain",
-    "booster_pressure",
     "choke_area",
     "choke_pressure",
     "horn_pressure",
-    "pressures",
+    "manifold_leak",
     "throttle_area",
     "throttle_flow",
-    "throttle_pressure",
-    "venturi_area",
-    "venturi_flow",
-    "venturi_pressure",
 ]
 
 Floats = NDArray[np.float64]
@@ -67,16 +58,7 @@ class AirPath(Section):
     venturi_recovery: float = entry(
         "1", 0, 0.95, "share of the main venturi's depression made good below it", 0.75
     )
-
-
-class Pressures(NamedTuple):
-    """Absolute pressures along the path [Pa]."""
-
-    horn: Floats  # after the cleaner, above the choke plate
-    choke: Floats  # below the choke plate, above the venturis
-    venturi: Floats  # in the throat of the main venturi
-    booster: Floats  # in the throat of the booster, where the nozzle ends
-    throttle: Floats  # below the venturis, above the throttle plate
+    manifold_leak: float = entry("m^2", 0, 2e-4, "effective area of a leak into the manifold", 0.0)
 
 
 def horn_pressure(air_path: AirPath, weather: Weather, air_flow: Numbers) -> Floats:
@@ -169,206 +151,6 @@ def choke_pressure(
     )
 
 
-def booster_gain(air_path: AirPath) -> float:
-    r"""Return how many times deeper the booster's depression is than the main venturi's.
-
-    .. math:: G = \frac{1}{1 - \zeta\left[1 - (d_t/d_e)^4\right]}
-
-    The booster ends in the main venturi's throat, so that its exit is at that pressure; its
-    diffuser lets the throat lie lower still.
-
-    Parameters
-    ----------
-    air_path
-        Its booster's throat d_t, exit d_e and recovery :math:`\zeta`.
-
-    Returns
-    -------
-    Gain [1], at least 1 for a diffuser that widens.
-
-    References
-    ----------
-    First principles: Bernoulli from the horn to the booster's throat, and a diffuser that
-    makes the share :math:`\zeta` of its ideal pressure rise.
-    """
-    widening = 1 - (air_path.booster_throat / air_path.booster_exit) ** 4
-    return 1 / (1 - air_path.booster_recovery * widening)
-
-
-def venturi_area(air_path: AirPath) -> float:
-    r"""Return the effective area that all barrels' venturis offer to the main depression.
-
-    .. math:: C A = n C \frac{\pi}{4}\left(D^2 - d_o^2 + d_t^2 \sqrt{G}\right)
-
-    Parameters
-    ----------
-    air_path
-        Its n barrels of throat D with a booster of outside d_o and throat d_t.
-
-    Returns
-    -------
-    Effective area [m2].
-
-    References
-    ----------
-    First principles: the ring round the booster, and the booster, whose flow is driven by G
-    times the depression.
-    """
-    ring = air_path.venturi_bore**2 - air_path.booster_outside**2
-    through = air_path.booster_throat**2 * math.sqrt(booster_gain(air_path))
-    return air_path.barrels * air_path.venturi_discharge * np.pi / 4 * (ring + through)
-
-
-def venturi_flow(
-    air_path: AirPath, choke_pressure: Numbers, venturi_pressure: Numbers, weather: Weather
-) -> Floats:
-    """Return the air that the venturis pass at a given throat pressure.
-
-    Parameters
-    ----------
-    air_path
-        The path.
-    choke_pressure
-        Absolute pressure below the choke plate [Pa].
-    venturi_pressure
-        Absolute pressure in the main venturi's throat [Pa].
-    weather
-        The air outside; its temperature and moisture are the passing air's.
-
-    Returns
-    -------
-    Air through all barrels [kg/s].
-
-    References
-    ----------
-    Isentropic flow, as in `fuelcircuits.physics.gas_flow.mass_flow`.
-    """
-    return mass_flow(
-        venturi_area(air_path),
-        choke_pressure,
-        venturi_pressure,
-        weather.temperature,
-        gas_constant=weather.gas_constant,
-    )
-
-
-def venturi_pressure(
-    air_path: AirPath, choke_pressure: Numbers, air_flow: Numbers, weather: Weather
-) -> Floats:
-    """Return the pressure in the main venturi's throat; the inverse of `venturi_flow`.
-
-    Parameters
-    ----------
-    air_path
-        The path.
-    choke_pressure
-        Absolute pressure below the choke plate [Pa].
-    air_flow
-        Air through all barrels [kg/s].
-    weather
-        The air outside; its temperature and moisture are the passing air's.
-
-    Returns
-    -------
-    Absolute pressure [Pa].
-    """
-    return pressure_after(
-        venturi_area(air_path),
-        choke_pressure,
-        air_flow,
-        weather.temperature,
-        gas_constant=weather.gas_constant,
-    )
-
-
-def booster_pressure(
-    air_path: AirPath, choke_pressure: Numbers, venturi_pressure: Numbers
-) -> Floats:
-    r"""Return the pressure in the booster's throat, where the main nozzle ends.
-
-    .. math:: p_b = p_h \left(\frac{p_v}{p_h}\right)^G
-
-    For small depressions the booster's is G times the main venturi's; the power keeps the
-    pressure above nought whatever the flow.
-
-    Parameters
-    ----------
-    air_path
-        The path; G is its `booster_gain`.
-    choke_pressure
-        Absolute pressure p_h below the choke plate [Pa].
-    venturi_pressure
-        Absolute pressure p_v in the main venturi's throat [Pa].
-
-    Returns
-    -------
-    Absolute pressure [Pa].
-
-    References
-    ----------
-    First principles for small depressions, see `booster_gain`; the power is this package's.
-    """
-    ratio = np.asarray(venturi_pressure) / choke_pressure
-    return np.asarray(choke_pressure * ratio ** booster_gain(air_path))
-
-
-def throttle_pressure(
-    air_path: AirPath, choke_pressure: Numbers, venturi_pressure: Numbers
-) -> Floats:
-    r"""Return the pressure below the venturis, above the throttle plate.
-
-    .. math:: p_t = p_h - (1 - \zeta)(p_h - p_v)
-
-    Parameters
-    ----------
-    air_path
-        The path; :math:`\zeta` is its `venturi_recovery`.
-    choke_pressure
-        Absolute pressure p_h below the choke plate [Pa].
-    venturi_pressure
-        Absolute pressure p_v in the main venturi's throat [Pa].
-
-    Returns
-    -------
-    Absolute pressure [Pa].
-
-    References
-    ----------
-    A diffuser that makes good the share :math:`\zeta` of the depression: common practice,
-    no source.
-    """
-    lost = (1 - air_path.venturi_recovery) * (np.asarray(choke_pressure) - venturi_pressure)
-    return np.asarray(choke_pressure - lost)
-
-
-def pressures(
-    air_path: AirPath, weather: Weather, air_flow: Numbers, choke_angle: Numbers = OPEN
-) -> Pressures:
-    """Return every pressure above the throttle for a given air flow.
-
-    Parameters
-    ----------
-    air_path
-        The path.
-    weather
-        The air outside.
-    air_flow
-        Air through all barrels [kg/s].
-    choke_angle
-        Angle of the choke plate from the plane across the horn [rad].
-
-    Returns
-    -------
-    Pressures
-        In the order in which the air meets them [Pa].
-    """
-    horn = horn_pressure(air_path, weather, air_flow)
-    choke = choke_pressure(air_path, horn, air_flow, weather, choke_angle)
-    venturi = venturi_pressure(air_path, choke, air_flow, weather)
-    booster = booster_pressure(air_path, choke, venturi)
-    return Pressures(horn, choke, venturi, booster, throttle_pressure(air_path, choke, venturi))
-
-
 def throttle_area(air_path: AirPath, throttle_angle: Numbers) -> Floats:
     """Return the effective flow area past all throttle plates, their clearance included.
 
@@ -426,6 +208,35 @@ def throttle_flow(
     return mass_flow(
         throttle_area(air_path, throttle_angle),
         throttle_pressure,
+        manifold_pressure,
+        weather.temperature,
+        gas_constant=weather.gas_constant,
+    )
+
+
+def manifold_leak(air_path: AirPath, manifold_pressure: Numbers, weather: Weather) -> Floats:
+    """Return the air that leaks from outside straight into the manifold.
+
+    Parameters
+    ----------
+    air_path
+        The path; its `manifold_leak` is the leak's effective area.
+    manifold_pressure
+        Absolute pressure in the manifold [Pa].
+    weather
+        The air outside.
+
+    Returns
+    -------
+    Air flow [kg/s], positive into the manifold.
+
+    References
+    ----------
+    Isentropic flow, as in `fuelcircuits.physics.gas_flow.mass_flow`.
+    """
+    return mass_flow(
+        air_path.manifold_leak,
+        weather.pressure,
         manifold_pressure,
         weather.temperature,
         gas_constant=weather.gas_constant,

@@ -8,7 +8,9 @@ from numpy.typing import NDArray
 from fuelcircuits.errors import ConvergenceError, positive
 from fuelcircuits.physics.air_path import (
     AirPath,
-    pressures,
+    choke_pressure,
+    horn_pressure,
+    manifold_leak,
     throttle_area,
     throttle_flow,
 )
@@ -18,16 +20,26 @@ from fuelcircuits.physics.engine import (
     air_demand,
     manifold_pressure,
     manifold_temperature,
-    no_load_pressure,
 )
-from fuelcircuits.physics.gas_flow import mass_flow
 from fuelcircuits.physics.plate import OPEN, angle_for_area
 from fuelcircuits.physics.root import root
+from fuelcircuits.physics.torque import no_load_pressure
+from fuelcircuits.physics.venturi import booster_pressure, throttle_pressure, venturi_pressure
 
-__all__ = ["AirState", "angle_for_flow", "idle_angle", "solve"]
+__all__ = ["AirState", "Pressures", "angle_for_flow", "idle_angle", "pressures", "solve"]
 
 Floats = NDArray[np.float64]
 Numbers = float | Floats
+
+
+class Pressures(NamedTuple):
+    """Absolute pressures along the path [Pa]."""
+
+    horn: Floats  # after the cleaner, above the choke plate
+    choke: Floats  # below the choke plate, above the venturis
+    venturi: Floats  # in the throat of the main venturi
+    booster: Floats  # in the throat of the booster, where the nozzle ends
+    throttle: Floats  # below the venturis, above the throttle plate
 
 
 class AirState(NamedTuple):
@@ -55,6 +67,34 @@ class AirState(NamedTuple):
         return self.horn_pressure - self.booster_pressure
 
 
+def pressures(
+    air_path: AirPath, weather: Weather, air_flow: Numbers, choke_angle: Numbers = OPEN
+) -> Pressures:
+    """Return every pressure above the throttle for a given air flow.
+
+    Parameters
+    ----------
+    air_path
+        The path.
+    weather
+        The air outside.
+    air_flow
+        Air through all barrels [kg/s].
+    choke_angle
+        Angle of the choke plate from the plane across the horn [rad].
+
+    Returns
+    -------
+    Pressures
+        In the order in which the air meets them [Pa].
+    """
+    horn = horn_pressure(air_path, weather, air_flow)
+    choke = choke_pressure(air_path, horn, air_flow, weather, choke_angle)
+    venturi = venturi_pressure(air_path, choke, air_flow, weather)
+    booster = booster_pressure(air_path, choke, venturi)
+    return Pressures(horn, choke, venturi, booster, throttle_pressure(air_path, choke, venturi))
+
+
 def solve(
     engine: Engine,
     air_path: AirPath,
@@ -63,7 +103,6 @@ def solve(
     throttle_angle: Numbers,
     *,
     choke_angle: Numbers = OPEN,
-    leak_area: Numbers = 0.0,
     exhaust_pressure: Numbers | None = None,
     vapour_ratio: Numbers = 0.0,
 ) -> AirState:
@@ -80,8 +119,6 @@ def solve(
         Crankshaft speed [rad/s], positive.
     throttle_angle, choke_angle
         Angles of the plates from the plane across their bores [rad].
-    leak_area
-        Effective area of a leak from outside into the manifold [m2].
     exhaust_pressure
         Absolute pressure beyond the exhaust valve [Pa]; ambient if not given.
     vapour_ratio
@@ -105,13 +142,12 @@ def solve(
     temperature = manifold_temperature(engine, weather.temperature)
     outside = np.asarray(weather.pressure, dtype=float)
     beyond = outside if exhaust_pressure is None else np.asarray(exhaust_pressure, dtype=float)
-    constant = weather.gas_constant
 
     def demand(pressure: Floats) -> Floats:
         return air_demand(engine, speed, pressure, temperature, beyond, vapour_ratio=vapour_ratio)
 
     def leak(pressure: Floats) -> Floats:
-        return mass_flow(leak_area, outside, pressure, weather.temperature, gas_constant=constant)
+        return manifold_leak(air_path, pressure, weather)
 
     def surplus(pressure: Floats) -> Floats:
         wanted = demand(pressure) - leak(pressure)
@@ -134,7 +170,6 @@ def angle_for_flow(
     engine_flow: Numbers,
     *,
     choke_angle: Numbers = OPEN,
-    leak_area: Numbers = 0.0,
     exhaust_pressure: Numbers | None = None,
     vapour_ratio: Numbers = 0.0,
 ) -> Floats:
@@ -161,15 +196,11 @@ def angle_for_flow(
     pressure = manifold_pressure(
         engine, speed, engine_flow, temperature, beyond, vapour_ratio=vapour_ratio
     )
-    constant = weather.gas_constant
-    leaked = mass_flow(
-        leak_area, weather.pressure, pressure, weather.temperature, gas_constant=constant
-    )
-    wanted = np.asarray(engine_flow) - leaked
+    wanted = np.asarray(engine_flow) - manifold_leak(air_path, pressure, weather)
     before = pressures(air_path, weather, wanted, choke_angle).throttle
-    through = mass_flow(1.0, before, pressure, weather.temperature, gas_constant=constant)
+    through = throttle_flow(air_path, OPEN, before, pressure, weather)
     least, most = throttle_area(air_path, 0.0), throttle_area(air_path, OPEN)
-    area = wanted / np.where(through > 0, through, np.nan)
+    area = most * wanted / np.where(through > 0, through, np.nan)
     if not (np.all(area >= least) and np.all(area <= most)):
         raise ConvergenceError(
             "engine air flow must be what a closed to an open throttle gives at this speed, "
@@ -204,7 +235,7 @@ def idle_angle(
     choke_angle
         Angle of the choke plate [rad].
     vapour_ratio, mixture_factor
-        As in `fuelcircuits.physics.engine.no_load_pressure`.
+        As in `fuelcircuits.physics.torque.no_load_pressure`.
 
     Returns
     -------
