@@ -24,6 +24,9 @@ from fuelcircuits.errors import CardError, CircuitError, between
 from fuelcircuits.physics.air_path import AirPath
 from fuelcircuits.physics.engine import Engine
 from fuelcircuits.physics.float_bowl import FloatBowl
+from fuelcircuits.physics.high_speed import HighSpeed
+from fuelcircuits.physics.low_speed import LowSpeed
+from fuelcircuits.physics.power import Power
 from fuelcircuits.physics.vents import Vents
 from fuelcircuits.units import si
 
@@ -44,6 +47,9 @@ class Rig:
     air_path: AirPath = ABSENT
     float_bowl: FloatBowl = ABSENT
     vents: Vents = ABSENT
+    low_speed: LowSpeed = ABSENT
+    high_speed: HighSpeed = ABSENT
+    power: Power = ABSENT
 
 
 def read_rig(path: str | Path) -> Rig:

@@ -49,7 +49,7 @@ class LowSpeed(Section):
     slot_width: Numbers = entry("m", 0, 3e-3, "width of the slot, across the bore")
     slot_height: Numbers = entry("m", 0.1e-3, 10e-3, "height of the slot, along the bore")
     slot_start: Numbers = entry(
-        "m", -5e-3, 5e-3, "height of the slot's foot above the edge of the plate at 0 rad"
+        "m", -5e-3, 15e-3, "height of the slot's foot above the throttle shaft's plane"
     )
     plate_edge: Numbers = entry("m", 0.05e-3, 3e-3, "thickness of the throttle plate's edge")
     seat_bore: Numbers = entry("m", 0.3e-3, 5e-3, "bore of the mixture screw's seat")
