@@ -14,7 +14,7 @@ import pint
 
 from fuelcircuits.errors import UnitError
 from fuelcircuits.kinds import Dimension, dimension_of
-from fuelcircuits.trade_units import trade_unit
+from fuelcircuits.trade_units import lowered, trade_unit
 from fuelcircuits.units import Q
 
 __all__ = ["LONGEST", "Reading", "Stated", "measure", "read"]
@@ -44,7 +44,6 @@ SIGNS = str.maketrans(
     | {"·": "*", "⋅": "*", "μ": "µ", "º": "°", "“": '"', "”": '"', "″": '"', "′": "'"}
     | {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
 )
-RAISED = str.maketrans("⁻⁺⁰¹²³⁴⁵⁶⁷⁸⁹", "-+0123456789")
 
 FRACTION = re.compile(
     r"\s*([+-]?)\s*(?:(\d{1,4})(?:\s+|\s?-\s?))?(\d{1,4})\s?/\s?(\d{1,4})(?![\d.,])"
@@ -70,8 +69,7 @@ def read(text: str) -> tuple[Reading, ...]:
     """
     if len(text) > LONGEST:
         raise UnitError(f"answer must be at most {LONGEST} characters, got {len(text)}")
-    text = re.sub(r"[⁻⁺]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+", lambda hit: "^" + hit[0].translate(RAISED), text)
-    text = text.translate(SIGNS).strip().lstrip("=~≈ ")
+    text = lowered(text).translate(SIGNS).strip().lstrip("=~≈ ")
     numbers, rest = _numbers(text)
     stated: Stated = ""
     for pattern, word in STATED:

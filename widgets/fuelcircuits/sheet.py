@@ -190,8 +190,11 @@ def _told(sheet: AnswerSheet, exercise: str) -> str:
             "Your answer was handed over; it has not been checked."
         )
     tries = sheet.tries.get(exercise, 0)
-    told = found[0].load()(sheet.unit, sheet.trainee, exercise, dict(sheet.records), tries)
-    return str(told)
+    try:
+        tell = found[0].load()
+        return str(tell(sheet.unit, sheet.trainee, exercise, dict(sheet.records), tries))
+    except Exception as error:
+        return f"Your answer was handed over; it could not be checked here ({error})."
 
 
 def _show(answer: Record, comment: str) -> None:

@@ -14,8 +14,9 @@ import pint
 from fuelcircuits.errors import UnitError
 from fuelcircuits.units import registry
 
-__all__ = ["trade_unit"]
+__all__ = ["lowered", "trade_unit"]
 
+RAISED = str.maketrans("⁻⁺⁰¹²³⁴⁵⁶⁷⁸⁹", "-+0123456789")
 LONGEST = 160
 HIGHEST_POWER = 12.0
 
@@ -99,6 +100,7 @@ def trade_unit(text: str) -> Any:
     """Return `text` as a unit of the registry; raise `UnitError` naming what is not known."""
     if len(text) > LONGEST:
         raise UnitError(f"unit must be at most {LONGEST} characters, got {len(text)}")
+    text = lowered(text)
     for pattern, replacement in PHRASES:
         text = pattern.sub(replacement, text)
     tokens = _tokens(text)[::-1]
@@ -106,6 +108,11 @@ def trade_unit(text: str) -> Any:
     if tokens:
         raise UnitError(f"unit must close its brackets, got {text!r}")
     return registry.Unit(registry.UnitsContainer(_multiplicative(powers)))
+
+
+def lowered(text: str) -> str:
+    """Return `text` with raised digits as powers: ``m³`` as ``m^3``."""
+    return re.sub(r"[⁻⁺]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+", lambda hit: "^" + hit[0].translate(RAISED), text)
 
 
 def _tokens(text: str) -> list[tuple[str, str]]:

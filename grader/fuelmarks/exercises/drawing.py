@@ -22,6 +22,8 @@ from fuelmarks.exercises.exercise import Exercise, ExerciseSet, Given
 __all__ = ["Sheet", "Shown", "clash", "draw", "from_si", "margin", "seed_of", "to_si"]
 
 ATTEMPTS = 500
+BARE = ("", "1")
+"""How a given says that it has no unit."""
 
 
 class Shown(NamedTuple):
@@ -33,12 +35,12 @@ class Shown(NamedTuple):
     @property
     def text(self) -> str:
         """Return the given for a sentence: ``5.1 psi``."""
-        return f"{self.value:g} {self.unit}".strip()
+        return f"{self.value:g}" if self.unit in BARE else f"{self.value:g} {self.unit}"
 
     @property
     def literal(self) -> str:
         """Return the given for a code cell: ``Q(5.1, "psi")``."""
-        return f'Q({self.value:g}, "{self.unit}")' if self.unit else f"{self.value:g}"
+        return f"{self.value:g}" if self.unit in BARE else f'Q({self.value:g}, "{self.unit}")'
 
 
 @dataclass(frozen=True)

@@ -9,14 +9,14 @@ from fuelmarks.exercises.exercise import ExerciseSet, Given
 __all__ = ["EXERCISES"]
 
 GIVENS = (
-    Given("seat_bore", "bore of the needle seat", "mm", low=2.0, high=2.8, step=0.1),
+    Given("seat_bore", "bore of the needle seat", "mm", low=2.0, high=2.6, step=0.1),
     Given("supply_pressure", "pump, gauge", "psi", low=4.0, high=5.5, step=0.1),
-    Given("needle_arm", "fulcrum to needle", "mm", low=9.0, high=13.0, step=0.5),
-    Given("float_arm", "fulcrum to the middle of the float", "mm", low=46.0, high=62.0, step=1.0),
-    Given("float_mass", "float with lever, dry", "g", low=9.0, high=14.0, step=0.5),
+    Given("needle_arm", "fulcrum to needle", "mm", low=8.0, high=11.0, step=0.5),
+    Given("float_arm", "fulcrum to the middle of the float", "mm", low=44.0, high=56.0, step=1.0),
+    Given("float_mass", "float with lever, dry", "g", low=7.5, high=12.0, step=0.5),
     Given("fuel_density", "petrol at 15 degC", "kg/m^3", low=725.0, high=770.0, step=5.0),
     Given("new_pressure", "the new pump, gauge", "psi", low=6.5, high=8.0, step=0.1),
-    Given("float_area", "float seen from above", "cm^2", low=10.0, high=18.0, step=0.5),
+    Given("float_area", "float seen from above", "cm^2", low=12.0, high=18.0, step=0.5),
     Given("soaked_mass", "fuel inside the old float", "g", low=1.5, high=4.0, step=0.1),
     Given("bowl_temperature", "bowl in slow traffic", "degC", low=45.0, high=65.0, step=1.0),
     Given("air_flow", "air at full load, both barrels", "g/s", low=62.0, high=92.0, step=1.0),
