@@ -6,29 +6,29 @@ Building twice gives the same bytes: ids come from names and text, nothing from 
 import hashlib
 import re
 import shutil
+from collections import Counter
 from collections.abc import Iterator
 from functools import partial
 from pathlib import Path
 
 import jupytext
-import nbformat
-from nbformat import NotebookNode
-from nbformat.v4 import new_notebook
 from nbgrader.api import InvalidEntry
 from nbgrader.converters import GenerateAssignment
 from nbgrader.coursedir import CourseDirectory
 
-from fuelmarks.cells import begin_cell, exercise_cells, predict_cells, written_cells
+from fuelmarks.cells import begin_cells, exercise_cells, predict_cells, written_cells
 from fuelmarks.course import Course, CourseError
 from fuelmarks.directives import Directive, split
-from fuelmarks.exercises import ExerciseSet, Sheet, draw, load, seed_of
+from fuelmarks.exercises import ExerciseSet, Sheet, draw, load
 from fuelmarks.nbgrader_settings import settings
+from fuelmarks.notebook import NotebookNode, new_cell, notebook, write
+from fuelmarks.study import study_seed
 
 __all__ = ["SPECIMEN", "build", "source_notebook", "specimen_sheet"]
 
 SPECIMEN = "specimen"
-STUDY_KEY = "study"
-TOUR = {
+UNNAMED = "unnamed"
+KERNEL = {
     "kernelspec": {"display_name": "Python 3", "language": "python", "name": "python3"},
     "language_info": {"name": "python"},
 }
@@ -41,39 +41,42 @@ def build(course: Course, unit: str) -> Path:
     """
     text = course.text(unit)
     folder = course.folder("source", unit)
-    notebook = source_notebook(text, load(unit))
+    made = source_notebook(text, load(unit), course.root / "rigs")
     shutil.rmtree(folder, ignore_errors=True)
     folder.mkdir(parents=True)
     for figure in _beside(text):
         shutil.copyfile(figure, folder / figure.name)
-    nbformat.write(notebook, folder / f"{unit}.ipynb")
+    write(made, folder / f"{unit}.ipynb")
     _release(course, unit)
     return course.notebook("release", unit)
 
 
-def source_notebook(text: Path, exercise_set: ExerciseSet) -> NotebookNode:
-    """Return the instructor's notebook of the unit whose text is at `text`."""
+def source_notebook(text: Path, exercise_set: ExerciseSet, rigs: Path) -> NotebookNode:
+    """Return the instructor's notebook of the unit whose text is at `text`.
+
+    `rigs` is the folder of spec cards; the card named in ``:::{begin}`` goes into the notebook.
+    """
     sheet = specimen_sheet(exercise_set)
     written = text.read_text(encoding="utf-8")
     seen: dict[str, Directive] = {}
     cells: list[NotebookNode] = []
     for part in split(re.sub(r"\A---\n.*?\n---\n", _blank, written, flags=re.S), text):
         if isinstance(part, str):
-            cells += _plain(part, exercise_set.unit, len(cells))
+            cells += _plain(part, exercise_set.unit)
             continue
         if part.name in seen:
-            raise part.refuse(
-                f"name must be used once, is on line {seen[part.name].line}", part.name
-            )
+            earlier = seen[part.name].line
+            raise part.refuse(f"name must be used once, is on line {earlier}", part.name)
         seen[part.name] = part
-        cells += _expand(part, exercise_set, sheet)
+        cells += _expand(part, exercise_set, sheet, rigs)
     _all_there(text, exercise_set, seen)
-    return new_notebook(cells=cells, metadata=TOUR)
+    own = {"fuelcircuits": {"rig": _rig(seen[""], rigs)}}
+    return notebook(_with_steady_ids(cells, exercise_set.unit), {**KERNEL, **own})
 
 
 def specimen_sheet(exercise_set: ExerciseSet, trainee: str = SPECIMEN) -> Sheet:
     """Return the numbers of the release notebook, which a self-learner works with."""
-    return draw(exercise_set, seed_of(trainee, exercise_set.unit, STUDY_KEY))
+    return draw(exercise_set, study_seed(trainee, exercise_set.unit))
 
 
 def _blank(head: re.Match[str]) -> str:
@@ -81,22 +84,43 @@ def _blank(head: re.Match[str]) -> str:
     return "\n" * head[0].count("\n")
 
 
-def _plain(text: str, unit: str, before: int) -> Iterator[NotebookNode]:
-    """Yield the cells of MyST text without directives, each with a steady id."""
-    for number, cell in enumerate(jupytext.reads(text.strip(), fmt="md:myst").cells, start=before):
-        if not cell.source.strip():
-            continue
-        digest = hashlib.sha256(f"{cell.cell_type}\n{cell.source}\n{number}".encode()).hexdigest()
-        cell.id = f"{unit[:2]}-{digest[:12]}"
-        cell.metadata = {}
-        yield cell
+def _plain(text: str, unit: str) -> Iterator[NotebookNode]:
+    """Yield the cells of MyST text without directives."""
+    for cell in jupytext.reads(text.strip(), fmt="md:myst").cells:
+        if cell.source.strip():
+            yield new_cell(cell.cell_type, cell.source, id=UNNAMED)
 
 
-def _expand(directive: Directive, exercise_set: ExerciseSet, sheet: Sheet) -> list[NotebookNode]:
+def _with_steady_ids(cells: list[NotebookNode], unit: str) -> list[NotebookNode]:
+    """Return `cells`, those without an id named after what they say."""
+    said: Counter[str] = Counter()
+    for cell in cells:
+        if cell.id == UNNAMED:
+            text = f"{cell.cell_type}\n{cell.source}"
+            digest = hashlib.sha256(f"{text}\n{said[text]}".encode()).hexdigest()
+            cell.id = f"{unit[:2]}-{digest[:12]}"
+            said[text] += 1
+    return cells
+
+
+def _rig(begin: Directive, rigs: Path) -> str:
+    """Return the name of the rig a unit works with: the one named, plover, or none."""
+    known = sorted(card.stem for card in rigs.glob("*.toml"))
+    name = begin.options.get("rig", "plover" if "plover" in known else "")
+    if name and name not in known:
+        raise begin.refuse(f"rig must be one of {', '.join(known)}", name)
+    return name
+
+
+def _expand(
+    directive: Directive, exercise_set: ExerciseSet, sheet: Sheet, rigs: Path
+) -> list[NotebookNode]:
     """Return the cells that `directive` stands for."""
     unit, name, body = exercise_set.unit, directive.name, directive.body
     if directive.kind == "begin":
-        return [begin_cell(exercise_set, sheet, SPECIMEN, "study")]
+        rig = _rig(directive, rigs)
+        card = (rigs / f"{rig}.toml").read_text(encoding="utf-8").strip() if rig else ""
+        return begin_cells(exercise_set, sheet, SPECIMEN, "study", rig=rig, card=card)
     if directive.kind == "exercise":
         known = [one.id for one in exercise_set]
         if name not in known:

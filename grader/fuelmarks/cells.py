@@ -8,16 +8,15 @@ from typing import Any
 
 from fuelcircuits.sheet import Mode
 from fuelcircuits.units import Q
-from nbformat import NotebookNode
-from nbformat.v4 import new_code_cell, new_markdown_cell
 
 from fuelmarks.exercises import Exercise, ExerciseSet, Sheet
+from fuelmarks.notebook import Kind, NotebookNode, new_cell
 
 __all__ = [
     "ANSWER_HERE",
     "ask_id",
     "ask_source",
-    "begin_cell",
+    "begin_cells",
     "begin_id",
     "begin_source",
     "exercise_cells",
@@ -39,23 +38,26 @@ def ask_id(unit: str, name: str) -> str:
     return f"{unit[:2]}-{name}-ask"
 
 
-def begin_source(exercise_set: ExerciseSet, sheet: Sheet, trainee: str, mode: Mode) -> str:
-    """Return the set-up code: imports, the answer sheet, the trainee's givens."""
+def begin_source(
+    exercise_set: ExerciseSet, sheet: Sheet, trainee: str, mode: Mode, rig: str = ""
+) -> str:
+    """Return the set-up code: imports, the answer sheet, the rig, the trainee's givens."""
     givens = [
         f"{given.name} = {sheet.givens_shown[given.name].literal}  # {given.meaning}"
         for given in exercise_set.givens
     ]
-    return "\n".join(
-        [
-            "from fuelcircuits.sheet import begin, hand_over",
-            "from fuelcircuits.units import Q",
-            "",
-            f'sheet = begin("{exercise_set.unit}", trainee="{trainee}", mode="{mode}")',
-            "",
-            "# Your numbers",
-            *givens,
-        ]
-    )
+    lines = [
+        *(["from fuelcircuits.rig import read_rig"] if rig else []),
+        "from fuelcircuits.sheet import begin, hand_over",
+        "from fuelcircuits.units import Q",
+        "",
+        f'sheet = begin("{exercise_set.unit}", trainee="{trainee}", mode="{mode}")',
+        *([f'rig = read_rig("{rig}.toml")'] if rig else []),
+        "",
+        "# Your numbers",
+        *givens,
+    ]
+    return "\n".join(lines)
 
 
 def ask_source(exercise: Exercise, sheet: Sheet) -> str:
@@ -63,10 +65,23 @@ def ask_source(exercise: Exercise, sheet: Sheet) -> str:
     return f"{_heading(exercise.id, exercise.points)}\n\n{sheet.ask(exercise.ask)}"
 
 
-def begin_cell(exercise_set: ExerciseSet, sheet: Sheet, trainee: str, mode: Mode) -> NotebookNode:
-    """Return the locked set-up cell."""
-    source = begin_source(exercise_set, sheet, trainee, mode)
-    return _graded("code", begin_id(exercise_set.unit), source, locked=True)
+def begin_cells(
+    exercise_set: ExerciseSet,
+    sheet: Sheet,
+    trainee: str,
+    mode: Mode,
+    *,
+    rig: str = "",
+    card: str = "",
+) -> list[NotebookNode]:
+    """Return the locked set-up cell, and before it the rig's spec card if there is one."""
+    unit = exercise_set.unit
+    source = begin_source(exercise_set, sheet, trainee, mode, rig)
+    cells = [_graded("code", begin_id(unit), source, locked=True)]
+    if rig:
+        card = f"%%writefile {rig}.toml\n{card}"
+        cells.insert(0, _graded("code", f"{unit[:2]}-card", card, locked=True))
+    return cells
 
 
 def exercise_cells(unit: str, exercise: Exercise, sheet: Sheet) -> list[NotebookNode]:
@@ -113,7 +128,7 @@ def predict_cells(unit: str, name: str, body: str) -> list[NotebookNode]:
     variable = name.replace("-", "_")
     ask = f"**Your prediction.** {body}"
     code = f'prediction_{variable} = ""  # write the letter of your choice before you go on'
-    return [new_markdown_cell(ask, id=f"{label}-ask"), new_code_cell(code, id=label)]
+    return [new_cell("markdown", ask, id=f"{label}-ask"), new_cell("code", code, id=label)]
 
 
 def _heading(name: str, points: int) -> str:
@@ -130,7 +145,7 @@ def _literal(exercise: Exercise, sheet: Sheet) -> str:
 
 
 def _graded(
-    kind: str,
+    kind: Kind,
     grade_id: str,
     source: str,
     *,
@@ -149,5 +164,4 @@ def _graded(
     }
     if points is not None:
         nbgrader["points"] = points
-    new = new_code_cell if kind == "code" else new_markdown_cell
-    return new(source, id=grade_id, metadata={"nbgrader": nbgrader})
+    return new_cell(kind, source, id=grade_id, metadata={"nbgrader": nbgrader})

@@ -15,7 +15,14 @@ __all__ = ["Directive", "split"]
 
 OPEN = re.compile(r":::\s*\{(?P<kind>[^}]*)\}\s*(?P<rest>.*)")
 FENCE = re.compile(r"(```+|~~~+)")
+FENCED = re.compile(r"(?:```+|~~~+)\s*\{(?!code-cell\})(?P<kind>[^}]*)\}")
 NAMED = {"begin": False, "exercise": True, "written": True, "predict": True}
+OPTIONS: dict[str, set[str]] = {
+    "begin": {"rig"},
+    "exercise": set(),
+    "written": {"points"},
+    "predict": set(),
+}
 NAME = re.compile(r"[a-z][a-z0-9-]{0,40}")
 
 
@@ -49,6 +56,9 @@ def split(text: str, path: Path) -> Iterator[str | Directive]:
     at, fence = 0, ""
     while at < len(lines):
         fence = _fence(lines[at], fence)
+        if alien := FENCED.match(lines[at]):
+            rule = "a fence must be plain code or {code-cell}"
+            raise CourseError(f"{path}, line {at + 1}: {rule}, got {alien['kind']!r}")
         opening = None if fence else OPEN.fullmatch(lines[at].strip())
         if opening is None:
             plain.append(lines[at])
@@ -94,4 +104,6 @@ def _directive(opening: re.Match[str], path: Path, line: int, body: str) -> Dire
         raise found.refuse(f"directive must be one of {', '.join(NAMED)}", found.kind)
     if NAMED[found.kind] and not NAME.fullmatch(found.name):
         raise found.refuse(f"{found.kind} must have one name such as needle-force", found.name)
+    if strange := set(found.options) - OPTIONS[found.kind]:
+        raise found.refuse(f"{found.kind} must have no other options", sorted(strange)[0])
     return found

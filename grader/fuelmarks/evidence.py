@@ -5,9 +5,9 @@ from collections.abc import Mapping
 from typing import Any
 
 from fuelcircuits.sheet import MIME
-from nbformat import NotebookNode
 
 from fuelmarks.exercises import ExerciseSet
+from fuelmarks.notebook import NotebookNode
 from fuelmarks.submission import MISSING
 
 __all__ = ["evidence"]

@@ -107,7 +107,7 @@ def stored_sources(course: Course, unit: str) -> dict[str, str]:
     )
     try:
         with engine.connect() as connection:
-            return dict(connection.execute(wanted).tuples().all())
+            return {row.name: row.source for row in connection.execute(wanted)}
     finally:
         engine.dispose()
 

@@ -7,12 +7,10 @@ from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 
-import nbformat
-from nbformat import NotebookNode
-
 from fuelmarks.cells import ask_id, ask_source, begin_id, begin_source
 from fuelmarks.course import Course, CourseError
 from fuelmarks.exercises import ExerciseSet, Sheet, draw, load, seed_of
+from fuelmarks.notebook import NotebookNode, grade_id, read, write
 
 __all__ = [
     "Collected",
@@ -36,7 +34,7 @@ def release_notebook(course: Course, unit: str) -> NotebookNode:
     path = course.notebook("release", unit)
     if not path.exists():
         raise CourseError(f"{unit} must be built before it is used, got no file {path}")
-    return nbformat.read(path, as_version=4)
+    return read(path)
 
 
 def sheet_of(course: Course, exercise_set: ExerciseSet, trainee: str) -> Sheet:
@@ -50,20 +48,19 @@ def personal(
     """Return `release` with the numbers of `trainee` in its set-up cell and its questions."""
     unit = exercise_set.unit
     own = {ask_id(unit, one.id): ask_source(one, sheet) for one in exercise_set}
-    own[begin_id(unit)] = begin_source(exercise_set, sheet, trainee, "class")
+    rig = release.metadata.get("fuelcircuits", {}).get("rig", "")
+    own[begin_id(unit)] = begin_source(exercise_set, sheet, trainee, "class", rig)
     notebook = copy.deepcopy(release)
     for cell in notebook.cells:
-        name = cell.metadata.get("nbgrader", {}).get("grade_id", "")
-        cell.source = own.get(name, cell.source)
+        cell.source = own.get(grade_id(cell), cell.source)
     return notebook
 
 
 def with_rubrics(release: NotebookNode, stored: dict[str, str]) -> NotebookNode:
     """Return `release` with the locked text nbgrader keeps, which holds the rubrics."""
     for cell in release.cells:
-        marks = cell.metadata.get("nbgrader", {})
-        if marks.get("locked"):
-            cell.source = stored.get(marks["grade_id"], cell.source)
+        if cell.metadata.get("nbgrader", {}).get("locked"):
+            cell.source = stored.get(grade_id(cell), cell.source)
     return release
 
 
@@ -79,7 +76,7 @@ def hand_out(course: Course, unit: str) -> Iterator[Path]:
         if not path.exists():
             shutil.copytree(course.folder("release", unit), folder, dirs_exist_ok=True)
             sheet = sheet_of(course, exercise_set, trainee.id)
-            nbformat.write(personal(release, exercise_set, sheet, trainee.id), path)
+            write(personal(release, exercise_set, sheet, trainee.id), path)
         yield path
 
 

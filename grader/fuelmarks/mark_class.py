@@ -17,8 +17,6 @@ from datetime import datetime
 from pathlib import Path
 from typing import Literal
 
-import nbformat
-from nbformat import NotebookNode
 from nbgrader.utils import parse_utc
 
 import fuelmarks
@@ -27,6 +25,7 @@ from fuelmarks.exercises import ExerciseSet, load
 from fuelmarks.gradebook import Ledger, stored_sources
 from fuelmarks.handout import personal, release_notebook, sheet_of, with_rubrics
 from fuelmarks.marking import Marks
+from fuelmarks.notebook import NotebookNode, text_of, write
 from fuelmarks.results import Results, marks_of, results
 from fuelmarks.runner import Limits, Runner, run_notebook
 from fuelmarks.submission import SubmissionError, put_in_order, read_submission
@@ -60,7 +59,7 @@ class _Desk:
         self.course, self.unit, self.runner = course, unit, runner
         self.exercise_set: ExerciseSet = load(unit)
         self.frame = with_rubrics(release_notebook(course, unit), stored_sources(course, unit))
-        made_from = [fuelmarks.__file__, unit, course.key, nbformat.writes(self.frame)]
+        made_from = [fuelmarks.__file__, unit, course.key, text_of(self.frame)]
         self._made_from = hashlib.sha256(json.dumps(made_from).encode())
 
     def digest(self, trainee: str, raw: bytes) -> str:
@@ -90,11 +89,7 @@ class _Desk:
             for path in folder.iterdir():
                 if path.suffix != ".ipynb" and path.is_file() and not path.is_symlink():
                     shutil.copyfile(path, target.parent / path.name)
-        part = target.with_suffix(".part")
-        part.unlink(missing_ok=True)
-        part.write_text(nbformat.writes(notebook) + "\n", encoding="utf-8")
-        part.chmod(0o444)
-        os.replace(part, target)
+        write(notebook, target, 0o444)
 
     def _folder(self, trainee: str) -> Path:
         return self.course.folder("submitted", self.unit, trainee)

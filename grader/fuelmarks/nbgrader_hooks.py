@@ -5,7 +5,6 @@ from functools import cache
 from pathlib import Path
 from typing import Any, cast
 
-from nbformat import NotebookNode
 from nbgrader.preprocessors import ClearSolutions, NbGraderPreprocessor, SaveAutoGrades
 from traitlets import Bool
 
@@ -13,6 +12,7 @@ from fuelmarks.course import Course
 from fuelmarks.exercises import load, seed_of
 from fuelmarks.gradebook import stored_sources
 from fuelmarks.handout import personal, release_notebook, sheet_of, with_rubrics
+from fuelmarks.notebook import NotebookNode
 from fuelmarks.results import marks_of, results
 from fuelmarks.runner import Runner, run_notebook
 from fuelmarks.submission import put_in_order

@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass, field
 
-from nbformat import NotebookNode
 from nbgrader.utils import compute_checksum, determine_grade, is_grade, is_solution, is_task
 
 from fuelmarks.evidence import evidence
 from fuelmarks.exercises import ExerciseSet
 from fuelmarks.marking import Marks, mark
+from fuelmarks.notebook import NotebookNode, grade_id
 
 __all__ = ["Results", "marks_of", "results"]
 
@@ -32,7 +32,7 @@ def results(notebook: NotebookNode, marks: Marks) -> Results:
     own = {f"{number}-{one.exercise}": one for one in marks.marks}
     found = Results()
     for cell in notebook.cells:
-        name = cell.metadata.get("nbgrader", {}).get("grade_id", "")
+        name = grade_id(cell)
         if is_grade(cell):
             found.scores[name] = own[name].points if name in own else determine_grade(cell)[0]
         if is_solution(cell) or is_task(cell):

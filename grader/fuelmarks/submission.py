@@ -12,17 +12,14 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
-from nbformat import NotebookNode
-from nbformat.v4 import new_code_cell, new_markdown_cell, new_notebook, new_raw_cell
-
 from fuelmarks.course import CourseError
+from fuelmarks.notebook import NEW, NotebookNode, grade_id, new_cell, notebook
 
 __all__ = ["MISSING", "SubmissionError", "put_in_order", "read_submission"]
 
 LARGEST = 20 << 20
 MOST_CELLS = 2000
 MISSING = "# This cell was missing; it was put back empty."
-NEW = {"code": new_code_cell, "markdown": new_markdown_cell, "raw": new_raw_cell}
 
 
 class SubmissionError(CourseError):
@@ -46,16 +43,16 @@ def read_submission(path: Path) -> tuple[bytes, NotebookNode]:
         raise SubmissionError(
             f"{path.name} must have {MOST_CELLS} cells or fewer, got {len(cells)}"
         )
-    return raw, new_notebook(cells=[_clean(cell) for cell in cells if isinstance(cell, dict)])
+    return raw, notebook([_clean(cell) for cell in cells if isinstance(cell, dict)], {})
 
 
 def put_in_order(cells: Iterable[Any], handed_out: NotebookNode) -> NotebookNode:
     """Return the notebook to run: the trainee's `cells` on the frame of what was `handed_out`."""
-    frame = {_grade_id(cell): cell for cell in handed_out.cells if _grade_id(cell)}
+    frame = {grade_id(cell): cell for cell in handed_out.cells if grade_id(cell)}
     groups: dict[str, list[NotebookNode]] = {"": []}
     last = ""
     for cell in cells:
-        name = _grade_id(cell)
+        name = grade_id(cell)
         if name in frame and name not in groups:
             last, groups[name] = name, [_framed(cell, frame[name])]
         else:
@@ -64,8 +61,8 @@ def put_in_order(cells: Iterable[Any], handed_out: NotebookNode) -> NotebookNode
     for name, cell in frame.items():
         ordered += groups.get(name, [_put_back(cell)])
     for number, cell in enumerate(ordered):
-        cell.id = _grade_id(cell) or f"free-{number:04}"
-    return new_notebook(cells=ordered, metadata=handed_out.metadata)
+        cell.id = grade_id(cell) or f"free-{number:04}"
+    return notebook(ordered, handed_out.metadata)
 
 
 def _plain_file(path: Path) -> bytes:
@@ -93,20 +90,9 @@ def _clean(cell: Mapping[str, Any]) -> NotebookNode:
         source = "".join(line for line in source if isinstance(line, str))
     text = source if isinstance(source, str) else ""
     kind = cell.get("cell_type")
-    new = NEW[kind] if isinstance(kind, str) and kind in NEW else new_raw_cell
-    clean = new(text.encode("utf-8", "replace").decode())
-    if name := _grade_id(cell):
-        clean.metadata.nbgrader = NotebookNode(grade_id=name)
-    return clean
-
-
-def _grade_id(cell: Mapping[str, Any]) -> str:
-    """Return the name nbgrader gave `cell`, or nothing."""
-    found: Any = cell
-    for key in ("metadata", "nbgrader"):
-        found = found.get(key, {}) if isinstance(found, Mapping) else {}
-    name = found.get("grade_id") if isinstance(found, Mapping) else None
-    return name if isinstance(name, str) else ""
+    known = kind if isinstance(kind, str) and kind in NEW else "raw"
+    marks = {"nbgrader": {"grade_id": grade_id(cell)}} if grade_id(cell) else {}
+    return new_cell(known, text.encode("utf-8", "replace").decode(), metadata=marks)
 
 
 def _framed(cell: Mapping[str, Any], frame: NotebookNode) -> NotebookNode:
@@ -123,12 +109,10 @@ def _put_back(frame: NotebookNode) -> NotebookNode:
 
 def _like(frame: NotebookNode, source: str) -> NotebookNode:
     """Return a new cell of the kind and with the marks of `frame`."""
-    marks = NotebookNode(frame.metadata.nbgrader)
-    cell: NotebookNode = NEW[frame.cell_type](source, metadata=NotebookNode(nbgrader=marks))
-    return cell
+    marks = {"nbgrader": dict(frame.metadata.nbgrader)}
+    return new_cell(frame.cell_type, source, metadata=marks)
 
 
 def _free(cell: Mapping[str, Any]) -> NotebookNode:
     """Return a cell of the trainee's own, without marks."""
-    free: NotebookNode = NEW[cell["cell_type"]](cell["source"])
-    return free
+    return new_cell(cell["cell_type"], cell["source"])
