@@ -6,7 +6,15 @@ from numpy.typing import NDArray
 from fuelcircuits.errors import positive
 from fuelcircuits.physics.engine import Engine, air_demand
 
-__all__ = ["AIR_HEAT", "brake_torque", "friction_pressure", "no_load_pressure"]
+__all__ = [
+    "AIR_HEAT",
+    "BEST_TORQUE",
+    "brake_torque",
+    "consumption_factor",
+    "friction_pressure",
+    "no_load_pressure",
+    "torque_factor",
+]
 
 Floats = NDArray[np.float64]
 Numbers = float | Floats
@@ -15,6 +23,55 @@ AIR_HEAT = 3.0e6
 """Heat that a kilogram of air sets free with the fuel it just burns [J/kg]: a lower heating
 value of 44 MJ/kg over an air-fuel ratio of 14.6 for petrol, 26.9 over 9.0 for ethanol
 (Heywood 1988, table D.4, from memory)."""
+BEST_TORQUE = 0.913
+"""Lambda of the greatest torque [1]: 0.075 kg of petrol to a kilogram of air, the middle of what
+Sparrow found (NACA Report 189, 1925), over 0.0685."""
+_CURVATURE = 3.0  # [1], puts least consumption where Sparrow found it
+
+
+def torque_factor(lambda_: Numbers) -> Floats:
+    r"""Return the gross torque at a mixture over the torque at the best one.
+
+    .. math:: \tau = \exp\left[-3 (\lambda - 0.913)^2\right]
+
+    Parameters
+    ----------
+    lambda_
+        Air over air needed [1]; beyond about 0.6 to 1.35 an engine misfires, which the
+        smooth curve only stands for.
+
+    Returns
+    -------
+    Torque factor [1], 0 to 1.
+
+    References
+    ----------
+    S. W. Sparrow, Relation of Fuel-Air Ratio to Engine Performance, NACA Report 189, 1925:
+    greatest power at 0.07 to 0.08 of fuel to air; nearly least consumption where the power has
+    fallen to 95 %. The bell through both is this package's own.
+    """
+    return np.asarray(np.exp(-_CURVATURE * (np.asarray(lambda_) - BEST_TORQUE) ** 2))
+
+
+def consumption_factor(lambda_: Numbers) -> Floats:
+    r"""Return the fuel for each unit of gross work over that at the mixture of best torque.
+
+    .. math:: \frac{0.913}{\lambda\, \tau(\lambda)}
+
+    Parameters
+    ----------
+    lambda_
+        Air over air needed [1].
+
+    Returns
+    -------
+    Consumption factor [1].
+
+    References
+    ----------
+    First principles from `torque_factor`: at equal air the fuel goes as 1 over lambda.
+    """
+    return np.asarray(BEST_TORQUE / (np.asarray(lambda_) * torque_factor(lambda_)))
 
 
 def friction_pressure(speed: Numbers) -> Floats:
@@ -68,7 +125,7 @@ def brake_torque(
         Absolute pressures p_m and p_e [Pa].
     mixture_factor
         Torque :math:`\tau` at this mixture over torque at the best mixture [1]; see
-        `fuelcircuits.physics.exhaust.torque_factor`. 0 is an engine that does not fire.
+        `torque_factor`. 0 is an engine that does not fire.
 
     Returns
     -------
