@@ -9,6 +9,7 @@ import os
 import signal
 import socket
 import sys
+import traceback
 from typing import Any, NoReturn
 
 from fuelmarks.runner.limits import Limits
@@ -51,10 +52,19 @@ def _describe(error: BaseException | None) -> dict[str, str]:
     if error is None:
         return {"error": "", "message": ""}
     try:
-        message = str(error)
+        message = f"{error.msg if isinstance(error, SyntaxError) else error}{_where(error)}"
     except BaseException:
         message = "an error that cannot be shown"
     return {"error": type(error).__name__, "message": message}
+
+
+def _where(error: BaseException) -> str:
+    """Return the line of the cell that an error comes from, as a trainee counts lines."""
+    if isinstance(error, SyntaxError):
+        return f" (line {error.lineno})"
+    frames = traceback.walk_tb(error.__traceback__)
+    lines = [n for frame, n in frames if frame.f_code.co_filename.startswith("<ipython-input")]
+    return f" (line {lines[-1]})" if lines else ""
 
 
 def _encode(reply: dict[str, Any]) -> bytes:

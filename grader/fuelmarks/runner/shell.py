@@ -108,6 +108,7 @@ def new_shell() -> Shell:
     config.DisplayFormatter.active_types = ["text/plain"]
     config.HistoryManager.enabled = False
     config.InteractiveShell.colors = "nocolor"
+    config.InteractiveShell.xmode = "Minimal"
     shell = Shell.instance(config=config)
     shell.events.register("post_execute", _close_figures)
     warnings.filterwarnings("ignore", message=".*non-interactive, and thus cannot be shown")

@@ -29,6 +29,7 @@ __all__ = ["EndedError", "Warden"]
 _LOOK_EVERY = 0.1
 _READY_SECONDS = 15.0
 _GRACE_SECONDS = 1.0
+_TOO_LONG = "longer than allowed"
 
 
 class EndedError(Exception):
@@ -100,7 +101,7 @@ class Warden:
             reply = read_reply(line, nonce, cell, self._limits.output_bytes)
         except _LateError:
             self.stop()
-            return {"status": "timeout"}, None
+            return {"status": "timeout", "message": _TOO_LONG}, None
         except EndedError as error:
             self.stop()
             return {"status": "killed", "message": str(error)}, None
@@ -162,9 +163,10 @@ class Warden:
 
 
 def _told(reply: Reply, late: bool) -> tuple[dict[str, Any], Record | None]:
-    status = "timeout" if late else "error" if reply.error else "ok"
+    if late:
+        return {"status": "timeout", "message": _TOO_LONG, "text": reply.text}, None
     told = {"error": reply.error, "message": reply.message, "text": reply.text}
-    return {"status": status, **told}, reply.record if status == "ok" else None
+    return {"status": "error" if reply.error else "ok", **told}, reply.record
 
 
 def _process(handle: int) -> int:
