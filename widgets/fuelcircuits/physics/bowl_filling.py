@@ -106,7 +106,7 @@ def fill(
 
     shape = np.broadcast_shapes(start.shape, mass.shape)
     first = np.stack([np.broadcast_to(start, shape), *np.zeros((3, *shape))])
-    run = integrate(rate, first, when, relative=1e-9, name="bowl level")
+    run = integrate(rate, first, when, relative=1e-8, absolute=1e-10, name="bowl level")
     heights = np.clip(run[:, 0], 0, bowl.depth)
     column = (len(when), *[1] * len(shape))
     state = at_level(

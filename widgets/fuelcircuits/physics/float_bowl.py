@@ -127,9 +127,11 @@ def steady(
     lift = needle_valve.lift_for(used, bowl.seat_bore, bowl.needle_taper)
     held = held_at(bowl, supply, np.arcsin(lift / bowl.needle_arm))
     flooded = ~starved & (held.flooded | (needed < 0))
+    out = starved | flooded
+    if not np.any(out):
+        return held
     level = np.where(starved, 0.0, np.where(flooded, bowl.depth, held.level))
     edge = at_level(bowl, fuel, level, supply_gauge, temperature=temperature, bowl_gauge=bowl_gauge)
-    out = starved | flooded
     settled = [np.where(out, new, old) for new, old in zip(edge, held, strict=True)]
     flags = (np.broadcast_to(flag, settled[0].shape) for flag in (starved, flooded))
     return FloatState(*settled[:-2], *flags)

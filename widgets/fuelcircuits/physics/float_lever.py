@@ -17,6 +17,7 @@ from fuelcircuits.errors import between
 from fuelcircuits.physics import needle_valve
 from fuelcircuits.physics.float_shape import profile_area, submerged
 from fuelcircuits.physics.fuel import Fuel, density
+from fuelcircuits.physics.orifice import ideal_flux
 
 __all__ = [
     "FLOATS",
@@ -67,9 +68,11 @@ class FloatBowl(Section):
     soaked: float = entry("1", 0.0, 0.9, "share of the floats' volume soaked with fuel", 0.0)
 
     def __post_init__(self) -> None:
-        """Check every entry, and that the float neither reaches floor nor stands on end."""
+        """Check every entry, that the float is long enough, and that it clears the floor."""
         super().__post_init__()
-        between("drop stop", self.drop_stop, 0, np.min(0.9 * np.asarray(self.float_arm)), "m")
+        round_ends = np.asarray(self.float_length) - self.float_height
+        between("float length less height", round_ends, 0, np.inf, "m")
+        between("drop stop", self.drop_stop, 0, 0.9 * np.min(self.float_arm), "m")
         low = np.asarray(self.shut_height) - self.drop_stop - np.asarray(self.float_height) / 2
         between("float above floor at the drop stop", low, 0, np.inf, "m")
 
@@ -125,8 +128,7 @@ def flow_per_area(bowl: FloatBowl, supply: Supply) -> Floats:
     First principles (Bernoulli), with the card's discharge coefficient C: common practice for
     a needle seat, no source.
     """
-    ideal = np.sqrt(2 * supply.density * np.abs(supply.pressure_drop))
-    return np.asarray(bowl.inlet_discharge * np.sign(supply.pressure_drop) * ideal)
+    return np.asarray(bowl.inlet_discharge * ideal_flux(supply.pressure_drop, supply.density))
 
 
 def float_volume(bowl: FloatBowl) -> Floats:

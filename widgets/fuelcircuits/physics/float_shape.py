@@ -1,13 +1,21 @@
-"""The float's shape: a bar with rounded ends, seen from the side, however it is tilted."""
+"""The float's shape: a bar with rounded ends, seen from the side, however it is tilted.
+
+These functions run in the innermost loop of every balance and do not check their arguments;
+the float's dimensions are checked once, where they come in (`FloatBowl`).
+"""
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from fuelcircuits.errors import between, positive
-
 __all__ = ["profile_area", "submerged"]
 
 Floats = NDArray[np.float64]
+
+
+SIGNS = np.array((1.0, -1.0, 1.0, -1.0))
+OFFSETS = np.array((0.0, -np.pi, 2 * np.pi, np.pi))
+"""The wetted parts of a circle run from ``-pi - wet`` to ``wet`` and from ``pi - wet`` to
+``2 pi + wet``: each limit's offset, and the sign with which `wet` and the integral enter."""
 
 
 def profile_area(length: ArrayLike, height: ArrayLike) -> Floats:
@@ -27,17 +35,12 @@ def profile_area(length: ArrayLike, height: ArrayLike) -> Floats:
     numpy.ndarray
         Area [m2].
 
-    Raises
-    ------
-    RangeError
-        If the float is higher than long or has no height.
-
     Notes
     -----
     First principles.
     """
-    straight, radius = _sizes(length, height)
-    return np.asarray(2 * straight * radius + np.pi * radius**2)
+    long, high = np.asarray(length, dtype=float), np.asarray(height, dtype=float)
+    return np.asarray((long - high) * high + np.pi / 4 * high**2)
 
 
 def submerged(
@@ -59,7 +62,7 @@ def submerged(
     height
         Height [m], positive.
     tilt
-        Angle of the long axis above the horizontal [rad], -1.5 to 1.5.
+        Angle of the long axis above the horizontal [rad], between -pi/2 and pi/2.
     surface
         Height of the liquid's surface above the float's centre [m].
 
@@ -69,63 +72,47 @@ def submerged(
         Area below the surface [m2], and its moment about the upright line through the
         float's centre [m3], positive towards the end that the tilt raises.
 
-    Raises
-    ------
-    RangeError
-        If the float is higher than long or has no height, or stands on end.
-
     Notes
     -----
     First principles.
     """
-    straight, radius = _sizes(length, height)
-    turn = np.asarray(between("tilt", tilt, -1.5, 1.5, "rad"), dtype=float)
-    level = np.asarray(surface, dtype=float)
-    across, up = straight / 2 * np.cos(turn), straight / 2 * np.sin(turn)
-    out, over = -radius * np.sin(turn), radius * np.cos(turn)
-    parts = (
-        _end((across, up), radius, turn - np.pi / 2, level),
-        _edge((across + out, up + over), (out - across, over - up), level),
-        _end((-across, -up), radius, turn + np.pi / 2, level),
-        _edge((-across - out, -up - over), (across - out, up - over), level),
-    )
-    area, moment = (sum(each, np.zeros(())) for each in zip(*parts, strict=True))
-    return area, moment
+    shape = np.broadcast_shapes(*map(np.shape, (length, height, tilt, surface)))
+    turn, level = np.asarray(tilt, dtype=float), np.asarray(surface, dtype=float)
+    radius = np.asarray(height, dtype=float) / 2
+    straight = np.asarray(length, dtype=float) / 2 - radius
+    sides = np.array((1.0, -1.0)).reshape(2, *[1] * len(shape))
+    along, up = sides * straight * np.cos(turn), sides * straight * np.sin(turn)
+    ends = _ends((along, up), radius, turn - sides * np.pi / 2, level)
+    over = (-sides * radius * np.sin(turn), sides * radius * np.cos(turn))
+    start, finish = (along + over[0], up + over[1]), (over[0] - along, over[1] - up)
+    edges = _edges(start, finish, level)
+    return ends[0] + edges[0], ends[1] + edges[1]
 
 
-def _sizes(length: ArrayLike, height: ArrayLike) -> tuple[Floats, Floats]:
-    """Return the straight part of the length and the radius of the ends [m]."""
-    high = np.asarray(positive("float height", height, "m"), dtype=float)
-    straight = np.asarray(length, dtype=float) - high
-    return np.asarray(between("float length less height", straight, 0, np.inf, "m")), high / 2
-
-
-def _edge(
-    start: tuple[Floats, Floats], end: tuple[Floats, Floats], level: Floats
+def _edges(
+    start: tuple[Floats, Floats], finish: tuple[Floats, Floats], level: Floats
 ) -> tuple[Floats, Floats]:
-    """Return the two integrals along the wetted part of a straight edge."""
-    rise = end[1] - start[1]
-    low, high = np.minimum(start[1], level), np.minimum(end[1], level)
+    """Return the two integrals along the wetted parts of both straight edges."""
+    rise = finish[1] - start[1]
+    low, high = np.minimum(start[1], level), np.minimum(finish[1], level)
     upright = rise != 0
-    lean = np.where(upright, (end[0] - start[0]) / np.where(upright, rise, 1), 0)
+    lean = np.where(upright, (finish[0] - start[0]) / np.where(upright, rise, 1), 0)
     middle = start[0] + lean * ((low + high) / 2 - start[1])
     wetted = high - low
-    return wetted * middle, wetted / 2 * (middle**2 + (lean * wetted) ** 2 / 12)
+    moment = wetted / 2 * (middle**2 + (lean * wetted) ** 2 / 12)
+    return np.sum(wetted * middle, axis=0), np.sum(moment, axis=0)
 
 
-def _end(
+def _ends(
     centre: tuple[Floats, Floats], radius: Floats, start: Floats, level: Floats
 ) -> tuple[Floats, Floats]:
-    """Return the two integrals along the wetted part of a half circle from angle `start`."""
+    """Return the two integrals along the wetted parts of both half circles from `start`."""
     wet = np.arcsin(np.clip((level - centre[1]) / radius, -1, 1))
-    area, moment = np.zeros(()), np.zeros(())
-    for turns in (0, 2 * np.pi):
-        low = np.clip(turns - np.pi - wet, start, start + np.pi)
-        high = np.clip(turns + wet, start, start + np.pi)
-        for angle, sign in ((high, 1), (low, -1)):
-            sine = np.sin(angle)
-            half = radius**2 * (angle / 2 + np.sin(2 * angle) / 4)
-            area = area + sign * (centre[0] * radius * sine + half)
-            whole = centre[0] ** 2 * radius * sine + 2 * centre[0] * half
-            moment = moment + sign / 2 * (whole + radius**3 * (sine - sine**3 / 3))
-    return area, moment
+    column = (4, *[1] * wet.ndim)
+    sign = SIGNS.reshape(column)
+    angle = np.clip(OFFSETS.reshape(column) + sign * wet, start, start + np.pi)
+    sine, x = np.sin(angle), centre[0]
+    half = radius**2 * (angle / 2 + sine * np.cos(angle) / 2)
+    area = x * radius * sine + half
+    moment = x * (x * radius * sine + 2 * half) + radius**3 * (sine - sine**3 / 3)
+    return np.sum(sign * area, axis=(0, 1)), np.sum(sign * moment, axis=(0, 1)) / 2

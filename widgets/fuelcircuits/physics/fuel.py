@@ -47,10 +47,11 @@ class Mix(NamedTuple):
 DENSITY = Mix(745.0, 793.5)
 """Density at 15 degC [kg/m3]. Petrol: the middle of EN 228's 720 to 775. Ethanol: CRC Handbook
 of Chemistry and Physics, 789.3 at 20 degC (both from memory)."""
-EXPANSION = Mix(1.05e-3, 1.08e-3)
-"""Share of the density at 15 degC lost a kelvin [1/K]. Petrol: between the 0.95e-3 of handbooks
-and the 1.1e-3 of light petrol. Ethanol: 1.08e-3 to 1.10e-3 about room temperature (both from
-memory)."""
+ETHANOL_EXPANSION = 1.08e-3
+"""Share of ethanol's density at 15 degC lost a kelvin [1/K]; CRC Handbook (from memory)."""
+PETROL_EXPANSION = (346.4228, 0.4388)
+"""Constants of petrol's expansion [kg2/(m6 K), kg/(m3 K)]; ASTM D1250, petroleum measurement
+tables, for the gasolines (from memory)."""
 VISCOSITY = Mix(0.53e-3, 1.19e-3)
 """Dynamic viscosity at 20 degC [Pa s]. Petrol: about 0.7 mm2/s. Ethanol: CRC Handbook (both from
 memory)."""
@@ -89,7 +90,7 @@ class Fuel(Section):
         "Pa", 30e3, 110e3, "Reid vapour pressure of the blend as it stands", 62e3
     )
     petrol_density: float = entry(
-        "kg/m^3", 690.0, 800.0, "density of the petrol part at 15 degC", DENSITY.petrol
+        "kg/m^3", 680.0, 775.0, "density of the petrol part at 15 degC", DENSITY.petrol
     )
 
 
@@ -136,7 +137,9 @@ def _by_mass(fuel: Fuel, values: Mix) -> Floats:
 def density(fuel: Fuel, temperature: ArrayLike) -> Floats:
     r"""Return the density of the liquid.
 
-    .. math:: \rho = \sum_i v_i \rho_i \left[1 - \beta_i (T - 288.15)\right]
+    .. math::
+        \rho = \sum_i v_i \rho_i \left[1 - \beta_i (T - 288.15)\right], \qquad
+        \beta_{petrol} = \frac{346.4228 + 0.4388 \rho_{petrol}}{\rho_{petrol}^2}
 
     Parameters
     ----------
@@ -161,8 +164,9 @@ def density(fuel: Fuel, temperature: ArrayLike) -> Floats:
     """
     warmer = np.asarray(between("temperature", temperature, COLDEST, HOTTEST, "K"), dtype=float)
     warmer = warmer - REFERENCE_TEMPERATURE
-    petrol = np.asarray(fuel.petrol_density) * (1 - EXPANSION.petrol * warmer)
-    ethanol = DENSITY.ethanol * (1 - EXPANSION.ethanol * warmer)
+    cool = np.asarray(fuel.petrol_density, dtype=float)
+    petrol = cool - (PETROL_EXPANSION[0] / cool + PETROL_EXPANSION[1]) * warmer
+    ethanol = DENSITY.ethanol * (1 - ETHANOL_EXPANSION * warmer)
     return np.asarray(petrol + np.asarray(fuel.ethanol) * (ethanol - petrol))
 
 

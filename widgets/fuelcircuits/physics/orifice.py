@@ -18,6 +18,7 @@ __all__ = [
     "coefficient_from_actual",
     "diameter_for",
     "discharge_coefficient",
+    "ideal_flux",
     "mass_flow",
     "reynolds_number",
     "ultimate_coefficient",
@@ -68,7 +69,7 @@ def ultimate_coefficient(slenderness: ArrayLike) -> Floats:
     length = np.asarray(between("length over diameter", slenderness, 0, LONGEST), dtype=float)
     filled = 0.827 - 0.0085 * np.maximum(length, FILLED)
     share = (_refill(0.0) - _refill(length)) / (_refill(0.0) - _refill(FILLED))
-    short = THIN_PLATE + np.minimum(share, 1) * (filled - THIN_PLATE)
+    short = THIN_PLATE + np.clip(share, 0, 1) * (filled - THIN_PLATE)
     return np.asarray(np.where(length < FILLED, short, filled))
 
 
@@ -187,13 +188,33 @@ def reynolds_number(
     """
     size = np.asarray(positive("diameter", diameter, "m"), dtype=float)
     thick = np.asarray(positive("viscosity", viscosity, "Pa s"), dtype=float)
-    return np.asarray(size * _ideal_flux(pressure_drop, density) / thick)
+    mass = positive("density", density, "kg/m3")
+    return np.asarray(size * np.abs(ideal_flux(pressure_drop, mass)) / thick)
 
 
-def _ideal_flux(pressure_drop: ArrayLike, density: ArrayLike) -> Floats:
-    """Return the mass flow per area without loss [kg/(s m2)], never negative."""
-    mass = np.asarray(positive("density", density, "kg/m3"), dtype=float)
-    return np.asarray(np.sqrt(2 * mass * np.abs(np.asarray(pressure_drop, dtype=float))))
+def ideal_flux(pressure_drop: ArrayLike, density: ArrayLike) -> Floats:
+    r"""Return the signed mass flow for each unit of area if nothing were lost.
+
+    .. math:: G = \pm \sqrt{2 \rho \, |\Delta p|}
+
+    Parameters
+    ----------
+    pressure_drop
+        Pressure before less pressure behind [Pa], either sign.
+    density
+        Density of the liquid [kg/m3], positive; not checked here.
+
+    Returns
+    -------
+    numpy.ndarray
+        Mass flux [kg/(s m2)], with the sign of the drop.
+
+    Notes
+    -----
+    First principles (Bernoulli); the approach velocity is left out.
+    """
+    drop = np.asarray(pressure_drop, dtype=float)
+    return np.asarray(np.sign(drop) * np.sqrt(2 * np.asarray(density) * np.abs(drop)))
 
 
 def mass_flow(
@@ -237,8 +258,8 @@ def mass_flow(
     size = np.asarray(positive("diameter", diameter, "m"), dtype=float)
     reynolds = reynolds_number(size, pressure_drop, density, viscosity)
     coefficient = discharge_coefficient(reynolds, np.asarray(length) / size)
-    flow = coefficient * np.pi / 4 * size**2 * _ideal_flux(pressure_drop, density)
-    return np.asarray(np.sign(pressure_drop) * flow)
+    flow = coefficient * np.pi / 4 * size**2 * ideal_flux(pressure_drop, density)
+    return np.asarray(flow)
 
 
 def diameter_for(
@@ -278,7 +299,7 @@ def diameter_for(
     First principles. The bracket's upper end comes from the largest loss the relation knows.
     """
     wanted = np.asarray(positive("flow", flow, "kg/s"), dtype=float)
-    flux = _ideal_flux(positive("pressure drop", pressure_drop, "Pa"), density)
+    flux = ideal_flux(positive("pressure drop", pressure_drop, "Pa"), density)
     inertial = np.sqrt(16 * wanted / (np.pi * flux))
     thick = 20 * (1 + 2.25 * LONGEST) * np.asarray(positive("viscosity", viscosity, "Pa s"))
     viscous = np.cbrt(8 * thick * wanted / (np.pi * flux**2))
