@@ -22,12 +22,16 @@ import numpy as np
 from fuelcircuits.entry import Section
 from fuelcircuits.errors import CardError, CircuitError, between
 from fuelcircuits.physics.air_path import AirPath
+from fuelcircuits.physics.canister import Canister
+from fuelcircuits.physics.cold_start import ColdStart
 from fuelcircuits.physics.engine import Engine
 from fuelcircuits.physics.float_bowl import FloatBowl
 from fuelcircuits.physics.high_speed import HighSpeed
 from fuelcircuits.physics.low_speed import LowSpeed
 from fuelcircuits.physics.power import Power
+from fuelcircuits.physics.pump import Pump
 from fuelcircuits.physics.vents import Vents
+from fuelcircuits.physics.wall_film import WallFilm
 from fuelcircuits.units import si
 
 __all__ = ["Rig", "read_rig"]
@@ -50,6 +54,10 @@ class Rig:
     low_speed: LowSpeed = ABSENT
     high_speed: HighSpeed = ABSENT
     power: Power = ABSENT
+    pump: Pump = ABSENT
+    wall_film: WallFilm = ABSENT
+    canister: Canister = ABSENT
+    cold_start: ColdStart = ABSENT
 
 
 def read_rig(path: str | Path) -> Rig:
