@@ -84,7 +84,7 @@ def _worked(formula: Formula, sheet: Sheet, earlier: Mapping[str, float]) -> flo
     """Return the formula's result, or None where these values make none."""
     try:
         return float(formula(sheet.givens, earlier))
-    except (CircuitError, ArithmeticError, ValueError):
+    except (CircuitError, ArithmeticError, TypeError, ValueError):
         return None
 
 
