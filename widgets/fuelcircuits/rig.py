@@ -23,6 +23,7 @@ from fuelcircuits.entry import Section
 from fuelcircuits.errors import CardError, CircuitError, between
 from fuelcircuits.physics.air_path import AirPath
 from fuelcircuits.physics.canister import Canister
+from fuelcircuits.physics.choke import Choke
 from fuelcircuits.physics.cold_start import ColdStart
 from fuelcircuits.physics.engine import Engine
 from fuelcircuits.physics.float_bowl import FloatBowl
@@ -55,6 +56,7 @@ class Rig:
     high_speed: HighSpeed = ABSENT
     power: Power = ABSENT
     pump: Pump = ABSENT
+    choke: Choke = ABSENT
     wall_film: WallFilm = ABSENT
     canister: Canister = ABSENT
     cold_start: ColdStart = ABSENT
