@@ -5,6 +5,7 @@
 
 import tomllib
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -50,7 +51,7 @@ def unknown_outcomes(exercise_set: ExerciseSet, outcomes: Path) -> set[str]:
 def _marked(
     exercise_set: ExerciseSet, sheet: Sheet, values: Mapping[str, float], unit: str = ""
 ) -> Marks:
-    """Return the marks for SI `values`, handed over in `unit` or each exercise's own."""
+    """Return the marks of the exercises in `values` (SI), in `unit` or each exercise's own."""
     records = {
         name: record_of(
             sheet.unit,
@@ -60,7 +61,8 @@ def _marked(
         )
         for name, value in values.items()
     }
-    return mark_sheet(exercise_set, sheet, records)
+    asked = tuple(exercise for exercise in exercise_set if exercise.id in values)
+    return mark_sheet(replace(exercise_set, exercises=asked), sheet, records)
 
 
 def _reference(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:

@@ -10,12 +10,9 @@ import re
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-import pint
-
 from fuelcircuits.errors import UnitError
 from fuelcircuits.kinds import Dimension, dimension_of
-from fuelcircuits.trade_units import lowered, trade_unit
-from fuelcircuits.units import Q
+from fuelcircuits.trade_units import lowered, scale
 
 __all__ = ["LONGEST", "Reading", "Stated", "measure", "read"]
 
@@ -80,19 +77,14 @@ def read(text: str) -> tuple[Reading, ...]:
 
 def measure(magnitude: float, unit: str, stated: Stated = "") -> Reading:
     """Return `magnitude` in `unit` as a reading; raise `UnitError` if it cannot be one."""
-    known = trade_unit(unit)
-    try:
-        value = float(Q(magnitude, known).to_base_units().magnitude)
-    except (pint.PintError, ArithmeticError) as error:
-        raise UnitError(f"unit must be one a number can have, got {unit!r}") from error
+    known = scale(unit)
+    value = known.factor * magnitude + known.offset
     if not math.isfinite(value):
         raise UnitError(f"answer must be a finite number, got {magnitude}")
-    if str(known).startswith("delta_"):
+    if known.name.startswith("delta_"):
         stated = "difference"
-    degrees = None
-    if str(known) in ("degree_Celsius", "degree_Fahrenheit"):
-        degrees = float(Q(magnitude, f"delta_{known}").to_base_units().magnitude)
-    text = f"{magnitude:.5g} {known:~D}".strip()
+    degrees = known.factor * magnitude if known.degrees else None
+    text = f"{magnitude:.5g} {known.short}".strip()
     return Reading(value, dimension_of(unit), text, stated, not unit, degrees)
 
 

@@ -7,14 +7,14 @@ have limits, so that no text can keep a reader busy.
 
 import re
 from functools import lru_cache
-from typing import Any
+from typing import Any, NamedTuple
 
 import pint
 
 from fuelcircuits.errors import UnitError
 from fuelcircuits.units import registry
 
-__all__ = ["lowered", "trade_unit"]
+__all__ = ["Scale", "lowered", "scale", "trade_unit"]
 
 RAISED = str.maketrans("⁻⁺⁰¹²³⁴⁵⁶⁷⁸⁹", "-+0123456789")
 LONGEST = 160
@@ -110,6 +110,33 @@ def trade_unit(text: str) -> Any:
     return registry.Unit(registry.UnitsContainer(_multiplicative(powers)))
 
 
+class Scale(NamedTuple):
+    """A unit's way to SI: ``SI value = factor * value + offset``, and how it is written."""
+
+    factor: float
+    offset: float
+    name: str
+    short: str
+
+    @property
+    def degrees(self) -> bool:
+        """Whether the unit is a point on a temperature scale, such as degC."""
+        return self.offset != 0
+
+
+@lru_cache(maxsize=1024)
+def scale(text: str) -> Scale:
+    """Return the way from the unit `text` to SI; raise `UnitError` if there is none."""
+    unit = trade_unit(text)
+    try:
+        offset, one = (
+            float(registry.Quantity(value, unit).to_base_units().magnitude) for value in (0.0, 1.0)
+        )
+    except (pint.PintError, ArithmeticError) as error:
+        raise UnitError(f"unit must be one a number can have, got {text!r}") from error
+    return Scale(one - offset, offset, str(unit), format(unit, "~D"))
+
+
 def lowered(text: str) -> str:
     """Return `text` with raised digits as powers: ``m³`` as ``m^3``."""
     return re.sub(r"[⁻⁺]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+", lambda hit: "^" + hit[0].translate(RAISED), text)
@@ -118,7 +145,8 @@ def lowered(text: str) -> str:
 def _tokens(text: str) -> list[tuple[str, str]]:
     """Return `text` cut into (kind, token), or raise `UnitError` at the first strange sign."""
     tokens, place = [], 0
-    text = text.strip().removeprefix("dimensionless")
+    text = text.strip()
+    text = "" if text in ("1", "dimensionless") else text
     while place < len(text):
         found = TOKEN.match(text, place)
         if not found:

@@ -10,12 +10,11 @@ import hmac
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from functools import lru_cache
 from itertools import combinations
 from typing import NamedTuple
 
 from fuelcircuits.errors import CircuitError, ConvergenceError
-from fuelcircuits.units import Q
+from fuelcircuits.trade_units import scale
 
 from fuelmarks.exercises.exercise import Exercise, ExerciseSet, Given
 
@@ -85,7 +84,7 @@ def draw(exercise_set: ExerciseSet, seed: int) -> Sheet:
 
 def margin(exercise: Exercise, value: float) -> float:
     """Return how far from `value` (SI) an answer may be and still be that value."""
-    step = abs(exercise.rounded_to * scale(exercise.unit)[0])
+    step = abs(exercise.rounded_to * scale(exercise.unit).factor)
     return max(exercise.tolerance * abs(value), 0.5 * step) * (1 + 1e-9)
 
 
@@ -95,10 +94,10 @@ def clash(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
         right = sheet.answers[exercise.id]
         if not to_si(exercise.low, exercise.unit) <= right <= to_si(exercise.high, exercise.unit):
             yield f"{exercise.id} is out of range"
-        results = {"answer": right} | {
-            slip.name: slip.wrong(sheet.givens, sheet.answers) for slip in exercise.slips
-        }
-        for (one, a), (other, b) in combinations(results.items(), 2):
+        results = [("answer", right)]
+        for slip in exercise.slips:
+            results.append((slip.name, slip.wrong(sheet.givens, sheet.answers)))
+        for (one, a), (other, b) in combinations(results, 2):
             if not abs(a - b) > margin(exercise, a) + margin(exercise, b):
                 yield f"{exercise.id}: {one} and {other} cannot be told apart"
 
@@ -121,20 +120,13 @@ def _worked(exercise_set: ExerciseSet, seed: int, shown: Mapping[str, Shown]) ->
     return Sheet(exercise_set.unit, seed, shown, givens, answers)
 
 
-@lru_cache(maxsize=256)
-def scale(unit: str) -> tuple[float, float]:
-    """Return factor and offset (SI) of `unit`: SI value = factor * value + offset."""
-    offset, one = (float(Q(value, unit).to_base_units().magnitude) for value in (0.0, 1.0))
-    return (one if offset == 0 else one - offset), offset
-
-
 def to_si(value: float, unit: str) -> float:
     """Return `value` in `unit` as a plain SI number."""
-    factor, offset = scale(unit)
-    return factor * value + offset
+    way = scale(unit)
+    return way.factor * value + way.offset
 
 
 def from_si(value: float, unit: str) -> float:
     """Return the plain SI number `value` in `unit`."""
-    factor, offset = scale(unit)
-    return (value - offset) / factor
+    way = scale(unit)
+    return (value - way.offset) / way.factor

@@ -1,12 +1,12 @@
 """Unit 02, what moves the level: pump pressure, a soaked float, hot fuel."""
 
-from fuelcircuits.physics.fuel import EXPANSION, Fuel, density
-
 from fuelmarks.exercises.exercise import Exercise, Slip, Values
 from fuelmarks.exercises.float_balance import GRAVITY, lever_ratio
 
 __all__ = ["EXERCISES"]
 
+SWELLING = 0.90
+"""What petrol's density loses a kelvin [kg/(m3 K)]: 0.89 to 0.92 by ASTM D1250, table 54B."""
 DEPTH_GAUGE = "A depth gauge reads to 0.1 mm, so nothing finer is asked."
 
 
@@ -15,10 +15,9 @@ def _stiffness(given: Values) -> float:
     return given["fuel_density"] * GRAVITY * given["float_area"]
 
 
-def _hot_density(given: Values) -> float:
-    """Return the density of the fuel at the bowl's temperature [kg/m3]."""
-    fuel = Fuel(petrol_density=given["fuel_density"])
-    return float(density(fuel, given["bowl_temperature"]))
+def _hot_density(given: Values, cool: float = 288.15) -> float:
+    """Return the density at the bowl's temperature if the given one holds at `cool` [K]."""
+    return given["fuel_density"] - SWELLING * (given["bowl_temperature"] - cool)
 
 
 EXERCISES = (
@@ -112,9 +111,9 @@ EXERCISES = (
     ),
     Exercise(
         id="hot-density",
-        ask="The density of {fuel_density} was measured at 15 degC. For each kelvin above that, "
-        f"petrol loses {1000 * EXPANSION.petrol:g} parts in a thousand of it. How dense is the "
-        "fuel in a bowl at **{bowl_temperature}**?",
+        ask="The density of {fuel_density} was measured at 15 degC. For each kelvin above that "
+        f"it falls by {SWELLING:.2f} kg/m³. How dense is the fuel in a bowl at "
+        "**{bowl_temperature}**?",
         unit="kg/m^3",
         reference=lambda given, earlier: _hot_density(given),
         tolerance=0.004,
@@ -126,10 +125,7 @@ EXERCISES = (
         slips=(
             Slip(
                 "from-zero",
-                lambda given, earlier: (
-                    given["fuel_density"]
-                    * (1 - EXPANSION.petrol * (given["bowl_temperature"] - 273.15))
-                ),
+                lambda given, earlier: _hot_density(given, 273.15),
                 0.5,
                 "You counted the warming from 0 degC. The density holds at 15 degC: only the "
                 "degrees above that count.",
@@ -141,7 +137,7 @@ EXERCISES = (
                 "The change went the wrong way: fuel swells when it is warm and gets lighter.",
             ),
         ),
-        hints=("First the kelvins above 15 degC, then the share lost, then what is left.",),
+        hints=("First the kelvins above 15 degC, then what they take off, then what is left.",),
     ),
     Exercise(
         id="hot-level-shift",

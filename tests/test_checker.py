@@ -1,0 +1,54 @@
+"""The checker passes the course's sets over many seeds, and finds what is broken."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+import pytest
+from fuelmarks.checker import faults, record_of
+from fuelmarks.exercises import Exercise, ExerciseSet, Slip, load
+from fuelmarks.marking import mark
+
+UNITS = ["02-float-circuit"]
+SEEDS = 200
+SET = load("02-float-circuit")
+
+
+def changed(name: str, change: Callable[[Exercise], Exercise]) -> ExerciseSet:
+    """Return the float unit with exercise `name` changed."""
+    exercises = tuple(change(one) if one.id == name else one for one in SET)
+    return replace(SET, exercises=exercises)
+
+
+@pytest.mark.parametrize("unit", UNITS)
+def test_every_sheet_of_a_unit_can_be_marked(unit: str) -> None:
+    assert list(faults(load(unit), range(SEEDS))) == []
+
+
+def test_a_chain_that_ignores_the_step_before_is_found() -> None:
+    force = SET["needle-force"].reference
+    broken = changed(
+        "float-lift",
+        lambda one: replace(
+            one,
+            reference=lambda given, earlier: (
+                force(given, {"seat-area": 3.1416 / 4 * given["seat_bore"] ** 2})
+                * given["needle_arm"]
+                / given["float_arm"]
+            ),
+        ),
+    )
+    (found, *_) = faults(broken, range(1))
+    assert found == "seed 0: float-lift: after a wrong needle-force it is marked right"
+
+
+def test_a_slip_hidden_by_a_step_carried_through_is_found() -> None:
+    slip = Slip("ten-times", lambda given, earlier: 10 * earlier["seat-area"], 0.5, "")
+    broken = changed("needle-force", lambda one: replace(one, slips=(*one.slips, slip, slip)))
+    with pytest.raises(ArithmeticError, match="draw for 02-float-circuit"):
+        list(faults(broken, range(1)))
+
+
+@pytest.mark.parametrize("value", [2.5, 0.0])
+def test_a_record_made_up_is_read_like_one_handed_over(value: float) -> None:
+    record = record_of("02-float-circuit", "seat-area", value, "millimeter ** 2")
+    assert mark(SET, 1, {"seat-area": record})["seat-area"].verdict in ("wrong", "implausible")

@@ -1,0 +1,66 @@
+"""Study mode: hints one by one, then the answer."""
+
+from importlib.metadata import entry_points
+from typing import Any
+
+import pytest
+from fuelcircuits.sheet import STUDY, record
+from fuelcircuits.units import Q
+from fuelmarks.exercises import draw, load
+from fuelmarks.study import study_seed, tell
+
+UNIT, TRAINEE = "02-float-circuit", "specimen"
+SHEET = draw(load(UNIT), study_seed(TRAINEE, UNIT))
+FORCE = SHEET.answers["needle-force"]
+
+
+def told(value: object, tries: int = 1, **earlier: object) -> str:
+    """Return what study mode says about `value` as the needle force."""
+    answers = {"needle-force": value} | {
+        name.replace("_", "-"): before for name, before in earlier.items()
+    }
+    records: dict[str, Any] = {name: record(UNIT, name, one) for name, one in answers.items()}
+    return tell(UNIT, TRAINEE, "needle-force", records, tries)
+
+
+def test_the_answer_sheet_finds_study_mode() -> None:
+    (found,) = entry_points(group=STUDY)
+    assert found.load() is tell
+
+
+def test_a_right_answer_is_confirmed_with_its_reason() -> None:
+    words = told(Q(FORCE, "N").to("lbf"))
+    assert words.startswith("2 of 2 points. Right. Worked answer:")
+
+
+def test_a_slip_is_named_and_earns_its_share() -> None:
+    wrong = (SHEET.givens["supply_pressure"] + 101_325.0) * SHEET.answers["seat-area"]
+    assert told(Q(wrong, "N")).startswith("1 of 2 points. You took the absolute pressure.")
+
+
+def test_a_wrong_earlier_step_is_followed_through() -> None:
+    area = 1.3 * SHEET.answers["seat-area"]
+    words = told(Q(1.3 * FORCE, "N"), seat_area=Q(area, "m^2"))
+    assert "your own value of seat-area" in words
+
+
+@pytest.mark.parametrize(("tries", "hints", "answer"), [(1, 1, 0), (2, 2, 0), (3, 0, 1)])
+def test_each_try_brings_a_hint_and_the_third_the_answer(
+    tries: int, hints: int, answer: int
+) -> None:
+    words = told(Q(0.9, "N"), tries)
+    assert (words.count("Hint:"), words.count("Worked answer")) == (hints, answer)
+
+
+@pytest.mark.parametrize(("value", "hints"), [(0.1, 0), (None, 0), (Q(1, "psi"), 1)])
+def test_hints_come_only_where_the_method_is_in_doubt(value: object, hints: int) -> None:
+    assert told(value).count("Hint:") == hints
+
+
+@pytest.mark.parametrize(
+    ("unit", "exercise"), [("77-none", "needle-force"), (UNIT, "no-such-exercise")]
+)
+def test_an_exercise_that_is_not_there_is_named(unit: str, exercise: str) -> None:
+    assert "must be" in tell(unit, TRAINEE, exercise, {}, 1) or "must have" in tell(
+        unit, TRAINEE, exercise, {}, 1
+    )
