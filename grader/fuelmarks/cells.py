@@ -7,9 +7,9 @@ What differs from trainee to trainee, the set-up cell and the question, has its 
 from typing import Any
 
 from fuelcircuits.sheet import Mode
-from fuelcircuits.units import Q
 
 from fuelmarks.exercises import Exercise, ExerciseSet, Sheet
+from fuelmarks.exercises.drawing import from_si
 from fuelmarks.notebook import Kind, NotebookNode, new_cell
 
 __all__ = [
@@ -139,9 +139,8 @@ def _heading(name: str, points: int) -> str:
 
 def _literal(exercise: Exercise, sheet: Sheet) -> str:
     """Return the answer that belongs to `sheet`, as code, in the unit asked for."""
-    base = Q(1.0, exercise.unit).to_base_units().units
-    shown = Q(sheet.answers[exercise.id], base).to(exercise.unit)
-    return f'Q({shown.magnitude:.5g}, "{exercise.unit}")'
+    shown = from_si(sheet.answers[exercise.id], exercise.unit)
+    return f'Q({shown:.5g}, "{exercise.unit}")'
 
 
 def _graded(

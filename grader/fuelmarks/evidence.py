@@ -33,7 +33,7 @@ def evidence(
         record = _record(hand_over)
         if record:
             records[exercise.id] = record
-        elif fault := _fault(answer) or _fault(hand_over):
+        elif answer and answer.source != MISSING and (fault := _fault(answer) or _fault(hand_over)):
             faults[exercise.id] = fault
     return records, faults
 
@@ -66,10 +66,9 @@ def _finite(number: float) -> bool:
 
 
 def _fault(cell: NotebookNode | None) -> str:
-    """Return the name of the error in `cell`, ``timeout``, ``deleted``, or nothing."""
-    if cell is None or cell.source == MISSING:
-        return "deleted"
-    names = [output.ename for output in cell.outputs if output.output_type == "error"]
+    """Return the name of the error in `cell`, ``timeout``, or nothing."""
+    outputs = cell.outputs if cell else []
+    names = [output.ename for output in outputs if output.output_type == "error"]
     if LATE.intersection(names):
         return "timeout"
     return str(names[0]) if names else ""

@@ -77,7 +77,7 @@ class _Desk:
         sheet = sheet_of(self.course, self.exercise_set, trainee)
         frame = personal(self.frame, self.exercise_set, sheet, trainee)
         notebook = run_notebook(self.runner, put_in_order(returned.cells, frame))
-        marks = marks_of(notebook, self.exercise_set, sheet.seed)
+        marks = marks_of(notebook, self.exercise_set, sheet)
         notebook.metadata["fuelmarks"] = {"digest": digest}
         return _Marked(notebook, marks, results(notebook, marks))
 

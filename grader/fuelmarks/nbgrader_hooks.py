@@ -9,7 +9,7 @@ from nbgrader.preprocessors import ClearSolutions, NbGraderPreprocessor, SaveAut
 from traitlets import Bool
 
 from fuelmarks.course import Course
-from fuelmarks.exercises import load, seed_of
+from fuelmarks.exercises import load
 from fuelmarks.gradebook import stored_sources
 from fuelmarks.handout import personal, release_notebook, sheet_of, with_rubrics
 from fuelmarks.notebook import NotebookNode
@@ -66,7 +66,8 @@ class SaveMarks(SaveAutoGrades):  # type: ignore[misc]
     ) -> tuple[NotebookNode, dict[str, Any]]:
         """Mark, then go through the cells."""
         course, unit, trainee = _place(resources)
-        marks = marks_of(nb, load(unit), seed_of(trainee, unit, course.key))
+        exercise_set = load(unit)
+        marks = marks_of(nb, exercise_set, sheet_of(course, exercise_set, trainee))
         self.results = results(nb, marks)
         return cast(tuple[NotebookNode, dict[str, Any]], super().preprocess(nb, resources))
 

@@ -5,8 +5,8 @@ from dataclasses import dataclass, field
 from nbgrader.utils import compute_checksum, determine_grade, is_grade, is_solution, is_task
 
 from fuelmarks.evidence import evidence
-from fuelmarks.exercises import ExerciseSet
-from fuelmarks.marking import Marks, mark
+from fuelmarks.exercises import ExerciseSet, Sheet
+from fuelmarks.marking import Marks, mark_sheet
 from fuelmarks.notebook import NotebookNode, grade_id
 
 __all__ = ["Results", "marks_of", "results"]
@@ -20,10 +20,10 @@ class Results:
     comments: dict[str, str | None] = field(default_factory=dict)
 
 
-def marks_of(notebook: NotebookNode, exercise_set: ExerciseSet, seed: int) -> Marks:
+def marks_of(notebook: NotebookNode, exercise_set: ExerciseSet, sheet: Sheet) -> Marks:
     """Return the marks for the answers that a run `notebook` handed over."""
     records, faults = evidence(notebook, exercise_set)
-    return mark(exercise_set, seed, records, faults)
+    return mark_sheet(exercise_set, sheet, records, faults)
 
 
 def results(notebook: NotebookNode, marks: Marks) -> Results:

@@ -14,6 +14,7 @@ from typing import Any
 
 from fuelmarks.course import CourseError
 from fuelmarks.notebook import NEW, NotebookNode, grade_id, new_cell, notebook
+from fuelmarks.sanitise import pictures_in
 
 __all__ = ["MISSING", "SubmissionError", "put_in_order", "read_submission"]
 
@@ -92,13 +93,16 @@ def _clean(cell: Mapping[str, Any]) -> NotebookNode:
     kind = cell.get("cell_type")
     known = kind if isinstance(kind, str) and kind in NEW else "raw"
     marks = {"nbgrader": {"grade_id": grade_id(cell)}} if grade_id(cell) else {}
-    return new_cell(known, text.encode("utf-8", "replace").decode(), metadata=marks)
+    clean = new_cell(known, text.encode("utf-8", "replace").decode(), metadata=marks)
+    return _with_pictures(clean, cell)
 
 
 def _framed(cell: Mapping[str, Any], frame: NotebookNode) -> NotebookNode:
     """Return `cell` with the kind and marks of `frame`, and its text too where that is locked."""
     locked = frame.metadata.nbgrader.locked
-    return _like(frame, frame.source if locked else str(cell["source"]))
+    if locked:
+        return _like(frame, frame.source)
+    return _with_pictures(_like(frame, str(cell["source"])), cell)
 
 
 def _put_back(frame: NotebookNode) -> NotebookNode:
@@ -115,4 +119,11 @@ def _like(frame: NotebookNode, source: str) -> NotebookNode:
 
 def _free(cell: Mapping[str, Any]) -> NotebookNode:
     """Return a cell of the trainee's own, without marks."""
-    return new_cell(cell["cell_type"], cell["source"])
+    return _with_pictures(new_cell(cell["cell_type"], cell["source"]), cell)
+
+
+def _with_pictures(cell: NotebookNode, returned: Mapping[str, Any]) -> NotebookNode:
+    """Return `cell` with the pictures pasted into it, if it is text."""
+    if cell.cell_type == "markdown" and (found := pictures_in(returned.get("attachments"))):
+        cell["attachments"] = found
+    return cell
