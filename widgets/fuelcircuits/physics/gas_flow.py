@@ -242,8 +242,14 @@ def pressure_after(
     for _ in range(5):
         wrong = heat * (1.0 - heat) - asked * (1.0 - heat) ** (1.0 - bend)
         heat = np.clip(heat - wrong / np.maximum(1.0 - heat / top, 1e-9), 0.0, top)
-    drop = -before * np.expm1(np.log1p(-heat) / power)
-    drop = np.sqrt(0.5 * drop * (drop + np.hypot(drop, 2.0 * smoothing)))
+    sharp = -before * np.expm1(np.log1p(-heat) / power)
+    drop = _softened(sharp, smoothing)
+    drop = _softened(sharp * (1.0 + 1.5 / heat_ratio * (drop - sharp) / before), smoothing)
     drop = np.minimum(drop, 0.9 * before)
     beyond = np.clip((np.sqrt(over) - 1.0) / _SLACK, 0.0, 20.0)
     return np.asarray((before - drop) * np.exp(-beyond))
+
+
+def _softened(drop: Floats, smoothing: float) -> Floats:
+    """Return the drop that, with the factor S, passes what `drop` passes without it."""
+    return np.asarray(np.sqrt(0.5 * drop * (drop + np.hypot(drop, 2.0 * smoothing))))
