@@ -18,7 +18,7 @@ from fuelcircuits.physics.plate import OPEN, open_area
 
 from tests.test_venturi import PATH, SEA
 
-FLOWS = np.array([0.01, 0.02, 0.04])
+FLOWS = np.array([0.02, 0.04, 0.08])
 
 
 def test_cleaner_loses_as_the_square_of_the_flow() -> None:
@@ -73,5 +73,5 @@ def test_thin_air_loses_more_for_the_same_flow() -> None:
 
 
 def test_bore_of_no_carburettor_is_refused() -> None:
-    with pytest.raises(RangeError, match="throttle bore must be between 0.02 and 0.06 m"):
+    with pytest.raises(RangeError, match="throttle bore must be between"):
         dataclasses.replace(PATH, throttle_bore=0.3)
