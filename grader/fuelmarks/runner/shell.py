@@ -119,5 +119,5 @@ def _close_figures() -> None:
     pyplot = sys.modules.get("matplotlib.pyplot")
     if pyplot is not None:
         for number in pyplot.get_fignums():
-            print(pyplot.figure(number))
+            print(repr(pyplot.figure(number)))
         pyplot.close("all")

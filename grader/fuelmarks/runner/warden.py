@@ -29,6 +29,7 @@ __all__ = ["EndedError", "Warden"]
 _LOOK_EVERY = 0.1
 _READY_SECONDS = 15.0
 _GRACE_SECONDS = 1.0
+_END_SECONDS = 10.0
 _TOO_LONG = "longer than allowed"
 
 
@@ -86,10 +87,11 @@ class Warden:
         return self._handle < 0
 
     def stop(self) -> None:
-        """Kill the process and everything it started."""
+        """Kill the process and everything it started; its memory is free on return."""
         if self._handle >= 0:
             with contextlib.suppress(ProcessLookupError):
                 signal.pidfd_send_signal(self._handle, signal.SIGKILL)
+            select.select([self._handle], [], [], _END_SECONDS)
             os.close(self._handle)
             self._handle = -1
             self._channel.close()

@@ -1,0 +1,5 @@
+"""Ends its process by a fault."""
+
+import os
+
+os.abort()

@@ -1,0 +1,5 @@
+"""Follows a pointer to nowhere."""
+
+import ctypes
+
+ctypes.string_at(0)

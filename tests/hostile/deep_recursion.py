@@ -1,0 +1,9 @@
+"""Calls itself without end."""
+
+
+def call() -> None:
+    """Call itself."""
+    call()
+
+
+call()

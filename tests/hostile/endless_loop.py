@@ -1,0 +1,4 @@
+"""Never ends."""
+
+while True:
+    pass

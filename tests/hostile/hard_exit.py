@@ -1,0 +1,5 @@
+"""Ends its process at once."""
+
+import os
+
+os._exit(0)

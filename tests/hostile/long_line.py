@@ -1,0 +1,3 @@
+"""Prints one line of a hundred million characters."""
+
+print("x" * 100_000_000)

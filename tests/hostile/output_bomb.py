@@ -1,0 +1,4 @@
+"""Prints for ever."""
+
+while True:
+    print("x" * 10_000)

@@ -1,0 +1,5 @@
+"""Imports the reference answers of the exercises."""
+
+from importlib import import_module
+
+print("SUCCEEDED", import_module("fuelmarks.exercises"))

@@ -1,0 +1,5 @@
+"""Leaves by the front door."""
+
+import sys
+
+sys.exit(0)
