@@ -95,12 +95,13 @@ def read_rig(path: str | Path) -> Rig:
         for name, kind in sections.items()
         if name in card
     }
-    for name in ("name", "note"):
-        if not isinstance(card.get(name, None if name == "name" else ""), str):
-            faults.append(f"{name} must be text, got {card.get(name)!r}")
+    texts = {"name": card.get("name"), "note": card.get("note", "")}
+    for name, text in texts.items():
+        if not isinstance(text, str):
+            faults.append(f"{name} must be text, got {text!r}")
     if faults:
         raise CardError("\n".join(f"{path.name}: {fault}" for fault in faults))
-    return Rig(name=card["name"], note=card.get("note", ""), **filled)
+    return Rig(**texts, **filled)
 
 
 def _types(kind: Any) -> dict[str, Any]:
@@ -144,7 +145,13 @@ def _read_section(name: str, kind: Any, table: Any, faults: list[str]) -> Any:
                 raise CardError(f"{name}.{key} must be given, got nothing")
         except CircuitError as error:
             faults.append(str(error))
-    return kind(**values) if len(faults) == before else None
+    if len(faults) > before:
+        return None
+    try:
+        return kind(**values)
+    except CircuitError as error:
+        faults.append(f"{name}: {error}")
+        return None
 
 
 def _read_value(name: str, field: "dataclasses.Field[Any]", kind: Any, value: Any) -> Any:
@@ -172,7 +179,7 @@ def _read_number(name: str, unit: str, value: Any) -> float:
         raise CardError(f"{name} must be text with a unit such as {unit}, got {value!r}")
     if plain and unit != "1":
         raise CardError(f"{name} must have a unit such as {unit}, got {value!r}")
-    number = si(value, "" if unit == "1" else unit, name)
+    number = si(value, "dimensionless" if unit == "1" else unit, name)
     if not np.isfinite(number):
         raise CardError(f"{name} must be a finite number, got {value!r}")
     return number

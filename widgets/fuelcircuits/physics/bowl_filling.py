@@ -47,6 +47,7 @@ def fill(
     supply_gauge: ArrayLike | None = None,
     temperature: float = WARM,
     bowl_gauge: ArrayLike = 0.0,
+    relative: float = 1e-6,
 ) -> Filling:
     r"""Return the bowl's level in time.
 
@@ -72,6 +73,9 @@ def fill(
         Temperature of the fuel [K].
     bowl_gauge
         Pressure in the bowl [Pa], gauge, constant.
+    relative
+        Error allowed each step as a share of the level [1]; the balance of what came in and went
+        out closes whatever it is.
 
     Returns
     -------
@@ -106,7 +110,9 @@ def fill(
 
     shape = np.broadcast_shapes(start.shape, mass.shape)
     first = np.stack([np.broadcast_to(start, shape), *np.zeros((3, *shape))])
-    run = integrate(rate, first, when, relative=1e-8, absolute=1e-10, name="bowl level")
+    run = integrate(
+        rate, first, when, relative=relative, absolute=1e-3 * relative, name="bowl level"
+    )
     heights = np.clip(run[:, 0], 0, bowl.depth)
     column = (len(when), *[1] * len(shape))
     state = at_level(
