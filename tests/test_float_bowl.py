@@ -127,6 +127,15 @@ def test_float_rests_on_its_stop_in_an_empty_bowl_and_on_the_seat_in_a_full_one(
     assert state.residual[0] < 0 < state.residual[1]
 
 
+# First principles: the tilted float's far end touches when its lowest point is at the floor.
+def test_floor_stops_a_float_that_is_set_too_low() -> None:
+    low = changed(float_setting=25e-3)
+    state = at_level(low, PETROL, 0.0)
+    straight = low.float_length - low.float_height
+    lowest = low.shut_height - state.drop - straight / 2 * np.sin(state.lever_angle)
+    assert lowest - low.float_height / 2 == pytest.approx(0, abs=1e-12)
+
+
 # First principles: the same drop across the inlet is the same inlet.
 def test_bowl_pressure_counts_against_the_pump() -> None:
     raised = steady(PLOVER, PETROL, FULL_LOAD, PLOVER.fuel_pressure + 2e3, bowl_gauge=2e3)
@@ -237,7 +246,7 @@ def test_bowls_demands_and_pressures_broadcast() -> None:
         ({"seat_bore": -1e-3}, r"seat bore must be between 0\.0005 and 0\.006 m, got -0\.001 m"),
         ({"soaked": math.nan}, r"soaked must be between 0 and 0\.9"),
         ({"float_height": 33e-3}, "float length less height must be between"),
-        ({"drop_stop": 28e-3}, "float above floor at the drop stop must be between"),
+        ({"float_setting": 30e-3}, "shut float above floor must be between"),
         ({"float_arm": 15e-3, "drop_stop": 14e-3}, "drop stop must be between"),
     ],
 )
@@ -258,7 +267,7 @@ def test_supply_pressure_below_nought_is_refused() -> None:
 
 
 def test_drop_beyond_the_stop_is_refused() -> None:
-    with pytest.raises(RangeError, match="float drop over the drop stop must be between"):
+    with pytest.raises(RangeError, match="float drop over the most must be between"):
         at_drop(PLOVER, PETROL, PLOVER.drop_stop * 1.01)
 
 

@@ -105,7 +105,7 @@ def at_drop(
     bowl, fuel
         The rig's section, and what is in it.
     drop
-        Float's centre below its shut position [m], from nought to the drop stop.
+        Float's centre below its shut position [m], from nought to stop or floor.
     supply_gauge
         Pump pressure at the inlet [Pa], gauge; the card's if not given.
     temperature
@@ -121,16 +121,16 @@ def at_drop(
     Raises
     ------
     RangeError
-        If the drop is beyond the stop or another argument outside its range.
+        If the drop is beyond the most or another argument outside its range.
 
     Notes
     -----
     First principles.
     """
-    share = np.asarray(drop, dtype=float) / np.asarray(bowl.drop_stop)
-    between("float drop over the drop stop", share, 0, 1 + 1e-12)
+    sine = np.asarray(drop, dtype=float) / bowl.float_arm
+    between("float drop over the most", sine / np.sin(stop_angle(bowl)), 0, 1 + 1e-12)
     supply = supply_to(bowl, fuel, supply_gauge, temperature, bowl_gauge)
-    return held_at(bowl, supply, np.arcsin(np.asarray(drop, dtype=float) / bowl.float_arm))
+    return held_at(bowl, supply, np.arcsin(sine))
 
 
 def held_at(bowl: FloatBowl, supply: Supply, angle: ArrayLike) -> FloatState:

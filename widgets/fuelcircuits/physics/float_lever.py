@@ -73,8 +73,8 @@ class FloatBowl(Section):
         round_ends = np.asarray(self.float_length) - self.float_height
         between("float length less height", round_ends, 0, np.inf, "m")
         between("drop stop", self.drop_stop, 0, 0.9 * np.min(self.float_arm), "m")
-        low = np.asarray(self.shut_height) - self.drop_stop - np.asarray(self.float_height) / 2
-        between("float above floor at the drop stop", low, 0, np.inf, "m")
+        clear = np.asarray(self.shut_height) - np.asarray(self.float_height) / 2
+        between("shut float above floor", clear, 1e-3, np.inf, "m")
 
     @property
     def shut_height(self) -> float:
@@ -139,8 +139,13 @@ def float_volume(bowl: FloatBowl) -> Floats:
 
 
 def stop_angle(bowl: FloatBowl) -> Floats:
-    """Return how far the lever swings from shut to the drop stop [rad]; first principles."""
-    return np.arcsin(np.asarray(bowl.drop_stop) / bowl.float_arm)
+    """Return how far the lever can swing down from shut [rad]; first principles.
+
+    The drop stop ends it, or the bowl's floor under the float's far end if that comes first.
+    """
+    clear = np.asarray(bowl.shut_height) - np.asarray(bowl.float_height) / 2
+    reach = bowl.float_arm + (np.asarray(bowl.float_length) - bowl.float_height) / 2
+    return np.arcsin(np.minimum(np.asarray(bowl.drop_stop) / bowl.float_arm, clear / reach))
 
 
 def open_area_at(bowl: FloatBowl, angle: ArrayLike) -> Floats:
@@ -226,4 +231,4 @@ def state_at(bowl: FloatBowl, supply: Supply, level: ArrayLike, angle: ArrayLike
     )
     arrays = [np.array(each, dtype=float) for each in np.broadcast_arrays(*values)]
     never = np.zeros(arrays[0].shape, dtype=bool)
-    return FloatState(*arrays, starved=never, flooded=never)
+    return FloatState(*(*arrays, never, never))
