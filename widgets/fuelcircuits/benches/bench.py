@@ -22,6 +22,7 @@ __all__ = ["Bench"]
 
 STATIC = files(__package__) / "static"
 SCRIPTS = ("drawing.js", "controls.js", "bench.js")
+STYLES = ("drawing.css", "bench.css")
 
 
 class Bench(anywidget.AnyWidget):
@@ -31,7 +32,7 @@ class Bench(anywidget.AnyWidget):
     """
 
     _esm = "\n".join((STATIC / script).read_text("utf-8") for script in SCRIPTS)
-    _css = (STATIC / "bench.css").read_text("utf-8")
+    _css = "\n".join((STATIC / style).read_text("utf-8") for style in STYLES)
 
     title: ClassVar[str]
     picture: ClassVar[str]
@@ -116,13 +117,20 @@ class Bench(anywidget.AnyWidget):
 
     def _show(self, now: State, before: State | None) -> None:
         palette = DARK if self.theme == "dark" else LIGHT
-        was = [line.text(self.system) for line in before.readings] if before else None
-        self.readings = [
-            {"label": line.label, "now": line.text(self.system), "before": was[i] if was else ""}
-            for i, line in enumerate(now.readings)
-        ]
+        self.readings = _table(now, before, self.system)
         self.numbers = dict(now.numbers)
         self.verdict, self.alarm = now.verdict, now.alarm
         self.drawn, self.plotted = now.drawn, now.plotted
         old = before.chart if before else None
         self.plot = self._plot.paint(now.chart, old, self.system, palette)
+
+
+def _table(now: State, before: State | None, system: System) -> list[dict[str, str]]:
+    """Return the lines of the table of readings, short when there are two columns of them."""
+    lines = [
+        {"label": line.label, "now": line.text(system, brief=before is not None), "before": ""}
+        for line in now.readings
+    ]
+    for line, old in zip(lines, before.readings if before else (), strict=False):
+        line["before"] = old.text(system, brief=True)
+    return lines

@@ -64,9 +64,9 @@ class Measure:
         """Return the scale for "SI" or "US"."""
         return self.metric if system == "SI" else self.shop
 
-    def text(self, value: float, system: System) -> str:
-        """Return the SI `value` as text with its unit."""
-        if system == "SI" and self.beside:
+    def text(self, value: float, system: System, brief: bool = True) -> str:
+        """Return the SI `value` as text with its unit, and unless `brief` the one beside it."""
+        if system == "SI" and self.beside and not brief:
             return f"{self.metric.text(value)} ({self.beside.text(value)})"
         return self.scale(system).text(value)
 

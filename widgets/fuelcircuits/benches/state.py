@@ -1,7 +1,7 @@
 """What a bench computes at one setting of its controls: everything the browser then shows."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
 from fuelcircuits.benches.measure import Measure, System
@@ -11,15 +11,22 @@ __all__ = ["Axis", "Band", "Chart", "Curve", "Dot", "Reading", "State"]
 
 @dataclass(frozen=True)
 class Reading:
-    """One line of the table of readings: a number of the model under its name."""
+    """One line of the table of readings: a number of the model under its name.
+
+    `ways` are the words for more and less than nought; they stand in for the sign.
+    """
 
     label: str
     value: float
     measure: Measure
+    ways: tuple[str, str] | None = None
 
-    def text(self, system: System) -> str:
+    def text(self, system: System, brief: bool = False) -> str:
         """Return the number with its unit."""
-        return self.measure.text(self.value, system)
+        if self.ways is None:
+            return self.measure.text(self.value, system, brief)
+        way = self.ways[0] if self.value > 0 else self.ways[1]
+        return f"{self.measure.text(abs(self.value), system)} {way}"
 
 
 @dataclass(frozen=True)
@@ -34,18 +41,16 @@ class Axis:
 
 @dataclass(frozen=True)
 class Curve:
-    """A line of a chart in SI; `role` picks how it is drawn (see `plot.STYLES`).
+    """A line of a chart in SI.
 
-    `label` stands beside the point with number `at` (from the end if negative), above the line
-    or below it.
+    `role` is how it is drawn: "lead" for the circuit's own curve, "other" for what it is held
+    against, so that neither rests on colour alone.
     """
 
     role: str
     x: Any
     y: Any
     label: str = ""
-    at: int = -1
-    above: bool = True
 
 
 @dataclass(frozen=True)
@@ -103,4 +108,4 @@ class State:
     verdict: str
     drawn: str
     plotted: str
-    alarm: bool = field(default=False)
+    alarm: bool = False

@@ -6,13 +6,14 @@ const PAUSE = 800; // milliseconds of quiet before the readings are read out
 function choice(legend, mark, options, current, pick) {
   const name = `${mark}-${legend.toLowerCase()}`;
   const group = element("fieldset", { className: "fc-choice" }, element("legend", {}, legend));
-  options.forEach(({ text, value }, i) => {
-    const radio = element("input", { type: "radio", name, id: `${name}-${i}` });
-    radio.checked = value === current;
-    radio.addEventListener("change", () => pick(value));
+  const radios = options.map(({ text, value }, i) => {
+    const radio = element("input", { type: "radio", name, id: `${name}-${i}`, onchange: () => pick(value) });
     group.append(radio, element("label", { htmlFor: radio.id }, text));
+    return radio;
   });
-  return group;
+  const show = (now) => options.forEach(({ value }, i) => (radios[i].checked = value === now));
+  show(current);
+  return { group, show };
 }
 
 function table(readings) {
@@ -51,8 +52,8 @@ function render({ model, el }) {
   const plotted = element("p");
   const controls = about.controls.map((spec) => mountControl(spec, mark, model));
 
-  const pin = element("button", { type: "button", onclick: () => send("pinned", !model.get("pinned")) }, "Pin to compare");
-  const reset = element("button", { type: "button" }, "Reset all");
+  const pin = element("button", { type: "button", title: "Keep this state, dashed, to compare with", onclick: () => send("pinned", !model.get("pinned")) }, "Pin");
+  const reset = element("button", { type: "button", title: "Put every control back" }, "Reset");
   reset.addEventListener("click", () => {
     for (const control of controls) control.reset();
     model.save_changes();
@@ -61,12 +62,12 @@ function render({ model, el }) {
   const units = choice("Units", mark, sides, model.get("system"), (side) => send("system", side));
   const views = [{ text: "Whole", value: undefined }, ...drawing.views.map(({ name, box }) => ({ text: name, value: box }))];
   const view = choice("View", mark, views, undefined, drawing.zoom);
-  if (drawing.views.length === 0) view.hidden = true;
+  view.group.hidden = drawing.views.length === 0;
 
   const root = element(
     "section",
     { className: "fc-bench", "aria-label": about.title },
-    element("header", {}, element("h3", {}, about.title), view, units, pin, reset),
+    element("header", {}, element("h3", {}, about.title), view.group, units.group, pin, reset),
     verdict,
     element("div", { className: "fc-sight" }, stage, image),
     element(
@@ -105,6 +106,7 @@ function render({ model, el }) {
       timer = setTimeout(speak, PAUSE);
     },
     alarm: () => verdict.classList.toggle("fc-alarm", model.get("alarm")),
+    system: () => units.show(model.get("system")),
     pinned: () => pin.setAttribute("aria-pressed", model.get("pinned")),
   };
   for (const [name, show] of Object.entries(shows)) {

@@ -42,11 +42,10 @@ function mountControl(spec, mark, model) {
     const { low: least, high: most, step, unit: name, digits } = side();
     const si = model.get(spec.name);
     for (const input of [slider, box]) {
-      Object.assign(input, { min: least, max: most, step: input === box ? "any" : step });
+      Object.assign(input, { min: least, max: most, step });
       input.value = words(si);
     }
     slider.setAttribute("aria-valuetext", `${words(si)} ${name}`);
-    box.step = step;
     box.setAttribute("aria-label", `${spec.label}, in ${name}`);
     unit.textContent = name;
     low.textContent = least.toFixed(digits);
@@ -59,9 +58,10 @@ function mountControl(spec, mark, model) {
   model.on(`change:${spec.name}`, show);
   model.on("change:system", show);
   show();
-  const track = element("div", { className: "fc-track" }, low, slider, high, box, unit, reset);
+  const head = element("div", { className: "fc-head" }, label, box, unit, reset);
+  const track = element("div", { className: "fc-track" }, low, slider, high);
   return {
-    node: element("div", { className: "fc-control" }, label, track),
+    node: element("div", { className: "fc-control" }, head, track),
     reset: () => model.set(spec.name, spec.start),
     stop() {
       model.off(`change:${spec.name}`, show);

@@ -3,6 +3,7 @@
 //   <text data-bind="text: {turns} turns">              `text` sets the words
 //   <path data-flow="speed">                            dashes that move `speed` units a second
 //   <view id="needle" viewBox="0 0 90 60" data-name="Needle and seat">   a part to zoom to
+// Lines and flow marks keep their thickness when a view is enlarged, and words grow less.
 // Numbers glide to where Python puts them; with reduced motion they jump and dashes stand still.
 
 const GLIDE = 0.09; // seconds in which two thirds of the way to a new value is covered
@@ -40,6 +41,7 @@ function mountDrawing(host, text, mark) {
   const found = bindings(svg);
   const flows = [...svg.querySelectorAll("[data-flow]")].map((part) => ({ part, offset: 0 }));
   const whole = svg.getAttribute("viewBox").split(/[\s,]+/).map(Number);
+  svg.style.aspectRatio = `${whole[2]} / ${whole[3]}`;
   let shown = null, target = null, box = whole, frame = whole, last = 0, ticket = 0, seen = true;
 
   const step = (from, to, share) => (Math.abs(to - from) < 1e-3 ? to : from + (to - from) * share);
@@ -51,6 +53,7 @@ function mountDrawing(host, text, mark) {
     for (const key of Object.keys(target)) shown[key] = step(shown[key] ?? target[key], target[key], share);
     frame = frame.map((edge, i) => step(edge, box[i], share));
     svg.setAttribute("viewBox", frame.join(" "));
+    svg.style.setProperty("--fc-type", (frame[2] / whole[2]) ** 0.7);
     place(found, shown);
     let busy = Object.keys(target).some((key) => shown[key] !== target[key]);
     busy ||= frame.some((edge, i) => edge !== box[i]);
