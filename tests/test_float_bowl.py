@@ -17,7 +17,7 @@ from scipy.integrate import dblquad
 from scipy.optimize import brentq
 
 RIGS = Path(__file__).parents[1] / "course" / "rigs"
-PLOVER = read_rig(RIGS / "plover.toml").float_bowl
+PLOVER, DUNLIN = (read_rig(RIGS / f"{name}.toml").float_bowl for name in ("plover", "dunlin"))
 PETROL = Fuel()
 PSI, GRAVITY, HOUR = 6894.757, 9.80665, 3600.0
 DENSITY = float(density(PETROL, 288.15))
@@ -182,21 +182,25 @@ def test_inlet_flow_rises_with_the_drop() -> None:
     assert np.all(np.diff(state.inlet_flow) > 0)
 
 
-# The rig's own design aims, common practice: level about where the card says, less than a
+# The rigs' own design aims, common practice: level about where the card says, less than a
 # millimetre for a psi of pump pressure, a starvation demand far above full load.
-def test_plover_stands_at_its_specified_level() -> None:
-    level = PLOVER.depth - steady(PLOVER, PETROL, 1 / HOUR).level
-    assert level == pytest.approx(PLOVER.specified_level, abs=0.1e-3)
+@pytest.mark.parametrize("bowl", [PLOVER, DUNLIN], ids=["plover", "dunlin"])
+def test_rig_stands_at_its_specified_level(bowl: FloatBowl) -> None:
+    level = bowl.depth - steady(bowl, PETROL, 1 / HOUR).level
+    assert level == pytest.approx(bowl.specified_level, abs=0.1e-3)
 
 
-def test_plover_shifts_by_less_than_a_millimetre_for_a_psi() -> None:
-    levels = steady(PLOVER, PETROL, 1 / HOUR, np.arange(3, 8) * PSI).level
+@pytest.mark.parametrize("bowl", [PLOVER, DUNLIN], ids=["plover", "dunlin"])
+def test_rig_shifts_by_less_than_a_millimetre_for_a_psi(bowl: FloatBowl) -> None:
+    levels = steady(bowl, PETROL, 1 / HOUR, np.arange(3, 8) * PSI).level
     assert np.all((np.diff(levels) > 0.2e-3) & (np.diff(levels) < 1e-3))
 
 
-def test_plover_starves_well_above_full_load() -> None:
-    limits = float_bowl.starvation_demand(PLOVER, PETROL, np.array([4, 5, 6]) * PSI)
-    assert np.all((limits > 2 * FULL_LOAD) & (limits < 5 * FULL_LOAD))
+@pytest.mark.parametrize(("bowl", "litres"), [(PLOVER, 3.1), (DUNLIN, 4.7)])
+def test_rig_starves_well_above_full_load(bowl: FloatBowl, litres: float) -> None:
+    limits = float_bowl.starvation_demand(bowl, PETROL, np.array([4, 5, 6]) * PSI)
+    full = FULL_LOAD * litres / 3.1
+    assert np.all((limits > 2 * full) & (limits < 5 * full))
 
 
 # --- starved, flooded, refused ---------------------------------------------------------------
