@@ -17,7 +17,6 @@ import numpy as np
 import numpy.typing as npt
 
 from fuelcircuits.entry import Section, entry
-from fuelcircuits.physics.low_speed import rounded
 from fuelcircuits.physics.orifice import discharge_coefficient
 from fuelcircuits.physics.two_phase import bore_area
 
@@ -104,11 +103,14 @@ def hole_flow(
     r"""Return the air that enters the fuel by the bleed holes that stand clear of it.
 
     .. math::
-        \dot m = C A \sqrt{2 \rho_a} \sum_i \sqrt{\max(p_a - p_w - \rho_f g d_i,\, 0)}
+        \dot m = C A \sqrt{2 \rho_a} \sum_i \frac{2}{3 D}
+                  \left([x_i]_0^{3/2} - [x_i - D]_0^{3/2}\right), \qquad
+        x_i = p_a - p_w - \rho_f g d_i, \quad D = \rho_f g b
 
-    A hole at the depth d is driven by what is left of the drop when the fuel has been pushed
-    down to it; so the count of open holes, and the area, grow with the drop. The corner is
-    rounded over half the head of a hole's own bore, while the fuel's surface crosses it.
+    A hole with its top at the depth d is driven by what is left of the drop when the fuel has
+    been pushed down to it; so the count of open holes, and the area, grow with the drop. While
+    the surface crosses a hole of bore b the hole is a weir, as high and as large as the hole;
+    far below it the bracket is :math:`\sqrt{x_i - D/2}`. The brackets are cut off at nought.
 
     Parameters
     ----------
@@ -132,12 +134,15 @@ def hole_flow(
     First principles: hydrostatics and Bernoulli. Compressibility is left out; at the drops of
     a well (below 3 kPa) it changes a flow by less than 2 %.
     """
-    weight = fuel_density * GRAVITY
+    weight = np.asarray(fuel_density * GRAVITY)
     drop = np.asarray(tube_pressure - well_pressure)
     depths = hole_depths(circuit)
     depths = depths.reshape(depths.shape + (1,) * (drop.ndim - depths.ndim + 1))
-    drive = rounded(drop - weight * depths, 0.5 * weight * np.asarray(circuit.hole_bore))
-    each = np.sqrt(2.0 * np.asarray(air_density) * drive).sum(axis=0)
+    height = weight * np.asarray(circuit.hole_bore)
+    clear = np.maximum(drop - weight * depths, 0.0)
+    beyond = np.maximum(clear - height, 0.0)
+    open_share = ((clear * np.sqrt(clear) - beyond * np.sqrt(beyond)) / (1.5 * height)).sum(axis=0)
+    each = np.sqrt(2.0 * np.asarray(air_density)) * open_share
     result: Numbers = HOLE_DISCHARGE * bore_area(circuit.hole_bore) * each
     return result
 

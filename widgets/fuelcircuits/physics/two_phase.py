@@ -200,9 +200,7 @@ def mass_flux(
     volume = specific_volume(fuel_share, upstream, temperature, fuel_density, gas_constant)
     void = 1.0 - fuel_share / (fuel_density * volume)
     share = np.maximum(drop / upstream, _SMALLEST_DROP)
-    used = share
-    if np.any(share > _NEVER_CHOKES):
-        used = np.minimum(share, 1.0 - critical_ratio(void, heat_ratio))
+    used = _unchoked(np.asarray(share), void, heat_ratio)
     power = (heat_ratio - 1.0) / heat_ratio
     log = np.log1p(-used)
     work = (1.0 - void) * used - void / power * np.expm1(power * log)
@@ -211,6 +209,19 @@ def mass_flux(
     soft = np.sqrt(2.0 * upstream * work / (volume * share * upstream)) * drop / rounding
     result: Numbers = soft / swollen
     return result
+
+
+def _unchoked(
+    share: npt.NDArray[np.float64], void: Numbers, heat_ratio: float
+) -> npt.NDArray[np.float64]:
+    """Return the drop over the upstream pressure, cut off where the mixture chokes."""
+    high = share > _NEVER_CHOKES
+    if not np.any(high):
+        return share
+    most = 1.0 - critical_ratio(np.broadcast_to(void, share.shape)[high], heat_ratio)
+    used = share.copy()
+    used[high] = np.minimum(share[high], most)
+    return used
 
 
 def mass_flow(
