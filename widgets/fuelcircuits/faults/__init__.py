@@ -1,0 +1,64 @@
+"""Faults of a carburettor, each with a severity: what is wrong, never what it will look like.
+
+>>> worn = faults.apply(rig, "worn-needle-seat", 0.5)
+
+`FAULTS` holds them by name; `apply` changes a rig, `settings` the conditions of a fault that
+no entry of a rig holds; `fitting` names those that a rig can have.
+"""
+
+import difflib
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from fuelcircuits.errors import RangeError
+from fuelcircuits.faults.air_faults import AIR_FAULTS
+from fuelcircuits.faults.choke_faults import CHOKE_FAULTS
+from fuelcircuits.faults.fault import Fault
+from fuelcircuits.faults.float_faults import FLOAT_FAULTS
+from fuelcircuits.faults.jet_faults import JET_FAULTS
+from fuelcircuits.faults.pump_faults import PUMP_FAULTS
+from fuelcircuits.faults.vent_faults import VENT_FAULTS
+from fuelcircuits.physics.settings import Settings
+from fuelcircuits.rig import Rig
+
+__all__ = ["FAULTS", "Fault", "apply", "find", "fitting", "settings"]
+
+_TABLES = (AIR_FAULTS, FLOAT_FAULTS, VENT_FAULTS, JET_FAULTS, PUMP_FAULTS, CHOKE_FAULTS)
+
+FAULTS: Mapping[str, Fault] = MappingProxyType(
+    {fault.name: fault for table in _TABLES for fault in table}
+)
+"""Every fault by its name."""
+
+_HEALTHY = Settings()
+
+
+def find(name: str) -> Fault:
+    """Return the fault of that name.
+
+    Raises
+    ------
+    RangeError
+        If there is none; the message names the one most like it.
+    """
+    if name in FAULTS:
+        return FAULTS[name]
+    near = difflib.get_close_matches(name, FAULTS, n=1, cutoff=0.0)
+    raise RangeError(f"fault must be a known one (did you mean {near[0]}?), got {name}")
+
+
+def apply(rig: Rig, name: str, severity: float = 1.0) -> Rig:
+    """Return the rig with a fault of that name and severity; see `Fault.apply`."""
+    return find(name).apply(rig, severity)
+
+
+def settings(
+    rig: Rig, name: str, severity: float = 1.0, *, healthy: Settings = _HEALTHY
+) -> Settings:
+    """Return the settings with a fault of that name and severity; see `Fault.settings`."""
+    return find(name).settings(rig, healthy, severity)
+
+
+def fitting(rig: Rig) -> list[str]:
+    """Return the names of the faults that the rig has the parts for."""
+    return [name for name, fault in FAULTS.items() if fault.fits(rig)]
