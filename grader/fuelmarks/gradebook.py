@@ -1,5 +1,6 @@
 """nbgrader's gradebook, opened once: what marking reads from it and enters in it."""
 
+from dataclasses import dataclass, field
 from datetime import datetime
 from types import TracebackType
 from typing import Any, Self
@@ -19,7 +20,7 @@ from fuelmarks.course import Course, CourseError, Trainee
 from fuelmarks.nbgrader_settings import settings
 from fuelmarks.results import Results
 
-__all__ = ["Ledger", "stored_sources"]
+__all__ = ["Entered", "Ledger", "entered", "stored_sources"]
 
 
 class Ledger:
@@ -110,6 +111,35 @@ def stored_sources(course: Course, unit: str) -> dict[str, str]:
             return {row.name: row.source for row in connection.execute(wanted)}
     finally:
         engine.dispose()
+
+
+@dataclass
+class Entered:
+    """What the gradebook holds on one submission, by grade id."""
+
+    points: dict[str, float | None] = field(default_factory=dict)
+    by_hand: set[str] = field(default_factory=set)
+    comments: dict[str, str] = field(default_factory=dict)
+    penalty: float = 0.0
+
+
+def entered(course: Course, unit: str) -> dict[str, Entered]:
+    """Return what has been entered for `unit`, by trainee; points are None until marked by hand."""
+    book = Gradebook(course.gradebook)
+    found: dict[str, Entered] = {}
+    try:
+        for submission in book.notebook_submissions(unit, unit):
+            one = found[submission.student.id] = Entered()
+            one.penalty = submission.late_submission_penalty or 0.0
+            for grade in submission.grades:
+                known = grade.manual_score is not None or grade.auto_score is not None
+                one.points[grade.name] = float(grade.score) if known else None
+                if grade.manual_score is not None:
+                    one.by_hand.add(grade.name)
+            one.comments = {note.name: note.comment for note in submission.comments if note.comment}
+    finally:
+        book.close()
+    return found
 
 
 def _submissions(unit: str) -> Any:

@@ -1,0 +1,106 @@
+"""The command ``fuelmarks``: build, hand out, collect, mark and report a unit of the course.
+
+Ends with 0 when all is well, 1 when something was passed over, 2 when nothing could be begun.
+"""
+
+import argparse
+import importlib
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from fuelcircuits.errors import CircuitError
+
+from fuelmarks.runner.sandbox import SandboxError
+
+__all__ = ["main"]
+
+NOT_BEGUN, INTERRUPTED = 2, 130
+
+
+def main(words: Sequence[str] | None = None) -> int:
+    """Run one command and return the exit code."""
+    asked = _parser().parse_args(words)
+    try:
+        commands = importlib.import_module("fuelmarks.commands")
+        done: int = getattr(commands, asked.command.replace("-", "_"))(asked)
+    except KeyboardInterrupt:
+        print("Stopped. What was done is kept; the same command goes on from there.")
+        return INTERRUPTED
+    except (CircuitError, SandboxError, OSError) as error:
+        print(f"fuelmarks: {error}", file=sys.stderr)
+        return NOT_BEGUN
+    return done
+
+
+def _parser() -> argparse.ArgumentParser:
+    """Return the parser of all commands."""
+    parser = argparse.ArgumentParser(prog="fuelmarks", description=(__doc__ or "").split("\n")[0])
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+    for name, add in COMMANDS.items():
+        command = commands.add_parser(name, help=add.__doc__, description=add.__doc__)
+        command.add_argument(
+            "--course", type=Path, default=Path(), metavar="DIR", help="the course (here)"
+        )
+        command.set_defaults(command=name)
+        add(command)
+    return parser
+
+
+def _unit(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("unit", metavar="UNIT", help="such as 02-float-circuit")
+
+
+def _build(parser: argparse.ArgumentParser) -> None:
+    """Make the notebooks of units from their text."""
+    parser.add_argument("units", nargs="*", metavar="UNIT", help="the units (all)")
+
+
+def _hand_out(parser: argparse.ArgumentParser) -> None:
+    """Make a notebook for every trainee, each with numbers of his own."""
+    _unit(parser)
+
+
+def _collect(parser: argparse.ArgumentParser) -> None:
+    """Take in returned notebooks: one file or folder a trainee, named by id."""
+    _unit(parser)
+    parser.add_argument("returned", type=Path, metavar="FOLDER", help="where they lie")
+
+
+def _mark(parser: argparse.ArgumentParser) -> None:
+    """Run and mark what was handed in, and enter it in the gradebook."""
+    _unit(parser)
+    parser.add_argument(
+        "--only", action="append", default=[], metavar="ID", help="this trainee only; repeatable"
+    )
+    parser.add_argument("--again", action="store_true", help="also what is marked already")
+    parser.add_argument(
+        "--trust-class",
+        action="store_true",
+        help="run notebooks without the sandbox, with all your own rights",
+    )
+
+
+def _report(parser: argparse.ArgumentParser) -> None:
+    """Write the class page, the trainees' pages, the record of competence and the CSV."""
+    _unit(parser)
+
+
+def _demo(parser: argparse.ArgumentParser) -> None:
+    """Do all of it with an invented class, in a folder of its own."""
+    parser.add_argument("--into", type=Path, default=Path("demo"), metavar="DIR", help="(demo)")
+    parser.add_argument("--trainees", type=int, default=12, metavar="N", help="how many (12)")
+
+
+COMMANDS: dict[str, Callable[[argparse.ArgumentParser], None]] = {
+    "build": _build,
+    "hand-out": _hand_out,
+    "collect": _collect,
+    "mark": _mark,
+    "report": _report,
+    "demo": _demo,
+}
+
+
+if __name__ == "__main__":
+    sys.exit(main())

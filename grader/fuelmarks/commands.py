@@ -1,0 +1,81 @@
+"""What each command does; `fuelmarks.cli` finds a command here by its name."""
+
+import argparse
+from pathlib import Path
+
+from fuelmarks.build import build as build_unit
+from fuelmarks.classbook import write_reports
+from fuelmarks.course import Course
+from fuelmarks.demo import run_demo
+from fuelmarks.handout import collect as collect_unit
+from fuelmarks.handout import hand_out as hand_out_unit
+from fuelmarks.mark_class import mark_class, submitted
+from fuelmarks.progress import Progress
+
+__all__ = ["build", "collect", "demo", "hand_out", "mark", "report"]
+
+
+def build(asked: argparse.Namespace) -> int:
+    """Make the notebooks of units from their text."""
+    course = Course.at(asked.course)
+    for unit in asked.units or course.units():
+        print(f"built {_near(build_unit(course, unit))}")
+    return 0
+
+
+def hand_out(asked: argparse.Namespace) -> int:
+    """Make a notebook for every trainee."""
+    course = Course.at(asked.course)
+    paths = list(hand_out_unit(course, asked.unit))
+    print(f"{len(paths)} notebooks in {_near(course.root / 'handout')}")
+    return 0
+
+
+def collect(asked: argparse.Namespace) -> int:
+    """Take in returned notebooks."""
+    course = Course.at(asked.course)
+    found = collect_unit(course, asked.unit, asked.returned)
+    print(f"{len(found)} notebooks collected")
+    for name in found.strange:
+        print(f"passed over {name}: fits no trainee in class.csv")
+    absent = [one.id for one in course.trainees() if one.id not in found]
+    if absent:
+        print(f"nothing from {', '.join(absent)}")
+    return 1 if found.strange else 0
+
+
+def mark(asked: argparse.Namespace) -> int:
+    """Run and mark what was handed in."""
+    course = Course.at(asked.course)
+    waiting = submitted(course, asked.unit, asked.only)
+    bar = Progress("marking", len(waiting))
+    found = []
+    for done in mark_class(
+        course, asked.unit, only=asked.only, again=asked.again, trust=asked.trust_class
+    ):
+        found.append(done.state)
+        bar.step(done.trainee)
+        if done.reason:
+            bar.say(f"passed over {done.trainee}: {done.reason}")
+    bar.close()
+    marked, kept, passed = (found.count(word) for word in ("marked", "kept", "passed over"))
+    print(f"{marked} marked, {kept} marked before, {passed} passed over")
+    return 1 if passed else 0
+
+
+def report(asked: argparse.Namespace) -> int:
+    """Write the pages."""
+    for path in write_reports(Course.at(asked.course), asked.unit):
+        print(f"wrote {_near(path)}")
+    return 0
+
+
+def demo(asked: argparse.Namespace) -> int:
+    """Do all of it with an invented class."""
+    return run_demo(Course.at(asked.course), asked.into, asked.trainees)
+
+
+def _near(path: Path) -> str:
+    """Return `path` as one would type it here."""
+    here = Path.cwd()
+    return str(path.relative_to(here) if path.is_relative_to(here) else path)
