@@ -34,8 +34,8 @@ Floats = NDArray[np.float64]
 
 SHARED = ("horn pressure", "pressure below the choke", "manifold pressure", "bowl pressure")
 EACH = ("venturi pressure", "well pressure", "tube pressure", "mix pressure", "chamber pressure")
-FLOOR = 1e-9
-"""Traffic below which a part counts as idle [kg/s]: a drop of fuel in some hours."""
+FLOOR = 1e-6
+"""Added to the traffic by which an imbalance is measured [kg/s]: half a per cent of idle fuel."""
 _VENTING = 1.5  # kg/(s m2), what a vent passes at about 1 Pa: the bowl's measure
 _PUSH = 1e-6  # kg/(s Pa), turns an imposed pressure's error into a flow
 
