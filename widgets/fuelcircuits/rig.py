@@ -28,6 +28,7 @@ from fuelcircuits.physics.cold_start import ColdStart
 from fuelcircuits.physics.engine import Engine
 from fuelcircuits.physics.float_bowl import FloatBowl
 from fuelcircuits.physics.high_speed import HighSpeed
+from fuelcircuits.physics.hot_soak import HotSoak
 from fuelcircuits.physics.low_speed import LowSpeed
 from fuelcircuits.physics.power import Power
 from fuelcircuits.physics.pump import Pump
@@ -59,6 +60,7 @@ class Rig:
     choke: Choke = ABSENT
     wall_film: WallFilm = ABSENT
     canister: Canister = ABSENT
+    hot_soak: HotSoak = ABSENT
     cold_start: ColdStart = ABSENT
 
 

@@ -106,12 +106,8 @@ def at_drop(
         The rig's section, and what is in it.
     drop
         Float's centre below its shut position [m], from nought to stop or floor.
-    supply_gauge
-        Pump pressure at the inlet [Pa], gauge; the card's if not given.
-    temperature
-        Temperature of the fuel [K].
-    bowl_gauge
-        Pressure in the bowl [Pa], gauge.
+    supply_gauge, temperature, bowl_gauge
+        As in `at_level`.
 
     Returns
     -------

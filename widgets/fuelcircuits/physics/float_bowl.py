@@ -96,12 +96,8 @@ def steady(
         The rig's section, and what is in it.
     demand
         Fuel drawn from the bowl [kg/s], not negative.
-    supply_gauge
-        Pump pressure at the inlet [Pa], gauge; the card's if not given.
-    temperature
-        Temperature of the fuel [K].
-    bowl_gauge
-        Pressure in the bowl [Pa], gauge.
+    supply_gauge, temperature, bowl_gauge
+        As in `at_level`.
 
     Returns
     -------

@@ -279,10 +279,8 @@ def diameter_for(
         Length of the hole [m], not negative.
     pressure_drop
         Pressure before less pressure behind [Pa], positive.
-    density
-        Density of the liquid [kg/m3], positive.
-    viscosity
-        Dynamic viscosity of the liquid [Pa s], positive.
+    density, viscosity
+        As in `mass_flow`.
 
     Returns
     -------
