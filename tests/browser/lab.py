@@ -50,10 +50,14 @@ class Lab:
         """Open the notebook `name` in `page`, run all its cells, and wait for the last to end well."""
         page.goto(f"{self.url}lab/tree/{name}?reset")
         page.wait_for_function(CONNECTED, timeout=timeout)
+        self.rerun(page, timeout)
+
+    def rerun(self, page: Page, timeout: float = 90_000) -> None:
+        """Run all cells of the open notebook, and wait for the last to end well."""
         page.evaluate(RUN_ALL)
         page.wait_for_function(DONE, timeout=timeout)
         if errors := page.evaluate(ERRORS):
-            raise AssertionError(f"{name} must run without an error, got {errors}")
+            raise AssertionError(f"notebook must run without an error, got {errors}")
 
     def theme(self, page: Page, name: str) -> None:
         """Switch the page to "JupyterLab Light" or "JupyterLab Dark"."""

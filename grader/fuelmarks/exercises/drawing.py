@@ -33,8 +33,9 @@ class Shown(NamedTuple):
 
     @property
     def text(self) -> str:
-        """Return the given for a sentence: ``5.1 psi``."""
-        return f"{self.value:g}" if self.unit in BARE else f"{self.value:g} {self.unit}"
+        """Return the given for a sentence: ``5.1 psi``, ``15 cm²``."""
+        unit = self.unit.replace("^2", "²").replace("^3", "³").replace("deg", "°")
+        return f"{self.value:g}" if self.unit in BARE else f"{self.value:g} {unit}"
 
     @property
     def literal(self) -> str:

@@ -14,7 +14,7 @@ GIVENS = (
     Given("needle_arm", "fulcrum to needle", "mm", low=8.0, high=11.0, step=0.5),
     Given("float_arm", "fulcrum to the middle of the float", "mm", low=44.0, high=56.0, step=1.0),
     Given("float_mass", "float with lever, dry", "g", low=7.5, high=12.0, step=0.5),
-    Given("fuel_density", "petrol at 15 degC", "kg/m^3", low=725.0, high=770.0, step=5.0),
+    Given("fuel_density", "petrol at 15 °C", "kg/m^3", low=725.0, high=770.0, step=5.0),
     Given("new_pressure", "the new pump, gauge", "psi", low=6.5, high=8.0, step=0.1),
     Given("float_area", "float seen from above", "cm^2", low=12.0, high=18.0, step=0.5),
     Given("soaked_mass", "fuel inside the old float", "g", low=1.5, high=4.0, step=0.1),

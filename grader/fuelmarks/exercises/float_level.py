@@ -111,7 +111,7 @@ EXERCISES = (
     ),
     Exercise(
         id="hot-density",
-        ask="The density of {fuel_density} was measured at 15 degC. For each kelvin above that "
+        ask="The density of {fuel_density} was measured at 15 °C. For each kelvin above that "
         f"it falls by {SWELLING:.2f} kg/m³. How dense is the fuel in a bowl at "
         "**{bowl_temperature}**?",
         unit="kg/m^3",
@@ -127,7 +127,7 @@ EXERCISES = (
                 "from-zero",
                 lambda given, earlier: _hot_density(given, 273.15),
                 0.5,
-                "You counted the warming from 0 degC. The density holds at 15 degC: only the "
+                "You counted the warming from 0 °C. The density holds at 15 °C: only the "
                 "degrees above that count.",
             ),
             Slip(
@@ -137,7 +137,7 @@ EXERCISES = (
                 "The change went the wrong way: fuel swells when it is warm and gets lighter.",
             ),
         ),
-        hints=("First the kelvins above 15 degC, then what they take off, then what is left.",),
+        hints=("First the kelvins above 15 °C, then what they take off, then what is left.",),
     ),
     Exercise(
         id="hot-level-shift",

@@ -1,0 +1,55 @@
+"""The float unit as a trainee meets it: opened, run, tried on the bench, answered wrongly."""
+
+import shutil
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.browser.lab import Lab
+
+pytestmark = pytest.mark.browser
+NAME = "02-float-circuit.ipynb"
+RELEASE = Path(__file__).parents[2] / "course" / "release" / "02-float-circuit" / NAME
+WRITE = """([name, source]) => {
+    const cells = [...window.jupyterapp.shell.currentWidget.content.model.cells];
+    const cell = cells.find((one) => one.sharedModel.getSource().startsWith(`${name} = None`));
+    cell.sharedModel.setSource(source);
+}"""
+TOLD = """(name) => [...window.jupyterapp.shell.currentWidget.content.model.cells]
+    .filter((cell) => cell.sharedModel.getSource().includes(`"${name}"`))
+    .flatMap((cell) => cell.outputs.toJSON())
+    .map((output) => String(output.data?.["text/plain"]))
+    .join(" ")"""
+
+
+@pytest.fixture
+def unit(lab: Lab, page: Page) -> Page:
+    """The released unit, opened in JupyterLab, every cell run without an error."""
+    shutil.copy(RELEASE, lab.root / NAME)
+    lab.run(page, NAME)
+    return page
+
+
+def test_bench_answers_the_keyboard(unit: Page, screens: Path) -> None:
+    slider = unit.get_by_label("Fuel drawn", exact=True)
+    slider.scroll_into_view_if_needed()
+    plot, verdict = unit.locator(".fc-plot"), unit.locator(".fc-verdict")
+    image, words = plot.get_attribute("src"), verdict.inner_text()
+    drawing = unit.locator(".fc-drawing svg").get_attribute("aria-label")
+    slider.focus()
+    slider.press("End")
+    expect(verdict).not_to_have_text(words)
+    expect(plot).not_to_have_attribute("src", str(image))
+    expect(unit.locator(".fc-drawing svg")).not_to_have_attribute("aria-label", str(drawing))
+    unit.screenshot(path=screens / "unit-float-bench.png")
+
+
+def test_wrong_answer_is_told_its_slip_and_the_right_one_is_right(unit: Page, lab: Lab) -> None:
+    unit.evaluate(WRITE, ["seat_area", "seat_area = 3.14159 * seat_bore**2"])
+    unit.evaluate(WRITE, ["needle_force", "needle_force = supply_pressure * seat_area"])
+    unit.evaluate(WRITE, ["float_lift", 'float_lift = Q(3, "mm")'])
+    lab.rerun(unit)
+    assert "Four times too much" in unit.evaluate(TOLD, "seat-area")
+    assert "your own value of seat-area" in unit.evaluate(TOLD, "needle-force")
+    assert "That is a length; asked is a force" in unit.evaluate(TOLD, "float-lift")
