@@ -6,38 +6,66 @@ level), tube (air behind the well's bleed holes), mix (where fuel and air of the
 circuit meet), chamber (behind the idle ports). Where an angle or a speed is asked for, that is
 the last unknown, and what it is found for the last equation.
 
-Residuals, mass in less mass out of each part [kg/s]:
-
-    horn      cleaner - choke plate - idle air - main bleeds - inside vent
-    choke     choke plate - venturis - by-passes - bleed valves
-    manifold  throttles + idle ports + leak - engine
-    bowl      vents and leaks of the bowl, with the vapour made in it
-    venturi   venturi + air of the nozzle - slot above the plate's edge - throttle
-    well      main jet + air carried along - nozzle - low-speed jet
-    tube      main bleed - bleed holes
-    mix       low-speed jet + by-pass + idle air - economizer - air pulled over into the well
-    chamber   economizer + slot above the edge + bleed valve - slot below - screw port
+Residuals: mass in less mass out of each part [kg/s], as `BALANCES` lists them. The list is
+read into a matrix, and the flows of one operating point, each computed once, times that matrix
+are the imbalances; so what one part loses another gains.
 
 Shared parts balance air: fuel that spits into the horn or the bore falls on into the engine.
 """
 
+from functools import lru_cache
+from typing import get_type_hints
+
 import numpy as np
 from numpy.typing import NDArray
 
-from fuelcircuits.physics.circuit_flows import Flows, Pressures, flows, pressures
+from fuelcircuits.physics.circuit_flows import Flows, Pressures, Stream, flows, pressures
 from fuelcircuits.physics.problem import Points, Problem, with_angle
 from fuelcircuits.physics.torque import brake_torque, torque_factor
 
-__all__ = ["FLOOR", "closure", "fuel_flow", "imbalances", "names", "residuals"]
+__all__ = [
+    "BALANCES",
+    "FLOOR",
+    "closure",
+    "freed",
+    "fuel_flow",
+    "incidence",
+    "names",
+    "residuals",
+    "stacked",
+]
 
 Floats = NDArray[np.float64]
 
 SHARED = ("horn pressure", "pressure below the choke", "manifold pressure", "bowl pressure")
 EACH = ("venturi pressure", "well pressure", "tube pressure", "mix pressure", "chamber pressure")
+BALANCES = {
+    "horn": "cleaner -choke -idle_air.air -main_bleed -inside_vent",
+    "choke": "choke -venturi -bypass.air -valve.air",
+    "manifold": "throttle slot_below.air screw.air leak -engine",
+    "bowl": "inside_vent outer_vents",
+    "venturi": "venturi nozzle.air bubbles -backflow -slot_above.air -throttle",
+    "well": "main_jet carried backflow -nozzle.air -nozzle.fuel -idle_jet.air -idle_jet.fuel",
+    "tube": "main_bleed -holes",
+    "mix": "idle_jet.air idle_jet.fuel bypass.air bypass.fuel idle_air.air idle_air.fuel"
+    " -economizer.air -economizer.fuel -pull_over",
+    "chamber": "economizer.air economizer.fuel slot_above.air slot_above.fuel valve.air valve.fuel"
+    " -slot_below.air -slot_below.fuel -screw.air -screw.fuel",
+}
+"""What enters each part, and with a minus what leaves it."""
 FLOOR = 1e-6
 """Added to the traffic by which an imbalance is measured [kg/s]: half a per cent of idle fuel."""
+_SHARED_PARTS = tuple(BALANCES)[:4]
+_SHARED_FLOWS = Flows._fields[: Flows._fields.index("venturi")]
+_EACH_FLOWS = tuple(
+    f"{name}{suffix}"
+    for name, kind in get_type_hints(Flows).items()
+    for suffix in ((".air", ".fuel") if kind is Stream else ("",))
+    if name not in (*_SHARED_FLOWS, "power_share")
+)
 _VENTING = 1.5  # kg/(s m2), what a vent passes at about 1 Pa: the bowl's measure
 _PUSH = 1e-6  # kg/(s Pa), turns an imposed pressure's error into a flow
+_SLACK = 1e-9  # kg/(s Pa), holds the tube of a well without a bleed at the well's pressure
 
 
 def names(problem: Problem) -> list[str]:
@@ -51,73 +79,54 @@ def fuel_flow(problem: Problem, found: Flows) -> Floats:
     return np.asarray(problem.alike * found.main_jet.sum(axis=0))
 
 
-def imbalances(
-    problem: Problem, p: Pressures, found: Flows, points: Points
-) -> tuple[list[Floats], list[Floats]]:
-    """Return each part's imbalance and the traffic through it [kg/s], parts first.
+@lru_cache(maxsize=8)
+def incidence(barrels: int, alike: float) -> Floats:
+    """Return the matrix that turns flows into imbalances: +1 where one enters, -1 where it leaves.
 
-    The traffic is half the sum of what passes in and out, with `FLOOR` added.
-
-    References
+    Parameters
     ----------
-    Conservation of mass; the list stands at the head of the module.
+    barrels
+        Barrels told apart.
+    alike
+        Real barrels for each of those, as a barrel's flow counts in a shared part.
     """
-    f = found
-
-    def total(flow: Floats) -> Floats:
-        return np.asarray(problem.alike * flow.sum(axis=0))
-
-    shared = [
-        (f.cleaner, -f.choke, -total(f.idle_air.air), -total(f.main_bleed), -f.inside_vent),
-        (f.choke, -total(f.venturi), -total(f.bypass.air), -total(f.valve.air)),
-        (total(f.throttle), total(f.slot_below.air), total(f.screw.air), f.leak, -f.engine),
-    ]
-    nozzle_air = f.nozzle.air + f.bubbles - f.backflow
-    each = [
-        (f.venturi, nozzle_air, -f.slot_above.air, -f.throttle),
-        (f.main_jet, f.carried, f.backflow, -f.nozzle.total, -f.idle_jet.total),
-        (f.main_bleed, -f.holes, 1e-9 * (1.0 - problem.parts.bled) * (p.tube - p.well)),
-        (f.idle_jet.total, f.bypass.total, f.idle_air.total, -f.economizer.total, -f.pull_over),
-        (
-            f.economizer.total,
-            f.slot_above.total,
-            f.valve.total,
-            -f.slot_below.total,
-            -f.screw.total,
-        ),
-    ]
-    levels = [np.asarray(sum(terms)) for terms in (*shared, *each)]
-    traffic = [0.5 * sum(np.abs(term) for term in terms) + FLOOR for terms in (*shared, *each)]
-    imposed = _PUSH * (p.bowl - points.bowl_pressure)
-    levels.insert(3, np.where(np.isnan(imposed), f.bowl, imposed))
-    vents = points.vent_inside + points.vent_outside + points.vent_canister + points.vent_gasket
-    traffic.insert(3, np.broadcast_to(FLOOR + _VENTING * vents, levels[3].shape))
-    return levels, [np.asarray(each) for each in traffic]
+    index = {name: np.array([row]) for row, name in enumerate(_SHARED_FLOWS)}
+    for row, name in enumerate(_EACH_FLOWS):
+        index[name] = len(_SHARED_FLOWS) + row * barrels + np.arange(barrels)
+    matrix = np.zeros((4 + 5 * barrels, len(_SHARED_FLOWS) + len(_EACH_FLOWS) * barrels))
+    for part, (name, text) in enumerate(BALANCES.items()):
+        for term in text.split():
+            sign, columns = (-1.0 if term[0] == "-" else 1.0), index[term.lstrip("-")]
+            if name in _SHARED_PARTS:
+                matrix[part, columns] = sign * (1.0 if term.lstrip("-") in _SHARED_FLOWS else alike)
+            else:
+                rows = 4 + (part - 4) * barrels + np.arange(barrels)
+                matrix[rows, columns] = sign
+    return matrix
 
 
 def closure(
     problem: Problem, wanted: str, p: Pressures, found: Flows, points: Points
 ) -> tuple[Floats, Floats]:
-    r"""Return the last unknown's imbalance and its measure.
+    """Return the last unknown's imbalance and its measure.
 
     Parameters
     ----------
     problem, p, found, points
         The network, its pressures, flows and points.
     wanted
-        What `points.target` is: "air flow" [kg/s], "manifold pressure" [Pa], "torque" [N m] or
-        "load" [N m s2], the last a brake torque of target times
-        :math:`\omega^2 - \omega_{idle}^2`.
+        What `points.target` is: "air flow" [kg/s], "manifold pressure" [Pa] or brake "torque"
+        [N m].
 
     References
     ----------
     Torque: `fuelcircuits.physics.torque`, with the mixture that the network delivers.
     """
-    target, full = points.target, np.zeros_like(p.manifold)
+    target = points.target
     if wanted == "air flow":
-        return found.engine - target, full + np.abs(target)
+        return found.engine - target, np.abs(target)
     if wanted == "manifold pressure":
-        return p.manifold - target, full + np.abs(target)
+        return p.manifold - target, np.abs(target)
     mixture = found.engine / (np.maximum(fuel_flow(problem, found), FLOOR) * points.stoichiometric)
     turning = brake_torque(
         problem.engine,
@@ -127,15 +136,30 @@ def closure(
         points.pressure,
         mixture_factor=torque_factor(np.clip(mixture, 0.0, 3.0)),
     )
-    if wanted == "load":
-        target = target * (points.speed**2 - problem.engine.idle_speed**2)
-    return turning - target, full + 100.0
+    return turning - target, np.full_like(target, 100.0)
+
+
+def stacked(found: Flows) -> Floats:
+    """Return every flow in the order of the columns of `incidence`, flows first."""
+    tall, *wide = found.venturi.shape
+    rows = np.empty((len(_SHARED_FLOWS) + len(_EACH_FLOWS) * tall, *wide))
+    end = len(_SHARED_FLOWS)
+    for row, value in enumerate(found[:end]):
+        rows[row] = value
+    for value in found[end:-1]:
+        for part in value if isinstance(value, Stream) else (value,):
+            rows[end : end + tall] = part
+            end += tall
+    return rows
 
 
 def residuals(
     problem: Problem, wanted: str, unknowns: Floats, points: Points
 ) -> tuple[Floats, Floats]:
-    """Return all imbalances and their measures, shape (unknowns, copies, points).
+    """Return all imbalances [kg/s] and what each is measured by.
+
+    An imbalance is measured by the traffic: half of all that passes in and out, with `FLOOR`
+    added; the bowl, which may stand still, by what its vents pass at about 1 Pa.
 
     Parameters
     ----------
@@ -147,20 +171,30 @@ def residuals(
         Shape (unknowns, copies, points).
     points
         The operating points.
+
+    Returns
+    -------
+    imbalance, measure
+        Shapes (unknowns, copies, points) and (unknowns, points), the latter of the first copy.
+
+    References
+    ----------
+    Conservation of mass; the list stands at the head of the module.
     """
     points = freed(problem, unknowns, points)
     p = pressures(problem, unknowns)
     found = flows(problem, p, points)
-    levels, traffic = imbalances(problem, p, found, points)
-    size, shape = 4, unknowns.shape[1:]
-    imbalance, measure = np.empty_like(unknowns), np.empty_like(unknowns)
-    for row in range(4):
-        imbalance[row], measure[row] = levels[row], traffic[row]
-    for level, busy in zip(levels[4:], traffic[4:], strict=True):
-        rows = slice(size, size + problem.barrels)
-        imbalance[rows] = np.broadcast_to(level, (problem.barrels, *shape))
-        measure[rows] = np.broadcast_to(busy, (problem.barrels, *shape))
-        size += problem.barrels
+    matrix, rows = incidence(problem.barrels, problem.alike), stacked(found)
+    count = matrix.shape[0]
+    imbalance, measure = np.empty_like(unknowns), np.empty_like(unknowns[:, 0])
+    np.matmul(matrix, rows.reshape(rows.shape[0], -1), out=imbalance[:count].reshape(count, -1))
+    measure[:count] = 0.5 * (np.abs(matrix) @ np.abs(rows[:, 0])) + FLOOR
+    imposed = _PUSH * (p.bowl - points.bowl_pressure)
+    imbalance[3] = np.where(np.isnan(imposed), imbalance[3], -imposed)
+    vents = points.vent_inside + points.vent_outside + points.vent_canister + points.vent_gasket
+    measure[3] = FLOOR + _VENTING * (vents if vents.ndim == 1 else vents[0])
+    tubes = slice(4 + 2 * problem.barrels, 4 + 3 * problem.barrels)
+    imbalance[tubes] -= _SLACK * (1.0 - problem.parts.bled) * (p.tube - p.well)
     if problem.free:
         surplus, measure[-1] = closure(problem, wanted, p, found, points)
         imbalance[-1] = surplus if problem.free == "speed" else -surplus

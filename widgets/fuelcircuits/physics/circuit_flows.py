@@ -69,7 +69,7 @@ class Flows(NamedTuple):
     choke: Floats  # past its plate
     leak: Floats  # into the manifold
     inside_vent: Floats  # horn to bowl
-    bowl: Floats  # gas that the bowl gains
+    outer_vents: Floats  # all else that the bowl gains: other vents, leak, vapour
     engine: Floats  # air into the cylinders
     venturi: Floats
     throttle: Floats
@@ -130,49 +130,58 @@ def pressures(problem: Problem, unknowns: Floats) -> Pressures:
     return Pressures._make([*unknowns[:4], *barrel, booster, choke - lost])
 
 
-def _through(points: Points, openings: Openings, share: Floats | float = 0.0) -> list[Floats]:
-    """Return signed flows through openings (area, from, to), in one call of the model."""
-    sizes = (np.broadcast_shapes(np.shape(a), np.shape(b)) for _, a, b in openings)
-    shape = (len(openings), *np.broadcast_shapes(*sizes))
-    before, behind = np.empty(shape), np.empty(shape)
-    for row, (_, one, two) in enumerate(openings):
-        before[row], behind[row] = one, two
-    drop = before - behind
+def _through(
+    points: Points, like: Floats, openings: Openings, share: Floats | float = 0.0
+) -> list[Floats]:
+    """Return signed flows through openings (area, from, to), in one call of the model.
+
+    Openings of a barrel have the axes of `like`, (barrels, copies, points); shared ones lack
+    the first and come back without it.
+    """
+    tall, (_, *wide) = like.shape[0], like.shape
+    heights = [tall if one.ndim == 3 or two.ndim == 3 else 0 for _, one, two in openings]
+    ends = np.cumsum([max(height, 1) for height in heights])
+    both = np.empty((2, ends[-1], *wide))
+    for end, height, (_, one, two) in zip(ends, heights, openings, strict=True):
+        rows = slice(end - max(height, 1), end)
+        both[0, rows], both[1, rows] = one, two
+    drop = both[0] - both[1]
     flux = mass_flux(
         share,
-        np.maximum(before, behind),
+        np.maximum(both[0], both[1]),
         np.abs(drop),
         points.temperature,
         points.fuel_density,
         gas_constant=points.gas_constant,
     )
-    signed = np.sign(drop) * flux
-    return [area * signed[row] for row, (area, _, _) in enumerate(openings)]
+    signed = np.copysign(flux, drop)
+    return [
+        area * (signed[end - height : end] if height else signed[end - 1])
+        for end, height, (area, _, _) in zip(ends, heights, openings, strict=True)
+    ]
 
 
-def _shared(problem: Problem, p: Pressures, points: Points) -> list[Floats]:
-    """Return the flows through cleaner, choke, leak and the bowl's four openings."""
-    outside = points.pressure
-    return _through(
-        points,
-        (
-            (problem.parts.cleaner, outside, p.horn),
-            (points.choke, p.horn, p.choke),
-            (problem.parts.leak, outside, p.manifold),
-            (points.vent_inside, p.horn, p.bowl),
-            (points.vent_outside, outside, p.bowl),
-            (points.vent_canister, points.canister, p.bowl),
-            (points.vent_gasket, outside, p.bowl),
-        ),
-    )
+def _first_pass(
+    problem: Problem, p: Pressures, points: Points, valve: Floats
+) -> tuple[list[Floats], _Air]:
+    """Return the shared flows, and a barrel's as if only air passed its openings.
 
-
-def _air(problem: Problem, p: Pressures, points: Points, valve: Floats) -> _Air:
-    """Return the first pass; what it gives as leaving a mixture is computed again."""
-    parts, weight = problem.parts, GRAVITY * points.fuel_density
+    What this gives as leaving a mixture is computed again, with what that holds.
+    """
+    parts, outside = problem.parts, points.pressure
+    weight = GRAVITY * points.fuel_density
     foot = np.minimum(p.well + weight * problem.low.tube_depth, p.mix)
     bottom = np.minimum(p.well + weight * problem.high.well_depth, p.booster)
-    openings = (
+    shared = (
+        (parts.cleaner, outside, p.horn),
+        (points.choke, p.horn, p.choke),
+        (parts.leak, outside, p.manifold),
+        (points.vent_inside, p.horn, p.bowl),
+        (points.vent_outside, outside, p.bowl),
+        (points.vent_canister, points.canister, p.bowl),
+        (points.vent_gasket, outside, p.bowl),
+    )
+    each = (
         (parts.venturi, p.choke, p.venturi),
         (parts.bleed, p.horn, p.tube),
         (parts.bypass, p.choke, p.mix),
@@ -185,41 +194,40 @@ def _air(problem: Problem, p: Pressures, points: Points, valve: Floats) -> _Air:
         (points.below, p.chamber, p.manifold),
         (points.port, p.chamber, p.manifold),
     )
-    return _Air._make(_through(points, openings))
+    found = _through(points, p.well, (*shared, *each))
+    return found[: len(shared)], _Air._make(found[len(shared) :])
 
 
-def _main_jet(problem: Problem, p: Pressures, points: Points) -> tuple[Floats, Floats]:
-    """Return the main jet's flow, and the share of it that the metering rod has let through."""
-    high, rod = problem.high, problem.rod
-    head = GRAVITY * points.fuel_density * points.bowl_level
-    thickness = 0.0 if rod is None else rod.lean_step
-    least = power.jet_area(high.jet_bore, thickness)
+def _jets(problem: Problem, p: Pressures, points: Points) -> tuple[Floats, Floats, Floats]:
+    """Return what main and low-speed jet pass of fuel, and what of the first the rod lets by."""
+    high, low, rod = problem.high, problem.low, problem.rod
+    weight = GRAVITY * points.fuel_density
+    thickness: Floats | float = 0.0
     if rod is not None:
-        thickness = power.rod_diameter(rod, power.rod_lift(rod, points.pressure - p.manifold))
-    area = power.jet_area(high.jet_bore, thickness)
-    flow = jet_flow(
-        area,
-        power.jet_gap(high.jet_bore, thickness),
-        high.jet_length,
-        p.bowl + head - p.well,
-        points.fuel_density,
-        viscosity=points.viscosity,
-    )
-    return flow, np.broadcast_to(1.0 - least / area, flow.shape)
+        lift = power.rod_lift(rod, points.pressure - p.manifold)
+        thickness = np.asarray(power.rod_diameter(rod, lift))
+    area = np.asarray(power.jet_area(high.jet_bore, thickness))
+    drop = np.empty((2, *p.well.shape))
+    size, gap, length = np.empty_like(drop), np.empty_like(drop), np.empty_like(drop)
+    drop[0] = p.bowl + weight * points.bowl_level - p.well
+    np.maximum(p.well - weight * low.lift - p.mix, 0.0, out=drop[1])
+    size[0], size[1] = area, problem.parts.idle_jet
+    gap[0], gap[1] = power.jet_gap(high.jet_bore, thickness), low.jet_bore
+    length[0], length[1] = high.jet_length, low.jet_length
+    passed = jet_flow(size, gap, length, drop, points.fuel_density, viscosity=points.viscosity)
+    least = area if rod is None else power.jet_area(high.jet_bore, rod.lean_step)
+    return passed[0], passed[1], 1.0 - least / area
 
 
-def _idle_jet(
-    problem: Problem, p: Pressures, points: Points, main: Floats, backflow: Floats
-) -> Stream:
+def _lifted(p: Pressures, points: Points, main: Floats, lifted: Floats, backflow: Floats) -> Stream:
     """Return what the low-speed jet lifts: fuel, or fuel and air once the well has run empty."""
-    low, density = problem.low, points.fuel_density
+    if not backflow.any():
+        return Stream(np.zeros_like(lifted), lifted)
     supply = np.maximum(main, 0.0) + _TRACE
     share = supply / (supply + backflow)
-    drop = np.maximum(p.well - GRAVITY * density * low.lift - p.mix, 0.0)
-    area = problem.parts.idle_jet
-    fuel = jet_flow(area, low.jet_bore, low.jet_length, drop, density, viscosity=points.viscosity)
+    density = points.fuel_density
     volume = specific_volume(share, p.well, points.temperature, density, points.gas_constant)
-    total = fuel / np.sqrt(volume * density)
+    total = lifted / np.sqrt(volume * density)
     return Stream((1.0 - share) * total, share * total)
 
 
@@ -234,62 +242,70 @@ def _mix(
     )
     falling = p.mix + GRAVITY * problem.low.fall / volume
     down = np.where(falling > p.chamber, share, 0.0)
-    (through,) = _through(points, ((problem.parts.economizer, falling, p.chamber),), down)
+    (through,) = _through(points, p.well, ((problem.parts.economizer, falling, p.chamber),), down)
     economizer = Stream((1.0 - down) * through, down * through)
-    bypass, idle_air = _inward(air.bypass), _inward(air.idle_air)
-    if np.any(air.bypass < 0.0) or np.any(air.idle_air < 0.0):
+    none = np.zeros_like(share)
+    bypass, idle_air = Stream(air.bypass, none), Stream(air.idle_air, none)
+    if min(air.bypass.min(), air.idle_air.min()) < 0.0:
         share = (jet.fuel + _TRACE) / (entering + np.maximum(-through, 0.0) + _TRACE)
         openings = (
             (problem.parts.bypass, p.choke, np.maximum(p.mix, p.choke)),
             (points.idle_air, p.horn, np.maximum(p.mix, p.horn)),
         )
-        out = _through(points, openings, share)
         bypass, idle_air = (
-            Stream(one.air + (1.0 - share) * two, share * two)
-            for one, two in zip((bypass, idle_air), out, strict=True)
+            Stream(np.maximum(one, 0.0) + (1.0 - share) * two, share * two)
+            for one, two in zip(
+                (air.bypass, air.idle_air),
+                _through(points, p.well, openings, np.concatenate([share, share])),
+                strict=True,
+            )
         )
     return bypass, idle_air, economizer
 
 
-def _inward(air: Floats) -> Stream:
-    """Return the part of a first-pass flow that really is air: what runs inward."""
-    return Stream(np.maximum(air, 0.0), np.zeros_like(air))
+def _leaving(
+    problem: Problem,
+    p: Pressures,
+    points: Points,
+    air: _Air,
+    *,
+    economizer: Stream,
+    valve: Floats,
+    surplus: Floats,
+    gas: Floats,
+) -> tuple[list[Stream], Stream, Floats]:
+    """Return the chamber's four openings, the nozzle, and the air its fuel carries along.
 
-
-def _chamber(
-    problem: Problem, p: Pressures, points: Points, air: _Air, *, economizer: Stream, valve: Floats
-) -> tuple[Stream, Stream, Stream, Stream]:
-    """Return slot above the edge, bleed valve, slot below the edge and screw port."""
-    back = np.maximum(-air.slot_below, 0.0), np.maximum(-air.screw, 0.0)
-    entering = np.maximum(economizer.total, 0.0) + np.maximum(air.slot_above, 0.0)
-    entering = entering + np.maximum(air.valve, 0.0) + back[0] + back[1]
+    The four are slot above the edge, bleed valve, slot below the edge and screw port.
+    """
+    inward = (
+        np.maximum(air.slot_above, 0.0),
+        np.maximum(air.valve, 0.0),
+        np.minimum(air.slot_below, 0.0),
+        np.minimum(air.screw, 0.0),
+    )
+    entering = np.maximum(economizer.total, 0.0) + inward[0] + inward[1] - inward[2] - inward[3]
     share = (np.maximum(economizer.fuel, 0.0) + _TRACE) / (entering + _TRACE)
+    together = surplus + gas + _TRACE
+    carried = surplus * gas / together
+    rich = together / (together + gas)
+    lifted = p.well - GRAVITY * points.fuel_density * problem.high.lip
+    below = np.maximum(p.chamber, p.manifold)
     openings = (
         (points.above, p.throttle, np.maximum(p.chamber, p.throttle)),
         (valve, p.choke, np.maximum(p.chamber, p.choke)),
-        (points.below, np.maximum(p.chamber, p.manifold), p.manifold),
-        (points.port, np.maximum(p.chamber, p.manifold), p.manifold),
+        (points.below, below, p.manifold),
+        (points.port, below, p.manifold),
+        (problem.parts.nozzle, np.maximum(lifted, p.booster), p.booster),
     )
-    inward = air.slot_above, air.valve
-    entered = *(np.maximum(each, 0.0) for each in inward), -back[0], -back[1]
-    above, bleed, below, screw = (
+    *ports, nozzle = _through(
+        points, p.well, openings, np.concatenate([share, share, share, share, rich])
+    )
+    streams = [
         Stream(one + (1.0 - share) * two, share * two)
-        for one, two in zip(entered, _through(points, openings, share), strict=True)
-    )
-    return above, bleed, below, screw
-
-
-def _nozzle(
-    problem: Problem, p: Pressures, points: Points, surplus: Floats, air: Floats
-) -> tuple[Stream, Floats]:
-    """Return the nozzle's flow, and the air that the well's surplus fuel carries with it."""
-    together = surplus + air + _TRACE
-    carried = surplus * air / together
-    share = together / (together + air)
-    lifted = p.well - GRAVITY * points.fuel_density * problem.high.lip
-    openings = ((problem.parts.nozzle, np.maximum(lifted, p.booster), p.booster),)
-    (total,) = _through(points, openings, share)
-    return Stream((1.0 - share) * total, share * total), carried
+        for one, two in zip(inward, ports, strict=True)
+    ]
+    return streams, Stream((1.0 - rich) * nozzle, rich * nozzle), carried
 
 
 def flows(problem: Problem, p: Pressures, points: Points) -> Flows:
@@ -313,30 +329,34 @@ def flows(problem: Problem, p: Pressures, points: Points) -> Flows:
     ----------
     Each opening's equation stands with it in its own module.
     """
-    cleaner, choke, leak, inside, *vents = _shared(problem, p, points)
     valve = PORT_DISCHARGE * np.asarray(valve_area(problem.low, p.choke - p.chamber))
-    air = _air(problem, p, points, valve)
-    main, rod_share = _main_jet(problem, p, points)
+    (cleaner, choke, leak, inside, *vents), air = _first_pass(problem, p, points, valve)
+    main, lifted, rod_share = _jets(problem, p, points)
     tube_density = p.tube / (points.gas_constant * points.temperature)
     holes = hole_flow(problem.high, p.tube, p.well, points.fuel_density, tube_density)
     holes = problem.parts.bled * np.asarray(holes)
-    jet = _idle_jet(problem, p, points, main, air.backflow)
+    jet = _lifted(p, points, main, lifted, air.backflow)
     bypass, idle_air, economizer = _mix(problem, p, points, air, jet)
-    above, bleed, below, screw = _chamber(
-        problem, p, points, air, economizer=economizer, valve=valve
-    )
-    surplus, gas = np.maximum(main - jet.fuel, 0.0), holes + air.pull_over
-    nozzle, carried = _nozzle(problem, p, points, surplus, gas)
-    demand = air_demand(
-        problem.engine, points.speed, p.manifold, points.charge_temperature, points.pressure
+    gas = holes + air.pull_over
+    (above, bleed, below, screw), nozzle, carried = _leaving(
+        problem,
+        p,
+        points,
+        air,
+        economizer=economizer,
+        valve=valve,
+        surplus=np.maximum(main - jet.fuel, 0.0),
+        gas=gas,
     )
     return Flows(
         cleaner=cleaner,
         choke=choke,
         leak=leak,
         inside_vent=inside,
-        bowl=inside + sum(vents) + points.vapour,
-        engine=demand,
+        outer_vents=vents[0] + vents[1] + vents[2] + points.vapour,
+        engine=air_demand(
+            problem.engine, points.speed, p.manifold, points.charge_temperature, points.pressure
+        ),
         venturi=air.venturi,
         throttle=air.throttle,
         main_bleed=air.main_bleed,

@@ -70,7 +70,8 @@ def newton(
     ----------
     residual
         Takes unknowns of shape (equations, copies, points) and the indices of those points
-        in `start`; returns the residuals and a positive measure for each, in the same shape.
+        in `start`; returns the residuals in the same shape, and a positive measure for each
+        of the first copy's, shape (equations, points).
     start
         First guess, shape (equations, points); every unknown stays positive.
     shift
@@ -131,7 +132,7 @@ def _line(
     levels, measures = residual(copies, active)
     scaled = levels / scale[:, None, None]
     slope = (scaled[:, 1:] - scaled[:, :1]) / shift[None, :, None]
-    share = np.abs(levels[:, 0] / measures[:, 0])
+    share = np.abs(levels[:, 0] / measures)
     return _Line(unknowns, scaled[:, 0].T, slope.transpose(2, 0, 1), share.T)
 
 

@@ -134,7 +134,8 @@ def _shaped(tree: Any, shape: tuple[int, ...], count: int) -> Any:
         parts = [_shaped(each, shape, count) for each in tree]
         return type(tree)(*parts) if hasattr(tree, "_fields") else tuple(parts)
     array = np.asarray(tree)
-    array = np.array(np.broadcast_to(array, (*array.shape[:-1], count)))
+    if array.shape[-1:] != (count,):
+        array = np.broadcast_to(array, (*array.shape[:-1], count))
     if array.ndim == 3:
         return array[:, 0].reshape(array.shape[0], *shape)
     return (array[0] if array.ndim == 2 else array).reshape(shape)

@@ -17,6 +17,7 @@ import numpy.typing as npt
 from fuelcircuits.errors import between, positive
 from fuelcircuits.physics.atmosphere import AIR_CONSTANT
 from fuelcircuits.physics.gas_flow import HEAT_RATIO, SMOOTHING
+from fuelcircuits.physics.gas_flow import critical_ratio as gas_critical_ratio
 
 __all__ = ["bore_area", "critical_ratio", "mass_flow", "mass_flux", "specific_volume", "void_share"]
 
@@ -198,15 +199,17 @@ def mass_flux(
     or heat between its phases (the homogeneous frozen model).
     """
     volume = specific_volume(fuel_share, upstream, temperature, fuel_density, gas_constant)
-    void = 1.0 - fuel_share / (fuel_density * volume)
+    void: Numbers = 1.0
+    if isinstance(fuel_share, np.ndarray) or fuel_share > 0.0:
+        void = 1.0 - fuel_share / (fuel_density * volume)
     share = np.maximum(drop / upstream, _SMALLEST_DROP)
     used = _unchoked(np.asarray(share), void, heat_ratio)
     power = (heat_ratio - 1.0) / heat_ratio
     log = np.log1p(-used)
     work = (1.0 - void) * used - void / power * np.expm1(power * log)
     swollen = void * np.exp(log / -heat_ratio) + 1.0 - void
-    rounding = (drop * drop + smoothing * smoothing) ** 0.25
-    soft = np.sqrt(2.0 * upstream * work / (volume * share * upstream)) * drop / rounding
+    rounding = np.sqrt(np.sqrt(drop * drop + smoothing * smoothing))
+    soft = np.sqrt(2.0 * work / (volume * share)) * drop / rounding
     result: Numbers = soft / swollen
     return result
 
@@ -216,8 +219,10 @@ def _unchoked(
 ) -> npt.NDArray[np.float64]:
     """Return the drop over the upstream pressure, cut off where the mixture chokes."""
     high = share > _NEVER_CHOKES
-    if not np.any(high):
+    if not high.any():
         return share
+    if isinstance(void, float) and void == 1.0:
+        return np.minimum(share, 1.0 - gas_critical_ratio(heat_ratio))
     most = 1.0 - critical_ratio(np.broadcast_to(void, share.shape)[high], heat_ratio)
     used = share.copy()
     used[high] = np.minimum(share[high], most)
