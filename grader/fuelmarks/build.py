@@ -88,7 +88,7 @@ def _plain(text: str, unit: str) -> Iterator[NotebookNode]:
     """Yield the cells of MyST text without directives."""
     for cell in jupytext.reads(text.strip(), fmt="md:myst").cells:
         if cell.source.strip():
-            yield new_cell(cell.cell_type, cell.source, id=UNNAMED)
+            yield new_cell(cell.cell_type, cell.source, name=UNNAMED)
 
 
 def _with_steady_ids(cells: list[NotebookNode], unit: str) -> list[NotebookNode]:

@@ -128,7 +128,7 @@ def predict_cells(unit: str, name: str, body: str) -> list[NotebookNode]:
     variable = name.replace("-", "_")
     ask = f"**Your prediction.** {body}"
     code = f'prediction_{variable} = ""  # write the letter of your choice before you go on'
-    return [new_cell("markdown", ask, id=f"{label}-ask"), new_cell("code", code, id=label)]
+    return [new_cell("markdown", ask, name=f"{label}-ask"), new_cell("code", code, name=label)]
 
 
 def _heading(name: str, points: int) -> str:
@@ -163,4 +163,4 @@ def _graded(
     }
     if points is not None:
         nbgrader["points"] = points
-    return new_cell(kind, source, id=grade_id, metadata={"nbgrader": nbgrader})
+    return new_cell(kind, source, name=grade_id, metadata={"nbgrader": nbgrader})

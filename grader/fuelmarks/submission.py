@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from fuelmarks.course import CourseError
-from fuelmarks.notebook import NEW, NotebookNode, grade_id, new_cell, notebook
+from fuelmarks.notebook import KINDS, NotebookNode, grade_id, new_cell, notebook
 from fuelmarks.sanitise import pictures_in
 
 __all__ = ["MISSING", "SubmissionError", "put_in_order", "read_submission"]
@@ -91,7 +91,7 @@ def _clean(cell: Mapping[str, Any]) -> NotebookNode:
         source = "".join(line for line in source if isinstance(line, str))
     text = source if isinstance(source, str) else ""
     kind = cell.get("cell_type")
-    known = kind if isinstance(kind, str) and kind in NEW else "raw"
+    known = kind if isinstance(kind, str) and kind in KINDS else "raw"
     marks = {"nbgrader": {"grade_id": grade_id(cell)}} if grade_id(cell) else {}
     clean = new_cell(known, text.encode("utf-8", "replace").decode(), metadata=marks)
     return _with_pictures(clean, cell)
