@@ -6,8 +6,8 @@ from fuelcircuits.rig import Rig
 
 __all__ = ["JET_FAULTS"]
 
-_LEFT = 0.02
-"""Share of a jet's area that the worst dirt leaves open [1]."""
+_LEFT = 0.05
+"""Share of a low-speed jet's area that the worst dirt leaves open [1]."""
 _TURNS = 1.5
 """Turns by which a mixture screw can be found wrong [1] (common practice, no source)."""
 
@@ -23,8 +23,8 @@ def _out(turns: float, rig: Rig) -> float:
 
 
 def _jet(name: str, circuit: str, meaning: str, entry: str) -> Fault:
-    """Return the fault of a jet that dirt blocks, a fiftieth of its area left at worst."""
-    worst = "at worst a fiftieth of its area is left."
+    """Return the fault of a jet that dirt blocks, a twentieth of its area left at worst."""
+    worst = "at worst a twentieth of its area is left."
     return Fault(name, circuit, f"{meaning}: {worst}", (narrowed(entry, _LEFT),))
 
 
@@ -87,7 +87,13 @@ LOW_SPEED_FAULTS = (
 """Low-speed circuit."""
 
 HIGH_SPEED_FAULTS = (
-    _jet("blocked-main-jet", "high speed", "The main jet is blocked", "high_speed.jet_bore"),
+    Fault(
+        "blocked-main-jet",
+        "high speed",
+        "Dirt narrows the main jet: at worst to seven tenths of its area, much of which a "
+        "metering rod fills.",
+        (narrowed("high_speed.jet_bore", 0.7),),
+    ),
     Fault(
         "main-jet-too-large",
         "high speed",
