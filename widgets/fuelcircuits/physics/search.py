@@ -32,7 +32,14 @@ _SCALE = {
     "venturi pressure": 5e-3,
     "tube pressure": 3e-5,
 }
-_DAMPINGS = (3.0, 30.0, 300.0)
+_LADDER = (
+    ("still", 0.0, 0),
+    ("guess", 3.0, 40),
+    ("still", 3.0, 40),
+    ("guess", 30.0, 80),
+    ("still", 30.0, 80),
+    ("guess", 300.0, 200),
+)
 _FREE = ("angle", "speed")
 _CLOSING = {"air flow": 1e-2, "manifold pressure": 1e4, "torque": 1e2}
 _GOOD = 1e-9  # [1], imbalance over traffic that an answer may have
@@ -103,7 +110,8 @@ def _searched(residual: Residual, guess: Floats, unknown: list[str], closing: fl
     reach = np.array([_REACH.get(name, 5e3) for name in unknown])
     scale = np.array([_SCALE.get(name, closing if name in _FREE else 2e-4) for name in unknown])
     found = newton(residual, guess, shift, reach, scale, most_steps=25)
-    for damping in _DAMPINGS:
+    starts = {"guess": guess, "still": _still(guess, unknown)}
+    for start, damping, steps in _LADDER:
         left = np.flatnonzero(~(found.error <= _GOOD))
         if not left.size:
             break
@@ -111,10 +119,28 @@ def _searched(residual: Residual, guess: Floats, unknown: list[str], closing: fl
         def some(unknowns: Floats, index: NDArray[np.intp], left: Any = left) -> Any:
             return residual(unknowns, left[index])
 
-        again = newton(some, guess[:, left], shift, reach, scale, damping=damping, most_steps=150)
-        for old, new in zip(found[:3], again[:3], strict=True):
+        again = starts[start][:, left]
+        if damping > 0.0:
+            slow = newton(
+                some, again, shift, reach, scale, damping=damping, most_steps=steps, tolerance=1e-4
+            )
+            again = slow.unknowns
+        end = newton(some, again, shift, reach, scale, most_steps=40)
+        for old, new in zip(found[:3], end[:3], strict=True):
             old[..., left] = new
     return found
+
+
+def _still(guess: Floats, unknown: list[str]) -> Floats:
+    """Return another guess: nothing flows in the circuits."""
+    other = guess.copy()
+    row = {name: np.flatnonzero([each == name for each in unknown]) for name in unknown}
+    choke = guess[row["pressure below the choke"]]
+    other[row["well pressure"]] = guess[row["bowl pressure"]] - 5.0
+    other[row["tube pressure"]] = guess[row["horn pressure"]] - 1.0
+    other[row["mix pressure"]] = choke - 30.0
+    other[row["chamber pressure"]] = choke - 60.0
+    return other
 
 
 def _check(found: Found, unknown: list[str], points: Points) -> None:
