@@ -246,6 +246,6 @@ def delivered_ratio(
     )
 
     def surplus(ratio: Floats) -> Floats:
-        return effective_ratio(fuel, heat, press, ratio) - wanted
+        return np.asarray(effective_ratio(fuel, heat, press, ratio) - wanted)
 
     return root(surplus, 1e-3 * wanted, wanted, name="air-fuel ratio", tolerance=1e-10)
