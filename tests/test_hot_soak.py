@@ -54,9 +54,7 @@ def test_vapour_and_bowl_pressure_satisfy_both_their_equations(
     temperature: float, bore: float
 ) -> None:
     vents = Vents(inside_bore=bore)
-    flow, boiling, pressure = vapour_flow(
-        SOAK, vents, PETROL, temperature, 0.02, ambient_pressure=SEA
-    )
+    flow, boiling, pressure = vapour_flow(SOAK, vents, PETROL, temperature, 0.02, ambient=SEA)
     margin = boiling_margin(PETROL, temperature, 0.02, pressure)
     assert boiling == pytest.approx(SOAK.boil_rate * max(float(margin), 0.0), rel=1e-6, abs=1e-15)
     density = SEA / (VAPOUR_CONSTANT * temperature)
@@ -65,23 +63,17 @@ def test_vapour_and_bowl_pressure_satisfy_both_their_equations(
 
 
 def test_well_below_boiling_vapour_spreads_by_stefans_law() -> None:
-    flow, boiling, _ = vapour_flow(SOAK, VENTS, PETROL, 290.0, 0.0, ambient_pressure=SEA)
+    flow, boiling, _ = vapour_flow(SOAK, VENTS, PETROL, 290.0, 0.0, ambient=SEA)
     vapour = float(vapour_pressure(PETROL, 290.0))
     assert flow == pytest.approx(SOAK.spread_rate * np.log(SEA / (SEA - vapour)))
     assert boiling == 0
 
 
 def test_a_hotter_bowl_and_a_higher_place_make_more_vapour() -> None:
-    by_heat = vapour_flow(
-        SOAK, VENTS, PETROL, np.linspace(280, 350, 15), 0.0, ambient_pressure=SEA
-    )[0]
-    by_height = vapour_flow(
-        SOAK, VENTS, PETROL, 322.0, 0.0, ambient_pressure=np.linspace(SEA, 70e3, 9)
-    )[0]
+    by_heat = vapour_flow(SOAK, VENTS, PETROL, np.linspace(280, 350, 15), 0.0, ambient=SEA)[0]
+    by_height = vapour_flow(SOAK, VENTS, PETROL, 322.0, 0.0, ambient=np.linspace(SEA, 70e3, 9))[0]
     by_fuel = [
-        vapour_flow(SOAK, VENTS, Fuel(reid_vapour_pressure=reid), 322.0, 0.0, ambient_pressure=SEA)[
-            0
-        ]
+        vapour_flow(SOAK, VENTS, Fuel(reid_vapour_pressure=reid), 322.0, 0.0, ambient=SEA)[0]
         for reid in (50e3, 62e3, 80e3)
     ]
     assert all(np.all(np.diff(each) > 0) for each in (by_heat, by_height, by_fuel))
@@ -110,4 +102,4 @@ def test_the_ways_share_the_vapour_by_their_areas() -> None:
 
 def test_a_bowl_that_cannot_breathe_is_refused() -> None:
     with pytest.raises(ConvergenceError, match="every vent shut"):
-        vapour_flow(SOAK, Vents(inside_bore=0.0), PETROL, 330.0, 0.0, ambient_pressure=SEA)
+        vapour_flow(SOAK, Vents(inside_bore=0.0), PETROL, 330.0, 0.0, ambient=SEA)

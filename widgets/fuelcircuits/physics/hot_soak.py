@@ -197,7 +197,7 @@ def vapour_flow(
     temperature: ArrayLike,
     lost_share: ArrayLike,
     *,
-    ambient_pressure: ArrayLike,
+    ambient: ArrayLike,
 ) -> tuple[Floats, Floats, Floats]:
     r"""Return the vapour made in a standing bowl, the part that boils, and the bowl's pressure.
 
@@ -216,7 +216,7 @@ def vapour_flow(
         Openings of area A, throttle closed and ignition off.
     fuel, temperature, lost_share
         As in `boiling_margin`.
-    ambient_pressure
+    ambient
         Pressure outside p_a [Pa], absolute.
 
     Returns
@@ -234,7 +234,7 @@ def vapour_flow(
     First principles; the two rates stand for the heat and the stirring that a lump cannot
     show (common practice, no source). The quadratic is solved exactly.
     """
-    outside = np.asarray(ambient_pressure, dtype=float)
+    outside = np.asarray(ambient, dtype=float)
     margin = boiling_margin(fuel, temperature, lost_share, outside)
     spread = -soak.spread_rate * np.log1p(-np.clip(margin / outside + 1, 0, NEARLY_BOILING))
     area = DISCHARGE * sum(openings(vents, 0.0, 0.0), np.zeros(()))

@@ -128,9 +128,7 @@ def _rates(
     air, outside, filled = given
     soak, heat = rig.hot_soak, heat_flows(rig.hot_soak, exhaust, block, bowl, air)
     share = np.clip(gone / (gone + np.maximum(left, 1e-9)), 0, 1)
-    made, bubbles, pressure = vapour_flow(
-        soak, rig.vents, fuel, bowl, share, ambient_pressure=outside
-    )
+    made, bubbles, pressure = vapour_flow(soak, rig.vents, fuel, bowl, share, ambient=outside)
     wet = np.clip(left / (0.02 * filled), 0, 1)  # the last fiftieth wets the floor only in part
     made, bubbles, over = made * wet, bubbles * wet, pressure - outside
     spilt = wet * _spilt(rig, fuel, over, 1 - left / filled) + soak.carry_over * bubbles
