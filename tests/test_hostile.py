@@ -46,7 +46,14 @@ REACHING = [
     "write_interpreter",
 ]
 # Attacks that would harm this computer, or need its root, if there were no walls.
-PRESSING = ["inherited_files", "kill_everyone", "kill_parent", "mount_folders", "regain_privileges"]
+PRESSING = [
+    "inherited_files",
+    "kill_everyone",
+    "kill_parent",
+    "many_processes",
+    "mount_folders",
+    "regain_privileges",
+]
 # Attacks on the time and the room there is, and what becomes of the attacking cell.
 SPENDING = {
     "abort": "killed",

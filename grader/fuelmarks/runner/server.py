@@ -26,11 +26,10 @@ from fuelmarks.runner.shell import Shell, new_shell
 
 __all__ = ["main"]
 
-_WARM = ("numpy", "pint", "matplotlib.pyplot", "ipywidgets", "anywidget")
+_WARM = ("asyncio", "numpy", "pint", "matplotlib.pyplot", "ipywidgets", "anywidget")
 _REHEARSAL = (
     "from fuelcircuits.units import Q\nQ(1.5, 'psi').to('inHg')",
     "import matplotlib.pyplot as plt\n%matplotlib inline\nplt.plot([0, 1])",
-    "import asyncio\nawait asyncio.sleep(0)",
     "1 / 0",
     "!true",
 )
