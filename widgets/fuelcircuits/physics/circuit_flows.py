@@ -7,7 +7,8 @@ the economizer, so the shares follow from the flows one after the other.
 
 Standing columns of fuel hold: the nozzle passes nothing until the well stands above its lip;
 the low-speed jet turns round only when air has pushed the fuel out of the foot of its tube;
-air runs back into the well from the booster only when the well is empty. The nozzle's fuel S
+air runs back into the well from the booster only when the well is empty. Each of these mouths
+opens little by little while the fuel's surface crosses it. The nozzle's fuel S
 carries the air :math:`a S / (a + S)` along, nearly all where fuel is plenty and none where the
 fuel stands; the rest rises through it in bubbles of its own.
 Air alone enters the idle ports from bore or manifold: the fuel there keeps to the stream.
@@ -31,6 +32,8 @@ __all__ = ["Flows", "Pressures", "Stream", "flows", "pressures"]
 Floats = NDArray[np.float64]
 Openings = Sequence[tuple[Floats | float, Floats, Floats]]
 
+_MOUTH = 2.5e-3
+"""Height over which nozzle lip, tube foot and well floor open as the fuel crosses them [m]."""
 _TRACE = 1e-14  # kg/s, keeps a share defined where nothing flows
 
 
@@ -161,6 +164,11 @@ def _through(
     ]
 
 
+def _mouth(drive: Floats, weight: Floats) -> Floats:
+    """Return the share of a mouth that is open: a weir until the surface has crossed it."""
+    return np.asarray(np.minimum(drive / (weight * _MOUTH), 1.0))
+
+
 def _first_pass(
     problem: Problem, p: Pressures, points: Points, valve: Floats
 ) -> tuple[list[Floats], _Air]:
@@ -172,6 +180,7 @@ def _first_pass(
     weight = GRAVITY * points.fuel_density
     foot = np.minimum(p.well + weight * problem.low.tube_depth, p.mix)
     bottom = np.minimum(p.well + weight * problem.high.well_depth, p.booster)
+    clear, dry = _mouth(p.mix - foot, weight), _mouth(p.booster - bottom, weight)
     shared = (
         (parts.cleaner, outside, p.horn),
         (points.choke, p.horn, p.choke),
@@ -189,8 +198,8 @@ def _first_pass(
         (points.above, p.throttle, p.chamber),
         (valve, p.choke, p.chamber),
         (points.throttle, p.throttle, p.manifold),
-        (parts.tube, p.mix, foot),
-        (parts.nozzle, p.booster, bottom),
+        (parts.tube * clear, p.mix, foot),
+        (parts.nozzle * dry, p.booster, bottom),
         (points.below, p.chamber, p.manifold),
         (points.port, p.chamber, p.manifold),
     )
@@ -289,14 +298,16 @@ def _leaving(
     together = surplus + gas + _TRACE
     carried = surplus * gas / together
     rich = together / (together + gas)
-    lifted = p.well - GRAVITY * points.fuel_density * problem.high.lip
+    weight = GRAVITY * points.fuel_density
+    lifted = np.maximum(p.well - weight * problem.high.lip, p.booster)
+    nozzle_area = problem.parts.nozzle * _mouth(lifted - p.booster, weight)
     below = np.maximum(p.chamber, p.manifold)
     openings = (
         (points.above, p.throttle, np.maximum(p.chamber, p.throttle)),
         (valve, p.choke, np.maximum(p.chamber, p.choke)),
         (points.below, below, p.manifold),
         (points.port, below, p.manifold),
-        (problem.parts.nozzle, np.maximum(lifted, p.booster), p.booster),
+        (nozzle_area, lifted, p.booster),
     )
     *ports, nozzle = _through(
         points, p.well, openings, np.concatenate([share, share, share, share, rich])

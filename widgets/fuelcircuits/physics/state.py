@@ -13,6 +13,8 @@ __all__ = ["State", "state_of"]
 
 Floats = NDArray[np.float64]
 
+_NO_FUEL = 1e-12  # kg/s
+
 
 class State(NamedTuple):
     """A solved network.
@@ -49,8 +51,10 @@ class State(NamedTuple):
 
     @property
     def ratio(self) -> Floats:
-        """Air-fuel ratio by mass [1]."""
-        return np.asarray(self.air_flow / self.fuel_flow)
+        """Air-fuel ratio by mass [1]; infinite where no fuel flows."""
+        fuel = self.fuel_flow
+        none = np.full(fuel.shape, np.inf)
+        return np.divide(self.air_flow, fuel, out=none, where=fuel > _NO_FUEL)
 
     @property
     def mixture(self) -> Floats:
