@@ -54,7 +54,7 @@ class State(NamedTuple):
         """Air-fuel ratio by mass [1]; infinite where no fuel flows."""
         fuel = self.fuel_flow
         none = np.full(fuel.shape, np.inf)
-        return np.divide(self.air_flow, fuel, out=none, where=fuel > _NO_FUEL)
+        return np.asarray(np.divide(self.air_flow, fuel, out=none, where=fuel > _NO_FUEL))
 
     @property
     def mixture(self) -> Floats:
