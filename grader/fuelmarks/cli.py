@@ -1,4 +1,4 @@
-"""The command ``fuelmarks``: build, hand out, collect, mark and report a unit of the course.
+"""The command ``fuelmarks``: build, hand out, print, collect, mark and report a unit of the course.
 
 Ends with 0 when all is well, 1 when something was passed over, 2 when nothing could be begun.
 """
@@ -86,6 +86,18 @@ def _report(parser: argparse.ArgumentParser) -> None:
     _unit(parser)
 
 
+def _print(parser: argparse.ArgumentParser) -> None:
+    """Print a unit for a class without computers: handout, job sheet, or answer key."""
+    parser.set_defaults(command="print-paper")
+    _unit(parser)
+    parser.add_argument(
+        "--sheet", choices=("handout", "job", "key"), default="handout", help="(handout)"
+    )
+    parser.add_argument(
+        "--trainee", metavar="ID", help="this trainee only, or specimen (the class)"
+    )
+
+
 def _demo(parser: argparse.ArgumentParser) -> None:
     """Do all of it with an invented class, in a folder of its own."""
     parser.add_argument("--into", type=Path, default=Path("demo"), metavar="DIR", help="(demo)")
@@ -98,6 +110,7 @@ COMMANDS: dict[str, Callable[[argparse.ArgumentParser], None]] = {
     "collect": _collect,
     "mark": _mark,
     "report": _report,
+    "print": _print,
     "demo": _demo,
 }
 

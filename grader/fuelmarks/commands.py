@@ -10,9 +10,10 @@ from fuelmarks.demo import run_demo
 from fuelmarks.handout import collect as collect_unit
 from fuelmarks.handout import hand_out as hand_out_unit
 from fuelmarks.mark_class import mark_class, submitted
+from fuelmarks.paper import print_unit
 from fuelmarks.progress import Progress
 
-__all__ = ["build", "collect", "demo", "hand_out", "mark", "report"]
+__all__ = ["build", "collect", "demo", "hand_out", "mark", "print_paper", "report"]
 
 
 def build(asked: argparse.Namespace) -> int:
@@ -66,6 +67,13 @@ def mark(asked: argparse.Namespace) -> int:
 def report(asked: argparse.Namespace) -> int:
     """Write the pages."""
     for path in write_reports(Course.at(asked.course), asked.unit):
+        print(f"wrote {_near(path)}")
+    return 0
+
+
+def print_paper(asked: argparse.Namespace) -> int:
+    """Print handout, job sheet or key."""
+    for path in print_unit(Course.at(asked.course), asked.unit, asked.sheet, asked.trainee):
         print(f"wrote {_near(path)}")
     return 0
 
