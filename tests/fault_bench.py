@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 
 import numpy as np
@@ -13,6 +14,7 @@ from fuelcircuits.physics.choke_plate import plate_angle
 from fuelcircuits.physics.cold_start import idle_air_open
 from fuelcircuits.physics.fuel import Fuel
 from fuelcircuits.physics.settings import Settings
+from fuelcircuits.physics.soak_run import SoakRun, restart, soak_run
 from fuelcircuits.physics.state import State
 from fuelcircuits.rig import Rig, read_rig
 
@@ -97,11 +99,33 @@ def key_off_vent(rig: Rig, now: Settings) -> float:
     return float(vents.openings(rig.vents, STOP, ignition=0.0).canister)
 
 
+@cache
+def soaked(rig: Rig) -> SoakRun:
+    """Return half an hour of hot soak."""
+    return soak_run(rig, AIR, PETROL, np.linspace(0.0, 1800.0, 13))
+
+
+def soak_heat(rig: Rig, now: Settings) -> float:
+    """Hottest the bowl gets after the engine stops, by a thermocouple [K]."""
+    return float(soaked(rig).bowl.max())
+
+
+def soak_stored(rig: Rig, now: Settings) -> float:
+    """What the canister has gained in a hot soak, by weight [kg]."""
+    return float(soaked(rig).stored[-1])
+
+
+def cranking(rig: Rig, now: Settings) -> float:
+    """Longest cranking time of a restart in a hot soak, by a watch [s]."""
+    return float(restart(rig, AIR, PETROL, soaked(rig)).cranking.max())
+
+
 def purge(rig: Rig, now: Settings) -> float:
     """Air that purges the canister at idle vacuum [kg/s]."""
     return float(purge_air(rig.canister, float(IDLE.pressures.manifold), AIR.pressure))
 
 
+@cache
 def shot(rig: Rig, now: Settings) -> float:
     """Fuel that the pump has given 1.5 s after a stamp, into a measuring glass [m3]."""
     times = np.linspace(0.0, 1.5, 16)
@@ -109,6 +133,7 @@ def shot(rig: Rig, now: Settings) -> float:
     return float(pump_shot.pump_run(rig.pump, times, angles).delivered[-1])
 
 
+@cache
 def second_shot(rig: Rig, now: Settings) -> float:
     """Fuel of a stamp after the throttle was let go, into a measuring glass [m3]."""
     times = np.linspace(0.0, 3.0, 61)

@@ -22,6 +22,7 @@ from tests.fault_bench import (
     capacity,
     chamber_at,
     choked_ratio,
+    cranking,
     full_load_level,
     hot,
     key_off_vent,
@@ -32,6 +33,8 @@ from tests.fault_bench import (
     running_plate,
     second_shot,
     shot,
+    soak_heat,
+    soak_stored,
     stand_in,
     start_plate,
     vacuum_at,
@@ -73,6 +76,11 @@ SHOWS: list[tuple[str, Reading, int]] = [
     ("vent-solenoid-dead", bowl_at(FULL), HIGHER),  # the canister line leads outside
     ("vent-solenoid-dead", ratio_at(FULL), RICHER),
     ("vent-solenoid-stuck", key_off_vent, LOWER),
+    ("vent-solenoid-stuck", soak_stored, LOWER),
+    ("vent-solenoid-stuck", cranking, HIGHER),  # the vapour goes to the bores instead
+    ("outside-vent-stuck-shut", cranking, HIGHER),
+    ("heat-insulator-missing", soak_heat, HIGHER),
+    ("heat-insulator-missing", cranking, HIGHER),
     ("canister-purge-blocked", purge, LOWER),
     ("hot-bowl", bowl_at(IDLING), HIGHER),
     ("hot-bowl", ratio_at(OFF_IDLE), RICHER),

@@ -9,12 +9,25 @@ from fuelcircuits import faults
 from fuelcircuits.errors import CircuitError, RangeError
 from fuelcircuits.faults import FAULTS
 from fuelcircuits.physics import network
+from fuelcircuits.physics.atmosphere import Weather
 from fuelcircuits.rig import Rig
 from hypothesis import given
 from hypothesis import settings as examples
 from hypothesis import strategies as st
 
-from tests.fault_bench import AIR, EQUIPPED, FULL, IDLING, OFF_IDLE, PETROL, PLOVER, WARM, stand_in
+from tests.fault_bench import (
+    AIR,
+    DUNLIN,
+    EQUIPPED,
+    FULL,
+    IDLING,
+    OFF_IDLE,
+    PETROL,
+    PLOVER,
+    STOP,
+    WARM,
+    stand_in,
+)
 
 SEVERITIES = st.floats(0, 1)
 NAMES = st.sampled_from(sorted(FAULTS))
@@ -77,6 +90,36 @@ def test_two_faults_at_once_give_an_answer_or_name_what_does_not_balance(
     assert not told or re.search(NAME_RULE_VALUE, told)
     assert np.all(ratio > 0)
     assert np.all(np.isfinite(ratio))
+
+
+@given(
+    st.sampled_from((DUNLIN, EQUIPPED, PLOVER)),
+    st.tuples(NAMES, SEVERITIES),
+    st.tuples(st.floats(0, 3000), st.floats(243.15, 323.15)),
+    st.tuples(st.floats(60, 450), st.floats(0, 1)),
+)
+@examples(deadline=None, max_examples=25)
+def test_a_fault_in_any_weather_at_any_speed_and_throttle_gives_an_answer_or_a_name(
+    rig: Rig,
+    fault: tuple[str, float],
+    day: tuple[float, float],
+    point: tuple[float, float],
+) -> None:
+    told, ratio, air = "", np.ones(1), Weather.at(day[0], temperature=day[1])
+    angles = STOP + np.array([point[1], point[1] ** 3]) * (np.pi / 2 - STOP)
+    try:
+        now, faulty = faults.settings(rig, *fault), faults.apply(rig, *fault)
+        ratio = network.solve(faulty, air, PETROL, point[0], angles, settings=now).ratio
+    except CircuitError as error:
+        told = str(error)
+    assert not told or re.search(NAME_RULE_VALUE, told)
+    assert np.all(ratio > 0)
+    assert np.all(np.isfinite(ratio))
+
+
+def test_each_card_has_the_parts_for_most_faults() -> None:
+    assert min(len(faults.fitting(rig)) for rig in (PLOVER, DUNLIN)) >= 22
+    assert set(faults.fitting(PLOVER)) | set(faults.fitting(DUNLIN)) == set(FAULTS)
 
 
 @pytest.mark.parametrize(

@@ -87,10 +87,17 @@ VENT_FAULTS = (
         part="canister.purge_bore",
     ),
     Fault(
+        "heat-insulator-missing",
+        "vents",
+        "The insulating block under the carburettor was left out: at worst twice the heat comes "
+        "up from the manifold.",
+        (scaled("hot_soak.block_to_bowl", 2.0),),
+    ),
+    Fault(
         "hot-bowl",
         "vents",
-        "Heat from the engine boils fuel off in the bowl, the heat shield missing: at worst at "
-        "75 degC and 0.1 g/s.",
+        "Fuel boils off in the bowl of an engine run hot in traffic: at worst at 75 degC and "
+        "0.1 g/s.",
         conditions=_hot_bowl,
     ),
 )
