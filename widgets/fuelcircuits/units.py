@@ -13,7 +13,7 @@ __all__ = ["Q", "registry", "si"]
 
 registry: pint.UnitRegistry[Any] = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
 registry.define("cubic_foot_per_minute = foot ** 3 / minute = cfm")
-pint.set_application_registry(registry)
+pint.set_application_registry(registry)  # type: ignore[no-untyped-call]
 Q = registry.Quantity
 
 
