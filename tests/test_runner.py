@@ -189,6 +189,19 @@ def test_many_notebooks_come_back_in_order_and_are_taken_as_needed(runner: Runne
     assert [r.outcomes[0].text for r in results] == [f"{number}\n" for number in range(1, 24)]
 
 
+def test_no_file_is_left_open(runner: Runner) -> None:
+    statuses(runner, "x = 1")
+    before = len(os.listdir("/proc/self/fd"))
+    for source in [
+        "x = 1",
+        "1 / 0",
+        "import os; os._exit(0)",
+        "import os; os.closerange(0, 99)",
+    ] * 5:
+        statuses(runner, source)
+    assert len(os.listdir("/proc/self/fd")) <= before
+
+
 def test_a_lost_server_is_replaced_and_the_notebook_tried_again(runner: Runner) -> None:
     threading.Timer(1.0, _kill_server, [runner]).start()
     assert statuses(runner, "import time; time.sleep(2)", "x = 1") == ["ok", "ok"]

@@ -61,7 +61,7 @@ class Warden:
         if hello != b"ready":
             self.stop()
             raise EndedError(hello.decode(errors="replace"))
-        self._memory_at_start = _memory(self._process)
+        self._memory_at_start = _resident(self._process)
         self._end = monotonic() + self._limits.notebook_seconds
         return self
 
@@ -179,7 +179,15 @@ def _process(handle: int) -> int:
     return -1
 
 
-def _memory(first: int, shared: int = 0) -> int:
+def _resident(process: int) -> int:
+    """Return the memory of one process [bytes], 0 if it is gone; see proc(5)."""
+    with contextlib.suppress(OSError):
+        pages = Path(f"/proc/{process}/statm").read_text().split()[1]
+        return int(pages) * os.sysconf("SC_PAGE_SIZE")
+    return 0
+
+
+def _memory(first: int, shared: int) -> int:
     """Return the memory of a process and its offspring, each less `shared` [bytes]."""
     parents, sizes = _processes()
     family, grown = {first}, True
