@@ -5,12 +5,14 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, ConsoleMessage, Page, Request, sync_playwright
+from playwright.sync_api import Browser, ConsoleMessage, Page, Request, expect, sync_playwright
 
 from tests.browser.lab import Lab, serve
 
 SCREENS = Path(__file__).parents[2] / "build" / "screens"
 ARGUMENTS = ["--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking"]
+
+expect.set_options(timeout=20_000)  # a busy machine is slow, not wrong
 
 
 @pytest.fixture(scope="session")

@@ -47,7 +47,7 @@ class Lab:
         self.root = root
 
     def run(self, page: Page, name: str, timeout: float = 90_000) -> None:
-        """Open the notebook `name` in `page`, run all its cells, and wait for the last to end well."""
+        """Open the notebook `name` in `page`, run all its cells, and see the last end well."""
         page.goto(f"{self.url}lab/tree/{name}?reset")
         page.wait_for_function(CONNECTED, timeout=timeout)
         self.rerun(page, timeout)

@@ -52,7 +52,7 @@ class Bench(anywidget.AnyWidget):
 
     def __init__(self, **start: float) -> None:
         super().__init__()
-        self._plot = Plot()
+        self._plot: Plot | None = None
         self._inputs: tuple[Any, ...] = ()
         self._before: dict[str, float] | None = None
         self.set_trait("about", self._about(start))
@@ -79,7 +79,9 @@ class Bench(anywidget.AnyWidget):
     def figure(self) -> StaticFigure:
         """Return drawing, plot and readings as they stand, for paper."""
         now, before = self._states()
-        chart = self._plot.vector(now.chart, before.chart if before else None, self.system, LIGHT)
+        chart = self._plot_for(now).vector(
+            now.chart, before.chart if before else None, self.system, LIGHT
+        )
         drawing = (STATIC / self.picture).read_text("utf-8")
         return compose(self.title, drawing, chart, now, self.system)
 
@@ -98,6 +100,12 @@ class Bench(anywidget.AnyWidget):
         if self._before is None:
             return now, None
         return now, self.compute(self._before, self.system)
+
+    def _plot_for(self, state: State) -> Plot:
+        """Return the figure, made for the panels of the first state and kept."""
+        if self._plot is None:
+            self._plot = Plot([panel.share for panel in state.chart.panels])
+        return self._plot
 
     def _refresh(self, _change: object = None) -> None:
         """Compute and show, once for each change of anything that matters."""
@@ -122,7 +130,7 @@ class Bench(anywidget.AnyWidget):
         self.verdict, self.alarm = now.verdict, now.alarm
         self.drawn, self.plotted = now.drawn, now.plotted
         old = before.chart if before else None
-        self.plot = self._plot.paint(now.chart, old, self.system, palette)
+        self.plot = self._plot_for(now).paint(now.chart, old, self.system, palette)
 
 
 def _table(now: State, before: State | None, system: System) -> list[dict[str, str]]:

@@ -18,11 +18,25 @@ from fuelcircuits.benches.measure import (
     SMALL_LENGTH,
     System,
 )
-from fuelcircuits.benches.state import Axis, Band, Chart, Curve, Dot, Reading, State
+from fuelcircuits.benches.state import (
+    Axis,
+    Band,
+    Chart,
+    Curve,
+    Dot,
+    Panel,
+    Reading,
+    State,
+)
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.float_balance import WARM
-from fuelcircuits.physics.float_bowl import FloatBowl, FloatState, starvation_demand, steady
-from fuelcircuits.physics.float_lever import flow_per_area, open_area_at, stop_angle, supply_to
+from fuelcircuits.physics.float_bowl import (
+    FloatBowl,
+    FloatState,
+    at_drop,
+    starvation_demand,
+    steady,
+)
 from fuelcircuits.physics.fuel import Fuel, density
 from fuelcircuits.rig import Rig
 
@@ -37,7 +51,7 @@ class FloatBench(Bench):
 
     fuel_pressure = Control("Fuel pressure", PRESSURE, 2e3, 60e3, steps=(0.5, 0.1), start=34.5e3)
     seat_bore = Control("Seat bore", SMALL_LENGTH, 1e-3, 4e-3, steps=(0.05, 0.002), start=2.3e-3)
-    float_setting = Control("Float setting", LENGTH, 2e-3, 24e-3, steps=(0.25, 0.01), start=9e-3)
+    float_setting = Control("Float setting", LENGTH, 2e-3, 20e-3, steps=(0.25, 0.01), start=9e-3)
     soaked = Control("Float soaked", SHARE, 0, 0.5, steps=(1, 1), start=0)
     ethanol = Control("Ethanol in fuel", SHARE, 0, 0.85, steps=(5, 5), start=0)
     demand = Control("Fuel drawn", FLOW, 0, 12e-3, steps=(0.1, 1), start=3e-3)
@@ -78,23 +92,32 @@ class FloatBench(Bench):
         now: FloatState,
         most: float,
     ) -> Chart:
-        """Return inlet flow against float drop, the demand across it, the limit above."""
-        angle = np.linspace(0, stop_angle(bowl), 61)
-        supply = supply_to(bowl, fuel, values["fuel_pressure"], WARM, 0.0)
-        flow = open_area_at(bowl, angle) * flow_per_area(bowl, supply)
-        top = 5e-3 * np.ceil(1.2e3 / 5 * starvation_demand(self.card, Fuel()))
-        drop, wide = bowl.float_arm * np.sin(angle), 1.04 * self.card.drop_stop
-        demand = values["demand"]
-        return Chart(
-            x=Axis("Float drop", LENGTH, 0, wide),
-            y=Axis("Inlet flow", FLOW, 0, float(top)),
+        """Return inlet flow and level against float drop, with what they are held against."""
+        along = at_drop(bowl, fuel, np.linspace(0, bowl.drop_stop, 41), values["fuel_pressure"])
+        ends = np.array([0, 1.04 * self.card.drop_stop])
+        top = 5e-3 * np.ceil(1.2e3 / 5 * float(starvation_demand(self.card, Fuel())))
+        high = bowl.specified_level - bowl.depth
+        held = np.where(along.flooded, np.nan, along.level + high)
+        drop, flow = float(now.drop), float(now.inlet_flow)
+        inlet = Panel(
+            y=Axis("Inlet flow", FLOW, 0, top),
             curves=(
-                Curve("lead", drop, flow, "inlet passes"),
-                Curve("other", np.array([0, wide]), np.full(2, demand), "engine draws"),
+                Curve("lead", along.drop, along.inlet_flow, "inlet and bowl"),
+                Curve("other", ends, np.full(2, values["demand"]), "engine draws"),
             ),
-            dot=Dot(float(now.drop), float(now.inlet_flow)),
+            dot=Dot(drop, flow),
             band=Band(most, "bowl starves"),
+            share=2.0,
         )
+        level = Panel(
+            y=Axis("Level from card", LENGTH, -16e-3, 16e-3),
+            curves=(
+                Curve("lead", along.drop, held, "inlet and bowl"),
+                Curve("mark", ends, np.zeros(2), "card's level"),
+            ),
+            dot=Dot(drop, float(now.level) + high),
+        )
+        return Chart(Axis("Float drop", LENGTH, *ends), (inlet, level))
 
 
 def _readings(bowl: FloatBowl, fuel: Fuel, now: FloatState, most: float) -> tuple[Reading, ...]:
@@ -124,14 +147,18 @@ def _verdict(bowl: FloatBowl, now: FloatState, demand: float, most: float, syste
             "The bowl floods: the float cannot push the needle shut, "
             f"{FLOW.text(float(now.inlet_flow), system)} comes in, and fuel runs over the brim."
         )
-    high = bowl.specified_level - (bowl.depth - float(now.level))
-    where = f"{LENGTH.text(abs(high), system)} {'above' if high > 0 else 'below'} the card's"
+    where = f"{_against_card(bowl, now, system)} the card's"
     if now.inlet_flow <= 0:
         return f"The needle is shut, and the bowl holds its level {where}."
     return (
         f"The bowl holds its level {where}; "
         f"the inlet passes the {FLOW.text(float(now.inlet_flow), system)} that the engine draws."
     )
+
+
+def _against_card(bowl: FloatBowl, now: FloatState, system: System) -> str:
+    high = float(now.level) + bowl.specified_level - bowl.depth
+    return f"{LENGTH.text(abs(high), system)} {'above' if high > 0 else 'below'}"
 
 
 def _drawn(bowl: FloatBowl, now: FloatState, system: System) -> str:
@@ -150,9 +177,11 @@ def _drawn(bowl: FloatBowl, now: FloatState, system: System) -> str:
 def _plotted(bowl: FloatBowl, now: FloatState, demand: float, most: float, system: System) -> str:
     """Return the plot in words."""
     return (
-        "Plot of inlet flow against float drop: the flow rises from nought with the needle shut to "
-        f"{FLOW.text(most, system)} at the drop stop, {LENGTH.text(bowl.drop_stop, system)} down. "
-        f"A level line marks the {FLOW.text(demand, system)} that the engine draws; the dot is the "
-        f"state now, {FLOW.text(float(now.inlet_flow), system)} at a drop of "
-        f"{LENGTH.text(float(now.drop), system)}. Above the curve's end the bowl starves."
+        "Two plots against float drop. Above, inlet flow: it rises from nought with the needle "
+        f"shut to {FLOW.text(most, system)} at the drop stop, "
+        f"{LENGTH.text(bowl.drop_stop, system)} down; beyond that the bowl starves. A level line "
+        f"marks the {FLOW.text(demand, system)} that the engine draws; the dot is the state now, "
+        f"{FLOW.text(float(now.inlet_flow), system)} at a drop of "
+        f"{LENGTH.text(float(now.drop), system)}. Below, the fuel level that holds the float "
+        f"there: now {_against_card(bowl, now, system)} the card's."
     )

@@ -6,7 +6,7 @@ from typing import Any
 
 from fuelcircuits.benches.measure import Measure, System
 
-__all__ = ["Axis", "Band", "Chart", "Curve", "Dot", "Reading", "State"]
+__all__ = ["Axis", "Band", "Chart", "Curve", "Dot", "Panel", "Reading", "State"]
 
 
 @dataclass(frozen=True)
@@ -44,7 +44,7 @@ class Curve:
     """A line of a chart in SI.
 
     `role` is how it is drawn: "lead" for the circuit's own curve, "other" for what it is held
-    against, so that neither rests on colour alone.
+    against, "mark" for a value on the card; each has dashes of its own beside its colour.
     """
 
     role: str
@@ -70,14 +70,22 @@ class Dot:
 
 
 @dataclass(frozen=True)
-class Chart:
-    """A plot as data; the axes stay put while the controls move, the rest follows them."""
+class Panel:
+    """One plot of a chart; `share` is its part of the height."""
 
-    x: Axis
     y: Axis
     curves: tuple[Curve, ...]
     dot: Dot | None = None
     band: Band | None = None
+    share: float = 1.0
+
+
+@dataclass(frozen=True)
+class Chart:
+    """Plots over one axis, as data; the axes stay while the controls move, the rest follows."""
+
+    x: Axis
+    panels: tuple[Panel, ...]
 
 
 @dataclass(frozen=True)

@@ -32,7 +32,8 @@ function mountControl(spec, mark, model) {
 
   const label = element("label", { htmlFor: id, textContent: spec.label });
   const slider = element("input", { type: "range", id, oninput: take });
-  const box = element("input", { type: "number", onchange: take });
+  const enter = (event) => event.key === "Enter" && take(event);
+  const box = element("input", { type: "number", onchange: take, onkeydown: enter });
   const unit = element("span", { className: "fc-unit" });
   const low = element("span", { className: "fc-bound" });
   const high = element("span", { className: "fc-bound" });

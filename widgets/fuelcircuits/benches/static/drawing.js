@@ -53,7 +53,7 @@ function mountDrawing(host, text, mark) {
     for (const key of Object.keys(target)) shown[key] = step(shown[key] ?? target[key], target[key], share);
     frame = frame.map((edge, i) => step(edge, box[i], share));
     svg.setAttribute("viewBox", frame.join(" "));
-    svg.style.setProperty("--fc-type", (frame[2] / whole[2]) ** 0.7);
+    svg.style.setProperty("--fc-type", Math.max(frame[2] / whole[2], frame[3] / whole[3]) ** 0.7);
     place(found, shown);
     let busy = Object.keys(target).some((key) => shown[key] !== target[key]);
     busy ||= frame.some((edge, i) => edge !== box[i]);

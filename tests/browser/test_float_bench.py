@@ -1,0 +1,163 @@
+"""The float bench as its users meet it: in JupyterLab, by keyboard, in both themes, enlarged."""
+
+import re
+import shutil
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from fuelcircuits.benches import FloatBench
+from fuelcircuits.benches.bench import STATIC
+from fuelcircuits.benches.figure import fill
+from fuelcircuits.rig import read_rig
+from playwright.sync_api import Browser, Locator, Page, expect
+
+from tests.browser.lab import Lab, notebook
+
+pytestmark = pytest.mark.browser
+
+CARD = Path(__file__).parents[2] / "course" / "rigs" / "plover.toml"
+CELL = """from fuelcircuits.benches import FloatBench
+from fuelcircuits.rig import read_rig
+
+bench = FloatBench(read_rig("plover.toml"))
+bench"""
+SHAPES = """(svg) => [...svg.querySelectorAll('[data-bind]')].map((part) =>
+    part.dataset.bind.split(';').map((rule) => part.getAttribute(rule.split(':')[0].trim())))"""
+
+
+def open_bench(lab: Lab, page: Page) -> Locator:
+    """Run a notebook with the bench and return the bench."""
+    shutil.copy(CARD, lab.root / CARD.name)
+    notebook(lab.root / "bench.ipynb", [CELL])
+    lab.run(page, "bench.ipynb")
+    bench = page.locator(".fc-bench")
+    expect(bench.locator("img.fc-plot")).to_have_js_property("naturalWidth", 645)
+    bench.scroll_into_view_if_needed()
+    return bench
+
+
+def seen(bench: Locator) -> Mapping[str, object]:
+    """Return what a user sees: shapes of the drawing, picture of the plot, text of the table."""
+    return {
+        "drawing": bench.locator("svg").evaluate(SHAPES),
+        "plot": bench.locator("img.fc-plot").get_attribute("src"),
+        "readings": bench.locator(".fc-readings").inner_text(),
+    }
+
+
+def settle(page: Page, bench: Locator) -> None:
+    """Wait until the drawing has stopped gliding."""
+    last = None
+    for _ in range(60):
+        now = bench.locator("svg").evaluate(SHAPES)
+        if now == last:
+            return
+        last = now
+        page.wait_for_timeout(120)
+    raise AssertionError("drawing must come to rest within 7 s, but it still moves")
+
+
+def violations(page: Page) -> list[str]:
+    """Return what axe-core finds wrong with the bench."""
+    found = Axe().run(page, context=".fc-bench").response["violations"]
+    return [f"{one['id']}: {one['nodes'][0]['html'][:160]}" for one in found]
+
+
+def test_every_control_moves_drawing_plot_and_readings_by_keyboard(lab: Lab, page: Page) -> None:
+    bench = open_bench(lab, page)
+    sliders = bench.get_by_role("slider")
+    assert sliders.count() == len(FloatBench.controls())
+    for slider in sliders.all():
+        settle(page, bench)
+        before, value = seen(bench), slider.input_value()
+        slider.focus()
+        for key in ("PageUp", "ArrowUp", "b", "a", "x"):
+            page.keyboard.press(key)
+        expect(bench.locator("img.fc-plot")).not_to_have_attribute("src", str(before["plot"]))
+        settle(page, bench)
+        assert float(slider.input_value()) > float(value)
+        assert [name for name, part in seen(bench).items() if part == before[name]] == []
+    assert page.locator(".jp-CodeCell").count() == 1  # b, a and x reached no shortcut
+    spoken = bench.get_by_role("status")
+    expect(spoken).to_contain_text(re.compile("Fuel below gasket face: [0-9.]+ mm"))
+
+
+def test_keys_boxes_reset_units_and_pin(lab: Lab, page: Page) -> None:
+    bench = open_bench(lab, page)
+    slider, box = (
+        bench.get_by_label(name, exact=True) for name in ("Fuel drawn", "Fuel drawn, in g/s")
+    )
+    slider.focus()
+    for key, value in (("Home", "0.0"), ("End", "12.0"), ("ArrowLeft", "11.9")):
+        page.keyboard.press(key)
+        expect(box).to_have_value(value)
+    bench.get_by_role("button", name="Pin").click()
+    box.fill("8")
+    box.press("Enter")
+    expect(slider).to_have_value("8")
+    expect(bench.locator(".fc-readings thead")).to_contain_text("Before")
+    expect(bench.locator("tr", has_text="Inlet flow")).to_contain_text("11.90 g/s")
+    box.fill("99")
+    box.press("Enter")
+    expect(box).to_have_value("12.0")
+    bench.get_by_label("US shop").check(force=True)
+    expect(bench.locator("tr", has_text="Inlet flow")).to_contain_text("lb/h")
+    bench.get_by_role("button", name="Reset Fuel drawn to 24 lb/h").click()
+    expect(bench.get_by_label("Fuel drawn, in lb/h")).to_have_value("24")
+
+
+def test_no_accessibility_violation_in_either_theme(lab: Lab, page: Page, screens: Path) -> None:
+    bench = open_bench(lab, page)
+    for theme in ("Light", "Dark"):
+        lab.theme(page, f"JupyterLab {theme}")
+        expect(bench).to_have_attribute("data-theme", theme.lower())
+        page.wait_for_timeout(400)
+        assert violations(page) == []
+        page.screenshot(path=screens / f"float-bench-{theme.lower()}.png")
+        bench.screenshot(path=screens / f"float-bench-{theme.lower()}-alone.png")
+    bench.get_by_label("Fuel pressure, in kPa").fill("4")
+    bench.get_by_label("Fuel drawn, in g/s").fill("12")
+    bench.get_by_label("Fuel drawn, in g/s").press("Enter")
+    expect(bench.locator(".fc-verdict")).to_contain_text("starves")
+    settle(page, bench)
+    assert violations(page) == []
+    bench.screenshot(path=screens / "float-bench-starving.png")
+
+
+def test_browser_and_paper_place_the_drawing_alike(lab: Lab, page: Page) -> None:
+    bench = open_bench(lab, page)
+    settle(page, bench)
+    model = FloatBench(read_rig(CARD))
+    paper = fill((STATIC / model.picture).read_text("utf-8"), model.numbers)
+    wanted = [
+        [part.get(rule.split(":")[0].strip()) for rule in part.get("data-bind", "").split(";")]
+        for part in paper.iter()
+        if part.get("data-bind")
+    ]
+    number = re.compile(r"-?\d+\.?\d*")
+    for shown, printed in zip(bench.locator("svg").evaluate(SHAPES), wanted, strict=True):
+        ours, theirs = (
+            [float(each) for text in side for each in number.findall(str(text))]
+            for side in (shown, printed)
+        )
+        assert ours == pytest.approx(theirs, abs=2e-3)
+
+
+def test_twice_enlarged_it_fits_the_width_and_with_reduced_motion_it_stands_still(
+    lab: Lab, chromium: Browser, screens: Path
+) -> None:
+    context = chromium.new_context(
+        viewport={"width": 640, "height": 360}, device_scale_factor=2, reduced_motion="reduce"
+    )
+    page = context.new_page()
+    bench = open_bench(lab, page)
+    page.evaluate("window.jupyterapp.commands.execute('application:toggle-left-area')")
+    overflow = bench.evaluate("(node) => node.scrollWidth - node.clientWidth")
+    flow = bench.locator("[data-flow=inlet]").first
+    before = flow.get_attribute("style")
+    page.wait_for_timeout(500)
+    assert (overflow, flow.get_attribute("style")) == (0, before)
+    bench.screenshot(path=screens / "float-bench-enlarged.png")
+    context.close()

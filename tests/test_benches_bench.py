@@ -1,0 +1,86 @@
+"""What every bench does: show, switch units, pin, put back, and refuse in words."""
+
+import io
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+from fuelcircuits.benches import FloatBench
+from fuelcircuits.benches.measure import System
+from fuelcircuits.benches.state import State
+from fuelcircuits.errors import RangeError
+from fuelcircuits.rig import read_rig
+from PIL import Image
+
+RIGS = Path(__file__).parents[1] / "course" / "rigs"
+
+
+@pytest.fixture
+def bench() -> FloatBench:
+    return FloatBench(read_rig(RIGS / "plover.toml"))
+
+
+def test_a_change_of_a_control_changes_all_that_is_shown(bench: FloatBench) -> None:
+    before = (bench.plot, bench.readings, bench.numbers, bench.verdict, bench.drawn, bench.plotted)
+    bench.demand = 8e-3
+    after = (bench.plot, bench.readings, bench.numbers, bench.verdict, bench.drawn, bench.plotted)
+    assert all(old != new for old, new in zip(before, after, strict=True))
+
+
+def test_several_changes_in_one_message_are_computed_once(
+    bench: FloatBench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    calls: list[object] = []
+    compute = bench.compute
+
+    def count(values: Mapping[str, float], system: System) -> State:
+        calls.append(values)
+        return compute(values, system)
+
+    monkeypatch.setattr(bench, "compute", count)
+    bench.set_state({"demand": 5e-3, "fuel_pressure": 20e3, "system": "US"})
+    assert len(calls) == 1
+
+
+def test_units_switch_changes_words_but_not_values(bench: FloatBench) -> None:
+    values = bench.values()
+    bench.system = "US"
+    assert bench.values() == values
+    assert all(unit in str(bench.readings) for unit in ("in", "lb/h", "lbf", "lb/ft³"))
+
+
+def test_pinned_state_stays_while_the_controls_move(bench: FloatBench) -> None:
+    old = [line["now"] for line in bench.readings[:4]]
+    bench.pinned = True
+    bench.demand = 8e-3
+    assert [line["before"] for line in bench.readings[:4]] == old
+    bench.pinned = False
+    assert {line["before"] for line in bench.readings} == {""}
+
+
+def test_pinned_state_is_told_in_the_units_of_the_moment(bench: FloatBench) -> None:
+    bench.pinned = True
+    bench.system = "US"
+    assert all(line["before"] == line["now"] for line in bench.readings)
+
+
+def test_a_state_the_model_refuses_is_said_in_words(
+    bench: FloatBench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(*_: object) -> State:
+        raise RangeError("float above floor must be positive, got -0.002 m")
+
+    monkeypatch.setattr(bench, "compute", refuse)
+    bench.demand = 5e-3
+    assert bench.alarm
+    assert "float above floor must be positive, got -0.002 m" in bench.verdict
+
+
+def test_controls_start_at_the_card_and_reset_to_it(bench: FloatBench) -> None:
+    starts = {spec["name"]: spec["start"] for spec in bench.about["controls"]}
+    assert starts == bench.values()
+    assert starts["seat_bore"] == bench.card.seat_bore
+
+
+def test_plot_is_a_picture_sharper_than_its_size_shown(bench: FloatBench) -> None:
+    assert Image.open(io.BytesIO(bench.plot)).size == (645, 495)

@@ -1,0 +1,45 @@
+"""Controls: bounds kept in every unit, and what the browser is told."""
+
+import pytest
+import traitlets
+from fuelcircuits.benches import FloatBench
+from fuelcircuits.benches.control import Control
+from fuelcircuits.benches.measure import PRESSURE
+from fuelcircuits.errors import RangeError
+
+
+class Shelf(traitlets.HasTraits):
+    pressure = Control("Fuel pressure", PRESSURE, 2e3, 60e3, steps=(0.5, 0.1), start=30e3)
+
+
+@pytest.mark.parametrize("value", [1.9e3, 60.1e3, float("nan")])
+def test_value_out_of_bounds_gets_name_rule_and_value(value: float) -> None:
+    with pytest.raises(RangeError, match=r"fuel pressure must be between 2000 and 60000.*got"):
+        Shelf().pressure = value
+
+
+def test_value_that_is_no_number_is_refused() -> None:
+    with pytest.raises(traitlets.TraitError, match="pressure"):
+        Shelf().pressure = "high"  # type: ignore[assignment]
+
+
+@pytest.mark.parametrize(
+    "control", FloatBench.controls().values(), ids=lambda control: control.name
+)
+@pytest.mark.parametrize("system", ["SI", "US"])
+def test_shown_bounds_are_whole_steps_inside_the_real_ones(control: Control, system: str) -> None:
+    side = control.spec(control.low)["sides"][system]
+    low, high = ((side[end] - side["offset"]) / side["factor"] for end in ("low", "high"))
+    assert control.low <= low * (1 + 1e-9)
+    assert high <= control.high * (1 + 1e-9)
+    assert side["low"] / side["step"] == pytest.approx(round(side["low"] / side["step"]))
+    assert 20 <= (side["high"] - side["low"]) / side["step"] + 3 <= 200
+
+
+def test_digits_shown_tell_one_step_from_the_next() -> None:
+    sides = Shelf.pressure.spec(30e3)["sides"]
+    assert (sides["SI"]["digits"], sides["US"]["digits"]) == (1, 1)
+
+
+def test_controls_come_in_the_order_of_the_class() -> None:
+    assert list(FloatBench.controls())[:3] == ["fuel_pressure", "seat_bore", "float_setting"]
