@@ -2,6 +2,7 @@
 
 import ctypes
 import errno
+import os
 import platform
 import subprocess
 import sys
