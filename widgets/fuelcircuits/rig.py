@@ -34,7 +34,6 @@ from fuelcircuits.physics.power import Power
 from fuelcircuits.physics.pump import Pump
 from fuelcircuits.physics.vents import Vents
 from fuelcircuits.physics.wall_film import WallFilm
-from fuelcircuits.units import si
 
 __all__ = ["Rig", "read_rig"]
 
