@@ -180,6 +180,8 @@ def _read_number(name: str, unit: str, value: Any) -> float:
         raise CardError(f"{name} must be text with a unit such as {unit}, got {value!r}")
     if plain and unit != "1":
         raise CardError(f"{name} must have a unit such as {unit}, got {value!r}")
+    from fuelcircuits.units import si  # noqa: PLC0415 - physics needs a rig, but no units library
+
     number = si(value, "dimensionless" if unit == "1" else unit, name)
     if not np.isfinite(number):
         raise CardError(f"{name} must be a finite number, got {value!r}")
