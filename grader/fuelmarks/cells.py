@@ -79,9 +79,15 @@ def begin_cells(
     source = begin_source(exercise_set, sheet, trainee, mode, rig)
     cells = [_graded("code", begin_id(unit), source, locked=True)]
     if rig:
-        card = f"%%writefile {rig}.toml\n{card}"
-        cells.insert(0, _graded("code", f"{unit[:2]}-card", card, locked=True))
+        cells.insert(0, _card_cell(f"{unit[:2]}-card", f"%%writefile {rig}.toml\n{card}"))
     return cells
+
+
+def _card_cell(grade_id: str, source: str) -> NotebookNode:
+    """Return the locked cell that lays down the rig's card; folded, since it is long."""
+    cell = _graded("code", grade_id, source, locked=True)
+    cell.metadata["jupyter"] = {"source_hidden": True}
+    return cell
 
 
 def exercise_cells(unit: str, exercise: Exercise, sheet: Sheet) -> list[NotebookNode]:
