@@ -50,7 +50,7 @@ bench: .venv/ready-test
 
 ## make pins    choose newer versions of everything and pin them
 pins: .venv/uv
-	$(BIN)/uv pip compile --quiet --universal --python-version 3.11 --no-header --no-annotate \
+	$(BIN)/uv pip compile --quiet --system-certs --universal --python-version 3.11 --no-header --no-annotate \
 	  --no-emit-index-url --upgrade --group test pyproject.toml -o .ci/constraints.txt
 
 ## make clean   remove all that the other commands made
@@ -65,9 +65,9 @@ clean:
 	@touch $@
 
 .venv/ready: .venv/uv pyproject.toml .ci/constraints.txt
-	$(BIN)/uv pip install --quiet --python $(BIN)/python -c .ci/constraints.txt -e .
+	$(BIN)/uv pip install --quiet --system-certs --python $(BIN)/python -c .ci/constraints.txt -e .
 	@touch $@
 
 .venv/ready-test: .venv/ready
-	$(BIN)/uv pip install --quiet --python $(BIN)/python -c .ci/constraints.txt -e . --group test
+	$(BIN)/uv pip install --quiet --system-certs --python $(BIN)/python -c .ci/constraints.txt -e . --group test
 	@touch $@
