@@ -141,6 +141,14 @@ def test_what_notebooks_use_is_there_and_warm(runner: Runner, module: str) -> No
     assert [(o.status, o.text) for o in runner.run(warm).outcomes] == [("ok", "True\n"), ("ok", "")]
 
 
+def test_figures_are_made_and_saved_though_nothing_is_painted(runner: Runner) -> None:
+    plot = "import matplotlib.pyplot as plt\nfig, axes = plt.subplots()\naxes.plot([1, 3])"
+    save = "fig.canvas.draw()\nfig.savefig('a.png')\nfig.savefig('a.svg')\naxes.get_ylim()"
+    outcomes = runner.run(cells(plot, save)).outcomes
+    assert [o.status for o in outcomes] == ["ok", "ok"]
+    assert outcomes[1].text == "(np.float64(0.9), np.float64(3.1))\n"
+
+
 def test_each_notebook_starts_from_nothing(runner: Runner) -> None:
     first = cells("import numpy\nnumpy.mine = secret = 1")
     second = cells("hasattr(__import__('numpy'), 'mine'), 'secret' in globals()", "Out")
