@@ -53,8 +53,8 @@ BALANCES = {
     " -slot_below.air -slot_below.fuel -screw.air -screw.fuel",
 }
 """What enters each part, and with a minus what leaves it."""
-FLOOR = 1e-6
-"""Added to the traffic by which an imbalance is measured [kg/s]: half a per cent of idle fuel."""
+FLOOR = 1e-5
+"""Added to the traffic that measures an imbalance [kg/s]: a twentieth of a barrel's idle fuel."""
 _SHARED_PARTS = tuple(BALANCES)[:4]
 _SHARED_FLOWS = Flows._fields[: Flows._fields.index("venturi")]
 _EACH_FLOWS = tuple(
