@@ -32,7 +32,8 @@ def test_every_requirement_is_pinned() -> None:
 def test_physics_runs_without_a_units_or_plotting_library() -> None:
     code = (
         "import sys, pkgutil, importlib, fuelcircuits.physics as p\n"
-        "for m in pkgutil.iter_modules(p.__path__): importlib.import_module(f'{p.__name__}.{m.name}')\n"
+        "for m in pkgutil.iter_modules(p.__path__):\n"
+        "    importlib.import_module(f'{p.__name__}.{m.name}')\n"
         "print(sorted({'pint', 'matplotlib', 'IPython', 'fuelmarks'} & set(sys.modules)))"
     )
     seen = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
