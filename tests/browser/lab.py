@@ -12,7 +12,8 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-import nbformat
+from fuelmarks.notebook import new_cell, text_of
+from fuelmarks.notebook import notebook as new_notebook
 from playwright.sync_api import Page
 
 __all__ = ["Lab", "notebook", "serve"]
@@ -27,16 +28,16 @@ CONNECTED = """() => {
     const kernel = panel?.sessionContext?.session?.kernel;
     return kernel?.connectionStatus === 'connected' && kernel.status === 'idle';
 }"""
-DONE = """() => {
-    const panel = window.jupyterapp.shell.currentWidget;
-    return panel.sessionContext.session.kernel.status === 'idle'
-        && [...panel.content.model.cells].filter((cell) => cell.type === 'code')
-            .every((cell) => cell.executionCount !== null);
-}"""
 ERRORS = """() => [...window.jupyterapp.shell.currentWidget.content.model.cells]
     .flatMap((cell) => cell.outputs?.toJSON() ?? [])
     .filter((output) => output.output_type === 'error')
     .map((output) => `${output.ename}: ${output.evalue}`)"""
+DONE = f"""() => {{
+    const panel = window.jupyterapp.shell.currentWidget;
+    return panel.sessionContext.session.kernel.status === 'idle'
+        && ([...panel.content.model.cells].filter((cell) => cell.type === 'code')
+            .every((cell) => cell.executionCount !== null) || ({ERRORS})().length > 0);
+}}"""
 
 
 class Lab:
@@ -81,14 +82,11 @@ class Lab:
 
 def notebook(path: Path, cells: Sequence[str]) -> Path:
     """Write a notebook with these code cells to `path`."""
-    book = nbformat.v4.new_notebook(
-        cells=[
-            nbformat.v4.new_code_cell(source, id=f"cell-{number}")
-            for number, source in enumerate(cells)
-        ],
-        metadata={"kernelspec": {"name": "python3", "display_name": "Python 3"}},
+    kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3"}}
+    book = new_notebook(
+        [new_cell("code", text, name=f"cell-{n}") for n, text in enumerate(cells)], kernel
     )
-    path.write_text(nbformat.writes(book), encoding="utf-8")
+    path.write_text(text_of(book), encoding="utf-8")
     return path
 
 
