@@ -8,19 +8,18 @@ import re
 import shutil
 from collections import Counter
 from collections.abc import Iterator
-from functools import partial
 from pathlib import Path
 
 import jupytext
-from nbgrader.api import InvalidEntry
-from nbgrader.converters import GenerateAssignment
+from nbgrader.converters import GenerateAssignment, NbGraderException
 from nbgrader.coursedir import CourseDirectory
 
 from fuelmarks.cells import begin_cells, exercise_cells, predict_cells, written_cells
 from fuelmarks.course import Course, CourseError
 from fuelmarks.directives import Directive, split
 from fuelmarks.exercises import ExerciseSet, Sheet, draw, load
-from fuelmarks.nbgrader_settings import settings
+from fuelmarks.gradebook import new_gradebook
+from fuelmarks.nbgrader_settings import complaints, settings
 from fuelmarks.notebook import NotebookNode, new_cell, notebook, write
 from fuelmarks.study import study_seed
 
@@ -158,11 +157,10 @@ def _release(course: Course, unit: str) -> None:
     """Let nbgrader make the release and enter the unit in the gradebook."""
     config = settings(course)
     directory = CourseDirectory(config=config, root=str(course.root), assignment_id=unit)
-    make = partial(GenerateAssignment, coursedir=directory, config=config, force=True)
-    complaint: Exception | None = None
-    try:
-        make().start()
-    except (RuntimeError, InvalidEntry) as error:
-        complaint = error
-    if complaint or not course.notebook("release", unit).exists():
-        raise CourseError(f"{unit} must be releasable by nbgrader, got: {complaint}")
+    new_gradebook(course)
+    with complaints() as heard:
+        try:
+            GenerateAssignment(coursedir=directory, config=config, force=True).start()
+        except NbGraderException as error:
+            why = next((line for line in heard if "Error: " in line), str(error))
+            raise CourseError(f"nbgrader must be able to release {unit}, got {why}") from error

@@ -5,22 +5,26 @@ from datetime import datetime
 from types import TracebackType
 from typing import Any, Self
 
+from alembic.migration import MigrationContext
+from alembic.script import ScriptDirectory
 from nbgrader.api import (
     Assignment,
+    Base,
     Gradebook,
     MissingEntry,
     Notebook,
     SourceCell,
     SubmittedAssignment,
 )
+from nbgrader.dbutil import ALEMBIC_DIR
 from nbgrader.preprocessors import AssignLatePenalties
-from sqlalchemy import create_engine, select
+from sqlalchemy import create_engine, inspect, select, text
 
 from fuelmarks.course import Course, CourseError, Trainee
 from fuelmarks.nbgrader_settings import settings
 from fuelmarks.results import Results
 
-__all__ = ["Entered", "Ledger", "entered", "stored_sources"]
+__all__ = ["Entered", "Ledger", "entered", "new_gradebook", "stored_sources"]
 
 
 class Ledger:
@@ -95,6 +99,21 @@ class Ledger:
             submission.student.id, notebook.score, submission.total_seconds_late
         )
         return None if penalty is None else min(max(penalty, 0), notebook.score)
+
+
+def new_gradebook(course: Course) -> None:
+    """Make the tables of an empty gradebook, with the version that nbgrader itself would note."""
+    engine = create_engine(course.gradebook)
+    try:
+        if inspect(engine).get_table_names():
+            return
+        version = ScriptDirectory(ALEMBIC_DIR).get_current_head()
+        with engine.begin() as connection:
+            Base.metadata.create_all(connection)
+            MigrationContext.configure(connection)._ensure_version_table()
+            connection.execute(text("INSERT INTO alembic_version VALUES (:v)"), {"v": version})
+    finally:
+        engine.dispose()
 
 
 def stored_sources(course: Course, unit: str) -> dict[str, str]:

@@ -84,23 +84,26 @@ def collect(course: Course, unit: str, returned: Path) -> Collected:
     """Copy returned notebooks to where marking looks for them.
 
     `returned` holds one file a trainee, ``<trainee>.ipynb`` or ``<trainee>-anything.ipynb``, or
-    one folder a trainee. A file's own time counts as the time it was handed in.
+    one folder a trainee. A file's own time counts as the time it was handed in, and the newest
+    of two counts.
     """
     if not returned.is_dir():
         raise CourseError(f"returned must be a folder of notebooks, got {returned}")
     course.text(unit)
     known = {trainee.id for trainee in course.trainees()}
     collected, strange = Collected(), []
-    for path in sorted(returned.rglob("*.ipynb")):
+    newest_first = sorted(returned.rglob("*.ipynb"), key=lambda path: -path.lstat().st_mtime)
+    for path in newest_first:
         trainee = _whose(path.relative_to(returned), known)
         if trainee is None or path.is_symlink() or not path.is_file():
             strange.append(str(path.relative_to(returned)))
         elif trainee in collected:
-            strange.append(f"{path.relative_to(returned)} (a second one)")
+            strange.append(f"{path.relative_to(returned)} (an older one)")
         else:
             _keep(course, unit, trainee, path)
             collected.append(trainee)
-    collected.strange = tuple(strange)
+    collected.sort()
+    collected.strange = tuple(sorted(strange))
     return collected
 
 

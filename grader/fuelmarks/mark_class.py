@@ -12,6 +12,7 @@ import shutil
 from collections import deque
 from collections.abc import Collection, Iterator
 from concurrent.futures import Future, ThreadPoolExecutor
+from contextlib import nullcontext
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -120,15 +121,18 @@ def mark_class(
     again: bool = False,
     trust: bool = False,
     limits: Limits | None = None,
+    runner: Runner | None = None,
 ) -> Iterator[Done]:
     """Mark the submissions of `unit`, all or `only` some; yield what became of each, in order.
 
-    `again` marks what has been marked already; `trust` runs notebooks without a sandbox.
+    `again` marks what has been marked already; `trust` runs notebooks without a sandbox. A
+    `runner` that is open already is used as it is, and left open.
     """
     waiting = submitted(course, unit, only)
-    with Ledger(course, unit) as ledger, Runner(limits=limits, trust=trust) as runner:
+    opened = nullcontext(runner) if runner else Runner(limits=limits, trust=trust)
+    with Ledger(course, unit) as ledger, opened as ready:
         ledger.enrol(course.trainees())
-        desk = _Desk(course, unit, runner)
+        desk = _Desk(course, unit, ready)
         entered = set() if again else ledger.marked()
         for trainee, job in _on_all_cores(desk, waiting, entered):
             try:

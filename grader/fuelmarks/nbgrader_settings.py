@@ -1,7 +1,10 @@
 """nbgrader's settings for a course, read from the course's own nbgrader_config.py."""
 
+import logging
 import os
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from traitlets.config import Config
@@ -9,7 +12,7 @@ from traitlets.config.loader import PyFileConfigLoader
 
 from fuelmarks.course import Course, CourseError
 
-__all__ = ["settings"]
+__all__ = ["complaints", "settings"]
 
 
 def settings(course: Course) -> Config:
@@ -22,6 +25,23 @@ def settings(course: Course) -> Config:
     config.CourseDirectory.root = str(course.root)
     config.CourseDirectory.db_url = course.gradebook
     return config
+
+
+@contextmanager
+def complaints() -> Iterator[list[str]]:
+    """Collect, line by line, what nbgrader has to complain about."""
+    heard: list[str] = []
+
+    class Ear(logging.Handler):
+        def emit(self, record: logging.LogRecord) -> None:
+            heard.extend(record.getMessage().splitlines())
+
+    ear, log = Ear(logging.ERROR), logging.getLogger("traitlets")
+    log.addHandler(ear)
+    try:
+        yield heard
+    finally:
+        log.removeHandler(ear)
 
 
 def _alembic_on_path() -> None:

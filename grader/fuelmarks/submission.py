@@ -36,7 +36,9 @@ def read_submission(path: Path) -> tuple[bytes, NotebookNode]:
     try:
         found = json.loads(raw)
     except (ValueError, RecursionError) as error:
-        raise SubmissionError(f"{path.name} must be a notebook (JSON), got: {error}") from error
+        raise SubmissionError(
+            f"{path.name} must be a whole notebook, got a damaged file ({error})"
+        ) from error
     cells = found.get("cells") if isinstance(found, dict) else None
     if not isinstance(cells, list):
         raise SubmissionError(f"{path.name} must be a notebook with a list of cells, got none")
