@@ -84,3 +84,10 @@ def test_controls_start_at_the_card_and_reset_to_it(bench: FloatBench) -> None:
 
 def test_plot_is_a_picture_sharper_than_its_size_shown(bench: FloatBench) -> None:
     assert Image.open(io.BytesIO(bench.plot)).size == (645, 495)
+
+
+def test_where_no_bench_can_run_the_figure_stands_in(bench: FloatBench) -> None:
+    shown, _ = bench._repr_mimebundle_()
+    assert "application/vnd.jupyter.widget-view+json" in shown
+    assert shown["image/svg+xml"] == bench.figure().svg
+    assert shown["text/plain"] == bench.figure().alt

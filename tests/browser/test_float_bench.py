@@ -159,5 +159,5 @@ def test_twice_enlarged_it_fits_the_width_and_with_reduced_motion_it_stands_stil
     before = flow.get_attribute("style")
     page.wait_for_timeout(500)
     assert (overflow, flow.get_attribute("style")) == (0, before)
-    bench.screenshot(path=screens / "float-bench-enlarged.png")
+    page.screenshot(path=screens / "float-bench-enlarged.png")
     context.close()

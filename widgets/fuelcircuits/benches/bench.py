@@ -6,7 +6,7 @@ and one SVG file in `static` whose moving parts name their numbers in `data-bind
 
 from collections.abc import Mapping
 from importlib.resources import files
-from typing import Any, ClassVar
+from typing import Any, ClassVar, cast
 
 import anywidget
 import traitlets
@@ -84,6 +84,11 @@ class Bench(anywidget.AnyWidget):
         )
         drawing = (STATIC / self.picture).read_text("utf-8")
         return compose(self.title, drawing, chart, now, self.system)
+
+    def _repr_mimebundle_(self, **asked: Any) -> Any:
+        """Show the bench, and where no bench can run, on paper, the figure in its stead."""
+        live, notes = cast(Any, super()._repr_mimebundle_(**asked))
+        return live | self.figure()._repr_mimebundle_(), notes
 
     def _about(self, start: Mapping[str, float]) -> dict[str, Any]:
         controls = self.controls()

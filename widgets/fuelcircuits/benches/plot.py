@@ -73,7 +73,7 @@ RATIO = 1.5
 
 
 class Plot:
-    """A persistent figure `width` by `height` CSS pixels, painted at half as much again for sharpness.
+    """A persistent figure, `width` by `height` CSS pixels and painted half as large again.
 
     `shares` are the parts of the height that the panels get, from the top.
     """

@@ -46,26 +46,40 @@ function mountDrawing(host, text, mark) {
 
   const step = (from, to, share) => (Math.abs(to - from) < 1e-3 ? to : from + (to - from) * share);
 
-  function paint(now) {
-    const passed = Math.min((now - last) / 1000, 0.1);
-    const share = calm.matches ? 1 : 1 - Math.exp(-passed / GLIDE);
-    last = now;
+  // Move everything one step nearer to its target; true while something is still on its way.
+  function glide(share) {
+    const moving = Object.keys(target).some((key) => shown[key] !== target[key]);
+    const zooming = frame.some((edge, i) => edge !== box[i]);
     for (const key of Object.keys(target)) shown[key] = step(shown[key] ?? target[key], target[key], share);
-    frame = frame.map((edge, i) => step(edge, box[i], share));
-    svg.setAttribute("viewBox", frame.join(" "));
-    svg.style.setProperty("--fc-type", Math.max(frame[2] / whole[2], frame[3] / whole[3]) ** 0.7);
-    place(found, shown);
-    let busy = Object.keys(target).some((key) => shown[key] !== target[key]);
-    busy ||= frame.some((edge, i) => edge !== box[i]);
+    if (zooming) {
+      frame = frame.map((edge, i) => step(edge, box[i], share));
+      svg.setAttribute("viewBox", frame.join(" "));
+      svg.style.setProperty("--fc-type", Math.max(frame[2] / whole[2], frame[3] / whole[3]) ** 0.7);
+    }
+    if (moving) place(found, shown);
+    return moving || zooming;
+  }
+
+  // Move the marks on every passage; true while some passage flows.
+  function stream(passed) {
+    let flowing = false;
     for (const flow of flows) {
       const speed = shown[flow.part.dataset.flow];
       flow.part.style.visibility = Math.abs(speed) < 0.05 ? "hidden" : "visible";
-      if (calm.matches) continue;
+      if (calm.matches || speed === 0) continue;
       flow.offset -= speed * passed;
       flow.part.style.strokeDashoffset = flow.offset;
-      busy ||= speed !== 0;
+      flowing = true;
     }
-    ticket = busy && seen ? requestAnimationFrame(paint) : 0;
+    return flowing;
+  }
+
+  function paint(now) {
+    const passed = Math.min((now - last) / 1000, 0.1);
+    last = now;
+    const gliding = glide(calm.matches ? 1 : 1 - Math.exp(-passed / GLIDE));
+    const flowing = stream(passed);
+    ticket = (gliding || flowing) && seen ? requestAnimationFrame(paint) : 0;
   }
 
   function wake() {
@@ -88,7 +102,7 @@ function mountDrawing(host, text, mark) {
     })),
     aim(numbers) {
       target = numbers;
-      shown ??= { ...numbers };
+      if (!shown) place(found, (shown = { ...numbers }));
       wake();
     },
     zoom(view) {
