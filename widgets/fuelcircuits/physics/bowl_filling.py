@@ -82,7 +82,7 @@ def fill(
     grid
         Levels between floor and brim at which the needle's flow is worked out beforehand, to be
         interpolated in time; 0 works it out anew at every step. A long run of one bowl at one
-        supply pressure is thirty times faster so; 1000 levels put the level off by less than 0.01 um.
+        supply pressure is thirty times faster so; with 1000 the level is off by less than 0.01 um.
     relative
         Error allowed each step as a share of the level [1]; the balance of what came in and went
         out closes whatever it is.
