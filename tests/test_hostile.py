@@ -14,6 +14,8 @@ from time import monotonic, sleep
 import pytest
 from fuelmarks.runner import Cell, Limits, Runner, RunResult
 
+from tests.processes import below
+
 HOSTILE = Path(__file__).with_name("hostile")
 CHECKOUT = Path(__file__).parents[1]
 SECRET = "plum-duff-and-custard"
@@ -186,26 +188,12 @@ def got_out(result: RunResult) -> bool:
     return SECRET in str(result) or "SUCCEEDED" in str(result)
 
 
-def offspring() -> int:
-    """Count the processes that descend from this one."""
-    parents = {}
-    for path in Path("/proc").glob("[0-9]*/stat"):
-        try:
-            parents[int(path.parent.name)] = int(path.read_text().rpartition(") ")[2].split()[1])
-        except OSError:  # it ended meanwhile
-            continue
-    family = {os.getpid()}
-    while more := {process for process, parent in parents.items() if parent in family} - family:
-        family |= more
-    return len(family)
-
-
 def settles(before: int) -> bool:
     """Say whether no more processes are left than there were, once the dead are buried."""
     end = monotonic() + 5
-    while offspring() > before and monotonic() < end:
+    while len(below(os.getpid())) > before and monotonic() < end:
         sleep(0.02)
-    return offspring() <= before
+    return len(below(os.getpid())) <= before
 
 
 def test_every_hostile_notebook_has_its_test() -> None:
@@ -233,7 +221,7 @@ def test_the_same_attack_succeeds_without_walls(
 def test_spending_costs_the_spender_alone(
     walled: Runner, planted: dict[str, str], name: str
 ) -> None:
-    before = offspring()
+    before = len(below(os.getpid()))
     result = attack(walled, name, planted, SHORT if SPENDING[name] == "timeout" else LIMITS)
     assert result.outcomes[1].status == SPENDING[name]
     assert len(result.outcomes[1].text) <= LIMITS.output_bytes

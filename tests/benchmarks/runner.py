@@ -8,11 +8,12 @@ import io
 import os
 import time
 from collections.abc import Iterator
-from pathlib import Path
 from statistics import median
 from typing import Any
 
 from fuelmarks.runner import Cell, Runner
+
+from tests.processes import memory
 
 MANY = int(os.environ.get("RUNNER_MANY", "1000"))
 BEGIN = """
@@ -41,10 +42,12 @@ def measures() -> Iterator[dict[str, Any]]:
 
 
 def _many(runner: Runner) -> Iterator[dict[str, Any]]:
-    before = _memory()
+    before = memory(os.getpid())
     seconds = _seconds(lambda: _exhaust(runner, MANY))
     yield _measure("runner on all cores, a notebook", seconds / MANY, "s")
-    yield _measure(f"runner, memory left by {MANY} notebooks", (_memory() - before) / 1e6, "MB")
+    yield _measure(
+        f"runner, memory left by {MANY} notebooks", (memory(os.getpid()) - before) / 1e6, "MB"
+    )
 
 
 def _exhaust(runner: Runner, number: int) -> None:
@@ -72,20 +75,6 @@ def _seconds(work: Any) -> float:
     start = time.perf_counter()
     work()
     return time.perf_counter() - start
-
-
-def _memory() -> int:
-    """Return the resident memory of this process and all below it [bytes]; see proc(5)."""
-    parents, pages = {}, {}
-    for path in Path("/proc").glob("[0-9]*/stat"):
-        with contextlib.suppress(OSError):
-            facts = path.read_text().rpartition(") ")[2].split()
-            process = int(path.parent.name)
-            parents[process], pages[process] = int(facts[1]), int(facts[21])
-    family = {os.getpid()}
-    while more := {p for p, parent in parents.items() if parent in family} - family:
-        family |= more
-    return sum(pages[process] for process in family) * os.sysconf("SC_PAGE_SIZE")
 
 
 def _measure(name: str, value: float, unit: str) -> dict[str, Any]:

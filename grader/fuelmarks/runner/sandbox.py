@@ -42,20 +42,25 @@ def environment() -> dict[str, str]:
 
 
 def trusted() -> tuple[list[str], dict[str, str]]:
-    """Return command and environment of a server without walls."""
+    """Return command and environment of a server without walls, or raise `SandboxError`."""
+    _need_linux()
     folders = {str(_home(package).parent) for package in (fuelcircuits, fuelmarks)}
     return [sys.executable, *_SERVER], {**environment(), "PYTHONPATH": os.pathsep.join(folders)}
 
 
 def sandboxed() -> tuple[list[str], dict[str, str]]:
     """Return command and environment of a server inside bubblewrap, or raise `SandboxError`."""
+    _need_linux()
     wall = shutil.which("bwrap")
-    if not sys.platform.startswith("linux"):
-        raise SandboxError(f"the sandbox needs Linux, this is {sys.platform}")
     if wall is None:
         raise SandboxError("the sandbox needs bubblewrap: no `bwrap` on PATH")
     inside = [*_namespaces(), *_libraries(), *_python(), *_modules(), *_finish()]
     return [wall, *inside, "--", sys.executable, *_SERVER, "confined"], environment()
+
+
+def _need_linux() -> None:
+    if not sys.platform.startswith("linux"):
+        raise SandboxError(f"the runner needs Linux (on Windows: WSL), this is {sys.platform}")
 
 
 def _namespaces() -> list[str]:

@@ -106,6 +106,7 @@ def new_shell() -> Shell:
     """Return the one shell of this process, ready to run a cell."""
     config = Config()
     config.DisplayFormatter.active_types = ["text/plain"]
+    config.MimeBundleFormatter.enabled = False
     config.HistoryManager.enabled = False
     config.InteractiveShell.colors = "nocolor"
     config.InteractiveShell.xmode = "Minimal"
