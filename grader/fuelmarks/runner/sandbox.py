@@ -20,6 +20,7 @@ __all__ = ["SandboxError", "environment", "sandboxed", "trusted"]
 
 _LIBRARIES = ("/lib", "/lib32", "/lib64", "/libx32", "/usr/lib", "/usr/lib32", "/usr/lib64")
 _INSIDE = Path("/modules")
+_VENV = Path("/environment")
 _SERVER = ("-s", "-m", "fuelmarks.runner.server")
 
 
@@ -55,7 +56,14 @@ def sandboxed() -> tuple[list[str], dict[str, str]]:
     if wall is None:
         raise SandboxError("the sandbox needs bubblewrap: no `bwrap` on PATH")
     inside = [*_namespaces(), *_libraries(), *_python(), *_modules(), *_finish()]
-    return [wall, *inside, "--", sys.executable, *_SERVER, "confined"], environment()
+    return [
+        wall,
+        *inside,
+        "--",
+        str(_seen(Path(sys.executable))),
+        *_SERVER,
+        "confined",
+    ], environment()
 
 
 def _need_linux() -> None:
@@ -85,9 +93,16 @@ def _python() -> Iterator[str]:
     """Bind the installation, but nothing of this package that may lie in it."""
     prefixes = [Path(p) for p in dict.fromkeys([sys.base_prefix, sys.prefix])]
     for prefix in prefixes:
-        yield from _bind(prefix, prefix)
+        yield from _bind(prefix, _seen(prefix))
     if any(_home(fuelmarks).is_relative_to(prefix) for prefix in prefixes):
-        yield from ("--tmpfs", str(_home(fuelmarks)))
+        yield from ("--tmpfs", str(_seen(_home(fuelmarks))))
+
+
+def _seen(path: Path) -> Path:
+    """Return where `path` stands inside: a virtual environment moves, it may lie below /tmp."""
+    if sys.prefix == sys.base_prefix or not path.is_relative_to(sys.prefix):
+        return path
+    return _VENV / path.relative_to(sys.prefix)
 
 
 def _modules() -> Iterator[str]:
