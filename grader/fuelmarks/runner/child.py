@@ -13,7 +13,7 @@ import traceback
 from typing import Any, NoReturn
 
 from fuelmarks.runner.limits import Limits
-from fuelmarks.runner.shell import Shell, Transcript
+from fuelmarks.runner.shell import Shell, Printout
 
 __all__ = ["converse"]
 
@@ -29,11 +29,11 @@ def converse(channel: socket.socket, shell: Shell, limits: Limits) -> NoReturn:
 
 
 def _run(shell: Shell, source: str, limits: Limits) -> dict[str, Any]:
-    transcript = Transcript(limits.output_bytes)
+    printout = Printout(limits.output_bytes)
     shell.records = []
-    sys.stdout = sys.stderr = transcript
+    sys.stdout = sys.stderr = printout
     error = _execute(shell, source)
-    return {**_describe(error), "text": transcript.kept(), "records": shell.records}
+    return {**_describe(error), "text": printout.kept(), "records": shell.records}
 
 
 def _execute(shell: Shell, source: str) -> BaseException | None:

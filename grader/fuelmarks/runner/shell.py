@@ -18,10 +18,10 @@ from traitlets.config import Config
 
 from fuelmarks.runner.protocol import ANSWER_MIME
 
-__all__ = ["Shell", "Transcript", "new_shell"]
+__all__ = ["Shell", "Printout", "new_shell"]
 
 
-class Transcript(io.TextIOBase):
+class Printout(io.TextIOBase):
     """A text file that keeps the first `most` characters and counts on no one reading it."""
 
     def __init__(self, most: int) -> None:
