@@ -13,7 +13,7 @@ import traceback
 from typing import Any, NoReturn
 
 from fuelmarks.runner.limits import Limits
-from fuelmarks.runner.shell import Shell, Printout
+from fuelmarks.runner.shell import Printout, Shell
 
 __all__ = ["converse"]
 

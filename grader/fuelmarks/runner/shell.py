@@ -18,7 +18,7 @@ from traitlets.config import Config
 
 from fuelmarks.runner.protocol import ANSWER_MIME
 
-__all__ = ["Shell", "Printout", "new_shell"]
+__all__ = ["Printout", "Shell", "new_shell"]
 
 
 class Printout(io.TextIOBase):
