@@ -168,6 +168,12 @@ def test_a_cell_that_prints_too_much_is_cut(runner: Runner) -> None:
     assert 900 < len(result.outcomes[0].text) <= 1000
 
 
+def test_a_cell_that_prints_for_ever_costs_only_that_cell(runner: Runner) -> None:
+    source = "while True: print('x' * 10_000)"
+    found = statuses(runner, source, "1", cell_seconds=4, memory_bytes=256 << 20)
+    assert found == ["timeout", "ok"]
+
+
 def test_records_come_from_cells_that_hand_over_only(runner: Runner) -> None:
     result = runner.run([Cell("own", HAND_OVER), Cell("locked", HAND_OVER, hands_over=True)])
     assert {cell: given["magnitude"] for cell, given in result.records.items()} == {"locked": 2.5}

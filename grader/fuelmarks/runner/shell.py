@@ -8,6 +8,8 @@ the answer records of `display` into a list.
 import io
 import sys
 import warnings
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Any
 
 from IPython.core.displayhook import DisplayHook
@@ -91,6 +93,11 @@ class Shell(InteractiveShell):
 
     def ask_exit(self) -> None:
         """Let ``exit`` end nothing."""
+
+    @contextmanager
+    def _tee(self, channel: str) -> Iterator[None]:
+        """Keep no second copy of what is printed: IPython's own has no limit."""
+        yield
 
     def showtraceback(self, *_: Any, **__: Any) -> None:
         """Leave errors to the reply."""
