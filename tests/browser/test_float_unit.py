@@ -52,4 +52,4 @@ def test_wrong_answer_is_told_its_slip_and_the_right_one_is_right(unit: Page, la
     lab.rerun(unit)
     assert "Four times too much" in unit.evaluate(TOLD, "seat-area")
     assert "your own value of seat-area" in unit.evaluate(TOLD, "needle-force")
-    assert "That is a length; asked is a force" in unit.evaluate(TOLD, "float-lift")
+    assert "This is a length. Asked is a force" in unit.evaluate(TOLD, "float-lift")
