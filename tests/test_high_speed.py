@@ -12,6 +12,7 @@ from fuelcircuits.physics.high_speed import (
     HighSpeed,
     hole_depths,
     hole_flow,
+    jet_coefficients,
     jet_flow,
     level_drop,
 )
@@ -32,13 +33,16 @@ def holes(drop: object, circuit: HighSpeed = CIRCUIT) -> np.ndarray:
 def test_bare_jet_is_the_drilled_orifice(drop: float) -> None:
     bore, length = 1.5e-3, 3e-3
     expected = orifice.mass_flow(bore, length, drop, FUEL, THICK)
-    flow = jet_flow(bore_area(bore), bore, length, drop, FUEL, viscosity=THICK)
+    flow = jet_flow(
+        bore_area(bore), bore, jet_coefficients(bore, length), drop, FUEL, viscosity=THICK
+    )
     assert flow == pytest.approx(expected, rel=1e-12)
 
 
 def test_jet_is_proportional_to_a_small_drop() -> None:
     one, two = (
-        jet_flow(1.8e-6, 1.5e-3, 3e-3, drop, FUEL, viscosity=THICK) for drop in (1e-6, 2e-6)
+        jet_flow(1.8e-6, 1.5e-3, jet_coefficients(1.5e-3, 3e-3), drop, FUEL, viscosity=THICK)
+        for drop in (1e-6, 2e-6)
     )
     assert two / one == pytest.approx(2.0, rel=1e-3)
 

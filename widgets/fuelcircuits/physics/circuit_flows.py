@@ -217,13 +217,15 @@ def _jets(problem: Problem, p: Pressures, points: Points) -> tuple[Floats, Float
         thickness = np.asarray(power.rod_diameter(rod, lift))
     area = np.asarray(power.jet_area(high.jet_bore, thickness))
     drop = np.empty((2, *p.well.shape))
-    size, gap, length = np.empty_like(drop), np.empty_like(drop), np.empty_like(drop)
+    size, gap = np.empty_like(drop), np.empty_like(drop)
     drop[0] = p.bowl + weight * points.bowl_level - p.well
     np.maximum(p.well - weight * low.lift - p.mix, 0.0, out=drop[1])
     size[0], size[1] = area, problem.parts.idle_jet
     gap[0], gap[1] = power.jet_gap(high.jet_bore, thickness), low.jet_bore
-    length[0], length[1] = high.jet_length, low.jet_length
-    passed = jet_flow(size, gap, length, drop, points.fuel_density, viscosity=points.viscosity)
+    coefficients = problem.parts.slender, problem.parts.ultimate
+    passed = jet_flow(
+        size, gap, coefficients, drop, points.fuel_density, viscosity=points.viscosity
+    )
     least = area if rod is None else power.jet_area(high.jet_bore, rod.lean_step)
     return passed[0], passed[1], 1.0 - least / area
 

@@ -17,7 +17,7 @@ import numpy as np
 import numpy.typing as npt
 
 from fuelcircuits.entry import Section, entry
-from fuelcircuits.physics.orifice import discharge_coefficient
+from fuelcircuits.physics.orifice import ultimate_coefficient, viscous_coefficient
 from fuelcircuits.physics.two_phase import bore_area
 
 __all__ = [
@@ -26,6 +26,7 @@ __all__ = [
     "HighSpeed",
     "hole_depths",
     "hole_flow",
+    "jet_coefficients",
     "jet_flow",
     "level_drop",
 ]
@@ -150,7 +151,7 @@ def hole_flow(
 def jet_flow(
     area: Numbers,
     gap: Numbers,
-    length: Numbers,
+    coefficients: tuple[Numbers, Numbers],
     pressure_drop: Numbers,
     fuel_density: Numbers,
     *,
@@ -158,7 +159,7 @@ def jet_flow(
 ) -> Floats:
     r"""Return the signed fuel flow through a metering jet, with or without a rod in it.
 
-    .. math:: \dot m = \pm C(Re, L/g)\, A \sqrt{2 \rho |\Delta p|}, \qquad
+    .. math:: \dot m = \pm C(Re, L/d)\, A \sqrt{2 \rho |\Delta p|}, \qquad
               Re = \frac{g \sqrt{2 \rho |\Delta p|}}{\mu}
 
     Parameters
@@ -167,8 +168,9 @@ def jet_flow(
         Open area A [m2].
     gap
         Hydraulic diameter g [m]: the bore of a bare jet, bore less rod with a rod in it.
-    length
-        Length L of the jet [m]; beyond ten gaps the coefficient is that of ten.
+    coefficients
+        The bare jet's length over bore L/d [1] and its ultimate discharge coefficient [1]; see
+        `jet_coefficients`.
     pressure_drop
         Pressure before less pressure behind [Pa], either sign.
     fuel_density
@@ -186,6 +188,22 @@ def jet_flow(
     diameter of a ring is the usual stand-in for a bore (handbooks; approximate).
     """
     flux = np.sqrt(2.0 * fuel_density * np.abs(pressure_drop))
-    slender = np.minimum(np.asarray(length) / gap, _LONGEST)
-    coefficient = discharge_coefficient(gap * flux / viscosity, slender)
-    return np.asarray(np.sign(pressure_drop) * coefficient * area * flux)
+    slender, ultimate = (np.asarray(each) for each in coefficients)
+    coefficient = viscous_coefficient(np.asarray(gap * flux / viscosity), slender, ultimate)
+    return np.copysign(coefficient * area * flux, pressure_drop)
+
+
+def jet_coefficients(bore: Numbers, length: Numbers) -> tuple[Floats, Floats]:
+    """Return a jet's length over bore [1] and its discharge coefficient at high Reynolds number.
+
+    Parameters
+    ----------
+    bore, length
+        Of the jet [m]; a length beyond ten bores counts as ten.
+
+    References
+    ----------
+    `fuelcircuits.physics.orifice.ultimate_coefficient`.
+    """
+    slender = np.minimum(np.asarray(length) / bore, _LONGEST)
+    return slender, ultimate_coefficient(slender)

@@ -22,6 +22,7 @@ __all__ = [
     "mass_flow",
     "reynolds_number",
     "ultimate_coefficient",
+    "viscous_coefficient",
 ]
 
 Floats = NDArray[np.float64]
@@ -113,9 +114,18 @@ def discharge_coefficient(reynolds: ArrayLike, slenderness: ArrayLike) -> Floats
     """
     ideal = np.asarray(between("Reynolds number", reynolds, 0, np.inf), dtype=float)
     length = np.asarray(slenderness, dtype=float)
-    bend = np.log10(0.00015 * np.maximum(ideal, 1e-100))
-    steady = 1 / ultimate_coefficient(length) - 0.005 * length / (1 + 7.5 * bend**2)
-    return np.asarray(ideal / (ideal * steady + 20 * (1 + 2.25 * length)))
+    return viscous_coefficient(ideal, length, ultimate_coefficient(length))
+
+
+def viscous_coefficient(reynolds: Floats, slenderness: Floats, ultimate: Floats) -> Floats:
+    """Return the discharge coefficient of a hole whose ultimate one is known [1].
+
+    The relation, its arguments and its source are those of `discharge_coefficient`; nothing is
+    checked, for a balance that asks for the same jets many times.
+    """
+    bend = np.log10(0.00015 * np.maximum(reynolds, 1e-100))
+    steady = 1 / ultimate - 0.005 * slenderness / (1 + 7.5 * bend * bend)
+    return np.asarray(reynolds / (reynolds * steady + 20 * (1 + 2.25 * slenderness)))
 
 
 def coefficient_from_actual(reynolds: ArrayLike, slenderness: ArrayLike) -> Floats:

@@ -13,7 +13,7 @@ from fuelcircuits.physics.air_path import AirPath, choke_area, throttle_area
 from fuelcircuits.physics.atmosphere import Weather
 from fuelcircuits.physics.engine import Engine, manifold_temperature
 from fuelcircuits.physics.fuel import Fuel
-from fuelcircuits.physics.high_speed import HighSpeed
+from fuelcircuits.physics.high_speed import HighSpeed, jet_coefficients
 from fuelcircuits.physics.low_speed import LowSpeed, idle_air_area, port_area, slot_areas
 from fuelcircuits.physics.power import Power
 from fuelcircuits.physics.settings import Settings
@@ -84,6 +84,8 @@ class Parts(NamedTuple):
     tube: Floats  # low-speed jet, air running back through it
     nozzle: Floats
     bled: Floats  # 1 where there is a main air bleed, else 0
+    slender: Floats  # main and low-speed jet, length over bore [1]
+    ultimate: Floats  # main and low-speed jet, discharge coefficient at high Reynolds number [1]
 
 
 @dataclass(frozen=True)
@@ -118,6 +120,8 @@ def _paired(first: Any, second: Any) -> Any:
 
 
 def _parts(path: AirPath, low: LowSpeed, high: HighSpeed) -> Parts:
+    jets = (high.jet_bore, high.jet_length), (low.jet_bore, low.jet_length)
+    slender, ultimate = zip(*(jet_coefficients(*jet) for jet in jets), strict=True)
     return Parts(
         cleaner=path.cleaner_area,
         leak=path.manifold_leak,
@@ -129,6 +133,8 @@ def _parts(path: AirPath, low: LowSpeed, high: HighSpeed) -> Parts:
         tube=np.asarray(PORT_DISCHARGE * bore_area(low.jet_bore)),
         nozzle=np.asarray(BLEED_DISCHARGE * bore_area(high.nozzle_bore)),
         bled=np.where(np.asarray(high.air_bleed_bore) > 0.0, 1.0, 0.0),
+        slender=np.stack(slender),
+        ultimate=np.stack(ultimate),
     )
 
 
