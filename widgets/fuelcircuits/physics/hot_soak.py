@@ -17,7 +17,7 @@ from fuelcircuits.physics import fuel as liquid
 from fuelcircuits.physics.fuel import Fuel
 from fuelcircuits.physics.vents import DISCHARGE, Openings, Vents, openings
 
-__all__ = ["Heat", "HotSoak", "boiling_margin", "heat_flows", "outlets", "vapour_flow"]
+__all__ = ["Heat", "HotSoak", "boiling_margin", "heat_flows", "outlets", "spreading", "vapour_flow"]
 
 Floats = NDArray[np.float64]
 
@@ -64,6 +64,7 @@ class HotSoak(Section):
         "s", 0.2, 30, "time constant with which cranking draws spilt fuel out", 3.0
     )
     crank_speed: float = entry("rad/s", 5, 40, "cranking speed", 16.0)
+    warm_up: float = entry("s", 30, 3000, "time constant of the coolant after a start", 240.0)
     crank_least: float = entry("s", 0.1, 5, "cranking time of an engine that is all right", 0.8)
     crank_pump: float = entry("kg/s", 1e-4, 20e-3, "fuel that cranking pumps into the bowl", 2.5e-3)
     dry_drop: float = entry("m", 1e-3, 40e-3, "fall of the level at which the jets run dry", 12e-3)
@@ -157,6 +158,35 @@ def boiling_margin(
     return np.asarray(liquid.vapour_pressure(fuel, held) - np.asarray(pressure))
 
 
+def spreading(soak: HotSoak, margin: ArrayLike, pressure: ArrayLike) -> Floats:
+    r"""Return the vapour that spreads out of a bowl which does not boil.
+
+    .. math:: \dot m = s \ln\frac{p}{p - p_v}
+
+    Parameters
+    ----------
+    soak
+        Spread rate s [kg/s].
+    margin
+        Vapour pressure less the pressure on the fuel [Pa]: p\ :sub:`v` - p, taken as no more
+        than -5 % of p.
+    pressure
+        Pressure p on the fuel [Pa].
+
+    Returns
+    -------
+    numpy.ndarray
+        Vapour [kg/s].
+
+    References
+    ----------
+    Stefan's law of diffusion through a stagnant gas; that breathing obeys it too is common
+    practice, no source.
+    """
+    share = np.asarray(margin, dtype=float) / np.asarray(pressure, dtype=float) + 1
+    return np.asarray(-soak.spread_rate * np.log1p(-np.clip(share, 0, NEARLY_BOILING)))
+
+
 def outlets(vents: Vents, throttle_angle: ArrayLike = 0.0, ignition: ArrayLike = 0.0) -> Openings:
     """Return the share of the vapour that leaves by each opening with the engine stopped.
 
@@ -236,7 +266,7 @@ def vapour_flow(
     """
     outside = np.asarray(ambient, dtype=float)
     margin = boiling_margin(fuel, temperature, lost_share, outside)
-    spread = -soak.spread_rate * np.log1p(-np.clip(margin / outside + 1, 0, NEARLY_BOILING))
+    spread = spreading(soak, margin, outside)
     area = DISCHARGE * sum(openings(vents, 0.0, 0.0), np.zeros(()))
     if not np.all(area > 0):
         raise ConvergenceError("bowl vents must leave one opening, got every vent shut")

@@ -6,7 +6,6 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from fuelcircuits.physics.ode import integrate
 from fuelcircuits.physics.pump import (
     Pump,
     PumpFlows,
@@ -15,11 +14,14 @@ from fuelcircuits.physics.pump import (
     rod_position,
     spring_force,
 )
+from fuelcircuits.physics.stiff import integrate_stiff
 
 __all__ = ["PumpRun", "pump_rates", "pump_run"]
 
 Floats = NDArray[np.float64]
 
+TOLERANCES = (1e-8, 1e-13, 1e-13)
+"""Error allowed a step in travel [m] and in volumes [m3]."""
 SOFT_AIR = 5e-9
 """Air in the chamber below which the jet passes fuel again [m3], five cubic millimetres."""
 
@@ -117,7 +119,7 @@ def pump_run(
 
     Notes
     -----
-    First principles, integrated by `fuelcircuits.physics.ode`.
+    First principles, integrated by `fuelcircuits.physics.stiff`.
     """
     when = np.asarray(times, dtype=float)
     if callable(throttle_angle):
@@ -140,15 +142,7 @@ def pump_run(
 
     first = np.broadcast_to(rod_position(pump, angle(when[0])), np.shape(angle(when[0])))
     start = np.stack([first, np.zeros_like(first), np.zeros_like(first)])
-    states = integrate(
-        rates, start, when, relative=1e-7, absolute=_tolerances(start), name="pump plunger"
-    )
+    states = integrate_stiff(rates, start, when, absolute=TOLERANCES, name="pump plunger")
     flow = np.stack([rates(now, state)[2] for now, state in zip(when, states, strict=True)])
     rod = np.stack([rod_position(pump, angle(now)) for now in when])
     return PumpRun(rod, states[:, 0], states[:, 1], states[:, 2], density * flow)
-
-
-def _tolerances(state: Floats) -> Floats:
-    """Return the error allowed in travel [m] and in volumes [m3], in the state's shape."""
-    allowed = np.array([1e-9, 1e-14, 1e-14])
-    return np.broadcast_to(allowed.reshape((3,) + (1,) * (state.ndim - 1)), state.shape)

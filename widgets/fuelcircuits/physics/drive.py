@@ -1,0 +1,337 @@
+"""A drive: all the moving parts of the carburettor together, through a journey.
+
+The steady network gives the flows at every instant. Around it move the level in the bowl, the
+bowl's heat and vapour, the accelerator pump, the film on the intake wall, the choke with its
+coil and cam, and the cold-start timer. Each answers to the flows, and the flows answer to
+each; the whole journey is gone through again and again until nothing moves any more.
+"""
+
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fuelcircuits.errors import ConvergenceError
+from fuelcircuits.physics import fuel as liquid
+from fuelcircuits.physics.atmosphere import Weather
+from fuelcircuits.physics.bowl_filling import COVER, Filling, fill
+from fuelcircuits.physics.bowl_heat import BowlHeat, bowl_heat, coolant
+from fuelcircuits.physics.choke import coil_step, fast_idle
+from fuelcircuits.physics.choke_plate import plate_angle
+from fuelcircuits.physics.cold_start import idle_air_open
+from fuelcircuits.physics.evaporation import evaporated_share
+from fuelcircuits.physics.float_bowl import steady
+from fuelcircuits.physics.fuel import Fuel
+from fuelcircuits.physics.journey import Journey, cranked, since_start
+from fuelcircuits.physics.network import solve
+from fuelcircuits.physics.plate import OPEN
+from fuelcircuits.physics.pump import effective_area
+from fuelcircuits.physics.pump_shot import PumpRun, pump_run
+from fuelcircuits.physics.settings import Settings
+from fuelcircuits.physics.soak_run import SoakRun
+from fuelcircuits.physics.state import State
+from fuelcircuits.physics.torque import brake_torque, torque_factor
+from fuelcircuits.physics.wall_film import FilmRun, film_run
+from fuelcircuits.rig import Rig
+
+__all__ = ["Drive", "Start", "drive"]
+
+Floats = NDArray[np.float64]
+
+LIFTED = 0.02
+"""Pedal travel past the cam that lets it fall to the next step [rad]."""
+SETTLED = 1e-6
+"""Change of level [m] and of choke angle [rad] between two rounds that counts as none."""
+ROUNDS = 40
+"""Most rounds through the journey [1]."""
+
+
+class Start(NamedTuple):
+    """How warm and how wet everything is when a journey begins."""
+
+    coolant: float  # K
+    coil: float  # K, of the choke
+    bowl: float  # K
+    lost_share: float = 0.0  # share of the bowl's fuel that has boiled off [1]
+    film: float | None = None  # kg of fuel on the intake wall; the steady film if None
+    level: float | None = None  # m above the bowl's floor; the steady level if None
+
+    @classmethod
+    def cold(cls, weather: Weather) -> "Start":
+        """Return a start with all at the temperature outside and a dry intake."""
+        air = float(weather.temperature)
+        return cls(air, air, air, film=0.0)
+
+    @classmethod
+    def warm(cls, rig: Rig, weather: Weather) -> "Start":
+        """Return a start that follows on a long run."""
+        air = float(weather.temperature)
+        soak, choke = rig.hot_soak, rig.choke
+        return cls(soak.block_temperature, air + choke.heat_rise, air + soak.bowl_rise)
+
+    @classmethod
+    def after(cls, rig: Rig, weather: Weather, run: SoakRun, index: int = -1) -> "Start":
+        """Return a start after the part of a hot soak up to one of its times."""
+        air, choke, bowl = float(weather.temperature), rig.choke, rig.float_bowl
+        coil = coil_step(choke, air + choke.heat_rise, air, run.times[index], heated=False)
+        left, gone = run.fuel_left[index], run.boiled[index]
+        return cls(
+            coolant=float(run.block[index]),
+            coil=float(coil),
+            bowl=float(run.bowl[index]),
+            lost_share=float(gone / (gone + left)),
+            film=float(run.intake[index]),
+            level=float((bowl.depth - bowl.specified_level) * left / run.fuel_left[0]),
+        )
+
+
+class Drive(NamedTuple):
+    """A drive; the first axis of every array runs over time."""
+
+    journey: Journey  # its throttle is the plate's, with the cam under it
+    state: State  # the network at each time
+    choke_angle: Floats  # rad
+    coil: Floats  # K
+    coolant: Floats  # K
+    bowl: Filling
+    heat: BowlHeat
+    pump: PumpRun
+    film: FilmRun
+    metered: Floats  # kg/s of fuel by all circuits and the pump
+    burnable: Floats  # kg/s of fuel that has reached the cylinders as vapour
+    delivered_mixture: Floats  # lambda of the metered fuel [1]
+    cylinder_mixture: Floats  # lambda of the fuel that reaches the cylinders [1]
+    effective_mixture: Floats  # lambda of the fuel that can burn [1]
+    torque: Floats  # N m at the crankshaft
+
+
+class _Case(NamedTuple):
+    """What stays the same in every round through the journey."""
+
+    rig: Rig
+    weather: Weather
+    fuel: Fuel
+    trip: Journey
+    start: Start
+    pump: PumpRun
+    coolant: Floats
+    coil: Floats
+    density: float
+
+
+class _Moving(NamedTuple):
+    """What one round through the journey hands to the next."""
+
+    choke_angle: Floats
+    level: Floats
+    heat: BowlHeat
+    vacuum: Floats
+
+
+def drive(rig: Rig, weather: Weather, fuel: Fuel, trip: Journey, start: Start) -> Drive:
+    r"""Drive a journey.
+
+    Parameters
+    ----------
+    rig
+        Every section but canister and cold_start must be there.
+    weather
+        The air outside; one number each.
+    fuel
+        The fuel.
+    trip
+        Throttle and speed in time.
+    start
+        How warm and wet everything is.
+
+    Returns
+    -------
+    Drive
+        Every part at every time. Fuel into the bowl equals fuel stored, delivered, spilled,
+        boiled off and gone into the pump.
+
+    Raises
+    ------
+    ConvergenceError
+        If the network has no balance at some time, or the parts do not settle together.
+    RangeError
+        If an input is out of range.
+
+    Notes
+    -----
+    Waveform relaxation: each part is followed through the whole journey with the others as
+    the last round left them, until level and choke repeat to a millionth (Lelarasmee, Ruehli
+    and Sangiovanni-Vincentelli, IEEE Trans. CAD 1 (1982), pages 131-145). Manifold filling is
+    left out: it takes a tenth of a second. Engine speed is given, not computed.
+    """
+    case = _case(rig, weather, fuel, trip, start)
+    trip, hot = case.trip, case.coolant
+    moving, state, bowl = _relax(case)
+    covered = np.minimum(bowl.state.level / COVER, 1)
+    shot = case.density * _mean_rate(trip.times, case.pump.delivered)
+    metered = np.maximum(state.fuel_flow, 0) * covered + shot
+    film = film_run(rig.wall_film, trip.times, metered, hot, mass=start.film)
+    reached = np.maximum(film.to_cylinder, 1e-9)
+    burnable = reached * _vapour_share(case, state, reached)
+    needed = state.air_flow / state.stoichiometric
+    torque = brake_torque(
+        rig.engine,
+        trip.speed,
+        state.air_flow,
+        state.pressures.manifold,
+        weather.pressure,
+        mixture_factor=torque_factor(needed / burnable),
+    )
+    return Drive(
+        journey=trip,
+        state=state,
+        choke_angle=moving.choke_angle,
+        coil=case.coil,
+        coolant=hot,
+        bowl=bowl,
+        heat=moving.heat,
+        pump=case.pump,
+        film=film,
+        metered=metered,
+        burnable=burnable,
+        delivered_mixture=needed / np.maximum(metered, 1e-9),
+        cylinder_mixture=needed / reached,
+        effective_mixture=needed / burnable,
+        torque=torque,
+    )
+
+
+def _case(rig: Rig, weather: Weather, fuel: Fuel, trip: Journey, start: Start) -> _Case:
+    """Follow what does not depend on the flows: coolant, coil, cam and pump."""
+    coil = _coil(rig, weather, trip, start.coil)
+    trip = _on_the_cam(rig, trip, plate_angle(rig.choke, rig.air_path, weather, coil))
+    density = float(liquid.density(fuel, start.bowl))
+    viscosity = float(liquid.viscosity(fuel, start.bowl))
+    pump = pump_run(rig.pump, trip.times, trip.throttle, density=density, viscosity=viscosity)
+    hot = coolant(rig.hot_soak, trip.times, start.coolant)
+    return _Case(rig, weather, fuel, trip, start, pump, hot, coil, density)
+
+
+def _mean_rate(times: Floats, total: Floats) -> Floats:
+    """Return a rate whose straight lines between the times add up to the total again."""
+    around = np.concatenate([times[:1], times, times[-1:]])
+    risen = np.concatenate([total[:1], total, total[-1:]])
+    return np.asarray((risen[2:] - risen[:-2]) / (around[2:] - around[:-2]))
+
+
+def _coil(rig: Rig, weather: Weather, trip: Journey, first: float) -> Floats:
+    """Return the coil's temperature, heated while the engine runs by itself [K]."""
+    running = ~cranked(trip, rig.hot_soak.crank_speed)
+    coil = np.full(trip.times.shape, first)
+    for i, span in enumerate(np.diff(trip.times)):
+        coil[i + 1] = coil_step(rig.choke, coil[i], weather.temperature, span, heated=running[i])
+    return coil
+
+
+def _on_the_cam(rig: Rig, trip: Journey, plate: Floats) -> Journey:
+    """Return the journey with the fast-idle cam under the throttle until the pedal lets it fall."""
+    stop, held = np.min(trip.throttle), float(fast_idle(rig.choke, plate[0]))
+    throttle = np.empty_like(trip.throttle)
+    for i, asked in enumerate(trip.throttle):
+        if asked > stop + held + LIFTED:
+            held = min(held, float(fast_idle(rig.choke, plate[i])))
+        throttle[i] = max(asked, stop + held)
+    return trip._replace(throttle=np.minimum(throttle, OPEN))
+
+
+def _relax(case: _Case) -> tuple[_Moving, State, Filling]:
+    """Go through the journey until level and choke repeat."""
+    trip, card = case.trip, case.rig.float_bowl.depth - case.rig.float_bowl.specified_level
+    flat = np.ones(trip.times.shape)
+    closed = plate_angle(case.rig.choke, case.rig.air_path, case.weather, case.coil)
+    still = BowlHeat(case.start.bowl * flat, case.start.lost_share * flat, 0 * flat, 0 * flat)
+    moving, state, change = _Moving(closed, card * flat, still, 0 * flat), None, np.inf
+    for _ in range(ROUNDS):
+        settings = Settings(
+            choke_angle=moving.choke_angle,
+            bowl_level=np.clip(moving.level - card, -40e-3, 20e-3),
+            vapour=moving.heat.vapour,
+            idle_enrichment=_idle_enrichment(case, moving.vacuum),
+            fuel_temperature=moving.heat.temperature,
+        )
+        state = solve(
+            case.rig,
+            case.weather,
+            case.fuel,
+            trip.speed,
+            trip.throttle,
+            settings=settings,
+            start=state,
+        )
+        fresh, filling = _follow(case, state)
+        change = max(
+            float(np.max(np.abs(fresh.level - moving.level))),
+            float(np.max(np.abs(fresh.choke_angle - moving.choke_angle))),
+        )
+        moving = fresh
+        if change < SETTLED:
+            return moving, state, filling
+    raise ConvergenceError(
+        f"level and choke must settle within {ROUNDS} rounds, got a last change of {change:g}"
+    )
+
+
+def _follow(case: _Case, state: State) -> tuple[_Moving, Filling]:
+    """Follow choke, heat and level through the journey with the network's flows as they are."""
+    rig, trip, pump, start = case.rig, case.trip, case.pump, case.start
+    bowl, taken = rig.float_bowl, np.maximum(state.fuel_flow, 0.0)
+    heat = bowl_heat(
+        rig.hot_soak,
+        case.weather,
+        case.fuel,
+        trip.times,
+        fuel_flow=taken,
+        coolant=case.coolant,
+        mass=case.density * bowl.bowl_area * (bowl.depth - bowl.specified_level),
+        start=(start.bowl, start.lost_share),
+    )
+    usual = steady(bowl, case.fuel, taken[0], temperature=start.bowl)
+    chamber = effective_area(rig.pump) * (rig.pump.stroke - pump.plunger) - pump.air
+    filling = fill(
+        bowl,
+        case.fuel,
+        taken,
+        float(usual.level) if start.level is None else start.level,
+        trip.times,
+        temperature=start.bowl,
+        drawn=case.density * (pump.delivered + chamber - chamber[0]) + heat.boiled,
+        grid=1000,
+        relative=1e-8,
+    )
+    angle = plate_angle(
+        rig.choke,
+        rig.air_path,
+        case.weather,
+        case.coil,
+        state.air_flow,
+        vacuum=state.manifold_vacuum,
+        throttle_angle=trip.throttle,
+    )
+    return _Moving(angle, filling.state.level, heat, state.manifold_vacuum), filling
+
+
+def _idle_enrichment(case: _Case, vacuum: Floats) -> Floats:
+    """Return how far the cold-start valve shuts the idle air [1]."""
+    if case.rig.cold_start is None:
+        return np.zeros(vacuum.shape)
+    crank = case.rig.hot_soak.crank_speed
+    waited, turning = since_start(case.trip, crank), cranked(case.trip, crank)
+    share = idle_air_open(case.rig.cold_start, case.coolant, waited, turning, vacuum=vacuum)
+    return np.asarray(1 - share)
+
+
+def _vapour_share(case: _Case, state: State, flow: Floats) -> Floats:
+    """Return the share of the fuel at the cylinders that is vapour [1].
+
+    The charge is as much warmer than the air outside as the coolant has warmed up.
+    """
+    air = float(case.weather.temperature)
+    warmth = (case.coolant - air) / (case.rig.hot_soak.block_temperature - air)
+    charge = air + case.rig.engine.charge_heating * warmth
+    ratio = np.clip(state.air_flow / flow, 0.05, 200.0)
+    return evaporated_share(case.fuel, charge, state.pressures.manifold, ratio)
