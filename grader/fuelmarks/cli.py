@@ -16,13 +16,15 @@ from fuelmarks.runner.sandbox import SandboxError
 __all__ = ["main"]
 
 NOT_BEGUN, INTERRUPTED = 2, 130
+MODULES = {"mark": "fuelmarks.mark_command"}
+"""Where a command is found, if not among the others."""
 
 
 def main(words: Sequence[str] | None = None) -> int:
     """Run one command and return the exit code."""
     asked = _parser().parse_args(words)
     try:
-        commands = importlib.import_module("fuelmarks.commands")
+        commands = importlib.import_module(MODULES.get(asked.command, "fuelmarks.commands"))
         done: int = getattr(commands, asked.command.replace("-", "_"))(asked)
     except KeyboardInterrupt:
         print("Stopped. What was done is kept; the same command goes on from there.")

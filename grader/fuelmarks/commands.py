@@ -1,4 +1,4 @@
-"""What each command does; `fuelmarks.cli` finds a command here by its name."""
+"""What the commands do, all but ``mark``; `fuelmarks.cli` finds each here by its name."""
 
 import argparse
 from pathlib import Path
@@ -9,11 +9,9 @@ from fuelmarks.course import Course
 from fuelmarks.demo import run_demo
 from fuelmarks.handout import collect as collect_unit
 from fuelmarks.handout import hand_out as hand_out_unit
-from fuelmarks.mark_class import mark_class, submitted
 from fuelmarks.paper import print_unit
-from fuelmarks.progress import Progress
 
-__all__ = ["build", "collect", "demo", "hand_out", "mark", "print_paper", "report"]
+__all__ = ["build", "collect", "demo", "hand_out", "print_paper", "report"]
 
 
 def build(asked: argparse.Namespace) -> int:
@@ -43,25 +41,6 @@ def collect(asked: argparse.Namespace) -> int:
     if absent:
         print(f"nothing from {', '.join(absent)}")
     return 1 if found.strange else 0
-
-
-def mark(asked: argparse.Namespace) -> int:
-    """Run and mark what was handed in."""
-    course = Course.at(asked.course)
-    waiting = submitted(course, asked.unit, asked.only)
-    bar = Progress("marking", len(waiting))
-    found = []
-    for done in mark_class(
-        course, asked.unit, only=asked.only, again=asked.again, trust=asked.trust_class
-    ):
-        found.append(done.state)
-        bar.step(done.trainee)
-        if done.reason:
-            bar.say(f"passed over {done.trainee}: {done.reason}")
-    bar.close()
-    marked, kept, passed = (found.count(word) for word in ("marked", "kept", "passed over"))
-    print(f"{marked} marked, {kept} marked before, {passed} passed over")
-    return 1 if passed else 0
 
 
 def report(asked: argparse.Namespace) -> int:
