@@ -1,10 +1,17 @@
 """How nbgrader works in this course. Run its commands in this folder."""
 
+from pathlib import Path
+
 c = get_config()  # type: ignore[name-defined]  # noqa: F821
+here = Path(__file__).resolve().parent
 
 c.CourseDirectory.course_id = "fuelcircuits"
-c.CourseDirectory.root = __file__.rpartition("/")[0]
-c.Exchange.assignment_dir = "."
+c.CourseDirectory.root = str(here)
+
+# Where trainees on the same machine fetch and submit; on a shared one, name a folder of its own.
+exchange = here / "exchange"
+exchange.mkdir(exist_ok=True)
+c.Exchange.root = str(exchange)
 
 c.ClearSolutions.text_stub = "*Write your answer here.*"
 c.ClearSolutions.code_stub = {"python": ""}
@@ -37,4 +44,5 @@ c.Autograde.autograde_preprocessors = [
 
 # Pages never run what a trainee wrote.
 c.HTMLExporter.preprocessors = ["fuelmarks.sanitise.CleanPage"]
+c.GenerateFeedback.exporter_class = "fuelmarks.sanitise.FeedbackExporter"
 c.HTMLExporter.filters = {"markdown2html": "fuelmarks.sanitise.markdown_to_html"}

@@ -12,16 +12,23 @@ from typing import Any
 
 import nh3
 from jinja2 import pass_context
+from nbconvert.exporters import HTMLExporter
 from nbconvert.filters.markdown_mistune import IPythonRenderer, MarkdownWithMath
 from nbconvert.preprocessors import Preprocessor
 
+from fuelmarks.formula import formula
 from fuelmarks.notebook import NotebookNode, new_cell
 
-__all__ = ["CleanPage", "clean_html", "markdown_to_html", "pictures_in"]
+__all__ = ["CleanPage", "FeedbackExporter", "clean_html", "markdown_to_html", "pictures_in"]
 
 PICTURES = ("image/png", "image/jpeg", "image/gif")
 PICTURE_DATA = re.compile(r"data:image/(png|jpeg|gif);base64,[A-Za-z0-9+/=\s]*")
-ACTIVE_MATH = re.compile(r"\\(href|class|cssId|style|require|unicode|mmlToken)(?![A-Za-z])")
+MARKS, MARKED = re.compile("[\ue000\ue001]"), re.compile("\ue000([0-9]+)\ue001")
+SCRIPT = re.compile(r"<script\b.*?</script>", re.S)
+POLICY = (
+    '<meta http-equiv="Content-Security-Policy" '
+    "content=\"default-src 'none'; img-src data:; style-src 'unsafe-inline'\">"
+)
 TAGS = nh3.ALLOWED_TAGS | {"details", "summary", "mark", "figure", "figcaption", "section"}
 ATTRIBUTES = {**nh3.ALLOWED_ATTRIBUTES, "*": {"class", "title", "lang", "dir"}}
 CLASSES = re.compile(r"(highlight|hl-[a-z0-9]+|[a-z][a-z0-9]{0,2})( [a-z][a-z0-9]{0,2})*")
@@ -39,18 +46,49 @@ class CleanPage(Preprocessor):
         self, nb: NotebookNode, resources: dict[str, Any]
     ) -> tuple[NotebookNode, dict[str, Any]]:
         """Clean every cell, and drop what the notebook says about itself."""
-        nb.cells = [_clean_cell(cell) for cell in nb.cells]
+        nb.cells = [_clean_cell(cell, number) for number, cell in enumerate(nb.cells)]
         nb.metadata = NotebookNode({"language_info": {"name": "python"}})  # type: ignore[no-untyped-call]
         return nb, resources
+
+
+class FeedbackExporter(HTMLExporter):
+    """nbgrader's feedback page without scripts, and with a policy under which none would run."""
+
+    def from_notebook_node(  # type: ignore[override]
+        self, nb: NotebookNode, resources: dict[str, Any] | None = None, **rest: Any
+    ) -> tuple[str, dict[str, Any]]:
+        """Return the page."""
+        html, about = super().from_notebook_node(nb, resources, **rest)
+        return SCRIPT.sub("", html).replace("<head>", f"<head>{POLICY}", 1), about
 
 
 @pass_context
 def markdown_to_html(context: Any, source: str) -> str:
     """Return Markdown as clean HTML; takes the place of nbconvert's own filter."""
     cell = context.get("cell", {})
-    renderer = IPythonRenderer(escape=False, attachments=cell.get("attachments", {}))
-    quiet = ACTIVE_MATH.sub(r"\\text{\1}", source)
-    return clean_html(MarkdownWithMath(renderer=renderer).render(quiet))
+    renderer = _Renderer(escape=False, attachments=cell.get("attachments", {}))
+    html = clean_html(MarkdownWithMath(renderer=renderer).render(MARKS.sub("", source)))
+    return MARKED.sub(lambda mark: renderer.formulas[int(mark[1])], html)
+
+
+class _Renderer(IPythonRenderer):
+    """Puts marks where the formulas are, to be filled in when all else has been cleaned."""
+
+    def __init__(self, **rest: Any) -> None:
+        super().__init__(**rest)
+        self.formulas: list[str] = []
+
+    def block_math(self, body: str) -> str:
+        """Return the mark of a formula on lines of its own."""
+        return self._mark(body, "block")
+
+    def inline_math(self, body: str) -> str:
+        """Return the mark of a formula in a sentence."""
+        return self._mark(body, "inline")
+
+    def _mark(self, body: str, display: str) -> str:
+        self.formulas.append(formula(body, display))
+        return f"\ue000{len(self.formulas) - 1}\ue001"
 
 
 def clean_html(html: str) -> str:
@@ -73,11 +111,11 @@ def _attribute(tag: str, name: str, value: str) -> str | None:
     return value if (tag, name) == ("img", "src") and PICTURE_DATA.fullmatch(value) else None
 
 
-def _clean_cell(cell: NotebookNode) -> NotebookNode:
+def _clean_cell(cell: NotebookNode, number: int) -> NotebookNode:
     """Return a copy of `cell` with nothing in it that a template would print as it stands."""
     marks = {key: cell.metadata[key] for key in CELL_MARKS if key in cell.metadata}
     kind = "code" if cell.cell_type == "raw" else cell.cell_type
-    clean = new_cell(kind, cell.source, metadata=marks)
+    clean = new_cell(kind, cell.source, name=f"cell-{number}", metadata=marks)
     if kind == "code":
         clean.execution_count = cell.get("execution_count")
         clean.outputs = [kept for one in cell.get("outputs", []) if (kept := _clean_output(one))]

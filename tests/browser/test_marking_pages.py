@@ -1,0 +1,146 @@
+"""What a trainee wrote runs neither in the grader's formgrader nor in the page given back."""
+
+import subprocess
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+from fuelmarks.build import build
+from fuelmarks.course import Course
+from fuelmarks.handout import hand_out
+from fuelmarks.mark_class import mark_class
+from fuelmarks.nbgrader_settings import settings
+from fuelmarks.notebook import grade_id, new_cell, read, write
+from nbgrader.api import Gradebook
+from nbgrader.converters import GenerateFeedback
+from nbgrader.coursedir import CourseDirectory
+from playwright.sync_api import Browser, Page
+
+from tests.browser import lab
+from tests.small_unit import UNIT, new_course
+
+HIT = "window.hit = true"
+ATTACKS = f"""
+<script>{HIT}</script>
+<img src="x" onerror="{HIT}">
+<svg onload="{HIT}"></svg>
+<iframe srcdoc="<script>parent.hit = true</script>"></iframe>
+<details open ontoggle="{HIT}">x</details>
+<style onload="{HIT}"></style>
+[click](javascript:{HIT.replace(" ", "")})
+
+$\\href{{javascript:{HIT}}}{{x}}$ and $\\text{{<img src=x onerror="{HIT}">}}$
+
+The trainee's **own words**.
+"""
+PRINTS = f"""from IPython.display import HTML, Javascript, display
+display(HTML({ATTACKS!r}))
+display(Javascript({HIT!r}))
+print("<script>{HIT}</script>")
+raise ValueError('<img src="x" onerror="{HIT}">')"""
+
+
+@pytest.fixture(scope="module")
+def course(tmp_path_factory: pytest.TempPathFactory) -> Course:
+    """A marked course of one trainee, who attacks wherever a trainee can write."""
+    course = new_course(tmp_path_factory.mktemp("course"), trainees=1)
+    build(course, UNIT)
+    (path,) = hand_out(course, UNIT)
+    notebook = read(path)
+    for cell in notebook.cells:
+        if grade_id(cell) == "90-say-it":
+            cell.source = ATTACKS
+        if grade_id(cell) == "90-seat-area-answer":
+            cell.source = PRINTS
+    notebook.cells += [new_cell(kind, ATTACKS, name=f"own-{kind}") for kind in ("markdown", "raw")]
+    course.folder("submitted", UNIT, "t001").mkdir(parents=True)
+    write(notebook, course.notebook("submitted", UNIT, "t001"))
+    assert [done.state for done in mark_class(course, UNIT)] == ["marked"]
+    return course
+
+
+@contextmanager
+def formgrader(course: Course, home: Path) -> Iterator[str]:
+    """Yield the address of a server that works in the course folder, as the readme says."""
+    app = home / "settings"
+    app.mkdir()
+    (app / "overrides.json").write_text("{}")
+    url = f"http://127.0.0.1:{lab._free_port()}/"
+    with (home / "server.log").open("w") as log:
+        server = subprocess.Popen(
+            lab._command(url, course.root, app),
+            cwd=course.root,
+            env=lab._empty(home),
+            stdout=log,
+            stderr=log,
+        )
+        try:
+            lab._await(url, server, home / "server.log")
+            yield url
+        finally:
+            server.terminate()
+            server.wait(30)
+
+
+@pytest.fixture
+def quiet_page(chromium: Browser) -> Iterator[Page]:
+    """A page that can reach this machine only."""
+    context = chromium.new_context(viewport={"width": 1280, "height": 900})
+    context.route(
+        lambda url: not url.startswith(("http://127.0.0.1", "file:", "data:")),
+        lambda route: route.abort(),
+    )
+    yield context.new_page()
+    context.close()
+
+
+def click_everything(page: Page) -> None:
+    for link in page.locator("a", has_text="click").all():
+        link.click(no_wait_after=True)
+
+
+@pytest.mark.browser
+def test_formgrader_runs_nothing_and_shows_the_words_and_the_rubric(
+    course: Course, tmp_path: Path, quiet_page: Page, screens: Path
+) -> None:
+    with Gradebook(course.gradebook) as book:
+        submission = book.find_submission_notebook(UNIT, UNIT, "t001").id
+    with formgrader(course, tmp_path) as url:
+        quiet_page.goto(f"{url}formgrader/submissions/{submission}/")
+        quiet_page.wait_for_selector("text=own words")
+        click_everything(quiet_page)
+        quiet_page.screenshot(path=screens / "formgrader.png", full_page=True)
+        assert quiet_page.evaluate("window.hit") is None
+        assert quiet_page.locator("text=1 point: says it").count() == 1
+        assert quiet_page.locator("input.score").count() == 4
+
+
+@pytest.mark.browser
+def test_formgrader_keeps_a_mark_given_by_hand(
+    course: Course, tmp_path: Path, quiet_page: Page
+) -> None:
+    with Gradebook(course.gradebook) as book:
+        submission = book.find_submission_notebook(UNIT, UNIT, "t001").id
+    with formgrader(course, tmp_path) as url:
+        quiet_page.goto(f"{url}formgrader/submissions/{submission}/")
+        box = quiet_page.locator("[id='90-say-it']")
+        with quiet_page.expect_response(lambda reply: "/api/grade/" in reply.url and reply.ok):
+            box.fill("3")
+            box.press("Tab")
+    with Gradebook(course.gradebook) as book:
+        assert book.find_grade("90-say-it", UNIT, UNIT, "t001").manual_score == 3
+
+
+@pytest.mark.browser
+def test_feedback_runs_nothing_and_shows_the_words(
+    course: Course, quiet_page: Page, screens: Path
+) -> None:
+    config = settings(course)
+    directory = CourseDirectory(config=config, root=str(course.root), assignment_id=UNIT)
+    GenerateFeedback(coursedir=directory, config=config).start()
+    quiet_page.goto((course.folder("feedback", UNIT, "t001") / f"{UNIT}.html").as_uri())
+    click_everything(quiet_page)
+    quiet_page.screenshot(path=screens / "feedback.png", full_page=True)
+    assert quiet_page.evaluate("window.hit") is None
+    assert quiet_page.locator("strong", has_text="own words").count() >= 1
