@@ -23,7 +23,7 @@ from fuelmarks.class_figures import (
 )
 from fuelmarks.class_record import ClassRecord, Entry, class_record
 from fuelmarks.class_table import short, words
-from fuelmarks.course import Course, CourseError
+from fuelmarks.course import Course, CourseError, Trainee
 
 __all__ = ["class_page", "competence_page", "marks_csv", "trainee_page", "write_reports"]
 
@@ -85,14 +85,14 @@ def trainee_page(record: ClassRecord, entry: Entry, outcomes: dict[str, Outcome]
 def competence_page(records: Sequence[ClassRecord], outcomes: dict[str, Outcome]) -> str:
     """Return the record of competence over all units marked so far."""
     table = _competence(records)
-    codes = [one for one in outcomes.values() if any(one.code in row for _, row in table)]
+    codes = _shown(table, outcomes)
     return _page("competence.html.j2", records=records, codes=codes, table=table)
 
 
 def competence_csv(records: Sequence[ClassRecord], outcomes: dict[str, Outcome]) -> str:
     """Return the record of competence as a table, shares in percent."""
     table = _competence(records)
-    codes = [code for code in outcomes if any(code in row for _, row in table)]
+    codes = [one.code for one in _shown(table, outcomes)]
     rows = [
         [one.id, one.first_name, one.last_name, *(_percent(shares.get(code)) for code in codes)]
         for one, shares in table
@@ -121,7 +121,18 @@ def _marks_row(record: ClassRecord, entry: Entry) -> list[str]:
 
 def _used(record: ClassRecord, outcomes: dict[str, Outcome]) -> list[Outcome]:
     """Return the outcomes that the unit's questions serve, in the order of the list."""
-    codes = {code for question in record.questions for code in question.outcomes}
+    return _named({code for one in record.questions for code in one.outcomes}, outcomes)
+
+
+def _shown(
+    table: Sequence[tuple[Trainee, dict[str, float]]], outcomes: dict[str, Outcome]
+) -> list[Outcome]:
+    """Return the outcomes on which the record of competence says anything."""
+    return _named({code for _, shares in table for code in shares}, outcomes)
+
+
+def _named(codes: set[str], outcomes: dict[str, Outcome]) -> list[Outcome]:
+    """Return the outcomes with these codes in the order of the list, strangers last."""
     known = [outcomes[code] for code in outcomes if code in codes]
     return known + [Outcome(code, code) for code in sorted(codes - set(outcomes))]
 
@@ -138,7 +149,7 @@ def _needs(record: ClassRecord, outcomes: dict[str, Outcome]) -> list[tuple[Outc
     return found
 
 
-def _competence(records: Sequence[ClassRecord]) -> list[tuple[Any, dict[str, float]]]:
+def _competence(records: Sequence[ClassRecord]) -> list[tuple[Trainee, dict[str, float]]]:
     """Return for each trainee the share of the points by outcome, over all `records`."""
     table = []
     for entries in zip(*(record.entries for record in records), strict=True):
