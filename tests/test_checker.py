@@ -1,4 +1,4 @@
-"""The checker passes the course's sets over many seeds, and finds what is broken."""
+"""The checker finds what is broken in a set of exercises."""
 
 from collections.abc import Callable
 from dataclasses import replace
@@ -8,8 +8,6 @@ from fuelmarks.checker import faults, record_of
 from fuelmarks.exercises import Exercise, ExerciseSet, Slip, load
 from fuelmarks.marking import mark
 
-UNITS = ["02-float-circuit"]
-SEEDS = 200
 SET = load("02-float-circuit")
 
 
@@ -17,11 +15,6 @@ def changed(name: str, change: Callable[[Exercise], Exercise]) -> ExerciseSet:
     """Return the float unit with exercise `name` changed."""
     exercises = tuple(change(one) if one.id == name else one for one in SET)
     return replace(SET, exercises=exercises)
-
-
-@pytest.mark.parametrize("unit", UNITS)
-def test_every_sheet_of_a_unit_can_be_marked(unit: str) -> None:
-    assert list(faults(load(unit), range(SEEDS))) == []
 
 
 def test_a_chain_that_ignores_the_step_before_is_found() -> None:
