@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from fuelmarks.build import build
-from fuelmarks.class_record import ClassRecord, _units, class_record
+from fuelmarks.class_record import ClassRecord, class_record
 from fuelmarks.class_table import class_table
 from fuelmarks.classbook import class_page, marks_csv, trainee_page, write_reports
 from fuelmarks.course import Course, CourseError
@@ -136,21 +136,3 @@ def test_a_unit_without_marks_is_named(tmp_path: Path) -> None:
     build(course, UNIT)
     with pytest.raises(CourseError, match="must be marked before it is reported, got no results"):
         list(write_reports(course, UNIT))
-
-
-UNITS = {
-    "millimeter ** 2": "mm²",
-    "kilogram / meter ** 3": "kg/m³",
-    "pound_force_per_square_inch": "psi",
-    "gram / second": "g/s",
-    "dimensionless": "",
-    "9**9**9**9": "9⁹⁹⁹",
-    "no_such_unit": "no_such_unit",
-}
-
-
-@pytest.mark.parametrize(("text", "shown"), UNITS.items())
-def test_units_are_shown_as_the_trade_writes_them_and_never_evaluated(
-    text: str, shown: str
-) -> None:
-    assert _units(text) == shown

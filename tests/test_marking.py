@@ -117,9 +117,9 @@ WRONG = [
     ("force", Q(0.314, "N"), "slip:twice", 1.25, "Once is enough."),
     ("area", Q(3.14159, "cm^2"), "slip:power-of-ten", 1.0, "1 m² is a million mm²"),
     ("area", Q(7.7, "mm^2"), "wrong", 0.0, "Go step by step"),
-    ("area", Q(77, "mm^2"), "implausible", 0.0, "expect 1 to 20 mm^2"),
-    ("area", Q(-3.14, "mm^2"), "implausible", 0.0, "expect 1 to 20 mm^2"),
-    ("area", 3.14, "no-unit", 0.0, "Asked is an area: give it in mm**2 or in**2."),
+    ("area", Q(77, "mm^2"), "implausible", 0.0, "expect 1 to 20 mm²"),
+    ("area", Q(-3.14, "mm^2"), "implausible", 0.0, "expect 1 to 20 mm²"),
+    ("area", 3.14, "no-unit", 0.0, "Asked is an area: give it in mm² or in²."),
     ("area", Q(3.14, ""), "wrong-dimension", 0.0, "This is a plain number."),
     ("force", Q(0.157, "psi"), "wrong-dimension", 0.0, "This is a pressure. Asked is a force"),
     ("force", Q(0.0353, "lb"), "wrong-dimension", 0.0, "the force it makes is in lbf or N"),
@@ -134,7 +134,7 @@ WRONG = [
     ("area", True, "not-a-number", 0.0, "True or False"),
     ("area", [3.14], "not-a-number", 0.0, "a list"),
     ("share", True, "not-a-number", 0.0, "True or False"),
-    ("share", -0.25, "implausible", 0.0, "expect 1 to 100 percent"),
+    ("share", -0.25, "implausible", 0.0, "expect 1 to 100 %"),
 ]
 FAULTS = [
     ("timeout", "loop that never ends"),

@@ -63,6 +63,22 @@ def test_class_mode_tells_kind_and_size_only(value: object, words: str) -> None:
     assert words in handed_over(value)[1]
 
 
+OPTIONS = [
+    ("worn seat", "Handed over: worn-seat."),
+    ("worn-seat, weak-pump", "Handed over: weak-pump, worn-seat."),
+    ("worm-seat", "Not on the list: worm-seat (did you mean worn-seat?)."),
+    (Q(1.2, "N"), "Write a name from the list as a text, in quotes."),
+    ("", "Nothing handed over yet."),
+]
+
+
+@pytest.mark.parametrize(("value", "words"), OPTIONS)
+def test_a_name_is_said_to_be_on_the_list_or_not(value: object, words: str) -> None:
+    with capture_output() as caught:
+        sheet.hand_over(UNIT, "what-is-wrong", value, options=["weak-pump", "worn-seat"])
+    assert words in caught.outputs[0].data["text/plain"]
+
+
 def test_the_record_holds_value_and_unit_only() -> None:
     assert handed_over(Q(1.2, "lbf"))[0] == {
         "v": 1,

@@ -15,20 +15,24 @@ from fuelcircuits.refusals import tidy, why_not
 
 __all__ = ["Answer", "State", "answer_from"]
 
-State: TypeAlias = Literal["read", "blank", "not-a-number", "missing"]
+State: TypeAlias = Literal["read", "blank", "not-a-number", "not-a-name", "missing"]
 
 
 @dataclass(frozen=True)
 class Answer:
-    """What a record holds: every reading it allows, or why it allows none."""
+    """What a record holds: every reading it allows, or its text, or why it holds neither."""
 
     state: State
     readings: tuple[Reading, ...] = ()
+    text: str = ""
     reason: str = ""
 
 
-def answer_from(record: object, unit: str, exercise: str) -> Answer:
-    """Return the answer to `exercise` of `unit` that `record` holds; never raise."""
+def answer_from(record: object, unit: str, exercise: str, *, by_name: bool = False) -> Answer:
+    """Return the answer to `exercise` of `unit` that `record` holds; never raise.
+
+    `by_name` keeps a text as it is, for a question that is answered with names.
+    """
     if record is None:
         return Answer("missing")
     if not isinstance(record, Mapping) or record.get("v") != 1:
@@ -38,9 +42,25 @@ def answer_from(record: object, unit: str, exercise: str) -> Answer:
     kind = record.get("kind")
     if kind == "blank":
         return Answer("blank")
+    return _named(record, kind) if by_name else _number(record, kind)
+
+
+def _number(record: Mapping[str, object], kind: object) -> Answer:
+    """Return the readings in a record that should hold a value."""
     if kind in ("quantity", "number", "text"):
         return _read(record, str(kind))
     return Answer("not-a-number", reason=why_not(record.get("detail")))
+
+
+def _named(record: Mapping[str, object], kind: object) -> Answer:
+    """Return the text in a record that should hold names."""
+    text = record.get("text")
+    if kind == "text" and isinstance(text, str):
+        return Answer("read", text=text)
+    return Answer("not-a-name", reason=IN_QUOTES)
+
+
+IN_QUOTES = "Write the name as a text, in quotes. Several names go in one text, with commas."
 
 
 def _read(record: Mapping[str, object], kind: str) -> Answer:

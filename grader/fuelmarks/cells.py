@@ -8,8 +8,8 @@ from typing import Any
 
 from fuelcircuits.sheet import Mode
 
-from fuelmarks.exercises import Exercise, ExerciseSet, Sheet
-from fuelmarks.exercises.drawing import from_si
+from fuelmarks.exercises import Choice, Exercise, ExerciseSet, Selection, Sheet
+from fuelmarks.exercises.drawing import answer_code
 from fuelmarks.notebook import Kind, NotebookNode, new_cell
 
 __all__ = [
@@ -62,7 +62,10 @@ def begin_source(
 
 def ask_source(exercise: Exercise, sheet: Sheet) -> str:
     """Return the question of `exercise` with the trainee's givens filled in."""
-    return f"{_heading(exercise.id, exercise.points)}\n\n{sheet.ask(exercise.ask)}"
+    parts = [_heading(exercise.id, exercise.points), sheet.ask(exercise.ask)]
+    if isinstance(exercise, Choice | Selection):
+        parts.append("\n".join(f"- `{one}`: {words}" for one, words in exercise.options.items()))
+    return "\n\n".join(parts)
 
 
 def begin_cells(
@@ -93,17 +96,13 @@ def _card_cell(grade_id: str, source: str) -> NotebookNode:
 def exercise_cells(unit: str, exercise: Exercise, sheet: Sheet) -> list[NotebookNode]:
     """Return question, answer and hand-over of `exercise`."""
     number, name = unit[:2], exercise.variable
-    example = f'Q(1.2, "{exercise.unit}")'
     answer = (
-        f"{name} = None  # your answer with its unit, for example {example}\n"
+        f"{name} = {_open(exercise)}\n"
         "### BEGIN SOLUTION\n"
-        f"{name} = {_literal(exercise, sheet)}\n"
+        f"{name} = {answer_code(exercise, sheet.answers[exercise.id], digits=5)}\n"
         "### END SOLUTION"
     )
-    hand_over = (
-        f'hand_over("{unit}", "{exercise.id}", {name}, '
-        f'unit="{exercise.unit}", low={exercise.low:g}, high={exercise.high:g})'
-    )
+    hand_over = f'hand_over("{unit}", "{exercise.id}", {name}, {_fits(exercise)})'
     return [
         _graded("markdown", ask_id(unit, exercise.id), ask_source(exercise, sheet), locked=True),
         _graded("code", f"{number}-{exercise.id}-answer", answer, solution=True),
@@ -143,10 +142,21 @@ def _heading(name: str, points: int) -> str:
     return f"### {words} · {points} point{'' if points == 1 else 's'}"
 
 
-def _literal(exercise: Exercise, sheet: Sheet) -> str:
-    """Return the answer that belongs to `sheet`, as code, in the unit asked for."""
-    shown = from_si(sheet.answers[exercise.id], exercise.unit)
-    return f'Q({shown:.5g}, "{exercise.unit}")'
+def _open(exercise: Exercise) -> str:
+    """Return what stands in an answer cell before there is an answer."""
+    if isinstance(exercise, Choice):
+        return '""  # one name from the list, between the quotes'
+    if isinstance(exercise, Selection):
+        return '""  # names from the list, between the quotes, with commas'
+    return f'None  # your answer with its unit, for example Q(1.2, "{exercise.unit}")'
+
+
+def _fits(exercise: Exercise) -> str:
+    """Return what the hand-over cell may know of an answer: its kind, and what is believable."""
+    if isinstance(exercise, Choice | Selection):
+        names = "".join(f'\n    "{name}",' for name in exercise.options)
+        return f"options=[{names}\n]"
+    return f'unit="{exercise.unit}", low={exercise.low:g}, high={exercise.high:g}'
 
 
 def _graded(

@@ -6,14 +6,15 @@
 import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from itertools import combinations
 from pathlib import Path
 from typing import Any
 
 from fuelcircuits.kinds import dimension_of
 from fuelcircuits.units import registry
 
-from fuelmarks.exercises import ExerciseSet, Sheet, draw
-from fuelmarks.exercises.drawing import clash, from_si
+from fuelmarks.exercises import Choice, Exercise, ExerciseSet, Selection, Sheet, draw
+from fuelmarks.exercises.drawing import clash, from_si, shown_answer
 from fuelmarks.marking import Marks, mark_sheet
 
 __all__ = ["UNITS", "faults", "record_of", "unknown_outcomes"]
@@ -38,7 +39,7 @@ def faults(exercise_set: ExerciseSet, seeds: range) -> Iterator[str]:
         sheet = draw(exercise_set, seed)
         found = [*clash(exercise_set, sheet), *_reference(exercise_set, sheet)]
         found += [*_blank(exercise_set, sheet), *_slips(exercise_set, sheet)]
-        found += _carried(exercise_set, sheet)
+        found += [*_carried(exercise_set, sheet), *_names(exercise_set, sheet)]
         yield from (f"seed {seed}: {one}" for one in found)
 
 
@@ -53,16 +54,20 @@ def _marked(
 ) -> Marks:
     """Return the marks of the exercises in `values` (SI), in `unit` or each exercise's own."""
     records = {
-        name: record_of(
-            sheet.unit,
-            name,
-            from_si(value, unit or exercise_set[name].unit),
-            format(registry.Unit(unit or exercise_set[name].unit), "D"),
-        )
+        name: _handed_over(sheet.unit, exercise_set[name], value, unit)
         for name, value in values.items()
     }
     asked = tuple(exercise for exercise in exercise_set if exercise.id in values)
     return mark_sheet(replace(exercise_set, exercises=asked), sheet, records)
+
+
+def _handed_over(unit: str, exercise: Exercise, value: float, units: str) -> dict[str, Any]:
+    """Return the record of `value` (SI) in `units` or the exercise's own, or of names."""
+    if isinstance(exercise, Choice | Selection):
+        made = record_of(unit, exercise.id, 0.0, "")
+        return made | {"kind": "text", "text": shown_answer(exercise, value), "magnitude": None}
+    units = units or exercise.unit
+    return record_of(unit, exercise.id, from_si(value, units), format(registry.Unit(units), "D"))
 
 
 def _reference(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
@@ -75,7 +80,8 @@ def _reference(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
         values = {
             exercise.id: sheet.answers[exercise.id]
             for exercise in exercise_set
-            if dimension_of(exercise.unit) == dimension_of(unit)
+            if not isinstance(exercise, Choice | Selection)
+            and dimension_of(exercise.unit) == dimension_of(unit)
         }
         marks = _marked(exercise_set, sheet, values, unit)
         for name in values:
@@ -94,6 +100,8 @@ def _slips(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
     for exercise in exercise_set:
         for slip in exercise.slips:
             value = slip.wrong(sheet.givens, sheet.answers)
+            if isinstance(exercise, Choice) and value == sheet.answers[exercise.id]:
+                continue
             verdict = _marked(exercise_set, sheet, {exercise.id: value})[exercise.id].verdict
             if verdict != f"slip:{slip.name}":
                 yield f"{exercise.id}: slip {slip.name} is marked {verdict}"
@@ -108,3 +116,30 @@ def _carried(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
             found = _marked(exercise_set, sheet, wrong | {exercise.id: value})[exercise.id]
             if found.verdict != "follow-through" or found.points != exercise.points:
                 yield f"{exercise.id}: after a wrong {first} it is marked {found.verdict}"
+
+
+def _names(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
+    """Yield the wrong options that earn all the points, and what is cheaper than the best."""
+    for exercise in exercise_set:
+        if isinstance(exercise, Choice):
+            yield from _wrong_options(exercise_set, exercise, sheet)
+        elif isinstance(exercise, Selection):
+            yield from _cheaper(exercise, sheet)
+
+
+def _wrong_options(exercise_set: ExerciseSet, exercise: Choice, sheet: Sheet) -> Iterator[str]:
+    """Yield the wrong options of a choice that earn as much as the right one."""
+    for name in exercise.options:
+        value = exercise.number([name])
+        earned = _marked(exercise_set, sheet, {exercise.id: value})[exercise.id].points
+        if (name,) != exercise.wanted(sheet.givens) and earned >= exercise.points:
+            yield f"{exercise.id}: the wrong option {name} earns {earned:g}"
+
+
+def _cheaper(exercise: Selection, sheet: Sheet) -> Iterator[str]:
+    """Yield the options that are enough and cost less than those declared the best."""
+    least = exercise.cost(exercise.wanted(sheet.givens))
+    for count in range(len(exercise.options) + 1):
+        for names in combinations(exercise.options, count):
+            if exercise.cost(names) < least and exercise.enough(sheet.givens, frozenset(names)):
+                yield f"{exercise.id}: {', '.join(names)} is enough and costs less than the best"

@@ -4,13 +4,11 @@ Points are the gradebook's, so what was changed or marked by hand counts. Verdic
 again from the values the notebooks handed over: the same answers give the same marks for ever.
 """
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-import pint
-from fuelcircuits.units import registry
+from fuelcircuits.trade_units import labelled
 
 from fuelmarks.course import Course, Trainee
 from fuelmarks.evidence import evidence
@@ -22,9 +20,6 @@ from fuelmarks.notebook import grade_id, read
 from fuelmarks.submission import SubmissionError, read_submission
 
 __all__ = ["ClassRecord", "Entry", "Question", "Row", "class_record"]
-
-
-RAISED = "⁰¹²³⁴⁵⁶⁷⁸⁹"
 
 
 @dataclass(frozen=True)
@@ -191,22 +186,7 @@ def _said(record: Any) -> str:
         return ""
     if record["magnitude"] is None:
         return f"“{record['text']}”" if record["kind"] == "text" else ""
-    return f"{record['magnitude']:.4g} {_units(record['units'])}".strip()
-
-
-def _units(text: str) -> str:
-    """Return units with symbols for names and raised powers; `text` is never evaluated."""
-    short = re.sub(r"[A-Za-z_]+", lambda name: _symbol(name[0]), text[:80])
-    raised = re.sub(r" ?\*\* ?([0-9])(?![0-9.])", lambda power: RAISED[int(power[1])], short)
-    return raised.replace(" * ", "·").replace(" / ", "/").replace("dimensionless", "")
-
-
-def _symbol(name: str) -> str:
-    """Return the symbol of a unit, or the name where there is none."""
-    try:
-        return str(registry.get_symbol(name))
-    except pint.UndefinedUnitError:
-        return name
+    return labelled(f"{record['magnitude']:.4g}", record["units"])
 
 
 def _why_not(course: Course, unit: str, trainee: str) -> str:

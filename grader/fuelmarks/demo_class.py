@@ -14,8 +14,8 @@ from fuelcircuits.kinds import dimension_of
 
 from fuelmarks.checker import UNITS
 from fuelmarks.course import Course, Trainee
-from fuelmarks.exercises import Exercise, ExerciseSet, Sheet, load
-from fuelmarks.exercises.drawing import from_si
+from fuelmarks.exercises import Choice, Exercise, ExerciseSet, Selection, Sheet, load
+from fuelmarks.exercises.drawing import answer_code, from_si, shown_answer
 from fuelmarks.handout import sheet_of
 from fuelmarks.notebook import NotebookNode, grade_id, read, text_of
 
@@ -92,17 +92,18 @@ def _values(paper: Paper, slips: Mapping[str, int]) -> dict[str, float]:
     return found
 
 
-def _quantity(exercise: Exercise, value: float, unit: str = "") -> str:
-    """Return the code of an answer, rounded as people round."""
-    unit = unit or exercise.unit
-    return f'{exercise.variable} = Q({from_si(value, unit):.4g}, "{unit}")'
+def _written(exercise: Exercise, value: float, unit: str = "") -> str:
+    """Return the code of an answer, rounded as people round, in another `unit` if there is one."""
+    if unit and not isinstance(exercise, Choice | Selection):
+        return f'{exercise.variable} = Q({from_si(value, unit):.4g}, "{unit}")'
+    return f"{exercise.variable} = {answer_code(exercise, value)}"
 
 
 def _write(paper: Paper, slips: Mapping[str, int] | None = None) -> None:
     """Answer everything in the units asked for."""
     values = _values(paper, slips or {})
     for exercise in paper.exercise_set:
-        paper.answer(exercise, _quantity(exercise, values[exercise.id]))
+        paper.answer(exercise, _written(exercise, values[exercise.id]))
 
 
 def _some(paper: Paper, share: float) -> dict[str, int]:
@@ -131,7 +132,7 @@ def _other_units(paper: Paper) -> None:
     for exercise in paper.exercise_set:
         same = [u for u in UNITS if dimension_of(u) == dimension_of(exercise.unit)]
         unit = OTHER.get(exercise.unit) or paper.chance.choice(same or [exercise.unit])
-        paper.answer(exercise, _quantity(exercise, values[exercise.id], unit))
+        paper.answer(exercise, _written(exercise, values[exercise.id], unit))
 
 
 def _first_slip(paper: Paper) -> None:
@@ -147,7 +148,7 @@ def _many_slips(paper: Paper) -> None:
 def _half_blank(paper: Paper) -> None:
     values = _values(paper, _some(paper, 0.3))
     for exercise in paper.exercise_set.exercises[: len(paper.exercise_set.exercises) // 2]:
-        paper.answer(exercise, _quantity(exercise, values[exercise.id]))
+        paper.answer(exercise, _written(exercise, values[exercise.id]))
 
 
 def _exception(paper: Paper) -> None:
@@ -188,8 +189,8 @@ def _deleted(paper: Paper) -> None:
 def _decimal_comma(paper: Paper) -> None:
     values = _values(paper, _some(paper, 0.2))
     for exercise in paper.exercise_set:
-        number = f"{from_si(values[exercise.id], exercise.unit):.4g}".replace(".", ",")
-        paper.answer(exercise, f'{exercise.variable} = "{number} {exercise.unit}"')
+        text = shown_answer(exercise, values[exercise.id]).replace(".", ",")
+        paper.answer(exercise, f'{exercise.variable} = "{text}"')
 
 
 def _wrong_dimension(paper: Paper) -> None:

@@ -10,8 +10,9 @@ from fuelcircuits.reading import Reading
 from fuelcircuits.refusals import tidy
 
 from fuelmarks.answers import Answer, answer_from
-from fuelmarks.exercises import Exercise, ExerciseSet, Sheet, draw
-from fuelmarks.exercises.drawing import from_si
+from fuelmarks.choosing import choose
+from fuelmarks.exercises import Choice, Exercise, ExerciseSet, Selection, Sheet, draw
+from fuelmarks.exercises.drawing import shown_answer
 from fuelmarks.verdicts import STANDARD_ATMOSPHERE, Finding, Own, judge
 
 __all__ = ["Mark", "Marks", "mark", "mark_sheet"]
@@ -22,8 +23,8 @@ class Mark:
     """What one answer earned, and why.
 
     `verdict` is one of right, follow-through, slip:<name>, wrong, implausible, wrong-dimension,
-    no-unit, not-a-number, blank, missing. `comment` never holds the answer; `study_comment` may.
-    Points come in quarters, so that sums are exact.
+    no-unit, not-a-number, not-a-name, blank, missing. `comment` never holds the answer;
+    `study_comment` may. Points come in quarters, so that sums are exact.
     """
 
     exercise: str
@@ -79,7 +80,9 @@ def mark_sheet(
     own: dict[str, Own] = {}
     marks = []
     for exercise in exercise_set:
-        answer = answer_from(records.get(exercise.id), exercise_set.unit, exercise.id)
+        by_name = isinstance(exercise, Choice | Selection)
+        record = records.get(exercise.id)
+        answer = answer_from(record, exercise_set.unit, exercise.id, by_name=by_name)
         finding, value = _found(exercise, sheet, own, answer, (faults or {}).get(exercise.id, ""))
         if value:
             own[exercise.id] = Own(value, finding.verdict == "right")
@@ -93,6 +96,8 @@ def _found(
     """Return the best finding for `answer`, and the SI value it was found for."""
     if answer.state != "read":
         return _nothing(answer, fault), None
+    if isinstance(exercise, Choice | Selection):
+        return choose(exercise, sheet, answer.text), None
     found = [_judged(exercise, sheet, own, reading) for reading in answer.readings]
     return max(found, key=lambda pair: pair[0].share)
 
@@ -168,8 +173,8 @@ FAULTS: Mapping[str, str] = {
 def _mark(exercise: Exercise, sheet: Sheet, finding: Finding) -> Mark:
     """Return the mark that goes with `finding`, in quarter points."""
     points = math.floor(4 * exercise.points * finding.share + 0.5) / 4
-    result = from_si(sheet.answers[exercise.id], exercise.unit)
-    worked = f"Worked answer: {result:.3g} {exercise.unit}. {exercise.why}".strip()
+    result = shown_answer(exercise, sheet.answers[exercise.id], digits=3)
+    worked = f"Worked answer: {result}. {exercise.why}".strip()
     right = finding.verdict == "right"
     study = " ".join((finding.comment, *(() if right else exercise.hints), worked))
     verdict, comment = finding.verdict, finding.comment

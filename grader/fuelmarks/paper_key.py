@@ -3,11 +3,13 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from fuelcircuits.trade_units import labelled
+
 from fuelmarks.cells import RUBRIC
 from fuelmarks.course import Course
 from fuelmarks.directives import Directive, split
-from fuelmarks.exercises import Exercise, ExerciseSet, Sheet, Shown
-from fuelmarks.exercises.drawing import from_si, margin
+from fuelmarks.exercises import Choice, Exercise, ExerciseSet, Selection, Sheet
+from fuelmarks.exercises.drawing import from_si, margin, shown_answer
 
 __all__ = ["KeyLine", "WrongValue", "key_lines", "rubrics"]
 
@@ -37,13 +39,11 @@ def key_lines(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[KeyLine]:
     """Yield the key to every exercise of `sheet`."""
     for one in exercise_set:
         right = sheet.answers[one.id]
-        around = margin(one, right)
-        low, high = sorted((_shown(right - around, one.unit), _shown(right + around, one.unit)))
         yield KeyLine(
             exercise=one,
             ask=sheet.ask(one.ask),
-            answer=_shown(right, one.unit).text,
-            accepted=f"{low.value:g} to {high.text}",
+            answer=shown_answer(one, right),
+            accepted=_accepted(one, right),
             slips=tuple(_wrong_values(one, sheet)),
         )
 
@@ -59,10 +59,16 @@ def rubrics(course: Course, unit: str) -> Iterator[tuple[str, str]]:
 def _wrong_values(exercise: Exercise, sheet: Sheet) -> Iterator[WrongValue]:
     """Yield what each declared slip of `exercise` comes to."""
     for slip in exercise.slips:
-        wrong = _shown(slip.wrong(sheet.givens, sheet.answers), exercise.unit).text
+        wrong = shown_answer(exercise, slip.wrong(sheet.givens, sheet.answers))
         yield WrongValue(slip.name, wrong, slip.share * exercise.points, slip.comment)
 
 
-def _shown(value: float, unit: str) -> Shown:
-    """Return an SI number in `unit`, to four figures."""
-    return Shown(float(f"{from_si(value, unit):.4g}"), unit)
+def _accepted(exercise: Exercise, right: float) -> str:
+    """Return what is still right, in the unit asked for."""
+    if isinstance(exercise, Choice):
+        return "that name only"
+    if isinstance(exercise, Selection):
+        return "these names; more of them earn less"
+    around = margin(exercise, right)
+    low, high = sorted(from_si(right + side, exercise.unit) for side in (-around, around))
+    return f"right from {low:.4g} to {labelled(f'{high:.4g}', exercise.unit)}"

@@ -11,7 +11,7 @@ from fuelcircuits.rig import read_rig
 from markupsafe import Markup
 
 from fuelmarks.cells import ask_id, begin_id
-from fuelmarks.exercises import ExerciseSet, Shown
+from fuelmarks.exercises import Choice, ExerciseSet, Selection, Shown
 from fuelmarks.notebook import NotebookNode, grade_id
 from fuelmarks.paper_code import Sum, sums
 from fuelmarks.paper_text import to_html
@@ -69,8 +69,10 @@ class PaperSheet:
             return RULES
         html = to_html(cell.source, self.folder)
         unit = self.exercise_set.unit
-        if grade_id(cell) in {ask_id(unit, one.id) for one in self.exercise_set}:
-            return Markup('<section class="question">{}{}</section>').format(html, ANSWER)
+        asked = {ask_id(unit, one.id): one for one in self.exercise_set}.get(grade_id(cell))
+        if asked:
+            room = CHOICE if isinstance(asked, Choice | Selection) else ANSWER
+            return Markup('<section class="question">{}{}</section>').format(html, room)
         if cell.source.startswith(SHOP):
             return Markup('<div class="shop">{}</div>').format(html)
         return html

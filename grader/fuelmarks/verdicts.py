@@ -8,11 +8,12 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from fuelcircuits.errors import CircuitError
+from fuelcircuits.trade_units import labelled
 
 from fuelmarks.exercises import Exercise, Formula, Sheet
 from fuelmarks.exercises.drawing import margin, to_si
 
-__all__ = ["STANDARD_ATMOSPHERE", "Finding", "Own", "judge"]
+__all__ = ["RIGHT", "STANDARD_ATMOSPHERE", "Finding", "Own", "judge"]
 
 STANDARD_ATMOSPHERE = 101_325.0
 """Pressure between gauge and absolute [Pa] where a sheet gives none (ISO 2533)."""
@@ -113,7 +114,8 @@ def _carried(wrong: list[str]) -> str:
 
 def _implausible(exercise: Exercise) -> str:
     """Return the comment for an answer no carburettor would give."""
+    most = labelled(f"{exercise.high:g}", exercise.unit)
     return (
-        f"No carburettor gives such a value: expect {exercise.low:g} to {exercise.high:g} "
-        f"{exercise.unit}. Check powers of ten, and what you multiplied and divided."
+        f"No carburettor gives such a value: expect {exercise.low:g} to {most}. Check powers of "
+        "ten, and what you multiplied and divided."
     )

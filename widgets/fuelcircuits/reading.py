@@ -12,7 +12,7 @@ from typing import Literal, TypeAlias
 
 from fuelcircuits.errors import UnitError
 from fuelcircuits.kinds import Dimension, dimension_of
-from fuelcircuits.trade_units import lowered, scale
+from fuelcircuits.trade_units import labelled, lowered, scale
 
 __all__ = ["LONGEST", "Reading", "Stated", "measure", "read"]
 
@@ -84,7 +84,9 @@ def measure(magnitude: float, unit: str, stated: Stated = "") -> Reading:
     if known.name.startswith("delta_"):
         stated = "difference"
     degrees = known.factor * magnitude if known.degrees else None
-    text = f"{magnitude:.5g} {known.short}".strip()
+    text = labelled(f"{magnitude:.5g}", unit)
+    if stated == "difference":
+        text += " (difference)"
     return Reading(value, dimension_of(unit), text, stated, not unit, degrees)
 
 

@@ -8,14 +8,18 @@ point group ``fuelcircuits.study``.
 
 import math
 import sys
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from importlib.metadata import entry_points
 from typing import Any, Literal, NamedTuple, TypeAlias, TypedDict
 
 from fuelcircuits.errors import RangeError, UnitError
 from fuelcircuits.kinds import dimension_of, kind_of
+from fuelcircuits.naming import LONGEST as LONGEST_TEXT
+from fuelcircuits.naming import names_in
 from fuelcircuits.reading import LONGEST, Reading, measure, read
 from fuelcircuits.refusals import why_not
+from fuelcircuits.trade_units import labelled
 from fuelcircuits.units import registry
 
 __all__ = ["MIME", "AnswerSheet", "Record", "begin", "hand_over", "record"]
@@ -73,11 +77,20 @@ def begin(unit: str, trainee: str = "specimen", mode: Mode = "class") -> AnswerS
 
 
 def hand_over(
-    sheet_unit: str, exercise: str, value: object, /, *, unit: str, low: float, high: float
+    sheet_unit: str,
+    exercise: str,
+    value: object,
+    /,
+    *,
+    unit: str = "",
+    low: float = -math.inf,
+    high: float = math.inf,
+    options: Sequence[str] = (),
 ) -> None:
     """Hand `value` over as the answer to `exercise`, and say whether its kind and size fit.
 
     `unit` is a unit the answer could have; `low` and `high` (in it) bound what is believable.
+    With `options`, the answer is a text that names one of them, or several with commas between.
     Whatever `value` is, one record is shown and nothing is raised.
     """
     sheet = _begun.get(sheet_unit) or begin(sheet_unit)
@@ -85,8 +98,13 @@ def hand_over(
     sheet.records[exercise] = answer
     if answer["kind"] != "blank":
         sheet.tries[exercise] = sheet.tries.get(exercise, 0) + 1
-    told = sheet.mode == "study"
-    _show(answer, _told(sheet, exercise) if told else _checked(answer, unit, low, high))
+    if sheet.mode == "study":
+        comment = _told(sheet, exercise)
+    elif options:
+        comment = _listed(answer, options)
+    else:
+        comment = _checked(answer, unit, low, high)
+    _show(answer, comment)
 
 
 def record(unit: str, exercise: str, value: object) -> Record:
@@ -122,7 +140,7 @@ def _parts(value: Any) -> Parts:
     if value is None or value is ...:
         return Parts("blank")
     if isinstance(value, str):
-        return Parts("text" if value.strip() else "blank", text=str(value)[: LONGEST + 1])
+        return Parts("text" if value.strip() else "blank", text=str(value)[: LONGEST_TEXT + 1])
     if isinstance(value, registry.Unit):
         return Parts("other", detail="Unit")
     if hasattr(value, "magnitude") and hasattr(value, "units"):
@@ -148,10 +166,24 @@ def _number(value: Any) -> Parts:
     return Parts("number", magnitude=number)
 
 
+NOTHING = "Nothing handed over yet."
+
+
+def _listed(answer: Record, options: Sequence[str]) -> str:
+    """Return what class mode says to an answer by name: on the list or not."""
+    if answer["kind"] == "blank":
+        return NOTHING
+    if answer["kind"] != "text":
+        return "Write a name from the list as a text, in quotes."
+    found = names_in(answer["text"], options)
+    handed = f"Handed over: {', '.join(found.known)}." if found.known else "No name found."
+    return f"{handed} {found.complaint}".strip()
+
+
 def _checked(answer: Record, unit: str, low: float, high: float) -> str:
     """Return what class mode says: right kind of quantity or not, believable or not."""
     if answer["kind"] == "blank":
-        return "Nothing handed over yet."
+        return NOTHING
     if answer["kind"] == "other":
         return why_not(answer["detail"])
     try:
@@ -170,7 +202,7 @@ def _checked(answer: Record, unit: str, low: float, high: float) -> str:
         return f"Handed over: {shown}. The kind is right, the size is believable.{plain}"
     return (
         f"Handed over: {shown}. The kind is right, but the size is hard to believe "
-        f"(expect {low:g} to {high:g} {unit}).{plain}"
+        f"(expect {low:g} to {labelled(f'{high:g}', unit)}).{plain}"
     )
 
 

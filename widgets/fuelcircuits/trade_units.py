@@ -12,9 +12,10 @@ from typing import Any, NamedTuple
 import pint
 
 from fuelcircuits.errors import UnitError
+from fuelcircuits.unit_label import unit_label
 from fuelcircuits.units import registry
 
-__all__ = ["Scale", "lowered", "scale", "trade_unit"]
+__all__ = ["Scale", "labelled", "lowered", "scale", "trade_unit"]
 
 RAISED = str.maketrans("⁻⁺⁰¹²³⁴⁵⁶⁷⁸⁹", "-+0123456789")
 LONGEST = 160
@@ -134,7 +135,19 @@ def scale(text: str) -> Scale:
         )
     except (pint.PintError, ArithmeticError) as error:
         raise UnitError(f"unit must be one a number can have, got {text!r}") from error
-    return Scale(one - offset, offset, str(unit), format(unit, "~D"))
+    return Scale(one - offset, offset, str(unit), unit_label(unit))
+
+
+def labelled(number: str, unit: str) -> str:
+    """Return a number with its unit as people write it, ``12.6 mm²``; never raise.
+
+    A unit nobody knows stands as it is, cut short.
+    """
+    try:
+        label = unit_label(trade_unit(unit))
+    except UnitError:
+        label = unit[:40]
+    return f"{number}{'' if label == '°' else ' '}{label}".strip()
 
 
 def lowered(text: str) -> str:

@@ -14,11 +14,23 @@ from itertools import combinations
 from typing import NamedTuple
 
 from fuelcircuits.errors import CircuitError, ConvergenceError
-from fuelcircuits.trade_units import scale
+from fuelcircuits.trade_units import labelled, scale
 
+from fuelmarks.exercises.choice import Choice, Selection
 from fuelmarks.exercises.exercise import Exercise, ExerciseSet, Given
 
-__all__ = ["Sheet", "Shown", "clash", "draw", "from_si", "margin", "seed_of", "to_si"]
+__all__ = [
+    "Sheet",
+    "Shown",
+    "answer_code",
+    "clash",
+    "draw",
+    "from_si",
+    "margin",
+    "seed_of",
+    "shown_answer",
+    "to_si",
+]
 
 ATTEMPTS = 500
 BARE = ("", "1")
@@ -34,8 +46,7 @@ class Shown(NamedTuple):
     @property
     def text(self) -> str:
         """Return the given for a sentence: ``5.1 psi``, ``15 cm²``."""
-        unit = self.unit.replace("^2", "²").replace("^3", "³").replace("deg", "°")
-        return f"{self.value:g}" if self.unit in BARE else f"{self.value:g} {unit}"
+        return labelled(f"{self.value:g}", self.unit)
 
     @property
     def literal(self) -> str:
@@ -92,6 +103,8 @@ def margin(exercise: Exercise, value: float) -> float:
 def clash(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
     """Yield what makes this sheet unfit: an answer out of range, two results not told apart."""
     for exercise in exercise_set:
+        if isinstance(exercise, Choice | Selection):
+            continue
         right = sheet.answers[exercise.id]
         if not to_si(exercise.low, exercise.unit) <= right <= to_si(exercise.high, exercise.unit):
             yield f"{exercise.id} is out of range"
@@ -101,6 +114,20 @@ def clash(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
         for (one, a), (other, b) in combinations(results, 2):
             if not abs(a - b) > margin(exercise, a) + margin(exercise, b):
                 yield f"{exercise.id}: {one} and {other} cannot be told apart"
+
+
+def shown_answer(exercise: Exercise, value: float, digits: int = 4) -> str:
+    """Return an answer as one writes it: the SI number `value` in the unit asked, or names."""
+    if isinstance(exercise, Choice | Selection):
+        return ", ".join(exercise.names(value))
+    return labelled(f"{from_si(value, exercise.unit):.{digits}g}", exercise.unit)
+
+
+def answer_code(exercise: Exercise, value: float, digits: int = 4) -> str:
+    """Return an answer as a trainee writes it in a code cell."""
+    if isinstance(exercise, Choice | Selection):
+        return f'"{shown_answer(exercise, value)}"'
+    return f'Q({from_si(value, exercise.unit):.{digits}g}, "{exercise.unit}")'
 
 
 def _pick(given: Given, label: str) -> Shown:
