@@ -1,0 +1,59 @@
+"""What every bench owes: checks that the benches' tests share."""
+
+import re
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+import numpy as np
+from fuelcircuits.benches.bench import STATIC, Bench
+from fuelcircuits.benches.choice import Choice
+from fuelcircuits.benches.state import State
+
+__all__ = ["ends", "names", "purely", "shows", "whole"]
+
+
+def names(bench: Bench) -> set[str]:
+    """Return the numbers that the drawing of a bench asks for."""
+    drawing = (STATIC / bench.picture).read_text("utf-8")
+    return set(re.findall(r"\{(\w+)\}", drawing) + re.findall(r'data-flow="(\w+)"', drawing))
+
+
+def ends(bench: Bench) -> Iterator[Mapping[str, Any]]:
+    """Yield settings: for every word of a choice each control at either end, and all at once."""
+    start = bench.values()
+    sliders = bench.controls()
+    words = [
+        {name: word}
+        for name, kind in bench.inputs().items()
+        if isinstance(kind, Choice)
+        for word in kind.options
+    ]
+    for word in words or [{}]:
+        for side in ("low", "high"):
+            yield start | word | {name: getattr(each, side) for name, each in sliders.items()}
+            for name, each in sliders.items():
+                yield start | word | {name: getattr(each, side)}
+
+
+def whole(bench: Bench, state: State) -> list[str]:
+    """Return what is missing or no number in a state, by name; nothing if all is well."""
+    readings = {line.label: line.value for line in state.readings}
+    found = dict(state.numbers) | readings
+    missing = sorted(names(bench) - set(state.numbers))
+    return missing + [name for name, value in found.items() if not np.all(np.isfinite(value))]
+
+
+def shows(state: State) -> list[str]:
+    """Return the texts of a state that carry no number with a unit."""
+    unit = re.compile(r"\d ?(Pa|kPa|inH₂O|inHg|mm|in|g/s|mg/s|lb/h|°|°C|°F|rpm|%|m|s|min)\b|\d°")
+    texts = {"drawn": state.drawn, "plotted": state.plotted}
+    return [name for name, text in texts.items() if not unit.search(text)]
+
+
+def purely(bench: Bench, values: Mapping[str, Any]) -> bool:
+    """Return whether two computations of one setting agree in every number and word."""
+    one = bench.compute(values, "SI")
+    for other in list(ends(bench))[:3]:
+        bench.compute(other, "SI")
+    two = bench.compute(values, "SI")
+    return dict(one.numbers) == dict(two.numbers) and one.readings == two.readings
