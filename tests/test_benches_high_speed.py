@@ -1,0 +1,151 @@
+"""The high-speed bench: what it says agrees with the model, and its drawing is to scale."""
+
+import itertools
+import re
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+from fuelcircuits.benches import mixture_curve
+from fuelcircuits.benches.bench import STATIC
+from fuelcircuits.benches.high_speed import HighSpeedBench
+from fuelcircuits.benches.high_speed_drawing import HOLES
+from fuelcircuits.benches.state import State
+from fuelcircuits.errors import CardError
+from fuelcircuits.physics.atmosphere import Weather
+from fuelcircuits.physics.fuel import Fuel
+from fuelcircuits.physics.network import sweep
+from fuelcircuits.rig import Rig, read_rig
+
+RIGS = Path(__file__).parents[1] / "course" / "rigs"
+PLOVER, DUNLIN = (read_rig(RIGS / f"{name}.toml") for name in ("plover", "dunlin"))
+BENCH = HighSpeedBench(PLOVER)
+DRAWING = (STATIC / "high_speed.svg").read_text("utf-8")
+NAMES = set(re.findall(r"\{(\w+)\}", DRAWING)) | set(re.findall(r'data-flow="(\w+)"', DRAWING))
+
+
+def state(**changed: Any) -> State:
+    return BENCH.compute(BENCH.values() | changed, "SI")
+
+
+def reading(found: State, label: str) -> float:
+    return next(float(line.value) for line in found.readings if line.label == label)
+
+
+@pytest.mark.parametrize(
+    ("changed", "alarm", "words"),
+    [
+        ({}, False, "The main nozzle gives"),
+        ({"throttle": 0.0}, False, "The main nozzle is silent; the idle screw gives"),
+        ({"throttle": 1.0}, False, "6 of 6 bleed holes"),
+        ({"jet_bore": 1.4e-3}, True, "Too lean"),
+        ({"jet_bore": 1.9e-3}, True, "Too rich"),
+    ],
+)
+def test_verdict_names_what_the_circuit_does(
+    changed: dict[str, Any], alarm: bool, words: str
+) -> None:
+    assert state(**changed).alarm is alarm
+    assert words in state(**changed).verdict
+
+
+# Which way the trade says each change moves lambda: common practice, no source.
+@pytest.mark.parametrize(
+    ("changed", "way"),
+    [
+        ({"jet_bore": 1.6e-3}, -1),
+        ({"air_bleed": 1.4e-3}, +1),
+        ({"lip": 8e-3}, +1),
+        ({"altitude": 1500.0}, -1),
+        ({"nozzle": "plain"}, -1),
+    ],
+)
+def test_mixture_moves_the_way_the_trade_says(changed: dict[str, Any], way: int) -> None:
+    lambdas = [reading(state(**each), "Mixture (lambda)") for each in ({}, changed)]
+    assert np.sign(lambdas[1] - lambdas[0]) == way
+
+
+def test_the_air_bled_well_is_flatter_than_the_plain_nozzle() -> None:
+    bled, plain = state().chart.panels[0].curves
+    alone = (np.asarray(bled.x) > 0.012) & (np.asarray(bled.x) < 0.030)  # before the rods lift
+    assert np.ptp(bled.y[alone]) < 0.35 * np.ptp(plain.y[alone])
+
+
+def test_opening_the_throttle_uncovers_one_hole_after_another() -> None:
+    clear = [sum(state(throttle=share).numbers[f"air_{i}"] > 0 for i in range(HOLES))
+             for share in (0.0, 0.05, 0.08, 0.12, 1.0)]  # fmt: skip
+    assert clear[0] == 0
+    assert clear[-1] == PLOVER.high_speed.hole_count
+    assert np.all(np.diff(clear) >= 0)
+    assert len(set(clear)) > 2
+
+
+def test_the_card_gives_the_curve_of_the_network() -> None:
+    found = sweep(PLOVER, Weather.at(temperature=288.15), Fuel(), count=31)
+    assert np.allclose(state().chart.panels[0].curves[0].y, found.mixture, rtol=1e-6)
+
+
+@pytest.mark.parametrize("throttle", [0.0, 0.08, 0.3, 1.0])
+def test_dot_lies_on_its_curve(throttle: float) -> None:
+    panel = state(throttle=throttle).chart.panels[0]
+    assert panel.dot is not None
+    there = np.interp(panel.dot.x, panel.curves[0].x, panel.curves[0].y)
+    assert there == pytest.approx(panel.dot.y, rel=0.02)
+
+
+@pytest.mark.parametrize("throttle", [0.0, 0.08, 0.3, 1.0])
+def test_shares_add_up_to_the_whole(throttle: float) -> None:
+    shares = [line.value for line in state(throttle=throttle).readings if "share" in line.label]
+    assert sum(shares) == pytest.approx(1.0, abs=1e-6)
+
+
+def test_drawing_is_to_scale() -> None:
+    at, high = state().numbers, PLOVER.high_speed
+    unit = (at["well_floor"] - 132) / float(high.well_depth)
+    assert (132 - at["lip"]) / unit == pytest.approx(float(high.lip))
+    assert (at["hole_5"] - at["hole_0"]) / unit == pytest.approx(
+        float(high.last_hole) - float(high.first_hole)
+    )
+    assert (at["bore_right"] - at["bore_left"]) / unit == pytest.approx(
+        PLOVER.air_path.throttle_bore
+    )
+    down = reading(state(), "Level in bleed tube, down")
+    assert (at["tube_level"] - 132) / unit == pytest.approx(down)
+
+
+def test_the_same_values_give_the_same_state_whatever_came_before() -> None:
+    first = state(jet_bore=1.6e-3)
+    mixture_curve.curve.cache_clear()
+    mixture_curve.point.cache_clear()
+    state(altitude=3000.0)
+    assert state(jet_bore=1.6e-3).numbers == first.numbers
+
+
+@pytest.mark.parametrize("rig", [PLOVER, DUNLIN])
+@pytest.mark.parametrize("nozzle", ["bled", "plain"])
+def test_every_corner_of_the_controls_gives_a_whole_state(rig: Rig, nozzle: str) -> None:
+    bench = HighSpeedBench(rig)
+    ends = [(control.low, control.high) for control in bench.controls().values()]
+    for corner in itertools.product(*ends):
+        values = dict(zip(bench.controls(), corner, strict=True)) | {"nozzle": nozzle}
+        found = bench.compute(values, "US")
+        assert set(found.numbers) >= NAMES
+        assert np.all(np.isfinite(list(found.numbers.values())))
+        assert np.all(np.isfinite([line.value for line in found.readings]))
+
+
+def test_words_of_drawing_and_plot_carry_the_numbers() -> None:
+    found = state()
+    assert "its lip, 4.2 mm above the set level" in found.drawn
+    assert re.search(r"lambda \d\.\d{3} at \d+\.\d g/s", found.plotted)
+    assert " in above the set level" in BENCH.compute(BENCH.values(), "US").drawn
+
+
+def test_a_rig_without_an_air_bleed_starts_with_the_plain_nozzle() -> None:
+    assert HighSpeedBench(DUNLIN).values()["nozzle"] == "plain"
+
+
+def test_rig_without_a_high_speed_circuit_is_refused() -> None:
+    with pytest.raises(CardError, match="bare: high_speed must be given"):
+        HighSpeedBench(Rig(name="bare"))

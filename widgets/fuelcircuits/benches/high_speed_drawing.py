@@ -1,0 +1,154 @@
+"""Where the parts of the high-speed circuit's drawing stand, in the drawing's own units.
+
+Well, bleed holes, nozzle, booster, venturi and throttle are to one scale. The bowl is drawn
+short, and the walls are as thick as reads well.
+"""
+
+from collections.abc import Mapping
+
+import numpy as np
+
+from fuelcircuits.physics.high_speed import hole_depths, level_drop
+from fuelcircuits.physics.power import rod_diameter, rod_lift
+from fuelcircuits.physics.state import State
+from fuelcircuits.rig import Rig
+
+__all__ = ["HOLES", "place"]
+
+LEVEL, MIDDLE, WELL, JET, THROTTLE = 132.0, 430.0, 190.0, 66.0, 240.0
+"""Where fuel level and throttle shaft stand upright, and barrel, well and jet across."""
+DEEP, WIDE = 138.0, 148.0
+"""What the well may take up upright and the barrel across."""
+HOLES = 8
+"""Bleed holes that the drawing has."""
+FUEL_MARKS, AIR_MARKS, BLEED_MARKS = 9_000.0, 1_400.0, 600_000.0
+"""Speed of the marks on fuel, air and bleed air, units a second for each kg/s."""
+
+
+def place(rig: Rig, now: State, fuel_density: float, bled: bool) -> Mapping[str, float]:
+    """Return the numbers that place every part; one barrel of `now` is drawn."""
+    unit = min(DEEP / rig.high_speed.well_depth, WIDE / rig.air_path.throttle_bore)
+    numbers = _barrel(rig, now, unit) | _well(rig, now, unit, fuel_density)
+    numbers |= _nozzle(rig, unit) | _holes(rig, now, unit, fuel_density, bled)
+    return numbers | _flows(now) | {"bled": float(bled), "plain": float(not bled)}
+
+
+def _barrel(rig: Rig, now: State, unit: float) -> dict[str, float]:
+    """Return barrel, venturi, booster and throttle plate."""
+    path, lip = rig.air_path, LEVEL - float(rig.high_speed.lip) * unit
+    radius, throat = path.throttle_bore / 2 * unit, path.venturi_bore / 2 * unit
+    outside, inside = path.booster_outside / 2 * unit, path.booster_throat / 2 * unit
+    plate, leaving = radius / np.cos(path.throttle_closed_angle), path.booster_exit / 2 * unit
+    between = (outside + throat) / 2
+    return {
+        "bore_left": MIDDLE - radius,
+        "bore_right": MIDDLE + radius,
+        "wall_left": MIDDLE - radius - 14,
+        "wall_right": MIDDLE + radius + 14,
+        "throat_left": MIDDLE - throat,
+        "throat_right": MIDDLE + throat,
+        "outer_left": MIDDLE - outside,
+        "outer_right": MIDDLE + outside,
+        "inner_left": MIDDLE - inside,
+        "inner_right": MIDDLE + inside,
+        "exit_left": MIDDLE - leaving,
+        "exit_right": MIDDLE + leaving,
+        "booster_top": lip - 26,
+        "booster_foot": lip + 34,
+        "booster_words": lip - 32,
+        "air_left": MIDDLE - between,
+        "air_right": MIDDLE + between,
+        "air_in_left": MIDDLE - (between + radius) / 2,
+        "air_in_right": MIDDLE + (between + radius) / 2,
+        "throttle": float(np.degrees(now.throttle_angle)),
+        "plate_left": -plate,
+        "plate_right": plate,
+        "words": MIDDLE + radius + 26,
+    }
+
+
+def _well(rig: Rig, now: State, unit: float, fuel_density: float) -> dict[str, float]:
+    """Return well, tube, jet and rod, and how high the fuel stands in each."""
+    high, p = rig.high_speed, now.pressures
+    floor = LEVEL + float(high.well_depth) * unit
+    column = -float(level_drop(p.booster[0], p.well[0], fuel_density)) * unit
+    fallen = float(level_drop(p.tube[0], p.well[0], fuel_density)) * unit
+    jet = float(high.jet_bore) / 2 * unit
+    rod = 0.0
+    if rig.power is not None:
+        lift = rod_lift(rig.power, float(now.manifold_vacuum))
+        rod = float(rod_diameter(rig.power, lift)) / 2 * unit
+    take_off = min(LEVEL + float(rig.low_speed.tube_depth) * unit, floor - 12)
+    return {
+        "well_floor": floor,
+        "well_under": floor + 12,
+        "well_words": floor + 27,
+        "passage": floor - 15,
+        "passage_middle": floor - 7.5,
+        "bowl_floor": floor - 33,
+        "jet_middle": floor - 21,
+        "jet_left": JET - jet,
+        "jet_right": JET + jet,
+        "rod_left": JET - rod,
+        "rod_right": JET + rod,
+        "tube_foot": floor - 8,
+        "surface": float(np.clip(LEVEL - column, LEVEL - float(high.lip) * unit, floor)),
+        "tube_level": float(np.clip(LEVEL + fallen, LEVEL, floor - 8)),
+        "take_off": take_off,
+        "take_off_top": take_off - 4,
+        "take_off_foot": take_off + 4,
+        "idle_surface": 34.0 if float(now.flows.idle_jet.fuel[0]) > 1e-6 else LEVEL,
+        "bleed_top": 44 - float(high.air_bleed_bore) / 2 * unit,
+        "bleed_foot": 44 + float(high.air_bleed_bore) / 2 * unit,
+    }
+
+
+def _nozzle(rig: Rig, unit: float) -> dict[str, float]:
+    """Return the nozzle, which rises from the well to its lip in the booster."""
+    lip = LEVEL - float(rig.high_speed.lip) * unit
+    bore = float(rig.high_speed.nozzle_bore) * unit
+    rise = 40.0
+    return {
+        "lip": lip,
+        "lip_words": lip - 4,
+        "spout_top": lip - bore,
+        "spout_middle": lip - bore / 2,
+        "mouth_foot": lip + rise,
+        "mouth_top": lip + rise - bore,
+        "mouth_middle": lip + rise - bore / 2,
+        "boss_foot": lip + rise + 7,
+        "boss_top": lip + rise - bore - 7,
+        "boss_end": lip + 6,
+        "boss_end_top": lip - bore - 6,
+        "nozzle_words": lip + rise + 24,
+    }
+
+
+def _holes(rig: Rig, now: State, unit: float, fuel_density: float, bled: bool) -> dict[str, float]:
+    """Return the bleed holes: where each is, how high, and what passes it."""
+    depths, high, p = hole_depths(rig.high_speed), rig.high_speed, now.pressures
+    fallen = float(level_drop(p.tube[0], p.well[0], fuel_density))
+    size, numbers, clear = float(high.hole_bore) * unit, {}, []
+    for place in range(HOLES):
+        there = bled and place < len(depths)
+        depth = float(depths[place]) if place < len(depths) else 0.0
+        open_ = there and fallen > depth
+        if open_:
+            clear.append(LEVEL + (depth + float(high.hole_bore) / 2) * unit)
+        numbers[f"hole_{place}"] = LEVEL + depth * unit
+        numbers[f"middle_{place}"] = LEVEL + depth * unit + size / 2
+        numbers[f"there_{place}"] = float(there)
+        numbers[f"air_{place}"] = 22.0 if open_ else 0.0
+    return numbers | {"hole_size": size, "bubble": max(clear, default=LEVEL)}
+
+
+def _flows(now: State) -> dict[str, float]:
+    """Return the speeds of the marks."""
+    flows = now.flows
+    return {
+        "air": AIR_MARKS * float(now.air_flow),
+        "main": FUEL_MARKS * float(flows.main_jet[0]),
+        "spray": FUEL_MARKS * float(flows.nozzle.fuel[0]),
+        "idle": 3 * FUEL_MARKS * float(flows.idle_jet.fuel[0]),
+        "bleed": BLEED_MARKS * float(flows.holes[0]),
+    }
