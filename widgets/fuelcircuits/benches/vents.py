@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import Any, ClassVar, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -74,8 +74,12 @@ class VentsBench(Bench):
 
     title = "Bowl pressure against mixture"
     picture = "vents.svg"
-    page_grid = {"cleaner_blocked": 8, "outside_hang": 5, "gasket_leak": 5}
-    keeps = {
+    page_grid: ClassVar[Mapping[str, int]] = {
+        "cleaner_blocked": 8,
+        "outside_hang": 5,
+        "gasket_leak": 5,
+    }
+    keeps: ClassVar[Mapping[str, tuple[str, ...]]] = {
         "outside_setting": ("plot",),
         "canister_suction": ("drawing", "plot", "readings"),
     }
