@@ -1,15 +1,15 @@
-"""The persistent plot: what is blitted is what a fresh figure would show."""
+"""The plot on paper shows all it is given, in inks that can be read, on screen as well."""
 
-import io
+import re
+from typing import Any
 from xml.etree import ElementTree
 
 import numpy as np
 import pytest
+from fuelcircuits.benches.bench import STATIC
 from fuelcircuits.benches.measure import FLOW, LENGTH
-from fuelcircuits.benches.plot import DARK, LIGHT, Palette, Plot
-from fuelcircuits.benches.png import encode
+from fuelcircuits.benches.plot import INKS, draw, vector
 from fuelcircuits.benches.state import Axis, Band, Chart, Curve, Dot, Panel
-from PIL import Image
 
 
 def chart(slope: float) -> Chart:
@@ -23,46 +23,42 @@ def chart(slope: float) -> Chart:
     return Chart(Axis("Float drop", LENGTH, 0, 8e-3), (flow,))
 
 
-def test_png_is_read_back_the_same_by_an_independent_decoder() -> None:
-    pixels = np.random.default_rng(4).integers(0, 256, (17, 23, 4), dtype=np.uint8)
-    read = np.asarray(Image.open(io.BytesIO(encode(pixels))))  # Pillow, libpng's rules
-    assert np.array_equal(read, pixels)
-
-
-def test_repainting_leaves_nothing_of_earlier_states() -> None:
-    used, fresh = Plot(), Plot()
-    for slope in (0.5, 2.0, 9.0):
-        used.paint(chart(slope), chart(1.5), "SI", LIGHT)
-    assert used.paint(chart(1.0), None, "SI", LIGHT) == fresh.paint(chart(1.0), None, "SI", LIGHT)
+def paper(slope: float, before: Chart | None = None, **how: Any) -> str:
+    return vector(chart(slope), before, how.pop("system", "SI"), **how)
 
 
 @pytest.mark.parametrize(
-    ("slope", "before", "system", "palette"),
+    "changed",
     [
-        (1.1, None, "SI", LIGHT),
-        (1.0, chart(2.0), "SI", LIGHT),
-        (1.0, None, "US", LIGHT),
-        (1.0, None, "SI", DARK),
+        {"slope": 1.1},
+        {"slope": 1.0, "before": chart(2.0)},
+        {"slope": 1.0, "system": "US"},
+        {"slope": 1.0, "time": 3e-3},
     ],
 )
-def test_every_input_shows(slope: float, before: Chart, system: str, palette: Palette) -> None:
-    plot = Plot()
-    plain = plot.paint(chart(1.0), None, "SI", LIGHT)
-    assert plot.paint(chart(slope), before, system, palette) != plain  # type: ignore[arg-type]
+def test_every_input_shows(changed: dict[str, Any]) -> None:
+    assert paper(**changed) != paper(1.0)
 
 
-def test_dot_is_drawn_where_its_values_are() -> None:
-    plot = Plot()
-    plot.paint(chart(1.0), None, "US", LIGHT)
-    (x,), (y,) = plot.parts[0, "dot now"].get_data()
+def test_picture_is_well_formed_and_the_same_every_time() -> None:
+    ElementTree.fromstring(paper(1.0))
+    assert paper(1.0) == paper(1.0)
+
+
+def test_dot_and_curve_are_drawn_where_their_values_are() -> None:
+    axes = draw(chart(1.0), None, "US").axes[0]
+    dot = next(line for line in axes.lines if line.get_marker() == "o")
+    (x,), (y,) = (np.ravel(each) for each in dot.get_data())
     assert (x, y) == pytest.approx((2e-3 / 0.0254, 2e-3 / 1.259979e-4), rel=1e-6)  # NIST SP 811
 
 
-def test_vector_form_is_well_formed_and_does_not_disturb_the_painted_one() -> None:
-    plot = Plot()
-    before = plot.paint(chart(1.0), None, "SI", LIGHT)
-    ElementTree.fromstring(plot.vector(chart(1.0), None, "SI", LIGHT))
-    assert plot.paint(chart(1.0), None, "SI", LIGHT) == before
+def inks(theme: str) -> dict[str, str]:
+    """Return the named colours of a theme in the style sheet."""
+    sheet = (STATIC / "bench.css").read_text("utf-8")
+    light, dark = (
+        part for part in re.findall(r"\{(.*?)\}", sheet, re.DOTALL) if "--fc-ink:" in part
+    )
+    return dict(re.findall(r"--fc-(\w+): (#\w+);", {"light": light, "dark": dark}[theme]))
 
 
 def luminance(colour: str) -> float:
@@ -74,8 +70,15 @@ def luminance(colour: str) -> float:
     return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
 
 
-@pytest.mark.parametrize(("palette", "ground"), [(LIGHT, "#ffffff"), (DARK, "#111111")])
-@pytest.mark.parametrize("ink", ["ink", "faint", "lead", "other", "alarm"])
-def test_inks_keep_the_contrast_that_text_needs(palette: Palette, ground: str, ink: str) -> None:
-    light, dark = sorted([luminance(getattr(palette, ink)), luminance(ground)], reverse=True)
+@pytest.mark.parametrize(("theme", "ground"), [("light", "#ffffff"), ("dark", "#111111")])
+@pytest.mark.parametrize("ink", ["ink", "faint", "lead", "other", "third", "fourth", "alarm"])
+def test_inks_keep_the_contrast_that_text_needs(theme: str, ground: str, ink: str) -> None:
+    light, dark = sorted([luminance(inks(theme)[ink]), luminance(ground)], reverse=True)
     assert (light + 0.05) / (dark + 0.05) >= 4.5  # W3C, WCAG 2.1, success criterion 1.4.3
+
+
+def test_paper_and_screen_use_the_same_inks() -> None:
+    screen = inks("light")
+    assert {role: INKS[role] for role in ("lead", "other", "third", "fourth")} == {
+        role: screen[role] for role in ("lead", "other", "third", "fourth")
+    }

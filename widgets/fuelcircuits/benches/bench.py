@@ -11,24 +11,36 @@ from typing import Any, ClassVar, cast
 import anywidget
 import traitlets
 
+from fuelcircuits.benches import wire
+from fuelcircuits.benches.choice import Choice, Switch
 from fuelcircuits.benches.control import Control
 from fuelcircuits.benches.figure import StaticFigure, compose
+from fuelcircuits.benches.gauge import shown
 from fuelcircuits.benches.measure import System
-from fuelcircuits.benches.plot import DARK, LIGHT, Plot
+from fuelcircuits.benches.plot import vector
 from fuelcircuits.benches.state import State
 from fuelcircuits.errors import CircuitError
 
 __all__ = ["Bench"]
 
 STATIC = files(__package__) / "static"
-SCRIPTS = ("drawing.js", "controls.js", "bench.js")
-STYLES = ("drawing.css", "bench.css")
+SCRIPTS = (
+    "measure.js",
+    "drawing.js",
+    "controls.js",
+    "plot.js",
+    "gauge.js",
+    "player.js",
+    "bench.js",
+)
+STYLES = ("drawing.css", "bench.css", "plot.css")
 
 
 class Bench(anywidget.AnyWidget):
     """The base of every bench; `start` overrides where named controls begin and reset to.
 
-    A control's trait holds its SI value: ``bench.fuel_pressure = 35e3`` does what the slider does.
+    A control's trait holds its SI value (or its word, or whether it is on):
+    ``bench.fuel_pressure = 35e3`` does what the slider does.
     """
 
     _esm = "\n".join((STATIC / script).read_text("utf-8") for script in SCRIPTS)
@@ -36,85 +48,102 @@ class Bench(anywidget.AnyWidget):
 
     title: ClassVar[str]
     picture: ClassVar[str]
+    needs_rig: ClassVar[bool] = True
+    page_grid: ClassVar[Mapping[str, int]] = {}
+    """Controls that the bench's page offers, each with its number of places in the table."""
+    keeps: ClassVar[Mapping[str, tuple[str, ...]]] = {}
+    """Controls that leave "drawing", "plot" or "readings" as they are, with which of these."""
 
     system: Any = traitlets.Enum(["SI", "US"], default_value="SI").tag(sync=True)
-    theme = traitlets.Enum(["light", "dark"], default_value="light").tag(sync=True)
     pinned = traitlets.Bool(False).tag(sync=True)
+    at = traitlets.Float(0.0).tag(sync=True)
+    seed: Any = traitlets.Int(None, allow_none=True)
 
     about: Any = traitlets.Dict().tag(sync=True)
-    readings: Any = traitlets.List().tag(sync=True)
     numbers: Any = traitlets.Dict().tag(sync=True)
+    readings: Any = traitlets.List().tag(sync=True)
+    gauges: Any = traitlets.List().tag(sync=True)
+    chart: Any = traitlets.Dict().tag(sync=True)
+    before: Any = traitlets.Dict().tag(sync=True)
+    run: Any = traitlets.Dict().tag(sync=True)
     verdict = traitlets.Unicode().tag(sync=True)
     alarm = traitlets.Bool(False).tag(sync=True)
     drawn = traitlets.Unicode().tag(sync=True)
     plotted = traitlets.Unicode().tag(sync=True)
-    plot = traitlets.Bytes(b"").tag(sync=True)
 
-    def __init__(self, **start: float) -> None:
+    def __init__(self, **start: Any) -> None:
         super().__init__()
-        self._plot: Plot | None = None
         self._inputs: tuple[Any, ...] = ()
-        self._before: dict[str, float] | None = None
+        self._before: dict[str, Any] | None = None
         self.set_trait("about", self._about(start))
         for name, value in start.items():
             setattr(self, name, value)
-        self.observe(self._refresh, [*self.controls(), "system", "theme", "pinned"])
+        self.observe(self._refresh, [*self.inputs(), "system", "pinned", "seed"])
         self._refresh()
 
-    def compute(self, values: Mapping[str, float], system: System) -> State:
+    def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return the state for these control values; pure, and the same for the same values."""
         raise NotImplementedError
 
     @classmethod
-    def controls(cls) -> dict[str, Control]:
-        """Return the controls by name, in the order in which the class lists them."""
+    def inputs(cls) -> dict[str, Control | Choice | Switch]:
+        """Return everything that can be set, by name, in the order in which the class lists it."""
         found = cls.class_traits()
         order = [name for kind in reversed(cls.__mro__) for name in vars(kind)]
-        return {name: found[name] for name in order if isinstance(found.get(name), Control)}
+        kinds = (Control, Choice, Switch)
+        return {name: found[name] for name in order if isinstance(found.get(name), kinds)}
 
-    def values(self) -> dict[str, float]:
-        """Return the controls' values in SI."""
-        return {name: getattr(self, name) for name in self.controls()}
+    @classmethod
+    def controls(cls) -> dict[str, Control]:
+        """Return the inputs that are numbers."""
+        return {name: each for name, each in cls.inputs().items() if isinstance(each, Control)}
+
+    def values(self) -> dict[str, Any]:
+        """Return what every input is set to, numbers in SI."""
+        return {name: getattr(self, name) for name in self.inputs()}
+
+    def state(self) -> State:
+        """Return the state as the bench stands."""
+        return self.compute(self.values(), self.system)
+
+    def measured(self) -> dict[str, Any]:
+        """Return what each gauge shows, in SI: the model's value with the error of `seed`."""
+        values = self.values()
+        return {each.label: shown(each, self.seed, values) for each in self.state().gauges}
 
     def figure(self) -> StaticFigure:
         """Return drawing, plot and readings as they stand, for paper."""
         now, before = self._states()
-        chart = self._plot_for(now).vector(
-            now.chart, before.chart if before else None, self.system, LIGHT
-        )
+        then = now.at(self.at)
+        old = before.at(self.at).chart if before else None
+        cursor = None if now.times is None else self.at
         drawing = (STATIC / self.picture).read_text("utf-8")
-        return compose(self.title, drawing, chart, now, self.system)
+        plot = vector(then.chart, old, self.system, cursor)
+        return compose(self.title, drawing, plot, then, self.system)
 
     def _repr_mimebundle_(self, **asked: Any) -> Any:
         """Show the bench, and where no bench can run, on paper, the figure in its stead."""
         live, notes = cast(Any, super()._repr_mimebundle_(**asked))
         return live | self.figure()._repr_mimebundle_(), notes
 
-    def _about(self, start: Mapping[str, float]) -> dict[str, Any]:
-        controls = self.controls()
-        specs = [
-            control.spec(start.get(name, control.default_value))
-            for name, control in controls.items()
-        ]
+    def _about(self, start: Mapping[str, Any]) -> dict[str, Any]:
+        inputs = self.inputs()
+        specs = [each.spec(start.get(name, each.default_value)) for name, each in inputs.items()]
         drawing = (STATIC / self.picture).read_text("utf-8")
-        return {"title": self.title, "drawing": drawing, "controls": specs}
+        return {"title": self.title, "drawing": drawing, "controls": specs, "time": self._facts()}
+
+    def _facts(self) -> dict[str, Any]:
+        """Return what the browser needs to play a run; nothing where none is."""
+        return {}
 
     def _states(self) -> tuple[State, State | None]:
         """Return the state now and, while one is pinned, the state before."""
-        now = self.compute(self.values(), self.system)
-        if self._before is None:
-            return now, None
-        return now, self.compute(self._before, self.system)
-
-    def _plot_for(self, state: State) -> Plot:
-        """Return the figure, made for the panels of the first state and kept."""
-        if self._plot is None:
-            self._plot = Plot([panel.share for panel in state.chart.panels])
-        return self._plot
+        before = None if self._before is None else self.compute(self._before, self.system)
+        return self.state(), before
 
     def _refresh(self, _change: object = None) -> None:
         """Compute and show, once for each change of anything that matters."""
-        inputs = (*self.values().values(), self.system, self.theme, self.pinned)
+        inputs = (*self.values().values(), self.system, self.pinned, self.seed)
         if inputs == self._inputs:
             return
         if not self.pinned:
@@ -129,21 +158,15 @@ class Bench(anywidget.AnyWidget):
                 self.alarm, self.verdict = True, f"Outside what the model covers: {error}"
 
     def _show(self, now: State, before: State | None) -> None:
-        palette = DARK if self.theme == "dark" else LIGHT
-        self.readings = _table(now, before, self.system)
-        self.numbers = dict(now.numbers)
+        values = self.values()
+        self.numbers, self.readings = wire.numbers(now), wire.readings(now)
+        self.gauges = wire.gauges(now, [shown(each, self.seed, values) for each in now.gauges])
+        self.chart, self.run = wire.chart(now.chart), wire.run(now)
+        self.before = _kept(before) if before else {}
         self.verdict, self.alarm = now.verdict, now.alarm
         self.drawn, self.plotted = now.drawn, now.plotted
-        old = before.chart if before else None
-        self.plot = self._plot_for(now).paint(now.chart, old, self.system, palette)
 
 
-def _table(now: State, before: State | None, system: System) -> list[dict[str, str]]:
-    """Return the lines of the table of readings, short when there are two columns of them."""
-    lines = [
-        {"label": line.label, "now": line.text(system, brief=before is not None), "before": ""}
-        for line in now.readings
-    ]
-    for line, old in zip(lines, before.readings if before else (), strict=False):
-        line["before"] = old.text(system, brief=True)
-    return lines
+def _kept(before: State) -> dict[str, Any]:
+    """Return what is shown of the pinned state."""
+    return {"readings": wire.readings(before), "chart": wire.chart(before.chart)}

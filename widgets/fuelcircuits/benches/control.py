@@ -60,8 +60,8 @@ class Control(traitlets.Float[float, float]):
             "SI": self._side(metric, self.steps[0]),
             "US": self._side(shop, self.steps[1]),
         }
-        facts = {"name": self.name, "label": self.label, "low": self.low, "high": self.high}
-        return facts | {"start": start, "sides": sides}
+        bounds = {"low": self.low, "high": self.high, "start": start}
+        return {"name": self.name, "kind": "number", "label": self.label, "sides": sides} | bounds
 
     def _side(self, scale: Scale, step: float) -> dict[str, Any]:
         """Return one side of the switch: its unit, and bounds pulled inwards to whole steps."""

@@ -9,15 +9,28 @@ import numpy as np
 from fuelcircuits.units import Q
 
 __all__ = [
+    "AIR_FLOW",
+    "AIR_FUEL_RATIO",
+    "ANGLE",
+    "AREA",
     "DENSITY",
+    "FINE_SHARE",
     "FLOW",
     "FORCE",
     "LENGTH",
+    "MINUTES",
     "PRESSURE",
+    "RATIO",
+    "SECONDS",
     "SHARE",
     "SMALL_LENGTH",
     "SMALL_MASS",
+    "SMALL_PRESSURE",
+    "SPEED",
     "TEMPERATURE",
+    "TORQUE",
+    "VACUUM",
+    "VOLUME",
     "Measure",
     "Scale",
     "System",
@@ -46,7 +59,16 @@ class Scale:
 
     def text(self, value: float) -> str:
         """Return the SI `value` as text with its unit."""
-        return f"{self.number(value)} {self.unit}"
+        return f"{self.number(value)} {self.unit}".rstrip()
+
+    def wire(self) -> dict[str, Any]:
+        """Return the scale as the browser takes it."""
+        return {
+            "unit": self.unit,
+            "factor": self.factor,
+            "offset": self.offset,
+            "digits": self.digits,
+        }
 
 
 @dataclass(frozen=True)
@@ -70,16 +92,36 @@ class Measure:
             return f"{self.metric.text(value)} ({self.beside.text(value)})"
         return self.scale(system).text(value)
 
+    def wire(self) -> dict[str, Any]:
+        """Return both scales, and the one beside, as the browser takes them."""
+        sides = {"SI": self.metric.wire(), "US": self.shop.wire()}
+        return sides | ({"beside": self.beside.wire()} if self.beside else {})
+
 
 LABELS: Mapping[str, str] = {
+    "centimeter**3": "cm³",
+    "cm**2": "cm²",
+    "cm**3": "cm³",
     "degC": "°C",
     "degF": "°F",
+    "degree": "°",
+    "dimensionless": "",
+    "floz": "fl oz",
     "inch": "in",
+    "inch**2": "in²",
+    "inch_H2O": "inH₂O",
+    "inch_Hg": "inHg",
     "kg/hour": "kg/h",
     "kg/m**3": "kg/m³",
+    "foot*lbf": "lbf ft",
     "lb/ft**3": "lb/ft³",
     "lb/hour": "lb/h",
+    "minute": "min",
+    "mm**2": "mm²",
+    "newton*meter": "N m",
     "percent": "%",
+    "revolution/minute": "rpm",
+    "second": "s",
 }
 
 
@@ -106,4 +148,17 @@ FORCE = measure("N", ("N", 3), ("lbf", 4))
 SMALL_MASS = measure("kg", ("g", 1), ("oz", 2))
 TEMPERATURE = measure("K", ("degC", 0), ("degF", 0))
 SHARE = measure("dimensionless", ("percent", 0), ("percent", 0))
+FINE_SHARE = measure("dimensionless", ("percent", 1), ("percent", 1))
 DENSITY = measure("kg/m**3", ("kg/m**3", 0), ("lb/ft**3", 1))
+RATIO = measure("dimensionless", ("dimensionless", 3), ("dimensionless", 3))
+AIR_FUEL_RATIO = measure("dimensionless", ("dimensionless", 1), ("dimensionless", 1))
+VACUUM = measure("Pa", ("kPa", 1), ("inch_Hg", 1))
+SMALL_PRESSURE = measure("Pa", ("Pa", 0), ("inch_H2O", 2))
+AIR_FLOW = measure("kg/s", ("g/s", 1), ("lb/hour", 0))
+SPEED = measure("rad/s", ("revolution/minute", 0), ("revolution/minute", 0))
+ANGLE = measure("rad", ("degree", 1), ("degree", 1))
+TORQUE = measure("N*m", ("newton*meter", 1), ("foot*lbf", 1))
+AREA = measure("m**2", ("mm**2", 2), ("inch**2", 5))
+VOLUME = measure("m**3", ("cm**3", 2), ("floz", 3))
+SECONDS = measure("s", ("second", 1), ("second", 1))
+MINUTES = measure("s", ("minute", 1), ("minute", 1))

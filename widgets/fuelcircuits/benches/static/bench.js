@@ -1,6 +1,7 @@
 // The bench on the page: drawing and plot above, controls and readings below.
 
 let benches = 0;
+const SHOWN = ["numbers", "readings", "gauges", "chart", "before", "run", "verdict", "alarm", "drawn", "plotted", "system", "pinned"];
 const PAUSE = 800; // milliseconds of quiet before the readings are read out
 
 function choice(legend, mark, options, current, pick) {
@@ -16,16 +17,39 @@ function choice(legend, mark, options, current, pick) {
   return { group, show };
 }
 
-function table(readings) {
-  const compared = readings.some((line) => line.before);
-  const heads = compared ? ["Reading", "Before", "Now"] : ["Reading", "Now"];
-  const head = heads.map((text) => element("th", { scope: "col" }, text));
-  const rows = readings.map((line) => {
-    const cells = (compared ? [line.before, line.now] : [line.now]).map((text) => element("td", {}, text));
-    const changed = compared && line.before !== line.now ? "fc-changed" : "";
-    return element("tr", { className: changed }, element("th", { scope: "row" }, line.label), ...cells);
-  });
-  return [element("thead", {}, element("tr", {}, ...head)), element("tbody", {}, ...rows)];
+// Lines of the table: built when their names change, else only their words.
+function mountTable() {
+  const node = element("table", { className: "fc-readings" });
+  let look = "", rows = [];
+
+  function build(readings, compared) {
+    const next = JSON.stringify([compared, readings.map((line) => line.label)]);
+    if (next === look) return;
+    look = next;
+    const heads = compared ? ["Reading", "Before", "Now"] : ["Reading", "Now"];
+    const head = heads.map((text) => element("th", { scope: "col" }, text));
+    rows = readings.map((line) => {
+      const cells = heads.slice(1).map(() => element("td", {}));
+      return { row: element("tr", {}, element("th", { scope: "row" }, line.label), ...cells), cells };
+    });
+    const body = element("tbody", {}, ...rows.map(({ row }) => row));
+    node.replaceChildren(element("thead", {}, element("tr", {}, ...head)), body);
+  }
+
+  return {
+    node,
+    show(readings, before, system, place) {
+      const compared = before !== undefined;
+      build(readings, compared);
+      const text = (line) => told(line, valueAt(line.value, place), system, compared);
+      readings.forEach((line, i) => {
+        const words = (compared ? [before[i], line] : [line]).map((each) => (each ? text(each) : ""));
+        words.forEach((each, n) => (rows[i].cells[n].textContent = each));
+        rows[i].row.className = compared && words[0] !== words[1] ? "fc-changed" : "";
+      });
+    },
+    lines: () => rows.map(({ row, cells }) => `${row.firstChild.textContent}: ${cells.at(-1).textContent}`),
+  };
 }
 
 function themeOf() {
@@ -44,13 +68,17 @@ function render({ model, el }) {
 
   const stage = element("div", { className: "fc-drawing" });
   const drawing = mountDrawing(stage, about.drawing, mark);
-  const image = element("img", { className: "fc-plot" });
+  const sheet = element("div", { className: "fc-chart" });
+  const plot = mountPlot(sheet, mark);
+  const dials = element("div", { className: "fc-gauges", role: "group", "aria-label": "Gauges" });
+  const gauges = mountGauges(dials);
+  const readings = mountTable();
   const verdict = element("p", { className: "fc-verdict" });
   const voice = element("p", { className: "fc-voice", role: "status" });
-  const readings = element("table", { className: "fc-readings" });
   const drawn = element("p");
   const plotted = element("p");
   const controls = about.controls.map((spec) => mountControl(spec, mark, model));
+  const player = about.time.pace && mountPlayer(about.time, mark, pass, (time) => send("at", time));
 
   const pin = element("button", { type: "button", title: "Keep this state, dashed, to compare with", onclick: () => send("pinned", !model.get("pinned")) }, "Pin");
   const reset = element("button", { type: "button", title: "Put every control back" }, "Reset");
@@ -69,12 +97,14 @@ function render({ model, el }) {
     { className: "fc-bench", "aria-label": about.title },
     element("header", {}, element("h3", {}, about.title), view.group, units.group, pin, reset),
     verdict,
-    element("div", { className: "fc-sight" }, stage, image),
+    element("div", { className: "fc-sight" }, stage, sheet),
+    ...(player ? [player.node] : []),
+    dials,
     element(
       "div",
       { className: "fc-desk" },
       element("div", { className: "fc-controls", role: "group", "aria-label": "Controls" }, ...controls.map(({ node }) => node)),
-      element("div", { className: "fc-table" }, readings),
+      element("div", { className: "fc-table" }, readings.node),
     ),
     element("details", {}, element("summary", {}, "Drawing and plot in words"), drawn, plotted),
     voice,
@@ -82,42 +112,56 @@ function render({ model, el }) {
 
   let timer = 0;
   function speak() {
-    const lines = model.get("readings").slice(0, 3).map((line) => `${line.label}: ${line.now}`);
-    voice.textContent = [model.get("verdict"), ...lines].join(" ");
+    voice.textContent = [model.get("verdict"), player && player.words(), ...readings.lines().slice(0, 3)].filter(Boolean).join(" ");
   }
-  const shows = {
-    numbers: () => drawing.aim(model.get("numbers")),
-    drawn() {
-      drawn.textContent = model.get("drawn");
-      drawing.svg.setAttribute("aria-label", model.get("drawn"));
-    },
-    plotted() {
-      plotted.textContent = image.alt = model.get("plotted");
-    },
-    plot() {
-      const old = image.src;
-      image.src = URL.createObjectURL(new Blob([model.get("plot")], { type: "image/png" }));
-      if (old) URL.revokeObjectURL(old);
-    },
-    readings: () => readings.replaceChildren(...table(model.get("readings"))),
-    verdict() {
-      verdict.textContent = model.get("verdict");
-      clearTimeout(timer);
-      timer = setTimeout(speak, PAUSE);
-    },
-    alarm: () => verdict.classList.toggle("fc-alarm", model.get("alarm")),
-    system: () => units.show(model.get("system")),
-    pinned: () => pin.setAttribute("aria-pressed", model.get("pinned")),
-  };
-  for (const [name, show] of Object.entries(shows)) {
-    model.on(`change:${name}`, show);
-    show();
+  function speakSoon() {
+    clearTimeout(timer);
+    timer = setTimeout(speak, PAUSE);
   }
 
-  const dress = () => {
-    root.dataset.theme = themeOf();
-    send("theme", root.dataset.theme);
-  };
+  // Show one moment: everything that a run moves.
+  function pass(time) {
+    const times = model.get("run").times;
+    const place = times ? placeIn(times, time) : null;
+    const numbers = model.get("numbers");
+    const now = place ? Object.fromEntries(Object.entries(numbers).map(([name, value]) => [name, valueAt(value, place)])) : numbers;
+    drawing.aim(now, player && player.playing());
+    plot.mark(place, place && time);
+    gauges.mark(model.get("gauges"), model.get("system"), place);
+    readings.show(model.get("readings"), model.get("before").readings, model.get("system"), place);
+    if (!(player && player.playing())) speakSoon();
+  }
+
+  let last = {};
+  const fresh = (...names) => names.some((name) => model.get(name) !== last[name]);
+
+  // Show what Python sent; called once for each message.
+  function refresh() {
+    const system = model.get("system");
+    if (fresh("chart", "before", "system")) plot.show(model.get("chart"), model.get("before").chart, system);
+    if (fresh("gauges", "system")) gauges.show(model.get("gauges"), system);
+    if (fresh("verdict")) verdict.textContent = model.get("verdict");
+    if (fresh("alarm")) verdict.classList.toggle("fc-alarm", model.get("alarm"));
+    if (fresh("drawn")) {
+      drawn.textContent = model.get("drawn");
+      drawing.svg.setAttribute("aria-label", model.get("drawn"));
+    }
+    if (fresh("plotted")) {
+      plotted.textContent = model.get("plotted");
+      plot.svg.setAttribute("aria-label", model.get("plotted"));
+    }
+    if (fresh("system")) units.show(system);
+    if (fresh("pinned")) pin.setAttribute("aria-pressed", model.get("pinned"));
+    if (fresh("numbers", "readings", "gauges", "chart", "before", "run", "system")) {
+      if (player) player.load(model.get("run"), last.run ? undefined : model.get("at"));
+      else pass(null);
+    }
+    last = Object.fromEntries(SHOWN.map((name) => [name, model.get(name)]));
+  }
+  model.on("change", refresh);
+  refresh();
+
+  const dress = () => (root.dataset.theme = themeOf());
   const themes = new MutationObserver(dress);
   themes.observe(document.body, { attributeFilter: ["data-jp-theme-light"] });
   dress();
@@ -127,9 +171,9 @@ function render({ model, el }) {
     themes.disconnect();
     clearTimeout(timer);
     drawing.stop();
+    if (player) player.stop();
     for (const control of controls) control.stop();
-    for (const [name, show] of Object.entries(shows)) model.off(`change:${name}`, show);
-    if (image.src) URL.revokeObjectURL(image.src);
+    model.off("change", refresh);
   };
 }
 

@@ -1,5 +1,5 @@
-// A control: a labelled slider with a number box, its unit, its bounds and a reset.
-// The model holds SI; the screen shows one side of the units switch.
+// The controls: a slider with a number box, its unit, its bounds and a reset; a list of words;
+// a box to tick. The model holds SI; the screen shows one side of the units switch.
 
 // JupyterLab must not take keys typed here for shortcuts.
 function element(tag, facts = {}, ...children) {
@@ -14,7 +14,7 @@ function element(tag, facts = {}, ...children) {
   return made;
 }
 
-function mountControl(spec, mark, model) {
+function mountNumber(spec, mark, model) {
   const id = `${mark}-${spec.name}`;
   const side = () => spec.sides[model.get("system")];
   const words = (si) => (si * side().factor + side().offset).toFixed(side().digits);
@@ -70,3 +70,51 @@ function mountControl(spec, mark, model) {
     },
   };
 }
+
+function mountChoice(spec, mark, model) {
+  const id = `${mark}-${spec.name}`;
+  const options = spec.options.map(({ value, text }) => element("option", { value }, text));
+  const list = element("select", { id, onchange: () => set(list.value) }, ...options);
+  const words = spec.options.find(({ value }) => value === spec.start).text;
+  const facts = { type: "button", title: `Back to ${words}`, "aria-label": `Reset ${spec.label} to ${words}` };
+  const reset = element("button", { ...facts, onclick: () => set(spec.start) }, "↺");
+
+  function set(value) {
+    model.set(spec.name, value);
+    model.save_changes();
+  }
+  function show() {
+    list.value = model.get(spec.name);
+    reset.disabled = list.value === spec.start;
+  }
+  model.on(`change:${spec.name}`, show);
+  show();
+  const label = element("label", { htmlFor: id, textContent: spec.label });
+  return {
+    node: element("div", { className: "fc-control" }, element("div", { className: "fc-head" }, label, reset), list),
+    reset: () => model.set(spec.name, spec.start),
+    stop: () => model.off(`change:${spec.name}`, show),
+  };
+}
+
+function mountSwitch(spec, mark, model) {
+  const id = `${mark}-${spec.name}`;
+  const box = element("input", { type: "checkbox", id, onchange: () => set(box.checked) });
+
+  function set(value) {
+    model.set(spec.name, value);
+    model.save_changes();
+  }
+  const show = () => (box.checked = model.get(spec.name));
+  model.on(`change:${spec.name}`, show);
+  show();
+  const label = element("label", { htmlFor: id, textContent: spec.label });
+  return {
+    node: element("div", { className: "fc-control fc-switch" }, box, label),
+    reset: () => model.set(spec.name, spec.start),
+    stop: () => model.off(`change:${spec.name}`, show),
+  };
+}
+
+const MOUNTS = { number: mountNumber, choice: mountChoice, switch: mountSwitch };
+const mountControl = (spec, mark, model) => MOUNTS[spec.kind](spec, mark, model);

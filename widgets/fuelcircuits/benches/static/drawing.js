@@ -100,9 +100,10 @@ function mountDrawing(host, text, mark) {
       name: view.dataset.name,
       box: view.getAttribute("viewBox").split(/[\s,]+/).map(Number),
     })),
-    aim(numbers) {
+    // Go to these numbers, or be there at once.
+    aim(numbers, jump) {
       target = numbers;
-      if (!shown) place(found, (shown = { ...numbers }));
+      if (jump || !shown) place(found, (shown = { ...numbers }));
       wake();
     },
     zoom(view) {

@@ -1,0 +1,53 @@
+// Numbers with their units, and one moment out of a run.
+// A measure has a scale for each side of the units switch: shown = factor * SI + offset.
+
+const inScale = (scale, si) => scale.factor * si + scale.offset;
+
+function numberIn(scale, si) {
+  if (si === null) return "–";
+  const text = inScale(scale, si).toFixed(scale.digits);
+  return Number(text) === 0 ? text.replace("-", "") : text;
+}
+
+const wordsIn = (scale, si) => `${numberIn(scale, si)} ${scale.unit}`.trim();
+
+// The text of a line of the table; `brief` leaves the second SI unit out.
+function told({ measure, ways }, si, system, brief) {
+  if (ways && si !== null) return `${wordsIn(measure[system], Math.abs(si))} ${si > 0 ? ways[0] : ways[1]}`;
+  const text = wordsIn(measure[system], si);
+  return system === "SI" && measure.beside && !brief ? `${text} (${wordsIn(measure.beside, si)})` : text;
+}
+
+// Where a time lies among the times of a run: an index with a part.
+function placeIn(times, time) {
+  let low = 0, high = times.length - 1;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (times[middle] <= time) low = middle;
+    else high = middle;
+  }
+  const part = (time - times[low]) / (times[high] - times[low] || 1);
+  return { low, high, part: Math.min(Math.max(part, 0), 1) };
+}
+
+// The value at that place: a list has one for each time, anything else stays as it is.
+function valueAt(value, place) {
+  if (!Array.isArray(value)) return value;
+  const { low, high, part } = place;
+  if (value[low] === null || value[high] === null) return value[part < 0.5 ? low : high];
+  return value[low] + (value[high] - value[low]) * part;
+}
+
+// Whole steps of 1, 2 or 5 times a power of ten, about `count` of them between two ends.
+function ticks(low, high, count) {
+  const rough = Math.abs(high - low) / count;
+  const power = 10 ** Math.floor(Math.log10(rough));
+  const step = power * ([1, 2, 5].find((each) => each * power >= rough * 0.999) ?? 10);
+  const digits = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
+  const found = [];
+  const [least, most] = low < high ? [low, high] : [high, low];
+  for (let n = Math.ceil(least / step - 1e-6); n * step <= most + step * 1e-6; n += 1) {
+    found.push({ at: n * step, text: (n * step + 0).toFixed(digits).replace(/^-(0(\.0*)?)$/, "$1") });
+  }
+  return { step, marks: found };
+}
