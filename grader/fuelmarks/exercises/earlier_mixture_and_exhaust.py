@@ -1,0 +1,51 @@
+"""A question on the high-speed circuit, asked again in unit 10 so that it is not forgotten."""
+
+from math import sqrt
+
+from fuelmarks.exercises.exercise import Exercise, Given, Slip, Values
+
+__all__ = ["GIVENS", "THIN_AIR"]
+
+GIVENS = (
+    Given("valley_ratio", "mixture in the valley", "", low=14.0, high=15.4, step=0.2),
+    Given("valley_density", "air in the valley", "kg/m^3", low=1.18, high=1.24, step=0.01),
+    Given("pass_density", "air on the pass", "kg/m^3", low=0.90, high=1.02, step=0.01),
+)
+
+
+def _thinner(given: Values) -> float:
+    """Return the density on the pass over that in the valley [1]."""
+    return given["pass_density"] / given["valley_density"]
+
+
+THIN_AIR = Exercise(
+    id="thin-air",
+    ask="From unit 06. In the valley, in air of **{valley_density}**, the main jets give "
+    "**{valley_ratio}** to one. On the pass the air weighs **{pass_density}**. The ratio of air to "
+    "fuel goes with the root of the air's density. What is it on the pass?",
+    unit="",
+    reference=lambda given, earlier: given["valley_ratio"] * sqrt(_thinner(given)),
+    tolerance=0.005,
+    why="The trade writes one digit after the point.",
+    low=8.0,
+    high=20.0,
+    points=2,
+    outcomes=("HI-4",),
+    rounded_to=0.1,
+    slips=(
+        Slip(
+            "in-proportion",
+            lambda given, earlier: given["valley_ratio"] * _thinner(given),
+            0.5,
+            "You took the densities themselves. Air and fuel both follow a root, and what is left "
+            "of the densities is a root.",
+        ),
+        Slip(
+            "leaner-on-the-pass",
+            lambda given, earlier: given["valley_ratio"] / sqrt(_thinner(given)),
+            0.5,
+            "The ratio is upside down: in thin air a carburettor gives too much fuel.",
+        ),
+    ),
+    hints=("Density on the pass over density in the valley, then the root.",),
+)
