@@ -11,6 +11,7 @@ nothing else: it reads units and ranges from the dataclass's own fields.
 
 import dataclasses
 import difflib
+import functools
 import tomllib
 import typing
 from collections.abc import Iterable, Mapping
@@ -105,6 +106,7 @@ def read_rig(path: str | Path) -> Rig:
     return Rig(**texts, **filled)
 
 
+@functools.cache
 def _types(kind: Any) -> dict[str, Any]:
     """Return the annotated type of each field of a dataclass."""
     hints = typing.get_type_hints(kind)

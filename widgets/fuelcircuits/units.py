@@ -3,6 +3,8 @@
 `Q` makes a quantity (``Q(4.2, "psi")``), `si` turns one into a plain SI float.
 """
 
+import re
+from functools import lru_cache
 from typing import Any
 
 import pint
@@ -15,11 +17,17 @@ registry: pint.UnitRegistry[Any] = pint.UnitRegistry(autoconvert_offset_to_baseu
 registry.define("cubic_foot_per_minute = foot ** 3 / minute = cfm")
 pint.set_application_registry(registry)  # type: ignore[no-untyped-call]
 Q = registry.Quantity
+PLAIN = re.compile(r"\s*([+-]?\d+(?:\.\d*)?(?:e[+-]?\d+)?)\s*([a-z][a-z_/*^ 0-9]*)", re.IGNORECASE)
+"""A number and a unit, as nearly every card has them."""
 
 
 def si(quantity: Any, unit: str, name: str = "value") -> float:
     """Return `quantity` as a float in `unit`; raise `UnitError` if its dimension is another."""
     try:
+        plain = PLAIN.fullmatch(quantity) if isinstance(quantity, str) else None
+        factor = _factor(plain[2], unit) if plain else None
+        if plain and factor is not None:
+            return float(plain[1]) * factor
         return float(Q(quantity).m_as(unit))
     except pint.DimensionalityError as error:
         raise UnitError(f"{name} must be convertible to {unit}, got {quantity}") from error
@@ -27,3 +35,9 @@ def si(quantity: Any, unit: str, name: str = "value") -> float:
         raise UnitError(
             f"{name} must be a number with a unit such as {unit}, got {quantity!r}"
         ) from error
+
+
+@lru_cache(maxsize=512)
+def _factor(unit: str, wanted: str) -> float | None:
+    """Return how many of `wanted` one `unit` is; None where zero is not zero, as in degC."""
+    return None if Q(0.0, unit).m_as(wanted) else float(Q(1.0, unit).m_as(wanted))
