@@ -31,7 +31,7 @@ class Choice(traitlets.TraitType[str, str]):
     def __init__(self, label: str, options: Mapping[str, str], start: str) -> None:
         super().__init__(default_value=start)
         self.label, self.options = label, dict(options)
-        self.tag(sync=True)
+        self.tag(sync=True, echo_update=False)
 
     def validate(self, obj: Any, value: Any) -> str:
         """Refuse a word that is no option (`TraitError`, which names those that are)."""
@@ -60,7 +60,7 @@ class Switch(traitlets.TraitType[bool, bool]):
     def __init__(self, label: str, start: bool = False) -> None:
         super().__init__(default_value=start)
         self.label = label
-        self.tag(sync=True)
+        self.tag(sync=True, echo_update=False)
 
     def validate(self, obj: Any, value: Any) -> bool:
         """Refuse what is neither on nor off (`TraitError`)."""

@@ -45,7 +45,7 @@ class Control(traitlets.Float[float, float]):
     ) -> None:
         super().__init__(default_value=start)
         self.label, self.measure, self.low, self.high, self.steps = label, measure, low, high, steps
-        self.tag(sync=True)
+        self.tag(sync=True, echo_update=False)
 
     def validate(self, obj: Any, value: Any) -> float:
         """Refuse what is no number (`TraitError`) or out of bounds (`RangeError`)."""

@@ -159,6 +159,8 @@ function render({ model, el }) {
     last = Object.fromEntries(SHOWN.map((name) => [name, model.get(name)]));
   }
   model.on("change", refresh);
+  const asked = about.controls.map(({ name }) => `change:${name}`);
+  for (const event of asked) model.on(event, drawing.await);
   refresh();
 
   const dress = () => (root.dataset.theme = themeOf());
@@ -174,6 +176,7 @@ function render({ model, el }) {
     if (player) player.stop();
     for (const control of controls) control.stop();
     model.off("change", refresh);
+    for (const event of asked) model.off(event, drawing.await);
   };
 }
 

@@ -5,8 +5,12 @@
 //   <view id="needle" viewBox="0 0 90 60" data-name="Needle and seat">   a part to zoom to
 // Lines and flow marks keep their thickness when a view is enlarged, and words grow less.
 // Numbers glide to where Python puts them; with reduced motion they jump and dashes stand still.
+// Dashes move thirty times a second, which looks the same as sixty and leaves time for the rest;
+// while an answer is awaited they stand still, so that it is shown the sooner.
 
 const GLIDE = 0.09; // seconds in which two thirds of the way to a new value is covered
+const FRAME = 1000 / 31; // milliseconds between two frames when only dashes move
+const PATIENCE = 300; // milliseconds for which an answer is awaited
 const calm = window.matchMedia("(prefers-reduced-motion: reduce)");
 
 function bindings(svg) {
@@ -42,7 +46,7 @@ function mountDrawing(host, text, mark) {
   const flows = [...svg.querySelectorAll("[data-flow]")].map((part) => ({ part, offset: 0 }));
   const whole = svg.getAttribute("viewBox").split(/[\s,]+/).map(Number);
   svg.style.aspectRatio = `${whole[2]} / ${whole[3]}`;
-  let shown = null, target = null, box = whole, frame = whole, last = 0, ticket = 0, seen = true;
+  let shown = null, target = null, box = whole, frame = whole, last = 0, ticket = 0, seen = true, gliding = true, awaited = 0;
 
   const step = (from, to, share) => (Math.abs(to - from) < 1e-3 ? to : from + (to - from) * share);
 
@@ -75,14 +79,20 @@ function mountDrawing(host, text, mark) {
   }
 
   function paint(now) {
+    if (!gliding && now - last < FRAME) {
+      ticket = requestAnimationFrame(paint);
+      return;
+    }
     const passed = Math.min((now - last) / 1000, 0.1);
     last = now;
-    const gliding = glide(calm.matches ? 1 : 1 - Math.exp(-passed / GLIDE));
+    gliding = glide(calm.matches ? 1 : 1 - Math.exp(-passed / GLIDE));
     const flowing = stream(passed);
     ticket = (gliding || flowing) && seen ? requestAnimationFrame(paint) : 0;
   }
 
   function wake() {
+    clearTimeout(awaited);
+    gliding = true;
     if (ticket || !target) return;
     last = performance.now() - 16;
     ticket = requestAnimationFrame(paint);
@@ -110,7 +120,14 @@ function mountDrawing(host, text, mark) {
       box = view ?? whole;
       wake();
     },
+    await() {
+      cancelAnimationFrame(ticket);
+      clearTimeout(awaited);
+      ticket = 0;
+      awaited = setTimeout(wake, PATIENCE);
+    },
     stop() {
+      clearTimeout(awaited);
       watch.disconnect();
       cancelAnimationFrame(ticket);
     },
