@@ -1,0 +1,49 @@
+"""A question from unit 02 that unit 06 asks again, so that it is not forgotten."""
+
+from math import pi
+
+from fuelmarks.exercises.exercise import Exercise, Given, Slip, Values
+
+__all__ = ["SEAT_FORCE", "SEAT_FORCE_GIVENS"]
+
+SEAT_FORCE_GIVENS = (
+    Given("needle_seat", "bore of the needle seat", "mm", low=2.0, high=2.8, step=0.1),
+    Given("pump_pressure", "fuel pump, gauge", "psi", low=4.0, high=6.5, step=0.1),
+)
+
+
+def _force(given: Values) -> float:
+    """Return the fuel's push on the shut needle [N]."""
+    return given["pump_pressure"] * pi * given["needle_seat"] ** 2 / 4
+
+
+SEAT_FORCE = Exercise(
+    id="seat-force",
+    ask="From unit 02. The fuel pump holds **{pump_pressure}** on its gauge; the seat has a bore "
+    "of **{needle_seat}**; the bowl is open to the air. How hard does the fuel push on the shut "
+    "needle?",
+    unit="N",
+    reference=lambda given, earlier: _force(given),
+    tolerance=0.02,
+    why="Three figures are enough; a fuel pressure gauge is hardly better.",
+    low=0.03,
+    high=1.5,
+    points=2,
+    outcomes=("FLT-1", "SHOP-2"),
+    slips=(
+        Slip(
+            "diameter-for-radius",
+            lambda given, earlier: 4 * _force(given),
+            0.5,
+            "Four times too much: the formula with pi r² wants the radius, half the bore.",
+        ),
+        Slip(
+            "absolute-pressure",
+            lambda given, earlier: _force(given) * (1 + 101_325.0 / given["pump_pressure"]),
+            0.5,
+            "You took the absolute pressure. The air presses from the bowl's side too, so the "
+            "gauge pressure counts.",
+        ),
+    ),
+    hints=("Pressure times the area of the bore.",),
+)
