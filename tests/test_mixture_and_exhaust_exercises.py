@@ -140,5 +140,5 @@ def test_the_job_sheets_readings_are_those_of_the_idling_rig() -> None:
     state = solve(rig, weather, Fuel(), rig.engine.idle_speed, angle)
     gas = reading(state.mixture, HYDROGEN, spread=0.1, unburnt=0.02)
     assert float(state.mixture) == pytest.approx(0.94, abs=0.005)
-    assert float(state.manifold_vacuum) == pytest.approx(63e3, abs=500)
+    assert float(state.manifold_vacuum) == pytest.approx(63e3, abs=1000)
     assert [float(share) for share in gas[:3]] == pytest.approx([0.134, 0.022, 0.005], abs=0.0015)
