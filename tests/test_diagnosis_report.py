@@ -1,0 +1,125 @@
+"""A car's own readings: ranked suspects, next tests, and entries of the card found from them."""
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+from fuelcircuits.diagnosis.check import Check
+from fuelcircuits.diagnosis.checks import CHECKS, find
+from fuelcircuits.diagnosis.fitting import PRIOR, fit, with_entries
+from fuelcircuits.diagnosis.report import diagnose
+from fuelcircuits.diagnosis.shown import reading_text, taken
+from fuelcircuits.diagnosis.subject import Subject, warmed
+from fuelcircuits.errors import CardError, RangeError, UnitError
+from fuelcircuits.physics.atmosphere import Weather
+from fuelcircuits.physics.fuel import Fuel
+from fuelcircuits.rig import Rig, read_rig
+from fuelcircuits.units import Q
+from scipy.optimize import least_squares
+
+PLOVER = read_rig(Path(__file__).parents[1] / "course" / "rigs" / "plover.toml")
+AIR, PETROL = Weather.at(), Fuel()
+SUSPECTS = ("blocked-idle-jet", "mixture-screw-in", "manifold-air-leak", "float-set-low")
+FURTHER = ("idle-vacuum", "port-vacuum", "idle-mixture", "level-at-idle")
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "value"),
+    [
+        ("idle-vacuum", "18.5 inHg", 18.5 * 3386.389),  # NIST SP 811, inHg at 0 degC
+        ("idle-vacuum", "18,5 inHg", 18.5 * 3386.389),
+        ("idle-vacuum", 18.5, 18.5 * 3386.389),
+        ("shot", Q(1.2, "ml"), 1.2e-6),
+        ("fuel-pressure", "34.5 kPa", 34.5e3),
+        ("idle-mixture", 0.95, 0.95),
+    ],
+)
+def test_readings_are_taken_as_people_write_them(name: str, text: object, value: float) -> None:
+    assert taken(find(name), text) == pytest.approx(value, rel=1e-6)
+
+
+@pytest.mark.parametrize("text", ["18.5 mm", "high", Q(3.0, "g")])
+def test_a_reading_of_another_kind_is_refused(text: object) -> None:
+    with pytest.raises(UnitError):
+        taken(find("idle-vacuum"), text)
+
+
+def test_readings_are_shown_to_the_figures_that_mean_something() -> None:
+    assert reading_text(find("idle-vacuum"), 64826.0) == "19.1 inHg"
+    assert reading_text(find("shot"), 1.2135e-6) == "1.21 ml"
+
+
+@pytest.fixture(scope="module")
+def leaking() -> Subject:
+    return Subject.with_fault(warmed(PLOVER, AIR, PETROL), "manifold-air-leak", 0.8)
+
+
+def test_the_fault_that_made_the_readings_comes_first(leaking: Subject) -> None:
+    readings = {name: find(name).read(leaking) for name in ("idle-vacuum", "idle-mixture")}
+    shown = {name: reading_text(find(name), one) for name, one in readings.items()}
+    found = diagnose(PLOVER, shown, suspects=SUSPECTS, further=FURTHER)
+    assert found.suspicions[0].name == "manifold-air-leak"
+    assert found.suspicions[0].severity == pytest.approx(0.8, abs=0.1)
+    assert found.explained
+    assert "manifold air leak" in found._repr_markdown_()
+
+
+def test_checks_already_made_are_not_advised_again() -> None:
+    found = diagnose(PLOVER, {"idle-mixture": 1.25}, suspects=SUSPECTS, further=FURTHER)
+    assert {one.check.name for one in found.next_checks} == set(FURTHER) - {"idle-mixture"}
+
+
+def test_readings_that_no_single_fault_explains_are_called_so() -> None:
+    odd = {"idle-vacuum": "12 inHg", "idle-mixture": 0.70}
+    found = diagnose(PLOVER, odd, suspects=SUSPECTS, further=FURTHER)
+    assert not found.explained
+    assert "No single fault fits" in found._repr_markdown_()
+
+
+def test_a_card_without_an_engine_is_refused() -> None:
+    with pytest.raises(CardError, match="x: card must have engine, air_path"):
+        diagnose(Rig("x"), {"idle-mixture": 1.0})
+
+
+@pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.name)
+def test_every_check_has_words_minutes_and_an_uncertainty(check: Check) -> None:
+    assert check.label
+    assert check.minutes > 0
+    assert float(check.uncertainty(1e-9)) > 0
+
+
+def read(rig: Rig, names: tuple[str, ...]) -> dict[str, float]:
+    car = Subject(warmed(rig, AIR, PETROL), rig)
+    return {name: find(name).read(car) for name in names}
+
+
+def test_an_unknown_jet_is_found_from_the_mixture() -> None:
+    bore = 1.03 * float(PLOVER.high_speed.jet_bore)
+    readings = read(with_entries(PLOVER, {"high_speed.jet_bore": bore}), ("cruise-mixture",))
+    found = fit(PLOVER, readings, ["high_speed.jet_bore"], AIR, PETROL)
+    assert found.entries["high_speed.jet_bore"] == pytest.approx(bore, rel=5e-3)
+    assert found.doubt["high_speed.jet_bore"] < 0.05 * bore
+
+
+def test_the_fit_is_that_of_scipy() -> None:
+    names, entry = ("cruise-mixture", "full-load-mixture"), "high_speed.jet_bore"
+    readings = {"cruise-mixture": 1.0, "full-load-mixture": 0.85}
+    old = float(PLOVER.high_speed.jet_bore)
+
+    def off(shift: np.ndarray) -> np.ndarray:
+        now = read(with_entries(PLOVER, {entry: old * float(np.exp(shift[0]))}), names)
+        parts = [
+            (readings[name] - now[name]) / float(find(name).uncertainty(readings[name]))
+            for name in names
+        ]
+        return np.array([*parts, shift[0] / PRIOR])
+
+    best = old * np.exp(least_squares(off, [0.0], diff_step=1e-3, xtol=1e-6).x[0])
+    found = fit(PLOVER, readings, [entry], AIR, PETROL)
+    assert found.entries[entry] == pytest.approx(best, rel=1e-3)
+
+
+@pytest.mark.parametrize("entry", ["high_speed.nose", "nose.bore", "jet_bore"])
+def test_an_entry_that_is_not_on_the_card_is_refused(entry: str) -> None:
+    with pytest.raises(RangeError, match=f"entry must be on the card, got {entry}"):
+        with_entries(PLOVER, {entry: 1e-3})

@@ -1,0 +1,129 @@
+"""A car with something wrong, to be tested in a notebook: every test takes its minutes."""
+
+import json
+from collections.abc import Mapping
+from functools import cache
+from importlib.resources import files
+from typing import Any, NamedTuple
+
+import numpy as np
+
+from fuelcircuits.diagnosis.check import Check
+from fuelcircuits.diagnosis.shop_book import book_of
+from fuelcircuits.diagnosis.shown import doubt_text, reading_text
+from fuelcircuits.diagnosis.table import SEVERITIES, Table
+from fuelcircuits.errors import RangeError
+from fuelcircuits.faults import FAULTS
+
+__all__ = ["Car", "Garage", "garage"]
+
+WORST, HALF = SEVERITIES.size - 1, int(np.argmin(np.abs(SEVERITIES - 0.5)))
+
+
+class Garage(NamedTuple):
+    """The job that a car has come with, and all that its tests show."""
+
+    complaint: str
+    table: Table
+    readings: Mapping[str, float]
+    """By the test's name [SI]."""
+    told: tuple[str, float] | None
+    """What was wrong and how badly, for a car to practise on."""
+
+
+def garage(number: int) -> Garage:
+    """Return the job of a car; raise `RangeError` if there is no such car."""
+    kept = _kept()
+    known = [int(each) for job in kept["jobs"].values() for each in job["cars"]]
+    if number not in known:
+        raise RangeError(f"car must be one of {', '.join(map(str, known))}, got {number!r}")
+    job = next(job for job in kept["jobs"].values() if str(number) in job["cars"])
+    table = book_of(kept["rig"]).narrowed(job["suspects"], job["checks"])
+    told = job["told"].get(str(number))
+    return Garage(job["complaint"], table, job["cars"][str(number)], tuple(told) if told else None)
+
+
+@cache
+def _kept() -> Mapping[str, Any]:
+    """Return the jobs as they lie beside the code."""
+    return dict(json.loads(files(__package__).joinpath("jobs.json").read_text("utf-8")))
+
+
+class Car:
+    """One car in the shop.
+
+    ::
+
+        car = Car(3)
+        car                       # the complaint, the suspects, the tests and their minutes
+        car.test("idle-vacuum")   # what the gauge shows; the minutes are counted
+        car.page("torn-pump-cup") # what that fault would show
+    """
+
+    def __init__(self, number: int) -> None:
+        self.number = number
+        self._job = garage(number)
+        self.made: dict[str, float] = {}
+
+    @property
+    def minutes(self) -> float:
+        """Minutes of all tests made; a test made twice counts once."""
+        return sum(self._check(name).minutes for name in self.made)
+
+    def test(self, name: str) -> str:
+        """Make a test and return what it shows; raise `RangeError` if there is no such test."""
+        check = self._check(name)
+        self.made[name] = self._job.readings[name]
+        value = self.made[name]
+        return (
+            f"{check.label}: {reading_text(check, value)}, "
+            f"give or take {doubt_text(check, value)}. "
+            f"{check.minutes:g} min, {self.minutes:g} min in all."
+        )
+
+    def page(self, suspect: str) -> "Page":
+        """Return what a suspect would show; raise `RangeError` if it is not on the list."""
+        table = self._job.table
+        if suspect not in table.suspects:
+            raise RangeError(f"suspect must be one of {', '.join(table.suspects)}, got {suspect!r}")
+        row = table.expected[table.suspects.index(suspect)]
+        healthy = book_of("plover").narrowed(("nothing-wrong",), (c.name for c in table.checks))
+        columns = (healthy.expected[0, 0], row[HALF], row[WORST])
+        lines = [
+            [check.label, *(reading_text(check, float(column[at])) for column in columns)]
+            for at, check in enumerate(table.checks)
+        ]
+        return Page(FAULTS[suspect].meaning, lines)
+
+    def _check(self, name: str) -> Check:
+        checks = {check.name: check for check in self._job.table.checks}
+        if name not in checks:
+            raise RangeError(f"test must be one of {', '.join(checks)}, got {name!r}")
+        return checks[name]
+
+    def _repr_markdown_(self) -> str:
+        """Show the job in a notebook."""
+        table = self._job.table
+        tests = [f"| `{one.name}` | {one.label} | {one.minutes:g} min |" for one in table.checks]
+        suspects = [f"| `{one}` | {FAULTS[one].circuit} |" for one in table.suspects]
+        return "\n".join(
+            [
+                f"**Car {self.number}.** “{self._job.complaint}”\n",
+                *("| test | what is read | time |", "| --- | --- | --- |", *tests),
+                *("", "| suspect | circuit |", "| --- | --- |", *suspects),
+            ]
+        )
+
+
+class Page(NamedTuple):
+    """What one suspect would show, beside what a healthy carburettor shows."""
+
+    meaning: str
+    lines: list[list[str]]
+    """What is read, healthy, half as bad, at worst."""
+
+    def _repr_markdown_(self) -> str:
+        """Show the page in a notebook."""
+        head = ["| reading | healthy | half as bad | at worst |", "| --- | --- | --- | --- |"]
+        rows = ["| " + " | ".join(line) + " |" for line in self.lines]
+        return "\n".join([self.meaning, "", *head, *rows])

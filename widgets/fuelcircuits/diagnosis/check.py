@@ -1,0 +1,48 @@
+"""A check: something that can be read on a car, what it costs, and how well it can be read."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from fuelcircuits.diagnosis.subject import Subject
+from fuelcircuits.rig import Rig
+
+__all__ = ["Check"]
+
+
+@dataclass(frozen=True)
+class Check:
+    """One reading; `floor` and `share` make up its standard uncertainty.
+
+    The uncertainty covers the gauge and what the model leaves out; both, and the minutes, are
+    common practice, no source.
+    """
+
+    name: str
+    """Words joined by hyphens."""
+    label: str
+    """What is read, for people."""
+    unit: str
+    """The unit people read it in."""
+    minutes: float
+    """Time in the shop."""
+    floor: float
+    """Standard uncertainty that is always there [SI]."""
+    share: float
+    """Standard uncertainty as a part of the reading [1]."""
+    read: Callable[[Subject], float] = field(repr=False)
+    """The reading of a subject [SI]."""
+    needs: tuple[str, ...] = ()
+    """Sections of the card that it needs."""
+    caution: str = ""
+    """What can hurt while it is read."""
+
+    def fits(self, rig: Rig) -> bool:
+        """Return whether the rig has the parts that this check is read on."""
+        return all(getattr(rig, name) is not None for name in self.needs)
+
+    def uncertainty(self, reading: ArrayLike) -> NDArray[np.float64]:
+        """Return the standard uncertainty of a reading [SI]; same shape."""
+        return np.hypot(self.floor, self.share * np.asarray(reading))
