@@ -15,7 +15,7 @@ from fuelcircuits.physics.atmosphere import Weather
 from fuelcircuits.physics.balance import residuals
 from fuelcircuits.physics.fuel import Fuel, density, viscosity
 from fuelcircuits.physics.plate import OPEN
-from fuelcircuits.physics.problem import pose
+from fuelcircuits.physics.posing import pose
 from fuelcircuits.physics.settings import Settings
 from fuelcircuits.physics.simple_carburettor import air_fuel_ratio
 from fuelcircuits.physics.state import State

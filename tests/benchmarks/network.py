@@ -15,7 +15,7 @@ from fuelcircuits.physics import network
 from fuelcircuits.physics.atmosphere import Weather
 from fuelcircuits.physics.balance import residuals
 from fuelcircuits.physics.fuel import Fuel
-from fuelcircuits.physics.problem import pose
+from fuelcircuits.physics.posing import pose
 from fuelcircuits.physics.settings import Settings
 from fuelcircuits.physics.state import State
 from fuelcircuits.rig import read_rig

@@ -6,9 +6,9 @@ level), tube (air behind the well's bleed holes), mix (where fuel and air of the
 circuit meet), chamber (behind the idle ports). Where an angle or a speed is asked for, that is
 the last unknown, and what it is found for the last equation.
 
-Residuals: mass in less mass out of each part [kg/s], as `BALANCES` lists them. The list is
-read into a matrix, and the flows of one operating point, each computed once, times that matrix
-are the imbalances; so what one part loses another gains.
+Residuals: mass in less mass out of each part [kg/s], as `BALANCES` lists them. Each
+flow is computed once and stands in the balances of both its ends; so what one part loses
+another gains.
 
 Shared parts balance air: fuel that spits into the horn or the bore falls on into the engine.
 """
@@ -19,8 +19,11 @@ from typing import get_type_hints
 import numpy as np
 from numpy.typing import NDArray
 
-from fuelcircuits.physics.circuit_flows import Flows, Pressures, Stream, flows, pressures
-from fuelcircuits.physics.problem import Points, Problem, with_angle
+from fuelcircuits.physics.circuit_flows import Flows, flows
+from fuelcircuits.physics.circuit_pressures import Pressures, pressures
+from fuelcircuits.physics.posing import with_angle, with_speed
+from fuelcircuits.physics.problem import Points, Problem
+from fuelcircuits.physics.stream import Stream
 from fuelcircuits.physics.torque import brake_torque, torque_factor
 
 __all__ = [
@@ -29,10 +32,10 @@ __all__ = [
     "closure",
     "freed",
     "fuel_flow",
-    "incidence",
     "names",
     "residuals",
     "stacked",
+    "terms",
 ]
 
 Floats = NDArray[np.float64]
@@ -80,8 +83,8 @@ def fuel_flow(problem: Problem, found: Flows) -> Floats:
 
 
 @lru_cache(maxsize=8)
-def incidence(barrels: int, alike: float) -> Floats:
-    """Return the matrix that turns flows into imbalances: +1 where one enters, -1 where it leaves.
+def terms(barrels: int, alike: float) -> tuple[NDArray[np.intp], Floats, NDArray[np.intp]]:
+    """Return the terms of all balances, one balance after the other.
 
     Parameters
     ----------
@@ -89,20 +92,30 @@ def incidence(barrels: int, alike: float) -> Floats:
         Barrels told apart.
     alike
         Real barrels for each of those, as a barrel's flow counts in a shared part.
+
+    Returns
+    -------
+    flow, weight, first
+        For each term the row of its flow in `stacked`, and what it counts, negative where it
+        leaves; for each balance the place of its first term.
     """
-    index = {name: np.array([row]) for row, name in enumerate(_SHARED_FLOWS)}
+    place = {name: row for row, name in enumerate(_SHARED_FLOWS)}
     for row, name in enumerate(_EACH_FLOWS):
-        index[name] = len(_SHARED_FLOWS) + row * barrels + np.arange(barrels)
-    matrix = np.zeros((4 + 5 * barrels, len(_SHARED_FLOWS) + len(_EACH_FLOWS) * barrels))
-    for part, (name, text) in enumerate(BALANCES.items()):
-        for term in text.split():
-            sign, columns = (-1.0 if term[0] == "-" else 1.0), index[term.lstrip("-")]
-            if name in _SHARED_PARTS:
-                matrix[part, columns] = sign * (1.0 if term.lstrip("-") in _SHARED_FLOWS else alike)
-            else:
-                rows = 4 + (part - 4) * barrels + np.arange(barrels)
-                matrix[rows, columns] = sign
-    return matrix
+        place[name] = len(_SHARED_FLOWS) + row * barrels
+    flow: list[int] = []
+    weight, first = [], []
+    for name, text in BALANCES.items():
+        common = name in _SHARED_PARTS
+        for barrel in range(1 if common else barrels):
+            first.append(len(flow))
+            for term in text.split():
+                sign, row = (-1.0 if term[0] == "-" else 1.0), place[term.lstrip("-")]
+                single = term.lstrip("-") in _SHARED_FLOWS
+                rows = [row] if single else [row + each for each in range(barrels)]
+                rows = rows if common else [row + barrel]
+                flow += rows
+                weight += [sign * (alike if common and not single else 1.0)] * len(rows)
+    return np.array(flow), np.array(weight), np.array(first)
 
 
 def closure(
@@ -140,7 +153,7 @@ def closure(
 
 
 def stacked(found: Flows) -> Floats:
-    """Return every flow in the order of the columns of `incidence`, flows first."""
+    """Return every flow in the order of the rows that `terms` names."""
     tall, *wide = found.venturi.shape
     rows = np.empty((len(_SHARED_FLOWS) + len(_EACH_FLOWS) * tall, *wide))
     end = len(_SHARED_FLOWS)
@@ -184,11 +197,13 @@ def residuals(
     points = freed(problem, unknowns, points)
     p = pressures(problem, unknowns)
     found = flows(problem, p, points)
-    matrix, rows = incidence(problem.barrels, problem.alike), stacked(found)
-    count = matrix.shape[0]
+    flow, weight, first = terms(problem.barrels, problem.alike)
+    entering = stacked(found)[flow]
+    entering *= weight[:, None, None]
     imbalance, measure = np.empty_like(unknowns), np.empty_like(unknowns[:, 0])
-    np.matmul(matrix, rows.reshape(rows.shape[0], -1), out=imbalance[:count].reshape(count, -1))
-    measure[:count] = 0.5 * (np.abs(matrix) @ np.abs(rows[:, 0])) + FLOOR
+    np.add.reduceat(entering, first, axis=0, out=imbalance[: first.size])
+    traffic = np.add.reduceat(np.abs(entering[:, 0]), first, axis=0)
+    measure[: first.size] = 0.5 * traffic + FLOOR
     imposed = _PUSH * (p.bowl - points.bowl_pressure)
     imbalance[3] = np.where(np.isnan(imposed), imbalance[3], -imposed)
     vents = points.vent_inside + points.vent_outside + points.vent_canister + points.vent_gasket
@@ -204,7 +219,7 @@ def residuals(
 def freed(problem: Problem, unknowns: Floats, points: Points) -> Points:
     """Return the points with the last unknown put where it belongs."""
     if problem.free == "speed":
-        return points._replace(speed=unknowns[-1])
+        return with_speed(problem, points, unknowns[-1])
     if problem.free == "angle":
         return with_angle(problem, points, np.clip(unknowns[-1], 0.0, 0.5 * np.pi))
     return points

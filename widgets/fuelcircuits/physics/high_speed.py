@@ -100,6 +100,8 @@ def hole_flow(
     well_pressure: Numbers,
     fuel_density: Numbers,
     air_density: Numbers,
+    *,
+    depths: Floats | None = None,
 ) -> Numbers:
     r"""Return the air that enters the fuel by the bleed holes that stand clear of it.
 
@@ -125,6 +127,8 @@ def hole_flow(
         Density of the fuel [kg/m3].
     air_density
         Density of the air in the tube [kg/m3].
+    depths
+        What `hole_depths` gives for this circuit, if the caller has it at hand.
 
     Returns
     -------
@@ -137,7 +141,7 @@ def hole_flow(
     """
     weight = np.asarray(fuel_density * GRAVITY)
     drop = np.asarray(tube_pressure - well_pressure)
-    depths = hole_depths(circuit)
+    depths = hole_depths(circuit) if depths is None else depths
     depths = depths.reshape(depths.shape + (1,) * (drop.ndim - depths.ndim + 1))
     height = weight * np.asarray(circuit.hole_bore)
     clear = np.maximum(drop - weight * depths, 0.0)

@@ -12,9 +12,10 @@ from numpy.typing import NDArray
 from fuelcircuits.errors import RangeError, between, positive
 from fuelcircuits.physics.atmosphere import Weather
 from fuelcircuits.physics.fuel import Fuel
+from fuelcircuits.physics.guess import angle_guess, bare_torque
 from fuelcircuits.physics.plate import OPEN
-from fuelcircuits.physics.problem import pose
-from fuelcircuits.physics.search import angle_guess, bare_torque, solved
+from fuelcircuits.physics.posing import pose
+from fuelcircuits.physics.search import solved
 from fuelcircuits.physics.settings import Settings
 from fuelcircuits.physics.state import State
 from fuelcircuits.rig import Rig
@@ -80,9 +81,8 @@ def solve(
     problem, points, shape = pose(
         rig, weather, fuel, settings, speed=speed, angle=throttle_angle, other=other
     )
-    return solved(
-        problem, points, shape, weather, settings, start=None if start is None else start.unknowns
-    )
+    near = None if start is None else start.unknowns
+    return solved(problem, points, shape, settings, start=near)
 
 
 def solve_for_angle(
@@ -139,7 +139,7 @@ def solve_for_angle(
         target=target,
         free="angle",
     )
-    return solved(problem, points, shape, weather, settings, wanted=wanted)
+    return solved(problem, points, shape, settings, wanted=wanted)
 
 
 def solve_for_speed(
@@ -194,7 +194,7 @@ def solve_for_speed(
         target=torque,
         free="speed",
     )
-    return solved(problem, points, shape, weather, settings, wanted="torque")
+    return solved(problem, points, shape, settings, wanted="torque")
 
 
 def curb_idle(

@@ -38,6 +38,9 @@ class _Line(NamedTuple):
     slope: Floats  # (points, equations, equations), of that
     share: Floats  # (points, equations), residual over its measure
 
+    def some(self, left: NDArray[np.bool_]) -> "_Line":
+        return _Line(self.unknowns[:, left], self.level[left], self.slope[left], self.share[left])
+
     @property
     def error(self) -> Floats:
         return np.asarray(self.share.max(axis=1))
@@ -110,8 +113,9 @@ def newton(
         left = ~(line.error <= tolerance)
         if steps == most_steps or not np.any(left):
             return Found(found, error, worst, steps)
-        active, size, cuts = active[left], size[left], cuts[left]
-        line = _Line(line.unknowns[:, left], line.level[left], line.slope[left], line.share[left])
+        if not np.all(left):
+            active, size, cuts = active[left], size[left], cuts[left]
+            line = line.some(left)
         tried = _line(residual, shift, scale, _stepped(line, reach, size, damping), active)
         good = (tried.square < line.square) | (cuts >= _PATIENCE) | (damping > 0.0)
         line = _chosen(good, tried, line)

@@ -5,7 +5,8 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from fuelcircuits.physics.circuit_flows import Flows, Pressures, flows, pressures
+from fuelcircuits.physics.circuit_flows import Flows, flows
+from fuelcircuits.physics.circuit_pressures import Pressures, pressures
 from fuelcircuits.physics.low_speed import valve_lift
 from fuelcircuits.physics.problem import PORT_DISCHARGE, Points, Problem
 

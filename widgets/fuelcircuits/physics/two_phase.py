@@ -19,11 +19,21 @@ from fuelcircuits.physics.atmosphere import AIR_CONSTANT
 from fuelcircuits.physics.gas_flow import HEAT_RATIO, SMOOTHING
 from fuelcircuits.physics.gas_flow import critical_ratio as gas_critical_ratio
 
-__all__ = ["bore_area", "critical_ratio", "mass_flow", "mass_flux", "specific_volume", "void_share"]
+__all__ = [
+    "SMALLEST_DROP",
+    "bore_area",
+    "critical_ratio",
+    "mass_flow",
+    "mass_flux",
+    "specific_volume",
+    "unchoked",
+    "void_share",
+]
 
 Numbers: TypeAlias = float | npt.NDArray[np.float64]
 
-_SMALLEST_DROP = 1e-9  # [1], below this share of the pressure the limit is used
+SMALLEST_DROP = 1e-9
+"""Share of the pressure [1] below which a drop counts as the limit of small drops."""
 _NEVER_CHOKES = 0.45  # [1], no mixture chokes at a smaller share of the pressure than this
 _LEAST_VOID = 1e-9  # [1], below this share of air by volume the fluid is liquid
 _STEPS = 4  # Newton steps from Leung's explicit fit: the ratio is then good to 1e-6
@@ -207,8 +217,8 @@ def mass_flux(
     void: Numbers = 1.0
     if isinstance(fuel_share, np.ndarray) or fuel_share > 0.0:
         void = 1.0 - fuel_share / (fuel_density * volume)
-    share = np.maximum(drop / upstream, _SMALLEST_DROP)
-    used = _unchoked(np.asarray(share), void, heat_ratio)
+    share = np.maximum(drop / upstream, SMALLEST_DROP)
+    used = unchoked(np.asarray(share), void, heat_ratio)
     power = (heat_ratio - 1.0) / heat_ratio
     log = np.log1p(-used)
     work = (1.0 - void) * used - void / power * np.expm1(power * log)
@@ -219,7 +229,7 @@ def mass_flux(
     return result
 
 
-def _unchoked(
+def unchoked(
     share: npt.NDArray[np.float64], void: Numbers, heat_ratio: float
 ) -> npt.NDArray[np.float64]:
     """Return the drop over the upstream pressure, cut off where the mixture chokes."""
