@@ -27,7 +27,7 @@ FUEL_MARKS, AIR_MARKS, BLEED_MARKS = 9_000.0, 1_400.0, 600_000.0
 
 def place(rig: Rig, now: State, fuel_density: float, bled: bool) -> Mapping[str, float]:
     """Return the numbers that place every part; one barrel of `now` is drawn."""
-    unit = min(DEEP / rig.high_speed.well_depth, WIDE / rig.air_path.throttle_bore)
+    unit = min(DEEP / float(rig.high_speed.well_depth), WIDE / rig.air_path.throttle_bore)
     numbers = _barrel(rig, now, unit) | _well(rig, now, unit, fuel_density)
     numbers |= _nozzle(rig, unit) | _holes(rig, now, unit, fuel_density, bled)
     return numbers | _flows(now) | {"bled": float(bled), "plain": float(not bled)}

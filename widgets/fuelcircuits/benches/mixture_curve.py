@@ -17,11 +17,15 @@ from fuelcircuits.physics.plate import OPEN
 from fuelcircuits.physics.state import State
 from fuelcircuits.rig import Rig
 
-__all__ = ["ALTITUDE", "curve", "fuel_density", "point", "shares"]
+__all__ = ["ALTITUDE", "curve", "fuel_density", "held", "held_point", "point", "shares"]
 
+HELD = 49
+"""Points of a curve at a held speed [1]."""
 ALTITUDE = measure("m", ("m", 0), ("ft", 0))
 COUNT = 31
 """Points of the curve [1]."""
+SPEEDS = 20.0
+"""Distance of the held speeds at which a card's own curve is kept [rad/s]."""
 DAY = 288.15
 """Temperature of the air at every height [K], so that height changes the pressure alone."""
 GRID = 500.0
@@ -73,13 +77,43 @@ def point(card: Rig, rig: Rig, altitude: float, opening: float) -> State:
         Share of the throttle's way from the idle stop to wide open [1], 0 to 1.
     """
     home = _home(card, _near(altitude))
-    stop = home.throttle_angle[0]
-    angle = min(stop + (OPEN - stop) * opening, OPEN)
-    speed = np.interp(angle, home.throttle_angle, home.speed)
-    nearest = int(np.argmin(np.abs(home.throttle_angle - angle)))
-    start = home._replace(unknowns=home.unknowns[:, nearest : nearest + 1])
+    angle, start = _place(home, opening)
+    speed = float(np.interp(angle, home.throttle_angle, home.speed))
     air = Weather.at(altitude, temperature=DAY)
     return solve(rig, air, Fuel(), speed, angle, start=start)
+
+
+@lru_cache(maxsize=64)
+def _home_held(card: Rig, speed: float) -> State:
+    """Return the card's states at a held speed, evenly spaced in manifold vacuum."""
+    home, air = _home(card), Weather.at(temperature=DAY)
+    rough = solve(card, air, Fuel(), speed, home.throttle_angle, start=home)
+    falling = rough.manifold_vacuum[::-1], rough.throttle_angle[::-1]
+    even = np.linspace(falling[0][-1], falling[0][0], HELD)
+    return solve(card, air, Fuel(), speed, np.interp(even, *falling))
+
+
+@lru_cache(maxsize=128)
+def held(card: Rig, rig: Rig, speed: float) -> State:
+    """Return the states from the idle stop to wide open with the speed held [rad/s]."""
+    home = _home_held(card, SPEEDS * round(speed / SPEEDS))
+    return solve(rig, Weather.at(temperature=DAY), Fuel(), speed, home.throttle_angle, start=home)
+
+
+@lru_cache(maxsize=512)
+def held_point(card: Rig, rig: Rig, speed: float, opening: float) -> State:
+    """Return the state at a held speed [rad/s] and an opening as in `point`."""
+    home = _home_held(card, SPEEDS * round(speed / SPEEDS))
+    angle, start = _place(home, opening)
+    return solve(rig, Weather.at(temperature=DAY), Fuel(), speed, angle, start=start)
+
+
+def _place(home: State, opening: float) -> tuple[float, State]:
+    """Return the throttle angle of an opening, and the answer next to it to start from."""
+    stop = float(home.throttle_angle[0])
+    angle = min(stop + (OPEN - stop) * opening, OPEN)
+    nearest = int(np.argmin(np.abs(home.throttle_angle - angle)))
+    return angle, home._replace(unknowns=home.unknowns[:, nearest : nearest + 1])
 
 
 def fuel_density() -> float:
