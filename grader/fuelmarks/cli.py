@@ -23,6 +23,7 @@ MODULES = {"mark": "fuelmarks.mark_command"}
 def main(words: Sequence[str] | None = None) -> int:
     """Run one command and return the exit code."""
     asked = _parser().parse_args(words)
+    _start_light()
     try:
         commands = importlib.import_module(MODULES.get(asked.command, "fuelmarks.commands"))
         done: int = getattr(commands, asked.command.replace("-", "_"))(asked)
@@ -33,6 +34,14 @@ def main(words: Sequence[str] | None = None) -> int:
         print(f"fuelmarks: {error}", file=sys.stderr)
         return NOT_BEGUN
     return done
+
+
+def _start_light() -> None:
+    """Have notebooks checked without a grammar of web addresses, which takes a second to load.
+
+    jsonschema does without where it is missing, and no notebook's form asks for it.
+    """
+    sys.modules.setdefault("rfc3987_syntax", None)  # type: ignore[arg-type]
 
 
 def _parser() -> argparse.ArgumentParser:

@@ -5,8 +5,6 @@ from datetime import datetime
 from types import TracebackType
 from typing import Any, Self
 
-from alembic.migration import MigrationContext
-from alembic.script import ScriptDirectory
 from nbgrader.api import (
     Assignment,
     Base,
@@ -14,6 +12,7 @@ from nbgrader.api import (
     MissingEntry,
     Notebook,
     SourceCell,
+    Student,
     SubmittedAssignment,
 )
 from nbgrader.dbutil import ALEMBIC_DIR
@@ -62,10 +61,13 @@ class Ledger:
 
     def enrol(self, trainees: tuple[Trainee, ...]) -> None:
         """Enter the class list, so that pages show names."""
+        known = {student.id: student for student in self._book.students}
         for one in trainees:
-            self._book.update_or_create_student(
-                one.id, first_name=one.first_name, last_name=one.last_name, email=one.email or None
-            )
+            student = known.get(one.id) or Student(id=one.id)
+            student.first_name, student.last_name = one.first_name, one.last_name
+            student.email = one.email or None
+            self._book.db.add(student)
+        self._book.db.commit()
 
     def marked(self) -> set[str]:
         """Return the trainees whose submission has been entered."""
@@ -103,6 +105,9 @@ class Ledger:
 
 def new_gradebook(course: Course) -> None:
     """Make the tables of an empty gradebook, with the version that nbgrader itself would note."""
+    from alembic.migration import MigrationContext  # noqa: PLC0415 - marking makes no tables
+    from alembic.script import ScriptDirectory  # noqa: PLC0415
+
     engine = create_engine(course.gradebook)
     try:
         if inspect(engine).get_table_names():

@@ -11,8 +11,9 @@ import sys
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from importlib.metadata import entry_points
-from typing import Any, Literal, NamedTuple, TypeAlias, TypedDict
+from typing import Any, Literal, NamedTuple, TypeAlias
 
+from fuelcircuits.answer_record import MIME, Kind, Record
 from fuelcircuits.errors import RangeError, UnitError
 from fuelcircuits.kinds import dimension_of, kind_of
 from fuelcircuits.naming import LONGEST as LONGEST_TEXT
@@ -24,23 +25,8 @@ from fuelcircuits.units import registry
 
 __all__ = ["MIME", "AnswerSheet", "Record", "begin", "hand_over", "record"]
 
-MIME = "application/vnd.fuelcircuits.answer+json"
 STUDY = "fuelcircuits.study"
-Kind: TypeAlias = Literal["quantity", "number", "text", "blank", "other"]
 Mode: TypeAlias = Literal["class", "study"]
-
-
-class Record(TypedDict):
-    """What leaves the notebook: plain JSON, one per answer."""
-
-    v: int
-    unit: str
-    exercise: str
-    kind: Kind
-    magnitude: float | None
-    units: str
-    text: str
-    detail: str
 
 
 @dataclass

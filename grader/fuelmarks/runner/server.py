@@ -61,7 +61,7 @@ def _warm_up() -> Shell:
     """Import and use once what notebooks use; a module that fails here fails in the notebook."""
     for name in _WARM:
         importlib.import_module(name)
-    for module in pkgutil.walk_packages(fuelcircuits.__path__, "fuelcircuits."):
+    for module in pkgutil.walk_packages(fuelcircuits.__path__, "fuelcircuits.", _pass_over):
         with contextlib.suppress(Exception):
             importlib.import_module(module.name)
     shell = new_shell()
@@ -70,6 +70,10 @@ def _warm_up() -> Shell:
     gc.collect()
     gc.freeze()
     return shell
+
+
+def _pass_over(name: str) -> None:
+    """Leave a package that cannot be imported to whoever asks for it."""
 
 
 def _paint_nothing() -> None:
