@@ -19,6 +19,7 @@ __all__ = [
     "FORCE",
     "LENGTH",
     "MINUTES",
+    "NUMBER",
     "PRESSURE",
     "RATIO",
     "SECONDS",
@@ -162,3 +163,4 @@ AREA = measure("m**2", ("mm**2", 2), ("inch**2", 5))
 VOLUME = measure("m**3", ("cm**3", 2), ("floz", 3))
 SECONDS = measure("s", ("second", 1), ("second", 1))
 MINUTES = measure("s", ("minute", 1), ("minute", 1))
+NUMBER = measure("dimensionless", ("dimensionless", 0), ("dimensionless", 0))

@@ -51,7 +51,7 @@ class Curve:
     """A line of a chart in SI.
 
     `role` is how it is drawn: "lead" for the circuit's own curve, "other" for what it is held
-    against, "third" and "fourth" where there are more, "mark" for a value on the card; each has
+    against, "third", "fourth" and "fifth" where there are more, "mark" for a value on the card; each has
     dashes of its own beside its colour.
     """
 

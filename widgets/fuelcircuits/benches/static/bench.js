@@ -1,6 +1,5 @@
 // The bench on the page: drawing and plot above, controls and readings below.
 
-let benches = 0;
 const SHOWN = ["numbers", "readings", "gauges", "chart", "before", "run", "verdict", "alarm", "drawn", "plotted", "system", "pinned"];
 const PAUSE = 800; // milliseconds of quiet before the readings are read out
 
@@ -59,7 +58,7 @@ function themeOf() {
 }
 
 function render({ model, el }) {
-  const mark = `fc${(benches += 1)}`;
+  const mark = `fc${Math.random().toString(36).slice(2, 10)}`; // every bench loads this text anew
   const about = model.get("about");
   const send = (name, value) => {
     model.set(name, value);

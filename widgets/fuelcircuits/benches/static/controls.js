@@ -59,8 +59,8 @@ function mountNumber(spec, mark, model) {
   model.on(`change:${spec.name}`, show);
   model.on("change:system", show);
   show();
-  const head = element("div", { className: "fc-head" }, label, box, unit, reset);
-  const track = element("div", { className: "fc-track" }, low, slider, high);
+  const head = element("div", { className: "fc-head" }, label, box, unit);
+  const track = element("div", { className: "fc-track" }, low, slider, high, reset);
   return {
     node: element("div", { className: "fc-control" }, head, track),
     reset: () => model.set(spec.name, spec.start),

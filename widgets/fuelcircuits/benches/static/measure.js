@@ -42,7 +42,7 @@ function valueAt(value, place) {
 function ticks(low, high, count) {
   const rough = Math.abs(high - low) / count;
   const power = 10 ** Math.floor(Math.log10(rough));
-  const step = power * ([1, 2, 5].find((each) => each * power >= rough * 0.999) ?? 10);
+  const step = power * ([1, 2, 5].find((each) => each * power >= rough * 0.8) ?? 10);
   const digits = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
   const found = [];
   const [least, most] = low < high ? [low, high] : [high, low];

@@ -38,7 +38,7 @@ function grid(chart, places, system) {
   const across = axisMarks(chart.x, system, 6);
   chart.panels.forEach((panel, i) => {
     const { x, y, width, height } = places[i];
-    const up = axisMarks(panel.y, system, Math.max(3, Math.min(6, height / 34)));
+    const up = axisMarks(panel.y, system, Math.max(3.4, Math.min(6, height / 34)));
     for (const { part } of across) line(`M${x + part * width} ${y}V${y + height}`, "grid");
     for (const { part, text: words } of up) {
       const level = y + height * (1 - part);
