@@ -45,7 +45,7 @@ def whole(bench: Bench, state: State) -> list[str]:
 
 def shows(state: State) -> list[str]:
     """Return the texts of a state that carry no number with a unit."""
-    unit = re.compile(r"\d ?(Pa|kPa|inH₂O|inHg|mm|in|g/s|mg/s|lb/h|°|°C|°F|rpm|%|m|s|min)\b|\d°")
+    unit = re.compile(r"\d ?(Pa|kPa|in|mm|g/s|mg/s|lb/h|°|rpm|%|m|ft|s|min|turns|kg)")
     texts = {"drawn": state.drawn, "plotted": state.plotted}
     return [name for name, text in texts.items() if not unit.search(text)]
 

@@ -16,7 +16,10 @@ __all__ = ["BENCHES", "Bench", "FloatBench", "TimeBench", "bench_class", "open_b
 BENCHES: Mapping[str, str] = {
     "gauges": "gauges:GaugeBench",
     "float_bowl": "float_bowl:FloatBench",
+    "vents": "vents:VentsBench",
+    "idle_port": "idle_port:IdlePortBench",
     "high_speed": "high_speed:HighSpeedBench",
+    "power": "power:PowerBench",
     "exhaust": "exhaust:ExhaustBench",
 }
 """Stem of each bench to ``module:Class``, in the order of the units; append your line."""

@@ -20,7 +20,7 @@ from fuelcircuits.physics.settings import Settings
 from fuelcircuits.physics.state import State
 from fuelcircuits.rig import Rig
 
-__all__ = ["AIR", "PETROL", "RUNNING", "card_state", "running"]
+__all__ = ["AIR", "PETROL", "RUNNING", "card_state", "lambda_shown", "running"]
 
 AIR, PETROL = Weather.at(), Fuel()
 RUNNING: Mapping[str, str] = {"idle": "at idle", "cruise": "cruising", "full": "at full load"}
@@ -71,3 +71,8 @@ def running(card: Rig, rig: Rig, way: str, settings: Settings, **changed: Any) -
         return solve(rig, weather, PETROL, speed, angle, settings=settings, start=start)
     except ConvergenceError:
         return solve(rig, weather, PETROL, speed, angle, settings=settings)
+
+
+def lambda_shown(state: State) -> float:
+    """Return lambda as a meter shows it: where hardly any fuel flows it stops at 9.999."""
+    return min(float(state.mixture), 9.999)

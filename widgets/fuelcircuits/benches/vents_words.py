@@ -10,7 +10,7 @@ from fuelcircuits.benches.measure import (
     System,
     measure,
 )
-from fuelcircuits.benches.running import RUNNING
+from fuelcircuits.benches.running import RUNNING, lambda_shown
 from fuelcircuits.benches.state import Reading
 from fuelcircuits.physics.soak_run import LEANEST, RICHEST
 from fuelcircuits.physics.vents import outside_lift
@@ -32,26 +32,25 @@ def readings(found: "Found") -> tuple[Reading, ...]:
     lift = float(outside_lift(found.vents, state.throttle_angle))
     return (
         Reading("Bowl against outside", found.bowl, SMALL_PRESSURE, ways=WAYS),
-        Reading("Lambda", float(state.mixture), RATIO),
+        Reading("Lambda", lambda_shown(state), RATIO),
         Reading("Air-fuel ratio", float(state.ratio), AIR_FUEL_RATIO),
         Reading("Air horn against outside", found.horn, SMALL_PRESSURE, ways=WAYS),
         Reading("Outside vent lift", lift, LENGTH),
         Reading("In by inside vent", float(inward.inside), VENT_FLOW),
         Reading("In by outside vent", float(inward.outside), VENT_FLOW),
-        Reading("In by canister hose", float(inward.canister), VENT_FLOW),
-        Reading("In by gasket leak", float(inward.gasket), VENT_FLOW),
+        Reading("In by hose and gasket", float(inward.canister + inward.gasket), VENT_FLOW),
         Reading("Vapour made", found.vapour, VENT_FLOW),
     )
 
 
 def far(found: "Found") -> float:
     """Return how much richer than with the card's vents the mixture is [1]."""
-    return found.card / float(found.state.mixture) - 1
+    return found.card / lambda_shown(found.state) - 1
 
 
 def verdict(found: "Found", system: System) -> str:
     """Return in one sentence what the vents do to the mixture."""
-    share, mixture = far(found), float(found.state.mixture)
+    share, mixture = far(found), lambda_shown(found.state)
     where = f"{RUNNING[found.way].capitalize()}, the bowl stands {_against(found.bowl, system)}"
     stands = f"{where} the pressure outside, and lambda is {RATIO.text(mixture, system)}"
     if mixture * RICHEST < 1:
@@ -91,7 +90,7 @@ def plotted(found: "Found", system: System) -> str:
         f"pressure, the richer. Upright lines mark the pressure outside and, "
         f"{_against(found.horn, system)} it, the air horn. The dot is the state now: bowl "
         f"{_against(found.bowl, system)} outside, lambda "
-        f"{RATIO.text(float(found.state.mixture), system)}; the card's vents give "
+        f"{RATIO.text(lambda_shown(found.state), system)}; the card's vents give "
         f"{RATIO.text(found.card, system)}. Below, the gas that the bowl gains at each pressure: "
         "it falls through nought where the bowl settles. Vapour makes up "
         f"{VENT_FLOW.text(found.vapour, system)} of it."

@@ -1,0 +1,8 @@
+"""Kinds of quantity that only the benches of the low-speed circuit show."""
+
+from fuelcircuits.benches.measure import Measure, Scale, measure
+
+__all__ = ["CHAMBER", "TURNS"]
+
+CHAMBER = measure("Pa", ("kPa", 2), ("inch_H2O", 1), beside=("inch_H2O", 1))
+TURNS = Measure(Scale("turns", 1.0, 0.0, 2), Scale("turns", 1.0, 0.0, 2))
