@@ -42,6 +42,10 @@ c.Autograde.autograde_preprocessors = [
     "nbgrader.preprocessors.CheckCellMetadata",
 ]
 
+# What takes longer is stopped; the cells and notebooks after it still run.
+# c.RunApart.cell_seconds = 20
+# c.RunApart.notebook_seconds = 120
+
 # Pages never run what a trainee wrote.
 c.HTMLExporter.preprocessors = ["fuelmarks.sanitise.CleanPage"]
 c.GenerateFeedback.exporter_class = "fuelmarks.sanitise.FeedbackExporter"

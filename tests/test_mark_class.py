@@ -276,6 +276,24 @@ def test_the_gradebook_notes_the_version_nbgrader_would(tmp_path: Path) -> None:
     assert found == [(get_alembic_version(),)]
 
 
+def test_the_course_sets_the_limits_for_our_command_too(mark: Marker, two: Course) -> None:
+    with (two.root / "nbgrader_config.py").open("a") as file:
+        file.write("c.RunApart.cell_seconds = 0.5\n")
+    path = two.notebook("submitted", UNIT, "t001")
+    path.write_text(path.read_text().replace("seat_area = None", "import time; time.sleep(2)"))
+    first = next(iter(mark(two))).marks
+    assert first is not None
+    assert "ran too long" in first["seat-area"].comment
+
+
+@pytest.mark.parametrize("seconds", ["0", "-1", "'10'", "True"])
+def test_a_limit_that_is_none_is_named(mark: Marker, two: Course, seconds: str) -> None:
+    with (two.root / "nbgrader_config.py").open("a") as file:
+        file.write(f"c.RunApart.notebook_seconds = {seconds}\n")
+    with pytest.raises(CourseError, match="RunApart.notebook_seconds must be a positive number"):
+        states(mark(two))
+
+
 def test_results_come_while_marking_goes_on(mark: Marker, two: Course) -> None:
     running: Iterator[Done] = mark(two)
     assert next(running).trainee == "t001"

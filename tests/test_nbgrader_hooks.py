@@ -9,6 +9,7 @@ import re
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
 from fuelmarks.build import build
@@ -16,8 +17,11 @@ from fuelmarks.course import Course
 from fuelmarks.exercises import load
 from fuelmarks.exercises.drawing import from_si
 from fuelmarks.handout import hand_out, sheet_of
-from fuelmarks.notebook import grade_id, read, write
+from fuelmarks.nbgrader_hooks import RunApart
+from fuelmarks.notebook import grade_id, new_cell, notebook, read, write
 from nbgrader.api import Gradebook
+from traitlets import TraitError
+from traitlets.config import Config
 
 from tests.scratch_class import own_jupyter
 
@@ -136,3 +140,35 @@ def test_a_unit_goes_out_and_comes_back_through_the_exchange(marked: Course) -> 
         assert done.returncode == 0, done.stderr
     assert (fetched / f"{UNIT}.ipynb").exists()
     assert list(marked.root.glob(f"submitted/*/{UNIT}/timestamp.txt"))
+
+
+SLOW = "import time\ntime.sleep(2)"
+
+
+def run_apart(**settings: Any) -> list[str]:
+    """Return how the cells of a notebook ended that takes two seconds, then two again."""
+    cells = [new_cell("code", SLOW, name="one"), new_cell("code", SLOW, name="two")]
+    hook = RunApart(config=Config({"RunApart": settings}))
+    ran, _ = hook.preprocess(notebook([*cells, new_cell("code", "1", name="last")], {}), {})
+    return [cell.outputs[0].get("ename", "ok") if cell.outputs else "ok" for cell in ran.cells]
+
+
+LIMITED = [
+    ({}, ["ok", "ok", "ok"]),
+    ({"cell_seconds": 0.5}, ["timeout", "timeout", "ok"]),
+    ({"notebook_seconds": 3.0}, ["ok", "timeout", "not-reached"]),
+]
+
+
+@pytest.mark.parametrize(("settings", "ends"), LIMITED)
+def test_the_course_sets_how_long_a_cell_and_a_notebook_may_run(
+    settings: dict[str, float], ends: list[str]
+) -> None:
+    assert run_apart(**settings) == ends
+
+
+@pytest.mark.parametrize("name", ["cell_seconds", "notebook_seconds"])
+@pytest.mark.parametrize("seconds", [0, -1.0, float("inf"), float("nan")])
+def test_a_limit_that_is_none_is_refused(name: str, seconds: float) -> None:
+    with pytest.raises(TraitError, match=f"RunApart.{name} must be a positive number of seconds"):
+        RunApart(config=Config({"RunApart": {name: seconds}}))

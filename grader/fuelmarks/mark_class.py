@@ -26,6 +26,7 @@ from fuelmarks.exercises import ExerciseSet, load
 from fuelmarks.gradebook import Ledger, stored_sources
 from fuelmarks.handout import personal, release_notebook, sheet_of, with_rubrics
 from fuelmarks.marking import Marks
+from fuelmarks.nbgrader_settings import run_limits
 from fuelmarks.notebook import NotebookNode, text_of, write
 from fuelmarks.results import Results, marks_of, results
 from fuelmarks.runner import Limits, Runner, run_notebook
@@ -58,6 +59,7 @@ class _Desk:
 
     def __init__(self, course: Course, unit: str, runner: Runner) -> None:
         self.course, self.unit, self.runner = course, unit, runner
+        self.limits = run_limits(course, runner.limits)
         self.exercise_set: ExerciseSet = load(unit)
         self.frame = with_rubrics(release_notebook(course, unit), stored_sources(course, unit))
         made_from = [fuelmarks.__file__, unit, course.key, text_of(self.frame)]
@@ -77,7 +79,7 @@ class _Desk:
             return None
         sheet = sheet_of(self.course, self.exercise_set, trainee)
         frame = personal(self.frame, self.exercise_set, sheet, trainee)
-        notebook = run_notebook(self.runner, put_in_order(returned.cells, frame))
+        notebook = run_notebook(self.runner, put_in_order(returned.cells, frame), self.limits)
         marks = marks_of(notebook, self.exercise_set, sheet)
         notebook.metadata["fuelmarks"] = {"digest": digest}
         return _Marked(notebook, marks, results(notebook, marks))

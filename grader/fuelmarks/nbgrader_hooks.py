@@ -1,12 +1,13 @@
 """The preprocessors that nbgrader_config.py names, so that nbgrader's commands mark our way."""
 
 import atexit
+import math
 from functools import cache
 from pathlib import Path
 from typing import Any, cast
 
 from nbgrader.preprocessors import ClearSolutions, NbGraderPreprocessor, SaveAutoGrades
-from traitlets import Bool
+from traitlets import Bool, Float, TraitError, validate
 
 from fuelmarks.course import Course
 from fuelmarks.exercises import load
@@ -14,7 +15,7 @@ from fuelmarks.gradebook import stored_sources
 from fuelmarks.handout import personal, release_notebook, sheet_of, with_rubrics
 from fuelmarks.notebook import NotebookNode
 from fuelmarks.results import marks_of, results
-from fuelmarks.runner import Runner, run_notebook
+from fuelmarks.runner import Limits, Runner, run_notebook
 from fuelmarks.submission import put_in_order
 
 __all__ = ["ClearAnswers", "PutInOrder", "RunApart", "SaveMarks"]
@@ -50,12 +51,30 @@ class RunApart(NbGraderPreprocessor):  # type: ignore[misc]
     trust_class = Bool(
         False, help="Run without a sandbox; only for a class that may use this very computer."
     ).tag(config=True)
+    cell_seconds = Float(
+        Limits.cell_seconds, help="How long one cell may run, in seconds; then it is stopped."
+    ).tag(config=True)
+    notebook_seconds = Float(
+        Limits.notebook_seconds, help="How long all cells of a notebook may run, in seconds."
+    ).tag(config=True)
+
+    @validate("cell_seconds", "notebook_seconds")
+    def _positive(self, proposal: Any) -> float:
+        """Refuse a limit that would stop everything or nothing."""
+        seconds: float = proposal["value"]
+        if not 0 < seconds < math.inf:
+            raise TraitError(
+                f"RunApart.{proposal['trait'].name} must be a positive number of seconds, "
+                f"got {seconds:g}"
+            )
+        return seconds
 
     def preprocess(
         self, nb: NotebookNode, resources: dict[str, Any]
     ) -> tuple[NotebookNode, dict[str, Any]]:
         """Fill the outputs."""
-        return run_notebook(_runner(self.trust_class), nb), resources
+        limits = Limits(cell_seconds=self.cell_seconds, notebook_seconds=self.notebook_seconds)
+        return run_notebook(_runner(self.trust_class), nb, limits), resources
 
 
 class SaveMarks(SaveAutoGrades):  # type: ignore[misc]

@@ -1,18 +1,23 @@
 """nbgrader's settings for a course, read from the course's own nbgrader_config.py."""
 
 import logging
+import math
 import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 
 from traitlets.config import Config
 from traitlets.config.loader import PyFileConfigLoader
 
 from fuelmarks.course import Course, CourseError
+from fuelmarks.runner.limits import Limits
 
-__all__ = ["complaints", "settings"]
+__all__ = ["complaints", "run_limits", "settings"]
+
+CONFIGURABLE = ("cell_seconds", "notebook_seconds")
 
 
 def settings(course: Course) -> Config:
@@ -25,6 +30,20 @@ def settings(course: Course) -> Config:
     config.CourseDirectory.root = str(course.root)
     config.CourseDirectory.db_url = course.gradebook
     return config
+
+
+def run_limits(course: Course, usual: Limits) -> Limits:
+    """Return `usual` with the seconds that the course sets for nbgrader's ``RunApart``.
+
+    Raises `CourseError` if one of them is not a positive number.
+    """
+    section = settings(course).RunApart
+    own = {name: section[name] for name in CONFIGURABLE if name in section}
+    for name, seconds in own.items():
+        number = isinstance(seconds, int | float) and not isinstance(seconds, bool)
+        if not (number and 0 < seconds < math.inf):
+            raise CourseError(f"RunApart.{name} must be a positive number, got {seconds!r}")
+    return replace(usual, **own)
 
 
 @contextmanager
