@@ -290,7 +290,7 @@ def test_the_course_sets_the_limits_for_our_command_too(mark: Marker, two: Cours
 def test_a_limit_that_is_none_is_named(mark: Marker, two: Course, seconds: str) -> None:
     with (two.root / "nbgrader_config.py").open("a") as file:
         file.write(f"c.RunApart.notebook_seconds = {seconds}\n")
-    with pytest.raises(CourseError, match="RunApart.notebook_seconds must be a positive number"):
+    with pytest.raises(CourseError, match=r"RunApart\.notebook_seconds must be a positive number"):
         states(mark(two))
 
 

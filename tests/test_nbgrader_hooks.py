@@ -170,5 +170,5 @@ def test_the_course_sets_how_long_a_cell_and_a_notebook_may_run(
 @pytest.mark.parametrize("name", ["cell_seconds", "notebook_seconds"])
 @pytest.mark.parametrize("seconds", [0, -1.0, float("inf"), float("nan")])
 def test_a_limit_that_is_none_is_refused(name: str, seconds: float) -> None:
-    with pytest.raises(TraitError, match=f"RunApart.{name} must be a positive number of seconds"):
+    with pytest.raises(TraitError, match=rf"RunApart\.{name} must be a positive number of seconds"):
         RunApart(config=Config({"RunApart": {name: seconds}}))
