@@ -64,7 +64,7 @@ class IdlePortBench(Bench):
     The engine runs as on the flow stand: its speed rises with the throttle.
     """
 
-    title = "Idle port uncovered against throttle angle"
+    title = "Idle port against throttle angle"
     picture = "idle_port.svg"
     page_grid: ClassVar[Mapping[str, int]] = {"throttle": 24, "slot_width": 5, "ball": 3}
     keeps: ClassVar[Mapping[str, tuple[str, ...]]] = {"valve_opening": ("drawing", "readings")}

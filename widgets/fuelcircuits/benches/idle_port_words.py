@@ -1,7 +1,7 @@
 """What the idle-port bench says: readings, gauges, verdict, and its pictures in words."""
 
 from fuelcircuits.benches.gauge import Gauge
-from fuelcircuits.benches.idle_measures import CHAMBER
+from fuelcircuits.benches.idle_measures import CHAMBER, WATER
 from fuelcircuits.benches.measure import ANGLE, AREA, FLOW, RATIO, SHARE, SPEED, VACUUM, System
 from fuelcircuits.benches.running import lambda_shown
 from fuelcircuits.benches.state import Reading
@@ -12,7 +12,7 @@ __all__ = ["LEANEST", "drawn", "gauges", "plotted", "readings", "verdict"]
 
 LEANEST = 1.15
 """Lambda above which an engine under light load stumbles [1] (common practice, no source)."""
-WATER = 249.089
+INCH = 249.089
 """Pascals in an inch of water."""
 
 
@@ -38,11 +38,11 @@ def gauges(now: State) -> tuple[Gauge, ...]:
         Gauge(
             "Idle-port vacuum",
             float(now.chamber_vacuum[0]),
-            CHAMBER,
+            WATER,
             0,
-            20 * WATER,
-            accuracy=0.2 * WATER,
-            noise=0.05 * WATER,
+            20 * INCH,
+            accuracy=0.2 * INCH,
+            noise=0.05 * INCH,
             column=True,
         ),
         Gauge(

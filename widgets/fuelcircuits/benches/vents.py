@@ -87,10 +87,8 @@ class VentsBench(Bench):
     way = Choice("Engine", RUNNING, "cruise")
     cleaner_blocked = Control("Air cleaner blocked", SHARE, 0, 0.7, steps=(5, 5), start=0)
     inside_blocked = Control("Inside vent blocked", SHARE, 0, 0.9, steps=(5, 5), start=0)
-    outside_setting = Control(
-        "Outside vent setting", LENGTH, 0, 5e-3, steps=(0.1, 0.005), start=1.5e-3
-    )
-    outside_hang = Control("Outside vent hangs open", LENGTH, 0, 2e-3, steps=(0.1, 0.005), start=0)
+    outside_setting = Control("Outside vent set", LENGTH, 0, 5e-3, steps=(0.1, 0.005), start=1.5e-3)
+    outside_hang = Control("Outside vent hung", LENGTH, 0, 2e-3, steps=(0.1, 0.005), start=0)
     solenoid_pull = Control("Solenoid pulled in", SHARE, 0, 1, steps=(5, 5), start=1)
     canister_suction = Control(
         "Suction at canister", SMALL_PRESSURE, 0, 200, steps=(10, 0.05), start=0
