@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import ClassVar
 
 import numpy as np
 
@@ -48,6 +49,7 @@ class FloatBench(Bench):
 
     title = "Float drop against inlet flow"
     picture = "float_bowl.svg"
+    page_grid: ClassVar[Mapping[str, int]] = {"fuel_pressure": 21, "demand": 25}
 
     fuel_pressure = Control("Fuel pressure", PRESSURE, 2e3, 60e3, steps=(0.5, 0.1), start=34.5e3)
     seat_bore = Control("Seat bore", SMALL_LENGTH, 1e-3, 4e-3, steps=(0.05, 0.002), start=2.3e-3)

@@ -1,0 +1,146 @@
+// The page of a bench: a model made of the table that stands in this file.
+// Between the places of the table the numbers are blended, as table.py does and says.
+
+const FULL = 65534;
+
+async function unpack(text) {
+  const bytes = Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0));
+  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate"));
+  const all = new Uint8Array(await new Response(stream).arrayBuffer());
+  const length = new DataView(all.buffer).getUint32(0, true);
+  const head = JSON.parse(new TextDecoder().decode(all.subarray(4, 4 + length)));
+  const planes = all.subarray(4 + length), half = planes.length / 2;
+  let at = 0;
+  // Numbers stand shape by shape, leaf by leaf, point by point.
+  for (const side of [head.shown, head.said]) {
+    let scale = 0;
+    side.leaves = side.which.map(() => []);
+    side.shapes.forEach((shape, number) => {
+      const points = side.which.flatMap((which, point) => (which === number ? [point] : []));
+      for (let leaf = 0; leaf < leavesIn(shape); leaf += 1, scale += 1) {
+        const [count, low, span] = side.scales[scale];
+        for (const point of points) {
+          const list = new Float64Array(count);
+          for (let i = 0; i < count; i += 1, at += 1) {
+            const step = planes[at] * 256 + planes[half + at];
+            list[i] = step > FULL ? NaN : low + (step / FULL) * span;
+          }
+          side.leaves[point].push(list);
+        }
+      }
+    });
+  }
+  return head;
+}
+
+function leavesIn(shape) {
+  if (shape === null || typeof shape !== "object") return 0;
+  if ("#" in shape || "~" in shape) return 1;
+  return Object.values(shape).reduce((sum, part) => sum + leavesIn(part), 0);
+}
+
+function nearest(places, value) {
+  if (typeof value !== "number") return places.indexOf(value);
+  const off = places.map((place) => Math.abs(place - value));
+  return off.indexOf(Math.min(...off));
+}
+
+// The `reach` places to each side of a value, each with Lagrange's weight.
+function around({ places, blends }, value, reach) {
+  if (!blends || reach === 0 || places.includes(value)) return [[nearest(places, value), 1]];
+  const high = places.findIndex((place) => place >= value);
+  const near = places.map((place, index) => [index, place]).slice(Math.max(high - reach, 0), high + reach);
+  return near.map(([index, own]) => [index, near.reduce((product, [, other]) => (other === own ? product : (product * (value - other)) / (own - other)), 1)]);
+}
+
+function cornersOf(axes, values, reach) {
+  let corners = [[0, 1]];
+  for (const axis of axes) {
+    const sides = around(axis, values[axis.name], reach);
+    corners = corners.flatMap(([point, weight]) => sides.map(([place, part]) => [point * axis.places.length + place, weight * part]));
+  }
+  return corners;
+}
+
+// Put a shape and its numbers together.
+function join(shape, next) {
+  if (shape === null || typeof shape !== "object") return shape;
+  if (Array.isArray(shape)) return shape.map((part) => join(part, next));
+  if ("#" in shape) {
+    const list = Array.from(next(), (each) => (Number.isNaN(each) ? null : each));
+    return shape["#"] ? list : list[0];
+  }
+  if ("~" in shape) {
+    const said = next();
+    let i = 0;
+    return shape["~"].replace(/\{(\d)\}/g, (_, digits) => said[i++].toFixed(digits).replace(/^-(0(\.0*)?)$/, "$1"));
+  }
+  return Object.fromEntries(Object.entries(shape).map(([name, part]) => [name, join(part, next)]));
+}
+
+// The widest set of corners that are of one kind, or none.
+function alike(table, values) {
+  const kind = ([point]) => `${table.shown.which[point]} ${table.said.which[point]}`;
+  return [2, 1].map((reach) => cornersOf(table.axes, values, reach)).find((corners) => corners.every((corner) => kind(corner) === kind(corners[0])));
+}
+
+function blend(side, corners) {
+  const one = corners[0][0];
+  const blended = side.leaves[one].map((list, leaf) => list.map((_, i) => corners.reduce((sum, [point, weight]) => sum + weight * side.leaves[point][leaf][i], 0)));
+  let leaf = 0;
+  return join(side.shapes[side.which[one]], () => blended[leaf++]);
+}
+
+function pageModel(about, table) {
+  const state = { about, system: "SI", pinned: false, at: 0, before: {}, ...about.start };
+  const heard = {};
+  const inputs = new Set([...Object.keys(about.start), "system", "pinned"]);
+  const fire = (event) => (heard[event] ?? []).forEach((act) => act());
+  let stale = true, moved = {};
+
+  // Where nothing lies between, settings go to a place of the table, onwards where they moved.
+  function settle() {
+    if (alike(table, state)) return;
+    for (const { name, places } of table.axes) {
+      const onward = moved[name] && places[moved[name] > 0 ? places.findIndex((place) => place >= state[name]) : places.findLastIndex((place) => place <= state[name])];
+      state[name] = onward ?? places[nearest(places, state[name])];
+      fire(`change:${name}`);
+    }
+  }
+
+  function compute() {
+    settle();
+    moved = {};
+    const corners = alike(table, state);
+    const words = blend(table.said, corners)[state.system];
+    const { times, ...shown } = blend(table.shown, corners);
+    const run = times ? { times, moments: words.moments } : {};
+    Object.assign(state, shown, words, { run });
+    if (!state.pinned) state.before = {};
+    else if (!state.before.chart) state.before = { readings: state.readings, chart: state.chart };
+  }
+
+  const model = {
+    get: (name) => state[name],
+    set(name, value) {
+      if (state[name] === value) return;
+      if (typeof value === "number") moved[name] = value - state[name];
+      state[name] = value;
+      stale ||= inputs.has(name);
+      fire(`change:${name}`);
+    },
+    save_changes() {
+      if (stale) compute();
+      stale = false;
+      fire("change");
+    },
+    on: (event, act) => (heard[event] ??= []).push(act),
+    off: (event, act) => (heard[event] = (heard[event] ?? []).filter((each) => each !== act)),
+  };
+  compute();
+  stale = false;
+  return model;
+}
+
+const read = (id) => document.getElementById(id).textContent;
+unpack(read("table")).then((table) => render({ model: pageModel(JSON.parse(read("about")), table), el: document.getElementById("bench") }));

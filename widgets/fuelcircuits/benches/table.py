@@ -1,0 +1,207 @@
+"""A bench's model as a table: its states over a grid of settings, blended in between.
+
+The page of a bench carries such a table in place of Python. `Table.at` is what the page's own
+script does, so that here its agreement with the model can be tested. Where all four places
+around agree in kind (the same shapes, the same sentences) a cubic goes through them; where only
+the two next do, a straight line; where those differ, as between a bowl that fills and one that
+runs empty, nothing lies between, and a setting goes to the nearest place.
+"""
+
+import itertools
+import json
+import zlib
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from fuelcircuits.benches import wire
+from fuelcircuits.benches.bench import Bench
+from fuelcircuits.benches.control import Control
+from fuelcircuits.benches.state import State
+from fuelcircuits.benches.time_bench import TimeBench
+from fuelcircuits.benches.tree import Floats, join, split
+
+__all__ = ["Axis", "Table", "tabulate"]
+
+FULL = 65534
+"""Steps in which a number is kept between the least and the most of its kind; one more: none."""
+
+
+@dataclass(frozen=True)
+class Axis:
+    """One setting of the table: its places, blended in between when `blends`."""
+
+    name: str
+    places: tuple[Any, ...]
+    blends: bool
+
+    def around(self, value: Any, reach: int) -> list[tuple[int, float]]:
+        """Return the `reach` places to each side of `value`, each with Lagrange's weight."""
+        if not self.blends or reach == 0 or value in self.places:
+            return [(self.nearest(value), 1.0)]
+        high = int(np.searchsorted(self.places, value))
+        near = range(max(high - reach, 0), min(high + reach, len(self.places)))
+        at = {index: self.places[index] for index in near}
+        weights = {
+            index: float(
+                np.prod([(value - other) / (own - other) for other in at.values() if other != own])
+            )
+            for index, own in at.items()
+        }
+        return list(weights.items())
+
+    def nearest(self, value: Any) -> int:
+        """Return the place nearest to `value`."""
+        if isinstance(value, float):
+            return int(np.argmin(np.abs(np.asarray(self.places) - value)))
+        return self.places.index(value)
+
+
+@dataclass(frozen=True)
+class Half:
+    """One half of every state, what is shown or what is said: few shapes, many numbers."""
+
+    shapes: list[Any]
+    which: list[int]
+    leaves: list[list[Floats]]
+
+    def at(self, corners: Sequence[tuple[int, float]]) -> Any:
+        """Return the blend of corners that are all of one shape."""
+        one = corners[0][0]
+        blended = [
+            np.sum([weight * self.leaves[point][number] for point, weight in corners], axis=0)
+            for number in range(len(self.leaves[one]))
+        ]
+        return join(self.shapes[self.which[one]], blended)
+
+
+@dataclass(frozen=True)
+class Table:
+    """The states of a bench over the grid of its axes, the last axis fastest."""
+
+    axes: tuple[Axis, ...]
+    shown: Half
+    said: Half
+
+    def at(self, values: Mapping[str, Any]) -> dict[str, Any]:
+        """Return the state for these settings as the browser takes it, words in both units."""
+        corners = self._alike(values) or list(self._corners(values, 0))
+        return {**self.shown.at(corners), "words": self.said.at(corners)}
+
+    def settled(self, values: Mapping[str, Any]) -> dict[str, Any]:
+        """Return the settings that are shown for these: the same, or the nearest place."""
+        if self._alike(values):
+            return dict(values)
+        return dict(values) | {
+            axis.name: axis.places[axis.nearest(values[axis.name])] for axis in self.axes
+        }
+
+    def _alike(self, values: Mapping[str, Any]) -> list[tuple[int, float]]:
+        """Return the widest set of corners that are of one kind; none if there is no such."""
+        for reach in (2, 1):
+            corners = list(self._corners(values, reach))
+            kinds = {(self.shown.which[point], self.said.which[point]) for point, _ in corners}
+            if len(kinds) == 1:
+                return corners
+        return []
+
+    def _corners(self, values: Mapping[str, Any], reach: int) -> Iterator[tuple[int, float]]:
+        sizes = [len(axis.places) for axis in self.axes]
+        sides = (axis.around(values[axis.name], reach) for axis in self.axes)
+        for corner in itertools.product(*sides):
+            place = tuple(index for index, _ in corner)
+            weight = float(np.prod([part for _, part in corner]))
+            yield int(np.ravel_multi_index(place, sizes)), weight
+
+    def pack(self) -> bytes:
+        """Return the table, compressed: a head in JSON, then the numbers in sixteen bits."""
+        shown, said = _packed(self.shown), _packed(self.said)
+        axes = [
+            {"name": axis.name, "places": list(axis.places), "blends": axis.blends}
+            for axis in self.axes
+        ]
+        head = {"axes": axes, "shown": shown[0], "said": said[0]}
+        text = json.dumps(head, separators=(",", ":"), allow_nan=False).encode("utf-8")
+        text += b" " * (-len(text) % 4)
+        numbers = np.concatenate([shown[1], said[1]])
+        planes = (numbers >> 8).astype(np.uint8).tobytes() + (numbers & 255).astype(
+            np.uint8
+        ).tobytes()
+        return zlib.compress(len(text).to_bytes(4, "little") + text + planes, 9)
+
+
+def tabulate(bench: Bench) -> Table:
+    """Return the table of a bench over its page's grid, everything else as it stands."""
+    axes = tuple(_axis(bench, name, count) for name, count in bench.page_grid.items())
+    trees: list[tuple[Any, Any]] = []
+    for setting in itertools.product(*(axis.places for axis in axes)):
+        values = bench.values() | dict(zip((axis.name for axis in axes), setting, strict=True))
+        metric, shop = (bench.compute(values, system) for system in ("SI", "US"))
+        trees.append((_shown(metric), {"SI": _said(metric), "US": _said(shop)}))
+    return Table(axes, _half([shown for shown, _ in trees]), _half([said for _, said in trees]))
+
+
+def _axis(bench: Bench, name: str, count: int) -> Axis:
+    """Return the places of one control: all its words, or numbers from end to end."""
+    each = bench.inputs()[name]
+    if isinstance(each, Control):
+        places = set(np.linspace(each.low, each.high, count).tolist())
+        start = float(getattr(bench, name))
+        nearest = min(places, key=lambda place: abs(place - start))
+        if nearest not in (each.low, each.high):
+            places.remove(nearest)
+        return Axis(name, tuple(sorted(places | {start})), not isinstance(bench, TimeBench))
+    options = getattr(each, "options", None)
+    return Axis(name, tuple(options) if options else (False, True), False)
+
+
+def _shown(state: State) -> dict[str, Any]:
+    return {
+        "numbers": wire.numbers(state),
+        "readings": wire.readings(state),
+        "gauges": wire.gauges(state, [np.clip(e.value, e.low, e.high) for e in state.gauges]),
+        "chart": wire.chart(state.chart),
+        "times": wire.run(state).get("times"),
+    }
+
+
+def _said(state: State) -> dict[str, Any]:
+    words = {name: getattr(state, name) for name in ("verdict", "drawn", "plotted", "alarm")}
+    return words | {"moments": wire.run(state).get("moments")}
+
+
+def _half(trees: Sequence[Any]) -> Half:
+    """Return the trees as shapes and numbers, every different shape once."""
+    shapes: dict[str, Any] = {}
+    which, leaves = [], []
+    for tree in trees:
+        shape, numbers = split(tree)
+        text = json.dumps(shape)
+        shapes.setdefault(text, shape)
+        which.append(list(shapes).index(text))
+        leaves.append(numbers)
+    return Half(list(shapes.values()), which, leaves)
+
+
+def _packed(half: Half) -> tuple[dict[str, Any], Any]:
+    """Return the head of a half, and its numbers: shape by shape, leaf by leaf, point by point."""
+    scales, numbers = [], []
+    for shape in range(len(half.shapes)):
+        points = [n for n, which in enumerate(half.which) if which == shape]
+        for leaf in range(len(half.leaves[points[0]])):
+            stack = np.stack([half.leaves[point][leaf] for point in points])
+            none = np.isnan(stack)
+            low, high = (
+                float(end(stack[~none])) if not none.all() else 0.0 for end in (np.min, np.max)
+            )
+            steps = np.round((stack - low) / ((high - low) or 1.0) * FULL)
+            numbers.append(np.where(none, FULL + 1, steps).astype(np.uint16).ravel())
+            scales.append([stack.shape[1], _short(low), _short(high - low)])
+    head = {"shapes": half.shapes, "which": half.which, "scales": scales}
+    return head, np.concatenate(numbers) if numbers else np.zeros(0, np.uint16)
+
+
+def _short(value: float) -> float:
+    return float(f"{value:.9g}")
