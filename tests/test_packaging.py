@@ -19,6 +19,7 @@ def name_of(requirement: str) -> str:
 
 def test_environment_asks_for_what_pyproject_asks_for() -> None:
     conda = {line for line in CONDA if isinstance(line, str)} - {"pip"}
+    conda |= {line for part in CONDA if isinstance(part, dict) for line in part["pip"]} - {"-e ."}
     python = "python" + PROJECT["project"]["requires-python"]
     assert conda == {*PROJECT["project"]["dependencies"], python}
 

@@ -8,6 +8,9 @@ from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
 
+from matplotlib import get_data_path
+from resvg_py import svg_to_bytes
+
 from fuelcircuits.benches.measure import System
 from fuelcircuits.benches.state import State
 
@@ -29,9 +32,24 @@ class StaticFigure:
     alt: str
 
     def save(self, path: str | Path) -> Path:
-        """Write the picture as SVG, and return where it went."""
-        Path(path).write_text(self.svg, encoding="utf-8")
-        return Path(path)
+        """Write the picture as SVG or, to a name in ``.png``, as PNG; return where it went."""
+        path = Path(path)
+        path.write_bytes(self.png() if path.suffix.lower() == ".png" else self.svg.encode("utf-8"))
+        return path
+
+    def png(self, zoom: float = 2.0) -> bytes:
+        """Return the picture as PNG on white, `zoom` pixels to a unit, in matplotlib's font."""
+        fonts = Path(get_data_path()) / "fonts" / "ttf"
+        drawn = svg_to_bytes(
+            svg_string=self.svg,
+            background="#ffffff",
+            zoom=zoom,
+            skip_system_fonts=True,
+            font_files=[str(fonts / f"DejaVuSans{weight}.ttf") for weight in ("", "-Bold")],
+            font_family="DejaVu Sans",
+            sans_serif_family="DejaVu Sans",
+        )
+        return bytes(drawn)
 
     def _repr_mimebundle_(self, **_asked: Any) -> dict[str, str]:
         """Show the picture in a notebook and on paper."""
@@ -83,7 +101,10 @@ def compose(title: str, drawing: str, chart: str, state: State, system: System) 
 
 
 def _style() -> str:
-    return (files(__package__) / "static" / "drawing.css").read_text("utf-8")
+    """Return the drawings' style sheet with every variable at what it is on paper."""
+    sheet = (files(__package__) / "static" / "drawing.css").read_text("utf-8")
+    sheet = re.sub(r"var\(--[\w-]+, ([^()]+)\)", r"\1", sheet)
+    return re.sub(r"calc\(([\d.]+px) \* 1\)", r"\1", sheet)
 
 
 def _words(sheet: ElementTree.Element, words: str, at: tuple[float, float], size: float) -> None:
