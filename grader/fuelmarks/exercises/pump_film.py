@@ -1,0 +1,94 @@
+"""Unit 08, second chain: what the wall film keeps back, and what the shot makes good."""
+
+from fuelmarks.exercises.exercise import Exercise, Slip, Values
+
+__all__ = ["EXERCISES"]
+
+ROUGH = "Nobody knows a wall film to better than a few parts in a hundred."
+
+
+def _kept(given: Values, growth: float) -> float:
+    """Return the film that belongs to so much fuel flow [kg]."""
+    return given["wetting_share"] * given["film_time"] * growth
+
+
+EXERCISES = (
+    Exercise(
+        id="film-deficit",
+        ask="Of the fuel that leaves the carburettor a share of **{wetting_share}** lands on the "
+        "manifold's wall and stays there for **{film_time}** on average. The film weighs share "
+        "times time times fuel flow. The driver opens the throttle; the flow grows from "
+        "**{fuel_before}** to **{fuel_after}**. How much fuel does the wall keep back until the "
+        "film has grown?",
+        unit="g",
+        reference=lambda given, earlier: _kept(given, given["fuel_after"] - given["fuel_before"]),
+        tolerance=0.03,
+        why=ROUGH,
+        low=0.1,
+        high=3.0,
+        points=2,
+        outcomes=("PMP-3",),
+        slips=(
+            Slip(
+                "whole-flow",
+                lambda given, earlier: _kept(given, given["fuel_after"]),
+                0.5,
+                "That is the whole film after the tip-in. A part was there before; asked is by "
+                "how much it grows.",
+            ),
+            Slip(
+                "share-forgotten",
+                lambda given, earlier: (
+                    given["film_time"] * (given["fuel_after"] - given["fuel_before"])
+                ),
+                0.5,
+                "You let all the fuel land on the wall. Only the given share does.",
+            ),
+            Slip(
+                "the-dry-share",
+                lambda given, earlier: (
+                    (1 - given["wetting_share"])
+                    * given["film_time"]
+                    * (given["fuel_after"] - given["fuel_before"])
+                ),
+                0.5,
+                "You took the share that flies past the wall. The other one stays on it.",
+            ),
+        ),
+        hints=("Film after, less film before.",),
+    ),
+    Exercise(
+        id="shot-cover",
+        ask="Compare your pump's shot with that. Its fuel has {shot_density}. What share of the "
+        "fuel that the wall keeps back does the shot weigh? More than a hundred percent is "
+        "allowed.",
+        unit="percent",
+        reference=lambda given, earlier: (
+            given["shot_density"] * earlier["shot-volume"] / earlier["film-deficit"]
+        ),
+        tolerance=0.03,
+        why=ROUGH,
+        low=30.0,
+        high=300.0,
+        points=2,
+        outcomes=("PMP-3", "PMP-4"),
+        follows=("shot-volume", "film-deficit"),
+        slips=(
+            Slip(
+                "water-for-fuel",
+                lambda given, earlier: 1000.0 * earlier["shot-volume"] / earlier["film-deficit"],
+                0.5,
+                "You took a gram for each millilitre, which is water. Petrol is lighter.",
+            ),
+            Slip(
+                "upside-down",
+                lambda given, earlier: (
+                    earlier["film-deficit"] / (given["shot_density"] * earlier["shot-volume"])
+                ),
+                0.5,
+                "Upside down: the shot stands above the line, the wall's demand below it.",
+            ),
+        ),
+        hints=("Mass of the shot first: volume times density.", "Then shot over demand."),
+    ),
+)
