@@ -20,6 +20,7 @@ BENCHES: Mapping[str, str] = {
     "idle_port": "idle_port:IdlePortBench",
     "high_speed": "high_speed:HighSpeedBench",
     "power": "power:PowerBench",
+    "pump": "pump:PumpBench",
     "exhaust": "exhaust:ExhaustBench",
 }
 """Stem of each bench to ``module:Class``, in the order of the units; append your line."""

@@ -49,7 +49,7 @@ BEFORE = 0.02
 """Throttle opening before the tip-in [1]."""
 RATE = measure("N/m", ("N/m", 0), ("lbf/inch", 2))
 FILM = measure("kg", ("g", 2), ("oz", 3))
-FAULTS: Mapping[str, Mapping[str, float]] = {
+FAULTS: Mapping[str, dict[str, float]] = {
     "good": {},
     "cup": {"cup_leak": 0.3e-6},
     "check": {"inlet_leak": 0.3e-6},
@@ -101,8 +101,8 @@ class PumpBench(TimeBench):
         }
         pump = replace(self.rig.pump, **settings | FAULTS[values["pump"]])
         rig, speed = replace(self.rig, pump=pump), values["speed"]
-        ends = (angle_at(self.rig, speed, share) for share in (BEFORE, values["opened"]))
-        opening = Opening(*ends, values["duration"])
+        before, after = (angle_at(self.rig, speed, share) for share in (BEFORE, values["opened"]))
+        opening = Opening(before, after, values["duration"])
         run = tip_in(self.rig, rig, speed, opening, values["coolant"])
         worst = [float(each) for each in run.mixture.max(axis=0)]
         return State(
