@@ -23,6 +23,7 @@ from fuelmarks.exercises.burnt_mixture import ETHANOL_DENSITY, PETROL_RATIO
 from fuelmarks.exercises.exhaust_reading import TABLE
 
 from tests.published.table import Row, rows
+from tests.worked import filled, worked
 
 UNIT = "10-mixture-and-exhaust"
 SET = load(UNIT)
@@ -37,6 +38,23 @@ each_sheet = pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: f"seed-{
 @pytest.mark.parametrize("row", rows("1a stoich AFR", "C6H14"))
 def test_air_for_hexane_is_the_textbooks(row: Row) -> None:
     assert SET["just-right-ratio"].reference({"carbon": 72 / 86}, {}) == row.approx
+
+
+@pytest.mark.parametrize("row", rows("1c lean exhaust balance"))
+def test_the_worked_exhaust_is_the_textbooks(row: Row) -> None:
+    found = worked(UNIT)
+    excess = (found["left"] / (found["carbon"] + found["hydrogen"])).m_as("percent")
+    assert {"kg/kg": found["air"].m_as("kg"), "%": excess}[row.unit] == row.approx
+
+
+@pytest.mark.parametrize("row", rows("1a stoich AFR", "C6H14"))
+def test_the_filled_gaps_are_the_textbooks(row: Row) -> None:
+    gaps = {
+        "gap_for_carbon": "gap_carbon * 32 / 12",
+        "gap_for_hydrogen": "gap_hydrogen * 8",
+        "gap_air": "(gap_for_carbon + gap_for_hydrogen) / 0.231",
+    }
+    assert filled(UNIT, gaps)["gap_air"] == row.approx
 
 
 @each_sheet
