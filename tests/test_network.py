@@ -18,7 +18,7 @@ from fuelcircuits.physics.plate import OPEN
 from fuelcircuits.physics.posing import pose
 from fuelcircuits.physics.settings import Settings
 from fuelcircuits.physics.simple_carburettor import air_fuel_ratio
-from fuelcircuits.physics.state import State
+from fuelcircuits.physics.state import LEANEST, State
 from fuelcircuits.physics.venturi import booster_gain, venturi_area
 from fuelcircuits.rig import Rig, read_rig
 from scipy.optimize import root
@@ -45,7 +45,7 @@ def balances(state: State) -> dict[str, tuple[np.ndarray, np.ndarray]]:
         ),
         "manifold": (f.leak + total(f.throttle + f.slot_below.air + f.screw.air) - air, air),
         "tube": (f.main_bleed - f.holes, air),
-        "well air": (well_air - f.bubbles - f.nozzle.air - f.idle_jet.air, air),
+        "well air": (well_air - f.bubbles - f.nozzle.air - f.idle_jet.air - f.jet_air, air),
         "well fuel": (f.main_jet - f.nozzle.fuel - f.idle_jet.fuel, fuel),
         "mix air": (
             f.idle_jet.air + f.bypass.air + f.idle_air.air - f.economizer.air - f.pull_over,
@@ -176,6 +176,25 @@ def test_bowl_without_a_vent_is_refused_by_name() -> None:
     shut = replace(PLOVER, vents=replace(PLOVER.vents, inside_bore=0.0, outside_bore=0.0))
     with pytest.raises(ConvergenceError, match="bowl pressure"):
         network.solve(shut, AIR, PETROL, 200.0, 0.4)
+
+
+@BOTH
+def test_bowl_sucked_below_what_idle_needs_empties_the_wells(rig: Rig) -> None:
+    """Air then follows the fuel back, under the drop that fuel had, as an orifice passes it."""
+    idle = network.curb_idle(rig, AIR, PETROL)
+    low = float(idle.pressures.bowl) - np.array([0.0, 100.0, 300.0, 1000.0])
+    held = Settings(bowl_pressure=low)
+    state = network.solve(rig, AIR, PETROL, idle.speed, idle.throttle_angle, settings=held)
+    assert list(state.fuel_flow > 1e-8) == [True, True, False, False]
+    assert list(state.ratio >= LEANEST) == [False, False, True, True]
+    assert list(state.flows.jet_air[0] > 0.0) == [False, False, True, True]
+    jet, rod = rig.high_speed, rig.power.lean_step
+    area = np.pi / 4 * (np.asarray(jet.jet_bore) ** 2 - np.asarray(rod) ** 2)
+    most = area * np.sqrt(2 * AIR.density * (state.pressures.well[0] - low)[2:])
+    share = state.flows.jet_air[0, 2:] / most
+    assert np.all((share > 0.5) & (share < 0.85))
+    left = state.flows.jet_air + state.flows.idle_jet.air
+    np.testing.assert_allclose(left, state.flows.backflow, atol=1e-8)
 
 
 def bare(rig: Rig) -> Rig:

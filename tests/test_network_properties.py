@@ -66,6 +66,16 @@ def test_choke_balances_at_every_angle(
     assert balanced(solved(rig, Weather.at(0.0, temperature), turn, choke))
 
 
+@given(BOTH, st.floats(-5e3, 5e3), SHARE)
+def test_any_bowl_pressure_gives_a_number_and_no_fuel_backwards(
+    rig: Rig, gauge: float, turn: float
+) -> None:
+    held = Settings(bowl_pressure=float(np.asarray(Weather.at().pressure)) + gauge)
+    state = solved(rig, Weather.at(0.0, 293.15), turn, held)
+    assert np.all(np.isfinite(state.ratio) & np.isfinite(state.mixture))
+    assert np.all(state.fuel_flow > -2e-6)  # kg/s, a hundredth of idle fuel, next to standstill
+
+
 @pytest.mark.parametrize("rig", [PLOVER, DUNLIN], ids=["plover", "dunlin"])
 @pytest.mark.parametrize("severity", [0.5, 1.0])
 def test_every_single_fault_has_an_answer(rig: Rig, severity: float) -> None:

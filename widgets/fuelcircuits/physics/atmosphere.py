@@ -1,6 +1,7 @@
 """The air outside: pressure and temperature against altitude, and the density of moist air."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -199,12 +200,12 @@ class Weather(Section):
             temperature = standard_temperature(altitude)
         return cls(standard_pressure(altitude), temperature, humidity)
 
-    @property
+    @cached_property
     def density(self) -> Floats:
         """Density of the moist air [kg/m3]."""
         return moist_air_density(self.pressure, self.temperature, self.humidity)
 
-    @property
+    @cached_property
     def gas_constant(self) -> Floats:
         """Gas constant of the moist air [J/(kg K)]."""
         return self.pressure / (self.density * self.temperature)

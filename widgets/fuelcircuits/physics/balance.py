@@ -46,9 +46,10 @@ BALANCES = {
     "horn": "cleaner -choke -idle_air.air -main_bleed -inside_vent",
     "choke": "choke -venturi -bypass.air -valve.air",
     "manifold": "throttle slot_below.air screw.air leak -engine",
-    "bowl": "inside_vent outer_vents",
+    "bowl": "inside_vent outer_vents jet_air",
     "venturi": "venturi nozzle.air bubbles -backflow -slot_above.air -throttle",
-    "well": "main_jet carried backflow -nozzle.air -nozzle.fuel -idle_jet.air -idle_jet.fuel",
+    "well": "main_jet carried backflow -jet_air -nozzle.air -nozzle.fuel -idle_jet.air"
+    " -idle_jet.fuel",
     "tube": "main_bleed -holes",
     "mix": "idle_jet.air idle_jet.fuel bypass.air bypass.fuel idle_air.air idle_air.fuel"
     " -economizer.air -economizer.fuel -pull_over",

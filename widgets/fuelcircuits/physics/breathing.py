@@ -105,6 +105,7 @@ def solve(
     choke_angle: Numbers = OPEN,
     exhaust_pressure: Numbers | None = None,
     vapour_ratio: Numbers = 0.0,
+    tolerance: float = 1e-13,
 ) -> AirState:
     """Return flows and pressures of the air at given speed and throttle angle.
 
@@ -123,6 +124,8 @@ def solve(
         Absolute pressure beyond the exhaust valve [Pa]; ambient if not given.
     vapour_ratio
         Mass of fuel vapour for each kilogram of air [1].
+    tolerance
+        How closely the manifold pressure is found, as a share of it [1].
 
     Returns
     -------
@@ -155,7 +158,7 @@ def solve(
         return throttle_flow(air_path, throttle_angle, before, pressure, weather) - wanted
 
     low = manifold_pressure(engine, speed, 0.0, temperature, beyond)
-    pressure = root(surplus, low, outside, name="manifold pressure")
+    pressure = root(surplus, low, outside, name="manifold pressure", tolerance=tolerance)
     taken, leaked = demand(pressure), leak(pressure)
     path = pressures(air_path, weather, taken - leaked, choke_angle)
     fields = (taken, taken - leaked, leaked, outside, *path, pressure)

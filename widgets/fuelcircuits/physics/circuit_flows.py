@@ -38,6 +38,7 @@ class Flows(NamedTuple):
     main_bleed: Floats  # horn to tube
     holes: Floats  # tube to well
     main_jet: Floats  # fuel, bowl to well
+    jet_air: Floats  # air, well to bowl by a main jet whose well has run empty
     idle_jet: Stream  # well to mix
     pull_over: Floats  # air, mix to well
     bypass: Stream  # bore to mix
@@ -108,6 +109,7 @@ def flows(problem: Problem, p: Pressures, points: Points) -> Flows:
         main_bleed=air.main_bleed,
         holes=holes,
         main_jet=jets.main,
+        jet_air=jets.back,
         idle_jet=jets.low_speed,
         pull_over=air.pull_over,
         bypass=mix.bypass,

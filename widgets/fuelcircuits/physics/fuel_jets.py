@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from fuelcircuits.physics import power
 from fuelcircuits.physics.circuit_pressures import Pressures
+from fuelcircuits.physics.gas_flow import SMOOTHING
 from fuelcircuits.physics.high_speed import GRAVITY, jet_flow
 from fuelcircuits.physics.problem import Points, Problem
 from fuelcircuits.physics.stream import TRACE, Stream
@@ -21,12 +22,20 @@ class Jets(NamedTuple):
     """Flows of one barrel's jets [kg/s]."""
 
     main: Floats  # fuel, bowl to well
+    back: Floats  # air, well to bowl
     low_speed: Stream  # well to mix
     power_share: Floats  # of the main jet's flow, what the rod has let through [1]
 
 
 def fuel_jets(problem: Problem, p: Pressures, points: Points, backflow: Floats) -> Jets:
-    """Return what main and low-speed jet pass, and what of the first the rod lets by.
+    r"""Return what main and low-speed jet pass, and what of the first the rod lets by.
+
+    Where the well's pressure drives the main jet backwards the well has run empty, for nothing
+    else could have pushed its fuel out, and air follows, under the same drop:
+
+    .. math:: \dot m_a = \sqrt{\rho_a / \rho_f}\; \dot m_f
+
+    Within 1 Pa of standstill fuel still goes a little to and fro.
 
     Parameters
     ----------
@@ -55,8 +64,20 @@ def fuel_jets(problem: Problem, p: Pressures, points: Points, backflow: Floats) 
     main, lifted = jet_flow(
         size, gap, coefficients, drop, points.fuel_density, viscosity=points.viscosity
     )
+    main, back = _emptied(p, points, main, drop[0])
     share = 1.0 - problem.parts.lean / size[0]
-    return Jets(main, _lifted(p, points, main, lifted, backflow), share)
+    return Jets(main, back, _lifted(p, points, main, lifted, backflow), share)
+
+
+def _emptied(p: Pressures, points: Points, main: Floats, drop: Floats) -> tuple[Floats, Floats]:
+    """Return the fuel that the main jet passes, and the air where its drop is backwards."""
+    back = np.maximum(-main, 0.0)
+    if not back.any():
+        return main, back
+    still = (SMOOTHING**2 / (SMOOTHING**2 + drop * drop)) ** 2
+    density = p.well / (points.gas_constant * points.temperature)
+    light = np.sqrt(density / points.fuel_density)
+    return np.where(drop < 0.0, still * main, main), (1.0 - still) * light * back
 
 
 def _lifted(p: Pressures, points: Points, main: Floats, lifted: Floats, backflow: Floats) -> Stream:

@@ -17,6 +17,8 @@ __all__ = ["angle_guess", "bare_torque", "first_guess", "still_guess"]
 Floats = NDArray[np.float64]
 Numbers = float | Floats
 
+_ROUGH = 1e-3  # [1], how closely a guess needs the manifold pressure
+
 
 def bare_torque(
     rig: Rig, weather: Weather, speed: Numbers, angle: Numbers, settings: Settings
@@ -77,6 +79,7 @@ def first_guess(problem: Problem, points: Points, choke_angle: Floats) -> Floats
         points.speed,
         points.angle,
         choke_angle=choke_angle,
+        tolerance=_ROUGH,
     )
     horn, choke, manifold = air.horn_pressure, air.choke_pressure, air.manifold_pressure
     venturi, booster = air.venturi_pressure, air.booster_pressure

@@ -310,7 +310,8 @@ def valve_lift(circuit: LowSpeed, vacuum: Numbers) -> Numbers:
     ----------
     Spring balance: first principles, with the corners rounded.
     """
-    stage = np.clip((vacuum - circuit.valve_opening) / circuit.valve_range, 0.0, 1.0)
+    stage = (vacuum - circuit.valve_opening) / circuit.valve_range
+    stage = np.minimum(np.maximum(stage, 0.0), 1.0)
     free = stage * stage * (3.0 - 2.0 * stage)
     result: Numbers = np.maximum(np.minimum(free, circuit.valve_most), circuit.valve_least)
     return result

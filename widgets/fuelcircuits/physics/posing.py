@@ -5,6 +5,7 @@ fuel decide; only speed and throttle angle are new at every call.
 """
 
 import dataclasses
+import math
 from collections.abc import Callable
 from functools import lru_cache
 from typing import Any, TypeAlias, TypeVar
@@ -81,7 +82,8 @@ def pose(
     still = _kept(_still, rig, weather, fuel, settings)
     given = {**still, "speed": speed, "angle": angle, "target": target}
     shape = np.broadcast_shapes(*(np.shape(each) for each in given.values()))
-    points = _fitted(problem, {name: _flat(each, shape) for name, each in given.items()})
+    count = math.prod(shape)
+    points = _fitted(problem, {name: _flat(each, shape, count) for name, each in given.items()})
     if settings.bowl_pressure is None:
         _breathes(points)
     return problem, points, shape
@@ -98,10 +100,12 @@ def _kept(function: Callable[..., Result], *arguments: Any) -> Result:
         return anew(*arguments)
 
 
-def _flat(value: Any, shape: tuple[int, ...]) -> Floats:
+def _flat(value: Any, shape: tuple[int, ...], count: int) -> Floats:
     """Return a row with the value at each point."""
-    if np.ndim(value) == 0:
-        return np.full(int(np.prod(shape)), value, dtype=float)
+    if isinstance(value, float):
+        row = np.empty(count)
+        row.fill(value)
+        return row
     return np.array(np.broadcast_to(value, shape), dtype=float).reshape(-1)
 
 

@@ -71,7 +71,9 @@ def rod_lift(power: Power, manifold_vacuum: Numbers) -> Numbers:
     """
     push = power.spring_force - bore_area(power.piston_bore) * manifold_vacuum
     free = push / (power.spring_rate * power.travel)
-    result: Numbers = np.clip(np.clip(free, power.least_lift, 1.0), 0.0, power.most_lift)
+    result: Numbers = np.minimum(
+        np.maximum(free, power.least_lift), np.minimum(power.most_lift, 1.0)
+    )
     return result
 
 
@@ -109,7 +111,7 @@ def rod_diameter(power: Power, lift: Numbers) -> Numbers:
 
 def _smooth(stage: Numbers) -> Numbers:
     """Return a cubic step from 0 at -1/2 to 1 at +1/2."""
-    share = np.clip(stage + 0.5, 0.0, 1.0)
+    share = np.minimum(np.maximum(stage + 0.5, 0.0), 1.0)
     result: Numbers = share * share * (3.0 - 2.0 * share)
     return result
 

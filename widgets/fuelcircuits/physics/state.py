@@ -10,11 +10,12 @@ from fuelcircuits.physics.circuit_pressures import Pressures, pressures
 from fuelcircuits.physics.low_speed import valve_lift
 from fuelcircuits.physics.problem import PORT_DISCHARGE, Points, Problem
 
-__all__ = ["State", "state_of"]
+__all__ = ["LEANEST", "State", "state_of"]
 
 Floats = NDArray[np.float64]
 
-_NO_FUEL = 1e-12  # kg/s
+LEANEST = 1e6
+"""Air-fuel ratio [1] that stands for any leaner one, and for no fuel at all."""
 
 
 class State(NamedTuple):
@@ -51,11 +52,14 @@ class State(NamedTuple):
         return self.all_barrels(self.flows.main_jet)
 
     @property
+    def fuel_air_ratio(self) -> Floats:
+        """Fuel for each kilogram of air [1]; nought but for rounding if the wells are empty."""
+        return np.asarray(self.fuel_flow / self.air_flow)
+
+    @property
     def ratio(self) -> Floats:
-        """Air-fuel ratio by mass [1]; infinite where no fuel flows."""
-        fuel = self.fuel_flow
-        none = np.full(fuel.shape, np.inf)
-        return np.asarray(np.divide(self.air_flow, fuel, out=none, where=fuel > _NO_FUEL))
+        """Air-fuel ratio by mass [1]; `LEANEST` where it is that or leaner, or no fuel flows."""
+        return np.asarray(1.0 / np.maximum(self.fuel_air_ratio, 1.0 / LEANEST))
 
     @property
     def mixture(self) -> Floats:
