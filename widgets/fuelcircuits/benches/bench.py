@@ -54,6 +54,9 @@ class Bench(anywidget.AnyWidget):
     keeps: ClassVar[Mapping[str, tuple[str, ...]]] = {}
     """Controls that leave "drawing", "plot" or "readings" as they are, with which of these."""
 
+    needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {}
+    """Controls that tell only once others are set: by name, these others and to what."""
+
     system: Any = traitlets.Enum(["SI", "US"], default_value="SI").tag(sync=True)
     pinned = traitlets.Bool(False).tag(sync=True)
     at = traitlets.Float(0.0).tag(sync=True)

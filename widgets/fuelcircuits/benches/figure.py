@@ -1,6 +1,7 @@
 """A bench on paper: drawing, plot and readings as one SVG with a text alternative."""
 
 import re
+import textwrap
 from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib.resources import files
@@ -19,6 +20,8 @@ __all__ = ["StaticFigure", "compose", "fill"]
 SVG = "http://www.w3.org/2000/svg"
 INK = "#1f2a33"
 WIDTH, TOP, SIGHT, LINE, BODY = 900, 34, 330, 17, 12
+WRAP = 112
+"""Letters of the verdict on one line."""
 
 ElementTree.register_namespace("", SVG)
 ElementTree.register_namespace("xlink", "http://www.w3.org/1999/xlink")
@@ -78,7 +81,9 @@ def compose(title: str, drawing: str, chart: str, state: State, system: System) 
     lines = [f"{line.label}: {line.text(system)}" for line in state.readings]
     alt = " ".join([f"{title}.", state.verdict, state.drawn, state.plotted])
     rows = (len(lines) + 1) // 2
-    height = TOP + SIGHT + (rows + 2) * LINE
+    said = textwrap.wrap(state.verdict, WRAP)
+    table = TOP + SIGHT + (len(said) + 1) * LINE
+    height = table + rows * LINE
     sheet = ElementTree.Element(f"{{{SVG}}}svg", viewBox=f"0 0 {WIDTH} {height}", role="img")
     sheet.set("width", str(WIDTH))
     sheet.set("height", str(height))
@@ -88,23 +93,27 @@ def compose(title: str, drawing: str, chart: str, state: State, system: System) 
     ElementTree.SubElement(sheet, f"{{{SVG}}}style").text = _style()
     _words(sheet, title, (0, 18), 15)
     for x, width, picture in (
-        (0, 450, fill(drawing, state.numbers)),
+        (0, 450, fill(_on_paper(drawing), state.numbers)),
         (460, 440, ElementTree.fromstring(chart)),
     ):
         picture.attrib.update(x=str(x), y=str(TOP), width=str(width), height=str(SIGHT))
         sheet.append(picture)
-    _words(sheet, state.verdict, (0, TOP + SIGHT + LINE), BODY + 0.5)
+    for number, words in enumerate(said):
+        _words(sheet, words, (0, TOP + SIGHT + (number + 1) * LINE), BODY + 0.5)
     for number, words in enumerate(lines):
         column, row = divmod(number, rows)
-        _words(sheet, words, (column * 460, TOP + SIGHT + (row + 2) * LINE), BODY)
+        _words(sheet, words, (column * 460, table + row * LINE), BODY)
     return StaticFigure(ElementTree.tostring(sheet, encoding="unicode"), alt)
 
 
 def _style() -> str:
-    """Return the drawings' style sheet with every variable at what it is on paper."""
-    sheet = (files(__package__) / "static" / "drawing.css").read_text("utf-8")
-    sheet = re.sub(r"var\(--[\w-]+, ([^()]+)\)", r"\1", sheet)
-    return re.sub(r"calc\(([\d.]+px) \* 1\)", r"\1", sheet)
+    return _on_paper((files(__package__) / "static" / "drawing.css").read_text("utf-8"))
+
+
+def _on_paper(text: str) -> str:
+    """Return styles with every variable at what it is on paper; few programs but browsers ask."""
+    text = re.sub(r"var\(--[\w-]+, ([^()]+)\)", r"\1", text)
+    return re.sub(r"calc\(([\d.]+px) \* 1\)", r"\1", text)
 
 
 def _words(sheet: ElementTree.Element, words: str, at: tuple[float, float], size: float) -> None:

@@ -57,7 +57,6 @@ MARGINS: dict[str, Any] = {
     "left": 0.145,
     "right": 0.985,
     "bottom": 0.125,
-    "top": 0.88,
     "hspace": 0.12,
 }
 
@@ -75,7 +74,9 @@ def draw(chart: Chart, before: Chart | None, system: System, time: float | None 
     """Return the chart as a figure on a clear ground."""
     figure = Figure(figsize=(430 / 96, 330 / 96), dpi=96)
     shares = [panel.share for panel in chart.panels]
-    grid = figure.add_gridspec(len(shares), 1, height_ratios=shares, **MARGINS)
+    keys = list(_keys(chart, before))
+    top = 0.985 - 0.055 * -(-len(keys) // LEGEND["ncols"])
+    grid = figure.add_gridspec(len(shares), 1, height_ratios=shares, top=top, **MARGINS)
     every = [figure.add_subplot(grid[row]) for row in range(len(shares))]
     olds = before.panels if before else (None,) * len(every)
     for axes, panel, old in zip(every, chart.panels, olds, strict=True):
@@ -88,7 +89,7 @@ def draw(chart: Chart, before: Chart | None, system: System, time: float | None 
         ground.set_alpha(0)
     figure.align_ylabels(every)
     every[-1].set_xlabel(_title(chart.x, system), color=INK, fontsize=9)
-    every[0].legend(handles=list(_keys(chart, before)), labelcolor=INK, **LEGEND)
+    every[0].legend(handles=keys, labelcolor=INK, **LEGEND)
     return figure
 
 
