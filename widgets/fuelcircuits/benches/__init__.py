@@ -17,11 +17,13 @@ BENCHES: Mapping[str, str] = {
     "gauges": "gauges:GaugeBench",
     "float_bowl": "float_bowl:FloatBench",
     "vents": "vents:VentsBench",
+    "low_speed": "low_speed:LowSpeedBench",
     "idle_port": "idle_port:IdlePortBench",
     "high_speed": "high_speed:HighSpeedBench",
     "power": "power:PowerBench",
     "pump": "pump:PumpBench",
     "exhaust": "exhaust:ExhaustBench",
+    "faults": "faults:FaultBench",
 }
 """Stem of each bench to ``module:Class``, in the order of the units; append your line."""
 
