@@ -16,7 +16,11 @@ from fuelmarks.runner.sandbox import SandboxError
 __all__ = ["main"]
 
 NOT_BEGUN, INTERRUPTED = 2, 130
-MODULES = {"mark": "fuelmarks.mark_command"}
+MODULES = {
+    "mark": "fuelmarks.mark_command",
+    "study": "fuelmarks.study_command",
+    "next": "fuelmarks.study_command",
+}
 """Where a command is found, if not among the others."""
 
 
@@ -109,6 +113,27 @@ def _print(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def _study(parser: argparse.ArgumentParser) -> None:
+    """Learn alone: lay out the course, keep your progress, open it in JupyterLab."""
+    _study_folder(parser)
+    parser.add_argument("--port", type=int, default=8888, metavar="N", help="(8888)")
+    parser.add_argument(
+        "--no-browser", action="store_true", help="say the address, open no browser"
+    )
+    parser.add_argument("--no-lab", action="store_true", help="lay out only, start no JupyterLab")
+
+
+def _next(parser: argparse.ArgumentParser) -> None:
+    """Say what to do next, from what you have missed so far."""
+    _study_folder(parser)
+
+
+def _study_folder(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--into", type=Path, default=Path("my-course"), metavar="DIR", help="yours (my-course)"
+    )
+
+
 def _demo(parser: argparse.ArgumentParser) -> None:
     """Do all of it with an invented class, in a folder of its own."""
     parser.add_argument("--into", type=Path, default=Path("demo"), metavar="DIR", help="(demo)")
@@ -122,6 +147,8 @@ COMMANDS: dict[str, Callable[[argparse.ArgumentParser], None]] = {
     "mark": _mark,
     "report": _report,
     "print": _print,
+    "study": _study,
+    "next": _next,
     "demo": _demo,
 }
 

@@ -2,18 +2,29 @@
 
 The answer sheet finds `tell` by the entry point group ``fuelcircuits.study``. The seed comes
 from the trainee's name and a key that everybody may know: there is nothing to protect. How far
-somebody has got is not kept; the notebook itself is the record.
+somebody has got is kept where ``fuelmarks study`` laid down a progress file, and nowhere else.
 """
 
 from collections.abc import Mapping
+from datetime import date
+from pathlib import Path
 from typing import Any
 
 from fuelcircuits.errors import CardError
 
-from fuelmarks.exercises import load, seed_of
+from fuelmarks.exercises import ExerciseSet, load, seed_of
 from fuelmarks.marking import Mark, mark
+from fuelmarks.study_advice import Advice, advise
+from fuelmarks.study_progress import (
+    FILE,
+    Progress,
+    ProgressError,
+    find_progress,
+    note,
+    read_progress,
+)
 
-__all__ = ["STUDY_KEY", "study_seed", "tell"]
+__all__ = ["STUDY_KEY", "study_seed", "tell", "what_next"]
 
 STUDY_KEY = "study"
 TRIES_BEFORE_ANSWER = 3
@@ -38,11 +49,66 @@ def tell(
         return f"This answer cannot be checked here: {error.args[0]}."
     found = mark(exercise_set, study_seed(trainee, unit), records)[exercise]
     lines = [f"{found.points:g} of {found.out_of} points. {found.comment}"]
-    if found.verdict == "right" or tries >= TRIES_BEFORE_ANSWER:
+    shown = found.verdict == "right" or tries >= TRIES_BEFORE_ANSWER
+    if shown:
         lines = [f"{found.points:g} of {found.out_of} points. {found.study_comment}"]
     elif _helped(found):
         lines += [f"Hint: {hint}" for hint in hints[: max(tries, 1)]]
+    if tries:
+        lines += _kept(exercise_set, found, shown)
     return "\n".join(lines)
+
+
+def what_next(folder: Path | None = None) -> Advice:
+    """Return what to do next, from the progress kept in `folder` or above (here).
+
+    Raises `ProgressError` if no progress is kept there.
+    """
+    folder = (folder or Path.cwd()).resolve()
+    path = find_progress(folder)
+    if path is None:
+        raise ProgressError(f"{FILE} must lie in the study folder, got none in {folder}")
+    return advise(read_progress(path, _today()), _sets(path.parent))
+
+
+def _kept(exercise_set: ExerciseSet, found: Mark, shown: bool) -> list[str]:
+    """Keep what came of an answer, if progress is kept here; return what to say about that."""
+    path = find_progress(Path.cwd())
+    if path is None:
+        return []
+    try:
+        progress = note(path, exercise_set.unit, found, _today(), shown=shown)
+    except (OSError, ProgressError) as error:
+        return [f"Your progress could not be kept: {error}."]
+    lines = []
+    if progress.aside:
+        lines.append(f"{FILE} was damaged; it is kept as {progress.aside}, and a new one begun.")
+    if found.points >= found.out_of and _all_done(exercise_set, progress):
+        lines.append(f"All of this unit is done.\n{advise(progress, _sets(path.parent))!r}")
+    return lines
+
+
+def _all_done(exercise_set: ExerciseSet, progress: Progress) -> bool:
+    """Return whether every exercise of the unit has earned all its points."""
+    attempts = [progress.of(exercise_set.unit, one.id) for one in exercise_set]
+    return all(one is not None and one.done for one in attempts)
+
+
+def _sets(folder: Path) -> list[ExerciseSet]:
+    """Return the exercises of the units in the study folder, in order."""
+    units = sorted(path.stem for path in folder.glob("*/*.ipynb") if path.stem == path.parent.name)
+    found = []
+    for unit in units:
+        try:
+            found.append(load(unit))
+        except CardError:
+            continue
+    return found
+
+
+def _today() -> str:
+    """Return the day as people in the shop date a job."""
+    return date.today().isoformat()
 
 
 def _helped(found: Mark) -> bool:

@@ -1,0 +1,114 @@
+"""What to do next, worked out from what was missed: for somebody who learns alone."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import islice
+
+from fuelmarks.class_figures import LEVELS
+from fuelmarks.class_table import words
+from fuelmarks.exercises import Exercise, ExerciseSet
+from fuelmarks.study_progress import Attempt, Progress
+
+__all__ = ["Advice", "Suggestion", "advise", "not_yet"]
+
+MOST = 3
+CAN_DO = LEVELS[0][0]
+
+
+@dataclass(frozen=True)
+class Suggestion:
+    """One thing to do: a unit, perhaps one exercise of it, and the reason."""
+
+    unit: str
+    exercise: str
+    why: str
+
+    def __str__(self) -> str:
+        """Return the suggestion as one line."""
+        where = f"{self.exercise} in {self.unit}" if self.exercise else f"unit {self.unit}"
+        return f"{where}: {self.why}"
+
+
+@dataclass(frozen=True)
+class Advice:
+    """Suggestions, the best first, and how far one is."""
+
+    suggestions: tuple[Suggestion, ...]
+    done: int
+    asked: int
+    missing: tuple[str, ...] = ()
+
+    def __repr__(self) -> str:
+        """Return the advice as text, so that a notebook shows it."""
+        lines = [f"{self.done} of {self.asked} exercises done."]
+        if self.missing:
+            lines.append(f"Not yet shown: {', '.join(self.missing)}.")
+        if not self.suggestions:
+            return "\n".join([*lines, "Nothing is left to do. Take what you know to a real one."])
+        head, *rest = self.suggestions
+        return "\n".join([*lines, f"Next: {head}", *(f"Then: {one}" for one in rest)])
+
+
+def advise(progress: Progress, sets: Sequence[ExerciseSet]) -> Advice:
+    """Return what to do next in the units `sets`, in their order."""
+    known = [(one, progress.of(unit.unit, one.id)) for unit in sets for one in unit]
+    return Advice(
+        suggestions=tuple(islice(_suggestions(progress, sets), MOST)),
+        done=sum(1 for _, attempt in known if attempt and attempt.done),
+        asked=len(known),
+        missing=not_yet(progress, [one for one in sets if one.unit in progress.units]),
+    )
+
+
+def not_yet(progress: Progress, sets: Sequence[ExerciseSet]) -> tuple[str, ...]:
+    """Return the outcome codes of `sets` for which too few points have been earned."""
+    earned: dict[str, float] = {}
+    out_of: dict[str, float] = {}
+    for unit in sets:
+        for exercise in unit:
+            attempt = progress.of(unit.unit, exercise.id)
+            for code in exercise.outcomes:
+                earned[code] = earned.get(code, 0.0) + (attempt.points if attempt else 0.0)
+                out_of[code] = out_of.get(code, 0.0) + exercise.points
+    return tuple(code for code in out_of if earned[code] < CAN_DO * out_of[code] - 1e-9)
+
+
+def _suggestions(progress: Progress, sets: Sequence[ExerciseSet]) -> Iterator[Suggestion]:
+    """Yield what to do: mend what was missed, finish what was begun, begin the next, look back."""
+    begun = [one for one in sets if one.unit in progress.units]
+    for wanted in (_missed, _untouched):
+        for unit in begun:
+            for exercise in unit:
+                if why := wanted(exercise, progress.of(unit.unit, exercise.id)):
+                    yield Suggestion(unit.unit, exercise.id, why)
+    for unit in sets:
+        if unit not in begun:
+            yield Suggestion(unit.unit, "", f"{unit.title}, not yet begun")
+    for unit in begun:
+        for exercise in unit:
+            if why := _shaky(progress.of(unit.unit, exercise.id)):
+                yield Suggestion(unit.unit, exercise.id, why)
+
+
+def _missed(exercise: Exercise, attempt: Attempt | None) -> str:
+    """Return why to try again what earned too little, or nothing."""
+    if attempt is None or attempt.done:
+        return ""
+    comments = {f"slip:{slip.name}": slip.comment for slip in exercise.slips}
+    said = comments.get(attempt.best, "") or f"Last time: {words(attempt.best)}."
+    return f"{attempt.points:g} of {attempt.out_of} points so far. {said}"
+
+
+def _untouched(exercise: Exercise, attempt: Attempt | None) -> str:
+    """Return why to do what has not been tried, or nothing."""
+    return "" if attempt else f"not yet tried; it shows {', '.join(exercise.outcomes)}"
+
+
+def _shaky(attempt: Attempt | None) -> str:
+    """Return why to do once more what came right only after help or slips, or nothing."""
+    if attempt is None or not (attempt.helped or attempt.slips):
+        return ""
+    if attempt.helped:
+        return "right, but after the worked answer was shown. Once more, without looking"
+    slips = ", ".join(slip.replace("-", " ") for slip in attempt.slips)
+    return f"right in the end, after a slip ({slips}). Say to yourself why it is wrong"
