@@ -3,7 +3,7 @@
 import os
 from pathlib import Path
 
-__all__ = ["alive", "below", "memory"]
+__all__ = ["alive", "below", "memory", "own_memory"]
 
 
 def below(process: int) -> set[int]:
@@ -21,10 +21,14 @@ def alive(process: int) -> bool:
 
 
 def memory(process: int) -> int:
-    """Return the resident memory of `process` and all below it [bytes]."""
-    facts = _facts()
-    pages = sum(int(facts[p][21]) for p in {process, *below(process)} if p in facts)
-    return pages * os.sysconf("SC_PAGE_SIZE")
+    """Return the resident memory of `process` and all below it [bytes], shared pages each time."""
+    return sum(own_memory(one) for one in {process, *below(process)})
+
+
+def own_memory(process: int) -> int:
+    """Return the resident memory of `process` alone [bytes], 0 if it has ended."""
+    facts = _facts().get(process)
+    return int(facts[21]) * os.sysconf("SC_PAGE_SIZE") if facts else 0
 
 
 def _facts() -> dict[int, list[str]]:

@@ -5,7 +5,9 @@ Prints the seconds that the cells took, the first notebook left out because it w
 
 import contextlib
 import io
+import os
 import sys
+import tempfile
 import time
 from pathlib import Path
 
@@ -16,7 +18,7 @@ from fuelmarks.runner.shell import new_shell
 def main() -> None:
     """Run every notebook below the folder in a fresh namespace of the same interpreter."""
     shell, spent = new_shell(), []
-    paths = sorted(Path(sys.argv[1]).rglob("*.ipynb"))
+    paths = sorted(Path(sys.argv[1]).resolve().rglob("*.ipynb"))
     for path in [paths[0], *paths]:
         sources = [cell.source for cell in read(path).cells if cell.cell_type == "code"]
         start = time.perf_counter()
@@ -29,4 +31,6 @@ def main() -> None:
 
 
 if __name__ == "__main__":
-    main()
+    with tempfile.TemporaryDirectory() as scratch:
+        os.chdir(scratch)
+        main()

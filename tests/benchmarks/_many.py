@@ -1,10 +1,11 @@
 """Mark copies of one submission in a process of its own: ``python -m … COURSE UNIT QUARTER``.
 
-Prints one JSON object: seconds and peak memory [bytes] after every `QUARTER` notebooks.
+Prints one JSON object: the seconds and the memory of this process [bytes] after the first
+notebook and after every `QUARTER` of them; and once, while notebooks run, that of all processes.
 """
 
 import json
-import resource
+import os
 import sys
 import time
 from pathlib import Path
@@ -12,18 +13,21 @@ from pathlib import Path
 from fuelmarks.course import Course
 from fuelmarks.mark_class import mark_class
 
+from tests.processes import memory, own_memory
+
 
 def main() -> None:
     """Mark everything and tell how it went."""
     course, unit, quarter = Course.at(Path(sys.argv[1])), sys.argv[2], int(sys.argv[3])
-    seconds, peak = [], []
-    for count, done in enumerate(mark_class(course, unit)):
+    seconds, held, whole = [], [], 0
+    for count, done in enumerate(mark_class(course, unit), start=1):
         if done.state != "marked":
             raise SystemExit(f"{done.trainee} must be marked, got {done.state}: {done.reason}")
-        if count % quarter == 0 or (count + 1) % quarter == 0:
+        if count == 1 or count % quarter == 0:
             seconds.append(time.monotonic())
-            peak.append(1024 * resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)
-    print(json.dumps({"seconds": seconds, "peak": peak}))
+            held.append(own_memory(os.getpid()))
+            whole = max(whole, memory(os.getpid()))
+    print(json.dumps({"seconds": seconds, "memory": held, "whole": whole}))
 
 
 if __name__ == "__main__":

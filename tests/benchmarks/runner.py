@@ -1,4 +1,4 @@
-"""How long the runner takes for a notebook of thirty-one cells, and what a thousand of them leave.
+"""How long the runner takes for a notebook of thirty-one cells, and what many of them leave.
 
 ``RUNNER_MANY`` changes the number of notebooks.
 """
@@ -15,7 +15,7 @@ from fuelmarks.runner import Cell, Runner
 
 from tests.processes import memory
 
-MANY = int(os.environ.get("RUNNER_MANY", "1000"))
+MANY = int(os.environ.get("RUNNER_MANY", "300"))
 BEGIN = """
 from fuelcircuits.sheet import begin, hand_over
 from fuelcircuits.units import Q
