@@ -21,6 +21,7 @@ __all__ = ["Lab", "notebook", "serve"]
 QUIET = {
     "@jupyterlab/apputils-extension:notification": {"checkForUpdates": False, "fetchNews": "false"},
     "@jupyterlab/docmanager-extension:plugin": {"autosave": False},
+    "@jupyterlab/notebook-extension:tracker": {"windowingMode": "none"},
 }
 RUN_ALL = "window.jupyterapp.commands.execute('notebook:run-all-cells')"
 CONNECTED = """() => {

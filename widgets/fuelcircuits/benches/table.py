@@ -61,11 +61,17 @@ class Axis:
 
 @dataclass(frozen=True)
 class Half:
-    """One half of every state, what is shown or what is said: few shapes, many numbers."""
+    """One half of every state, what is shown or what is said: few shapes, many numbers.
+
+    `leaves` are the numbers of each point; `steps` are the same as they travel, and `scales` the
+    least and the span that they are steps of: shape by shape, leaf by leaf, point by point.
+    """
 
     shapes: list[Any]
     which: list[int]
     leaves: list[list[Floats]]
+    steps: list[Any]
+    scales: list[list[float]]
 
     def at(self, corners: Sequence[tuple[int, float]]) -> Any:
         """Return the blend of corners that are all of one shape."""
@@ -117,15 +123,19 @@ class Table:
 
     def pack(self) -> bytes:
         """Return the table, compressed: a head in JSON, then the numbers in sixteen bits."""
-        shown, said = _packed(self.shown), _packed(self.said)
+        halves = {"shown": self.shown, "said": self.said}
         axes = [
             {"name": axis.name, "places": list(axis.places), "blends": axis.blends}
             for axis in self.axes
         ]
-        head = {"axes": axes, "shown": shown[0], "said": said[0]}
+        parts = {
+            name: {"shapes": half.shapes, "which": half.which, "scales": half.scales}
+            for name, half in halves.items()
+        }
+        head = {"axes": axes, **parts}
         text = json.dumps(head, separators=(",", ":"), allow_nan=False).encode("utf-8")
         text += b" " * (-len(text) % 4)
-        numbers = np.concatenate([shown[1], said[1]])
+        numbers = np.concatenate([each for half in halves.values() for each in half.steps])
         planes = (numbers >> 8).astype(np.uint8).tobytes() + (numbers & 255).astype(
             np.uint8
         ).tobytes()
@@ -182,26 +192,22 @@ def _half(trees: Sequence[Any]) -> Half:
         shapes.setdefault(text, shape)
         which.append(list(shapes).index(text))
         leaves.append(numbers)
-    return Half(list(shapes.values()), which, leaves)
+    half = Half(list(shapes.values()), which, leaves, [], [])
+    for shape in range(len(shapes)):
+        points = [point for point, each in enumerate(which) if each == shape]
+        for leaf in range(len(leaves[points[0]])):
+            _round(half, points, leaf)
+    return half
 
 
-def _packed(half: Half) -> tuple[dict[str, Any], Any]:
-    """Return the head of a half, and its numbers: shape by shape, leaf by leaf, point by point."""
-    scales, numbers = [], []
-    for shape in range(len(half.shapes)):
-        points = [n for n, which in enumerate(half.which) if which == shape]
-        for leaf in range(len(half.leaves[points[0]])):
-            stack = np.stack([half.leaves[point][leaf] for point in points])
-            none = np.isnan(stack)
-            low, high = (
-                float(end(stack[~none])) if not none.all() else 0.0 for end in (np.min, np.max)
-            )
-            steps = np.round((stack - low) / ((high - low) or 1.0) * FULL)
-            numbers.append(np.where(none, FULL + 1, steps).astype(np.uint16).ravel())
-            scales.append([stack.shape[1], _short(low), _short(high - low)])
-    head = {"shapes": half.shapes, "which": half.which, "scales": scales}
-    return head, np.concatenate(numbers) if numbers else np.zeros(0, np.uint16)
-
-
-def _short(value: float) -> float:
-    return float(f"{value:.9g}")
+def _round(half: Half, points: Sequence[int], leaf: int) -> None:
+    """Bring one leaf of some points to whole steps between the least and the most of it."""
+    stack = np.stack([half.leaves[point][leaf] for point in points])
+    none = np.isnan(stack)
+    ends = stack[~none] if not none.all() else np.zeros(1)
+    low, span = (float(f"{end:.9g}") for end in (np.min(ends), np.ptp(ends)))
+    steps = np.where(none, FULL + 1, np.round((stack - low) / (span or 1.0) * FULL))
+    half.steps.append(steps.clip(0).astype(np.uint16).ravel())
+    half.scales.append([stack.shape[1], low, span])
+    for point, row in zip(points, np.where(none, np.nan, low + steps / FULL * span), strict=True):
+        half.leaves[point][leaf] = row

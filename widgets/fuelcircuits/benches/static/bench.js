@@ -94,7 +94,7 @@ function render({ model, el }) {
   const root = element(
     "section",
     { className: "fc-bench", "aria-label": about.title },
-    element("header", {}, element("h3", {}, about.title), view.group, units.group, pin, reset),
+    element("header", {}, element(about.heading ?? "h3", { className: "fc-title" }, about.title), view.group, units.group, pin, reset),
     verdict,
     element("div", { className: "fc-sight" }, stage, sheet),
     ...(player ? [player.node] : []),

@@ -15,7 +15,7 @@ function element(tag, facts = {}, ...children) {
 }
 
 function mountNumber(spec, mark, model) {
-  const id = `${mark}-${spec.name}`;
+  const id = `${mark}-set-${spec.name}`; // no id that a drawing may have
   const side = () => spec.sides[model.get("system")];
   const words = (si) => (si * side().factor + side().offset).toFixed(side().digits);
   const held = (si) => Math.min(Math.max(si, spec.low), spec.high);
@@ -72,9 +72,9 @@ function mountNumber(spec, mark, model) {
 }
 
 function mountChoice(spec, mark, model) {
-  const id = `${mark}-${spec.name}`;
-  const options = spec.options.map(({ value, text }) => element("option", { value }, text));
-  const list = element("select", { id, onchange: () => set(list.value) }, ...options);
+  const id = `${mark}-set-${spec.name}`; // no id that a drawing may have
+  const options = spec.options.map(({ text }) => element("option", {}, text));
+  const list = element("select", { id, onchange: () => set(spec.options[list.selectedIndex].value) }, ...options);
   const words = spec.options.find(({ value }) => value === spec.start).text;
   const facts = { type: "button", title: `Back to ${words}`, "aria-label": `Reset ${spec.label} to ${words}` };
   const reset = element("button", { ...facts, onclick: () => set(spec.start) }, "↺");
@@ -84,8 +84,9 @@ function mountChoice(spec, mark, model) {
     model.save_changes();
   }
   function show() {
-    list.value = model.get(spec.name);
-    reset.disabled = list.value === spec.start;
+    const value = model.get(spec.name);
+    list.selectedIndex = spec.options.findIndex((option) => option.value === value);
+    reset.disabled = value === spec.start;
   }
   model.on(`change:${spec.name}`, show);
   show();
@@ -98,7 +99,7 @@ function mountChoice(spec, mark, model) {
 }
 
 function mountSwitch(spec, mark, model) {
-  const id = `${mark}-${spec.name}`;
+  const id = `${mark}-set-${spec.name}`; // no id that a drawing may have
   const box = element("input", { type: "checkbox", id, onchange: () => set(box.checked) });
 
   function set(value) {

@@ -32,14 +32,17 @@ function place(found, numbers) {
   }
 }
 
-// Ids in the text are made unique, so that two views of one bench do not share a pattern.
+// Ids in the text are made unique, so that two views of one bench do not share a pattern, and
+// styles are set by script, which a page's policy allows where it forbids them in the text.
 function parse(text, mark) {
-  const own = text.replace(/(\bid="|url\(#|href="#)([\w-]+)/g, `$1${mark}-$2`);
-  return new DOMParser().parseFromString(own, "image/svg+xml").documentElement;
+  const own = text.replace(/(\bid="|url\(#|href="#)([\w-]+)/g, `$1${mark}-$2`).replaceAll(' style="', ' data-style="');
+  const svg = document.importNode(new DOMParser().parseFromString(own, "image/svg+xml").documentElement, true);
+  for (const part of svg.querySelectorAll("[data-style]")) part.style.cssText = part.dataset.style;
+  return svg;
 }
 
 function mountDrawing(host, text, mark) {
-  const svg = document.importNode(parse(text, mark), true);
+  const svg = parse(text, mark);
   svg.setAttribute("role", "img");
   host.append(svg);
   const found = bindings(svg);

@@ -4,7 +4,7 @@
 const SPEEDS = [["0.25", "¼ ×"], ["0.5", "½ ×"], ["1", "1 ×"], ["2", "2 ×"], ["4", "4 ×"]];
 
 function mountPlayer(facts, mark, moved, rested) {
-  const id = `${mark}-time`;
+  const id = `${mark}-set-time`;
   const button = (words, sign, act) => element("button", { type: "button", title: words, "aria-label": words, onclick: act }, sign);
   const back = button("One step back", "◂|", () => step(-1));
   const play = button("Play", "▶", () => (ticket ? pause() : start()));

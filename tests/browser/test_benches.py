@@ -1,0 +1,295 @@
+"""Every bench as its users meet it, in JupyterLab and as a page: keys, themes, sizes, errors."""
+
+import shutil
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import replace
+from functools import cache
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from fuelcircuits.benches import Bench, bench_class
+from fuelcircuits.benches.choice import Choice
+from fuelcircuits.benches.control import Control
+from fuelcircuits.benches.page import page as page_of
+from fuelcircuits.benches.table import Table, tabulate
+from fuelcircuits.benches.time_bench import TimeBench
+from playwright.sync_api import Browser, ConsoleMessage, Locator, Request, expect
+
+from tests.benches import CARD, STEMS, bench, coarse
+from tests.browser.lab import Lab, notebook
+
+pytestmark = pytest.mark.browser
+
+OPEN = """from fuelcircuits.benches import open_bench
+from fuelcircuits.rig import read_rig
+rig = read_rig("plover.toml")"""
+TIMED = [stem for stem in STEMS if issubclass(bench_class(stem), TimeBench)]
+LOCAL = ("http://127.0.0.1:", "ws://127.0.0.1:", "data:", "blob:", "file:")
+SEEN = """(bench) => {
+    const shapes = [...bench.querySelectorAll('.fc-svg [data-bind]')].map((part) =>
+        part.dataset.bind.split(';').map((rule) => {
+            const name = rule.split(':')[0].trim();
+            return name === 'text' ? part.textContent : part.getAttribute(name);
+        }));
+    const flows = [...bench.querySelectorAll('.fc-svg [data-flow]')]
+        .map((part) => part.style.visibility);
+    return {
+        drawing: JSON.stringify([shapes, flows]),
+        plot: bench.querySelector('.fc-chart').innerHTML,
+        readings: ['.fc-table', '.fc-gauges'].map((one) =>
+            bench.querySelector(one).innerText).join(),
+    };
+}"""
+
+
+class Watched:
+    """A page that remembers every error on its console and every request that leaves."""
+
+    def __init__(self, browser: Browser, **how: Any) -> None:
+        self.faults: list[str] = []
+        self.page = browser.new_context(viewport={"width": 1280, "height": 720}, **how).new_page()
+        self.page.on("console", self._heard)
+        self.page.on("pageerror", lambda error: self.faults.append(str(error)))
+        self.page.on("request", self._asked)
+
+    def _heard(self, message: ConsoleMessage) -> None:
+        if message.type == "error":
+            self.faults.append(f"{message.text} ({message.location.get('url')})")
+
+    def _asked(self, request: Request) -> None:
+        if not request.url.startswith(LOCAL):
+            self.faults.append(f"asked {request.url}")
+
+
+@pytest.fixture(scope="module")
+def shelf(lab_server: Lab, chromium: Browser) -> Iterator[Watched]:
+    """One notebook with every bench, with reduced motion, so that drawings jump and stand."""
+    watched = Watched(chromium, reduced_motion="reduce")
+    shutil.copy(CARD, lab_server.root / CARD.name)
+    cells = [OPEN, *(f"open_bench({stem!r}, rig)" for stem in STEMS)]
+    notebook(lab_server.root / "shelf.ipynb", cells)
+    lab_server.run(watched.page, "shelf.ipynb")
+    expect(watched.page.locator(".fc-bench")).to_have_count(len(STEMS))
+    yield watched
+    watched.page.context.close()
+    lab_server.end_sessions()
+    assert watched.faults == []
+
+
+@pytest.fixture(scope="module")
+def pages(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], tuple[Path, Table]]:
+    """Return a function that writes the page of a bench, with a table of few places."""
+    folder = tmp_path_factory.mktemp("pages")
+
+    @cache
+    def write(stem: str) -> tuple[Path, Table]:
+        made = coarse(stem)
+        path = folder / f"{stem}.html"
+        path.write_text(page_of(made), encoding="utf-8")
+        return path, tabulate(made)
+
+    return write
+
+
+def on_shelf(shelf: Watched, stem: str) -> Locator:
+    found = shelf.page.locator(".fc-bench").nth(STEMS.index(stem))
+    found.scroll_into_view_if_needed()
+    return found
+
+
+def settled(found: Locator) -> Mapping[str, str]:
+    """Return what a user sees once it has stopped changing."""
+    last: Mapping[str, str] = {}
+    for _ in range(80):
+        now: Mapping[str, str] = found.evaluate(SEEN)
+        if now == last:
+            return now
+        last = now
+        found.page.wait_for_timeout(60)
+    raise AssertionError("bench must come to rest within 5 s, but it still changes")
+
+
+def press(control: Locator) -> None:
+    """Move a control by keys alone: a slider half its way, a list by one, a box over."""
+    kind = control.evaluate("(node) => node.type")
+    control.focus()
+    if kind == "range":
+        up = control.evaluate("(node) => 2 * node.value < Number(node.min) + Number(node.max)")
+        for key in ["Page", "Page", "Page", "Page", "Page", "Arrow"]:
+            control.page.keyboard.press(f"{key}{'Up' if up else 'Down'}")
+    elif kind == "checkbox":
+        control.page.keyboard.press("Space")
+    else:
+        last = control.evaluate("(node) => node.selectedIndex === node.options.length - 1")
+        control.page.keyboard.press("ArrowUp" if last else "ArrowDown")
+
+
+def prepare(found: Locator, made: Bench, settings: Mapping[str, Any]) -> None:
+    """Set what another control needs before it tells."""
+    for name, value in settings.items():
+        each = made.inputs()[name]
+        control = found.locator(".fc-controls").get_by_label(each.label, exact=True)
+        if isinstance(each, Control):
+            control.fill(repr(float(each.measure.metric.show(value))))
+        elif isinstance(each, Choice):
+            control.select_option(value)
+        else:
+            control.set_checked(value)
+
+
+def unmoved(found: Locator, control: Locator, keeps: tuple[str, ...]) -> list[str]:
+    """Press `control`, and return what should have moved and has not after a while."""
+    before = settled(found)
+    press(control)
+    for _ in range(60):
+        now = found.evaluate(SEEN)
+        still = [part for part in before if part not in keeps and now[part] == before[part]]
+        if not still:
+            break
+        found.page.wait_for_timeout(80)
+    return still
+
+
+def every_control(found: Locator, made: Bench, names: Iterable[str]) -> list[str]:
+    """Return each control that left something as it was and does not say so."""
+    faults = []
+    for name in names:
+        prepare(found, made, made.needs.get(name, {}))
+        label = made.inputs()[name].label
+        control = found.locator(".fc-controls").get_by_label(label, exact=True)
+        if still := unmoved(found, control, made.keeps.get(name, ())):
+            faults.append(f"{name} leaves {', '.join(still)} as it was")
+        found.get_by_role("button", name="Reset", exact=True).click()
+    return faults
+
+
+@pytest.mark.parametrize("stem", STEMS)
+def test_every_control_moves_what_it_should_by_keys(shelf: Watched, stem: str) -> None:
+    made = bench(stem)
+    assert every_control(on_shelf(shelf, stem), made, made.inputs()) == []
+
+
+@pytest.mark.parametrize("stem", STEMS)
+def test_keys_of_a_control_reach_no_shortcut(shelf: Watched, stem: str) -> None:
+    cells = shelf.page.locator(".jp-CodeCell").count()
+    on_shelf(shelf, stem).get_by_role("slider").first.focus()
+    for key in ("a", "b", "x", "d", "d"):
+        shelf.page.keyboard.press(key)
+    assert shelf.page.locator(".jp-CodeCell").count() == cells
+
+
+@pytest.mark.parametrize("stem", TIMED)
+def test_steps_move_the_time_and_with_it_drawing_and_plot(shelf: Watched, stem: str) -> None:
+    found = on_shelf(shelf, stem)
+    before = settled(found)
+    expect(found.get_by_role("button", name="Play")).to_be_hidden()  # reduced motion
+    for _ in range(12):
+        found.get_by_role("button", name="One step on").press("Enter")
+    after = settled(found)
+    assert [part for part in ("drawing", "plot") if after[part] == before[part]] == []
+    found.get_by_label("Time", exact=True).press("Home")
+    assert settled(found)["plot"] == before["plot"]
+
+
+@pytest.mark.parametrize("stem", TIMED)
+def test_run_plays_and_pauses(
+    chromium: Browser, pages: Callable[[str], tuple[Path, Table]], stem: str
+) -> None:
+    watched = Watched(chromium)
+    watched.page.goto(pages(stem)[0].as_uri())
+    found = watched.page.locator(".fc-bench")
+    time = found.get_by_label("Time", exact=True)
+    found.get_by_role("button", name="Play").press("Enter")
+    expect(time).not_to_have_value("0")
+    found.get_by_role("button", name="Pause").press("Enter")
+    value = time.input_value()
+    watched.page.wait_for_timeout(300)
+    assert time.input_value() == value
+    watched.page.context.close()
+    assert watched.faults == []
+
+
+@pytest.mark.parametrize("theme", ["Light", "Dark"])
+def test_no_accessibility_violation(
+    shelf: Watched, lab_server: Lab, theme: str, screens: Path
+) -> None:
+    lab_server.theme(shelf.page, f"JupyterLab {theme}")
+    expect(shelf.page.locator(f".fc-bench[data-theme={theme.lower()}]")).to_have_count(len(STEMS))
+    found = Axe().run(shelf.page, context=".fc-bench").response["violations"]
+    for stem in STEMS:
+        on_shelf(shelf, stem).screenshot(path=screens / f"{stem}-{theme.lower()}.png")
+    assert [f"{one['id']}: {one['nodes'][0]['html'][:160]}" for one in found] == []
+
+
+@pytest.mark.parametrize(("width", "height"), [(1280, 720), (640, 360)])
+def test_nothing_sticks_out_sideways_at_full_size_or_enlarged_twice(
+    shelf: Watched, width: int, height: int
+) -> None:
+    shelf.page.set_viewport_size({"width": width, "height": height})
+    if width < 1000:
+        shelf.page.evaluate("window.jupyterapp.commands.execute('application:toggle-left-area')")
+    shelf.page.wait_for_timeout(500)
+    wide = shelf.page.locator(".fc-bench").evaluate_all(
+        "(every) => every.map((bench) => bench.scrollWidth - bench.clientWidth)"
+    )
+    assert dict(zip(STEMS, wide, strict=True)) == dict.fromkeys(STEMS, 0)
+
+
+@pytest.mark.parametrize("stem", STEMS)
+def test_page_does_the_same_from_a_file(
+    chromium: Browser, pages: Callable[[str], tuple[Path, Table]], stem: str, screens: Path
+) -> None:
+    path, table = pages(stem)
+    watched = Watched(chromium, reduced_motion="reduce")
+    watched.page.goto(path.as_uri())
+    found = watched.page.locator(".fc-bench")
+    assert every_control(found, bench(stem), on_page(bench(stem))) == []
+    assert shown_off_the_table(found, table, stem) == []
+    assert Axe().run(watched.page).response["violations"] == []
+    watched.page.screenshot(path=screens / f"{stem}-page.png", full_page=True)
+    watched.page.set_viewport_size({"width": 400, "height": 800})
+    assert watched.page.evaluate("document.documentElement.scrollWidth") <= 400
+    watched.page.context.close()
+    assert watched.faults == []
+
+
+def on_page(made: Bench) -> list[str]:
+    """Return the controls of the page that tell with what else is there."""
+    names = set(made.page_grid)
+    return [name for name in made.page_grid if set(made.needs.get(name, ())) <= names]
+
+
+def off_the_table(table: Table, stem: str) -> dict[str, float]:
+    """Return settings between places, one a blending control, that need no settling on the way."""
+    found: dict[str, float] = {}
+    for axis in table.axes:
+        if not axis.blends:
+            continue
+        for low, high in pairwise(axis.places):
+            between = {axis.name: 0.6 * low + 0.4 * high}
+            values = bench(stem).values() | found | between
+            if table.settled(values) == values:
+                found |= between
+                break
+    return found
+
+
+def shown_off_the_table(found: Locator, table: Table, stem: str) -> list[str]:
+    """Return each reading that page.js shows otherwise than table.py has it."""
+    settings, made = off_the_table(table, stem), bench(stem)
+    for name, value in settings.items():
+        control = made.controls()[name]
+        label = f"{control.label}, in {control.measure.metric.unit}"
+        box = found.get_by_role("spinbutton", name=label, exact=True)
+        box.fill(repr(float(control.measure.metric.show(value))))
+        box.press("Enter")
+    settled(found)
+    shown = found.locator(".fc-readings tbody td").all_inner_texts()
+    values = [np.ravel(line["value"])[0] for line in table.at(made.values() | settings)["readings"]]
+    lines = zip(made.state().readings, values, shown, strict=True)
+    wanted = [(replace(line, value=value).text("SI"), text) for line, value, text in lines]
+    return [f"{text} for {truth}" for truth, text in wanted if text != truth]
