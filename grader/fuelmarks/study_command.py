@@ -52,9 +52,9 @@ def lay_out(course: Course, into: Path) -> Path:
 
 def lab_command(folder: Path, unit: str, port: int, *, browser: bool) -> list[str]:
     """Return the command that opens JupyterLab on `folder`, for this computer only."""
-    page = f"/lab/tree/{unit}/{unit}.ipynb" if unit else "/lab"
     return [
         *(sys.executable, "-m", "jupyterlab", f"--port={port}", "--ServerApp.ip=127.0.0.1"),
-        *(f"--ServerApp.root_dir={folder}", f"--LabApp.default_url={page}"),
+        f"--ServerApp.root_dir={folder}",
         *(() if browser else ("--no-browser",)),
+        *((str(folder / unit / f"{unit}.ipynb"),) if unit else ()),
     ]
