@@ -9,6 +9,8 @@ from fuelmarks.course import Course
 from fuelmarks.demo import run_demo
 from fuelmarks.handout import collect as collect_unit
 from fuelmarks.handout import hand_out as hand_out_unit
+from fuelmarks.own_car import NAME as OWN_CAR
+from fuelmarks.own_car import build_own_car
 from fuelmarks.paper import print_unit
 
 __all__ = ["build", "collect", "demo", "hand_out", "print_paper", "report"]
@@ -19,6 +21,8 @@ def build(asked: argparse.Namespace) -> int:
     course = Course.at(asked.course)
     for unit in asked.units or course.units():
         print(f"built {_near(build_unit(course, unit))}")
+    if not asked.units and (course.root / OWN_CAR).is_dir():
+        print(f"built {_near(build_own_car(course))}")
     return 0
 
 

@@ -38,6 +38,8 @@ class Check:
     """Sections of the card that it needs."""
     caution: str = ""
     """What can hurt while it is read."""
+    slow: bool = False
+    """Whether the model takes its time to work it out for every suspect."""
 
     def fits(self, rig: Rig) -> bool:
         """Return whether the rig has the parts that this check is read on."""

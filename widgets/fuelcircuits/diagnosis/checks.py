@@ -207,6 +207,7 @@ CHECKS: tuple[Check, ...] = (
         lambda car: _given(car.rig.pump, car.warmed.stop)[0],
         needs=("pump",),
         caution=PETROL_OPEN,
+        slow=True,
     ),
     Check(
         "second-shot",
@@ -218,6 +219,7 @@ CHECKS: tuple[Check, ...] = (
         lambda car: _given(car.rig.pump, car.warmed.stop)[1],
         needs=("pump",),
         caution=PETROL_OPEN,
+        slow=True,
     ),
     Check(
         "idle-mixture",
@@ -382,6 +384,7 @@ CHECKS: tuple[Check, ...] = (
         lambda car: car.cranking,
         needs=("hot_soak", "canister"),
         caution=ENGINE_RUNS,
+        slow=True,
     ),
 )
 """Every check, in the order in which a shop would think of them."""

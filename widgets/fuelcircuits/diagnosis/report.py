@@ -34,6 +34,10 @@ class Report(NamedTuple):
         """Whether some single suspect fits every reading."""
         return bool(left(self.table, self.readings))
 
+    def __repr__(self) -> str:
+        """Return the plan as text."""
+        return self._repr_markdown_()
+
     def _repr_markdown_(self) -> str:
         """Show the plan in a notebook."""
         return "\n".join([*_read(self), "", *_suspects(self), "", *_next(self)])
@@ -62,8 +66,8 @@ def diagnose(
     suspects
         Faults to think of; all that the rig can have if not given.
     further
-        Checks that could still be made; all that the rig has the parts for, but for the slow
-        ones, if not given.
+        Checks that could still be made; all that the rig has the parts for, but for those
+        that the model is slow at, if not given.
 
     Returns
     -------
@@ -80,7 +84,8 @@ def diagnose(
         If the rig lacks a section that the model needs.
     """
     known = {name: taken(find(name), text) for name, text in readings.items()}
-    wanted = [check.name for check in fitting(rig)] if further is None else list(further)
+    quick = [check.name for check in fitting(rig) if not check.slow]
+    wanted = quick if further is None else list(further)
     names = [*known, *(name for name in wanted if name not in known)]
     table = predict(warmed(rig, weather, fuel), [find(name) for name in names], suspects)
     return Report(table, known, rank(table, known), worth(table, known))

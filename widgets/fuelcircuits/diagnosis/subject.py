@@ -55,6 +55,10 @@ class Warmed:
         """Throttle angle of the idle stop [rad]."""
         return self.angles[0]
 
+    def moved(self, weather: Weather, fuel: Fuel) -> "Warmed":
+        """Return the same car, its stop untouched, in other weather and on other fuel."""
+        return replace(self, weather=_plain(weather), fuel=fuel)
+
 
 def warmed(rig: Rig, weather: Weather, fuel: Fuel) -> Warmed:
     """Return `rig` with its idle stop set and its loads solved.
@@ -76,8 +80,13 @@ def warmed(rig: Rig, weather: Weather, fuel: Fuel) -> Warmed:
     stop = float(network.curb_idle(rig, weather, fuel).throttle_angle)
     speeds, angles = (rig.engine.idle_speed, *_SPEEDS), (stop, *_ANGLES)
     state = network.solve(rig, weather, fuel, np.array(speeds), np.array(angles))
-    plain = Weather(*(float(getattr(weather, part.name)) for part in fields(weather)))
-    return Warmed(rig, plain, fuel, speeds, angles, tuple(state.fuel_flow.tolist()))
+    drawn = tuple(state.fuel_flow.tolist())
+    return Warmed(rig, _plain(weather), fuel, speeds, angles, drawn)
+
+
+def _plain(weather: Weather) -> Weather:
+    """Return the weather in plain numbers, which can be a key."""
+    return Weather(*(float(getattr(weather, part.name)) for part in fields(weather)))
 
 
 @dataclass(frozen=True)
