@@ -22,6 +22,7 @@ BENCHES: Mapping[str, str] = {
     "high_speed": "high_speed:HighSpeedBench",
     "power": "power:PowerBench",
     "pump": "pump:PumpBench",
+    "choke": "choke:ChokeBench",
     "exhaust": "exhaust:ExhaustBench",
     "faults": "faults:FaultBench",
 }
