@@ -1,5 +1,6 @@
 """Every bench as its users meet it, in JupyterLab and as a page: keys, themes, sizes, errors."""
 
+import re
 import shutil
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
@@ -205,6 +206,7 @@ def test_run_plays_and_pauses(
     time = found.get_by_label("Time", exact=True)
     found.get_by_role("button", name="Play").press("Enter")
     expect(time).not_to_have_value("0")
+    expect(found.locator(".fc-clock")).to_have_text(re.compile(r"[\d.]+ (s|min) of [\d.]+ (s|min)"))
     found.get_by_role("button", name="Pause").press("Enter")
     value = time.input_value()
     watched.page.wait_for_timeout(300)

@@ -82,7 +82,6 @@ function mountGauges(host) {
         const node = element("figure", { className: "fc-gauge" }, svg, element("figcaption", {}, element("span", {}, spec.label), text, element("small", {}, off)));
         return { node, turn, text };
       });
-      host.style.maxWidth = needles.length > 6 ? `${Math.ceil(needles.length / 2) * 142}px` : "";
       host.replaceChildren(...needles.map(({ node }) => node));
     },
     mark(gauges, system, place) {
