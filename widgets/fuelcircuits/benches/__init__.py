@@ -23,6 +23,7 @@ BENCHES: Mapping[str, str] = {
     "power": "power:PowerBench",
     "pump": "pump:PumpBench",
     "choke": "choke:ChokeBench",
+    "cold_start": "cold_start:ColdStartBench",
     "exhaust": "exhaust:ExhaustBench",
     "faults": "faults:FaultBench",
 }

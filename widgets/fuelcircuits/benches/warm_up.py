@@ -91,20 +91,20 @@ def warm_up(
         held=pull_off(rig.choke, start.manifold_vacuum, closed),
         cam=cam,
         throttle=stop + cam,
-        vapour=vapour_share(rig, start, hot, outside),
+        vapour=vapour_share(rig, start.ratio, start.pressures.manifold, hot, outside),
         state=start,
     )
 
 
-def vapour_share(rig: Rig, found: physics.State, hot: Floats, outside: float) -> Floats:
+def vapour_share(rig: Rig, ratio: Floats, manifold: Floats, hot: Floats, outside: float) -> Floats:
     """Return the share of the fuel that is vapour at the cylinders [1].
 
-    The charge is as much warmer than the air outside as the coolant `hot` [K] has warmed up.
+    The charge is as much warmer than the air outside as the coolant `hot` [K] has warmed up;
+    `ratio` is the air-fuel ratio [1] and `manifold` the pressure there [Pa].
     """
     warmth = (hot - outside) / (rig.hot_soak.block_temperature - outside)
     charge = outside + rig.engine.charge_heating * warmth
-    ratio = np.clip(found.ratio, 0.05, 200.0)
-    return evaporated_share(Fuel(), charge, found.pressures.manifold, ratio)
+    return evaporated_share(Fuel(), charge, manifold, np.clip(ratio, 0.05, 200.0))
 
 
 def _balanced(
