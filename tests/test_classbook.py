@@ -99,6 +99,14 @@ def test_trainee_page_tells_the_comment_and_no_answer_not_handed_over(
         assert f"{from_si(answers[exercise.id], exercise.unit):.4g}" not in page
 
 
+def test_pages_write_units_as_the_trade_does(course: Course, pages: dict[str, str]) -> None:
+    area = sheet_of(course, EXERCISES, "t001").answers["seat-area"]
+    shown = f"{from_si(area, 'mm^2'):.4g} mm²"
+    assert f"You handed over <b>{shown}</b>." in pages[f"reports/{UNIT}/trainees/t001.html"]
+    for name, page in pages.items():
+        assert not re.search(r"millimeter|\*\*\d|mm\^", page), name
+
+
 def test_every_trainee_has_a_page(course: Course, pages: dict[str, str]) -> None:
     for one in course.trainees():
         assert f"reports/{UNIT}/trainees/{one.id}.html" in pages
