@@ -105,7 +105,7 @@ EXERCISES = (
         id="true-depression",
         ask="At full throttle the air in the throat reaches **{throat_speed}**. Before it the air "
         "is still, at {ambient_pressure} and **{air_temperature}**. Now let it thin out as it "
-        "speeds up: the pressure falls by p times (1 - (1 - x)**3.5), with x the velocity "
+        "speeds up: the pressure falls by p times `1 - (1 - x)**3.5`, with x the velocity "
         "squared over (2 times 1005 J/(kg K) times kelvins). How large is the fall?",
         unit="kPa",
         reference=lambda given, earlier: (
