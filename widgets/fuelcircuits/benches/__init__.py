@@ -15,6 +15,7 @@ __all__ = ["BENCHES", "Bench", "FloatBench", "TimeBench", "bench_class", "open_b
 
 BENCHES: Mapping[str, str] = {
     "gauges": "gauges:GaugeBench",
+    "air_path": "air_path:AirPathBench",
     "float_bowl": "float_bowl:FloatBench",
     "vents": "vents:VentsBench",
     "low_speed": "low_speed:LowSpeedBench",
