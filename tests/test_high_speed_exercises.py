@@ -1,7 +1,8 @@
 """Unit 06: jet, lip and altitude against the physics and the textbooks' carburettors."""
 
+from collections.abc import Mapping
 from dataclasses import replace
-from math import pi, sqrt
+from math import pi, sin, sqrt
 from pathlib import Path
 
 import numpy as np
@@ -32,6 +33,11 @@ PLOVER = read_rig(COURSE / "rigs" / "plover.toml")
 each_sheet = pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: f"seed-{sheet.seed}")
 
 
+def lip_of(given: Mapping[str, float]) -> float:
+    """Return the height of a sloping nozzle's mouth over the fuel [m]."""
+    return given["nozzle_length"] * sin(given["nozzle_slope"]) - given["entry_depth"]
+
+
 def ratio(sheet: Sheet, drop: float, jet_bore: float) -> float:
     """Return the simple carburettor's ratio with the sheet's lip and a throat that suits it."""
     given = sheet.givens
@@ -42,7 +48,7 @@ def ratio(sheet: Sheet, drop: float, jet_bore: float) -> float:
         drop,
         (given["throat_density"], given["main_density"]),
         (1.0, given["jet_coefficient"]),
-        lip=given["lip_height"],
+        lip=lip_of(given),
     )
     return float(found)
 
@@ -56,7 +62,7 @@ def test_the_jet_is_that_of_the_simple_carburettor(sheet: Sheet) -> None:
         given["main_depression"],
         given["main_density"],
         given["jet_coefficient"],
-        lip=given["lip_height"],
+        lip=lip_of(given),
     )
     assert sheet.answers["jet-bore"] == pytest.approx(float(bore_of(area)), rel=0.01)
 
@@ -72,14 +78,14 @@ def test_a_jet_without_a_lip_passes_the_fuel_asked_for(sheet: Sheet) -> None:
 @each_sheet
 def test_the_lip_takes_what_hydrostatics_says(sheet: Sheet) -> None:
     given = sheet.givens
-    head = jet_drop(0.0, 1e-6, given["main_density"], 1.0, given["lip_height"])
+    head = jet_drop(0.0, 1e-6, given["main_density"], 1.0, lip_of(given))
     assert sheet.answers["lip-head"] == pytest.approx(float(head), rel=1e-3)
 
 
 @each_sheet
 def test_fuel_starts_at_the_speed_of_the_physics(sheet: Sheet) -> None:
     given = sheet.givens
-    speed = starting_velocity(given["lip_height"], given["main_density"], given["throat_density"])
+    speed = starting_velocity(lip_of(given), given["main_density"], given["throat_density"])
     assert sheet.answers["starting-speed"] == pytest.approx(float(speed), rel=1e-3)
 
 
@@ -119,7 +125,8 @@ def test_the_jet_formula_gives_the_textbooks_jet(row: Row) -> None:
 
 @pytest.mark.parametrize("row", rows("2 critical air velocity to start fuel"))
 def test_the_start_is_that_of_the_worked_example(row: Row) -> None:
-    given = {"main_density": 750.0, "lip_height": 0.005, "throat_density": 1.2}
+    given = {"main_density": 750.0, "throat_density": 1.2}
+    given |= {"nozzle_length": 0.012, "nozzle_slope": pi / 6, "entry_depth": 0.001}  # 5 mm
     head = SET["lip-head"].reference(given, {})
     assert SET["starting-speed"].reference(given, {"lip-head": head}) == row.approx
 

@@ -16,7 +16,9 @@ __all__ = ["EXERCISES"]
 GIVENS = (
     Given("barrel_air", "air of one barrel, wide open", "g/s", low=24.0, high=36.0, step=0.5),
     Given("wanted_ratio", "air to fuel, wide open", "", low=12.4, high=13.4, step=0.1),
-    Given("lip_height", "lip above the fuel", "mm", low=3.0, high=7.0, step=0.1),
+    Given("nozzle_length", "the nozzle, from well to lip", "mm", low=30.0, high=40.0, step=1.0),
+    Given("nozzle_slope", "upwards, from level", "deg", low=20.0, high=28.0, step=1.0),
+    Given("entry_depth", "where it leaves the well", "mm", low=7.0, high=10.0, step=0.5),
     Given("main_density", "fuel in the bowl", "kg/m^3", low=725.0, high=770.0, step=5.0),
     Given("throat_density", "air at the lip", "kg/m^3", low=1.10, high=1.22, step=0.01),
     Given("main_depression", "at the lip, wide open", "inH2O", low=12.0, high=22.0, step=0.5),

@@ -2,6 +2,9 @@
 
 from math import pi, sqrt
 
+import numpy as np
+from fuelcircuits.errors import positive
+
 from fuelmarks.exercises.exercise import Exercise, Slip, Values
 
 __all__ = ["EXERCISES"]
@@ -22,8 +25,11 @@ def _thin(given: Values) -> float:
 
 def _leaner(given: Values, head: float) -> float:
     """Return how much leaner the lip makes a small flow than a large one [1]."""
-    small, large = (1 - head / given[name] for name in ("small_depression", "main_depression"))
-    return sqrt(large / small)
+    small, large = (
+        positive("share left by the lip", 1 - head / given[name])
+        for name in ("small_depression", "main_depression")
+    )
+    return float(np.sqrt(large / small))
 
 
 EXERCISES = (

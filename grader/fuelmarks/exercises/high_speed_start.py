@@ -1,6 +1,6 @@
 """Unit 06, first steps: what the nozzle must give, and when it begins."""
 
-from math import sqrt
+from math import sin, sqrt
 
 from fuelmarks.exercises.exercise import Exercise, Slip, Values
 
@@ -14,6 +14,11 @@ THREE_FIGURES = "Three figures carry the chain; two in a hundred forgives roundi
 def _demand(given: Values) -> float:
     """Return the fuel one barrel needs [kg/s]."""
     return given["barrel_air"] / given["wanted_ratio"]
+
+
+def _lip(given: Values) -> float:
+    """Return how high the mouth of the nozzle stands above the fuel level [m]."""
+    return given["nozzle_length"] * sin(given["nozzle_slope"]) - given["entry_depth"]
 
 
 def _speed(head: float, given: Values) -> float:
@@ -54,38 +59,55 @@ EXERCISES = (
     ),
     Exercise(
         id="lip-head",
-        ask="The lip of the nozzle stands **{lip_height}** above the fuel in the bowl. The fuel "
-        "has a density of **{main_density}**. How deep must the depression at the lip be before "
-        "a drop runs over? (g = 9.81 m/s²)",
+        ask="The nozzle leaves the well **{entry_depth}** below the fuel level in the bowl. From "
+        "there it slopes **up** to its mouth, **{nozzle_length}** long, at **{nozzle_slope}** "
+        "from level. So its mouth is its highest point, and its lip. The fuel has a density of "
+        "**{main_density}**. How deep must the depression at the lip be before a drop runs over? "
+        "(g = 9.81 m/s²)",
         unit="Pa",
-        reference=lambda given, earlier: given["main_density"] * GRAVITY * given["lip_height"],
-        tolerance=0.02,
-        why=THREE_FIGURES,
-        low=8.0,
-        high=120.0,
-        points=1,
+        reference=lambda given, earlier: given["main_density"] * GRAVITY * _lip(given),
+        tolerance=0.03,
+        why="The lip's height is left over from two larger ones, which doubles any rounding.",
+        low=20.0,
+        high=56.0,
+        points=2,
         outcomes=("HI-2",),
         slips=(
             Slip(
                 "water-for-fuel",
-                lambda given, earlier: 1000.0 * GRAVITY * given["lip_height"],
+                lambda given, earlier: 1000.0 * GRAVITY * _lip(given),
                 0.5,
                 "That is for water. Petrol is lighter, so less depression lifts it.",
             ),
             Slip(
+                "depth-added",
+                lambda given, earlier: (
+                    given["main_density"] * GRAVITY * (_lip(given) + 2 * given["entry_depth"])
+                ),
+                0.5,
+                "You added the depth. The nozzle begins below the fuel level, so a part of its "
+                "rise lies under it.",
+            ),
+            Slip(
+                "from-the-well",
+                lambda given, earlier: (
+                    given["main_density"] * GRAVITY * (_lip(given) + given["entry_depth"])
+                ),
+                0.5,
+                "You counted from where the nozzle leaves the well. Up to the level in the bowl "
+                "the fuel stands by itself.",
+            ),
+            Slip(
                 "no-gravity",
-                lambda given, earlier: given["main_density"] * given["lip_height"],
+                lambda given, earlier: given["main_density"] * _lip(given),
                 0.5,
                 "g is missing: density times height is a mass over an area, not a pressure.",
             ),
-            Slip(
-                "both-sides",
-                lambda given, earlier: 2 * given["main_density"] * GRAVITY * given["lip_height"],
-                0.5,
-                "Twice too much. Half m v² has no place here: nothing moves yet.",
-            ),
         ),
-        hints=("Pressure at the foot of a column: density times g times height.",),
+        hints=(
+            "Rise of the nozzle: length times the sine of its slope. `sin(Q(25, 'deg'))` works.",
+            "Lip over the fuel: rise less depth. Pressure: density times g times that.",
+        ),
     ),
     Exercise(
         id="starting-speed",
