@@ -24,7 +24,7 @@ __all__ = ["solved"]
 Floats = NDArray[np.float64]
 Indices = NDArray[np.intp]
 
-_SHIFT = {"manifold pressure": 1e-2, "venturi pressure": 1e-3, "angle": 1e-7, "speed": 1e-4}
+_SHIFT = {"angle": 1e-7, "speed": 1e-4}
 _REACH = {"manifold pressure": 2e4, "angle": 0.15, "speed": 40.0}
 _SCALE = {
     "horn pressure": 1e-2,
@@ -111,7 +111,7 @@ def solved(
         np.broadcast_to(settings.choke_angle, shape).reshape(-1),
         wanted,
         unknown,
-        shift=np.array([_SHIFT.get(name, 1e-4) for name in unknown]),
+        shift=np.array([_SHIFT.get(name, 1e-6) for name in unknown]),
         reach=np.array([_REACH.get(name, 5e3) for name in unknown]),
         scale=np.array([_SCALE.get(name, closing if name in _FREE else 2e-4) for name in unknown]),
     )

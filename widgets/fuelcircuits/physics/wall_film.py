@@ -39,6 +39,7 @@ class FilmRun(NamedTuple):
 
     mass: Floats  # kg on the wall
     to_cylinder: Floats  # kg/s of fuel that reaches the cylinders
+    delivered: Floats  # kg of fuel that has reached them since the first time
 
 
 def film_time(film: WallFilm, coolant: ArrayLike) -> Floats:
@@ -156,7 +157,12 @@ def film_run(
 ) -> FilmRun:
     r"""Follow the film through a metered flow that is given at times and linear in between.
 
-    .. math:: \dot m_{cyl} = (1 - X)\,\dot m_f + \frac{m}{\tau}
+    .. math:: \dot m_{cyl} = (1 - X)\,\dot m_f + \frac{m}{\tau}, \qquad
+              \int_0^{\Delta t} \dot m_{cyl}\, dt = \frac{\Delta t}{2}
+              (\dot m_0 + \dot m_1) - (m_1 - m_0)
+
+    The flow to the cylinders bends between the times, so its straight lines do not add up to
+    what was delivered; the second equation, exact over each span, does.
 
     Parameters
     ----------
@@ -174,8 +180,8 @@ def film_run(
     Returns
     -------
     FilmRun
-        Film mass [kg] and the flow that reaches the cylinders [kg/s]. Over the run, fuel
-        metered equals fuel to the cylinders plus the growth of the film.
+        Film mass [kg], the flow that reaches the cylinders [kg/s] and its sum [kg]. Over the
+        run, fuel metered equals fuel to the cylinders plus the growth of the film.
 
     Raises
     ------
@@ -197,4 +203,8 @@ def film_run(
             film, wet[i - 1], (flow[i - 1], flow[i]), when[i] - when[i - 1], warmth[i]
         )
     time = film_time(film, warmth).reshape((-1,) + (1,) * (flow.ndim - 1))
-    return FilmRun(wet, (1 - film.wetting_share) * flow + wet / time)
+    spans = np.diff(when).reshape((-1,) + (1,) * (flow.ndim - 1))
+    metered = np.zeros_like(flow)
+    metered[1:] = np.cumsum(0.5 * spans * (flow[1:] + flow[:-1]), axis=0)
+    to_cylinder = (1 - film.wetting_share) * flow + wet / time
+    return FilmRun(wet, to_cylinder, metered - (wet - wet[0]))
