@@ -11,7 +11,7 @@ from fuelmarks.glossary import Term, glossary_page, terms, write_glossary
 COURSE = Course(Path(__file__).parents[1] / "course")
 TERMS = terms(COURSE)
 RIGS = {card.stem for card in (COURSE.root / "rigs").glob("*.toml")}
-STRESSED = {"with its unit", "with a unit", "above", "below", "and"}
+STRESSED = {"with its unit", "with a unit", "above", "below", "and", "off"}
 """Plain words that a unit prints in bold to stress them; they are no terms."""
 
 

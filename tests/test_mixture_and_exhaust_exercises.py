@@ -18,9 +18,11 @@ from fuelcircuits.physics.stoichiometry import (
 )
 from fuelcircuits.physics.torque import consumption_factor, torque_factor
 from fuelcircuits.rig import read_rig
+from fuelmarks.course import Course, Trainee
 from fuelmarks.exercises import Sheet, draw, load
 from fuelmarks.exercises.burnt_mixture import ETHANOL_DENSITY, PETROL_RATIO
 from fuelmarks.exercises.exhaust_reading import TABLE
+from fuelmarks.paper import handout_page
 
 from tests.published.table import Row, rows
 from tests.worked import filled, worked
@@ -160,3 +162,8 @@ def test_the_job_sheets_readings_are_those_of_the_idling_rig() -> None:
     assert float(state.mixture) == pytest.approx(0.94, abs=0.005)
     assert float(state.manifold_vacuum) == pytest.approx(63e3, abs=1000)
     assert [float(share) for share in gas[:3]] == pytest.approx([0.134, 0.022, 0.005], abs=0.0015)
+
+
+def test_the_handout_shows_a_bench_that_needs_no_rig() -> None:
+    page = handout_page(Course(COURSE), UNIT, Trainee("ada"))
+    assert "A bar shows 13.9 parts of air" in page
