@@ -109,7 +109,7 @@ class PaperSheet:
         if self.rig is None:
             return note
         bench = getattr(importlib.import_module(f"fuelcircuits.benches.{module}"), name)
-        figure = bench(read_rig(self.rig)).figure()
+        figure = (bench(read_rig(self.rig)) if bench.needs_rig else bench()).figure()
         data = base64.b64encode(figure.svg.encode()).decode()
         picture = Markup(
             '<figure><img src="data:image/svg+xml;base64,{}" alt="{}">'
