@@ -10,6 +10,8 @@ from fuelcircuits.benches.measure import (
     TEMPERATURE,
     Measure,
     System,
+    both,
+    parted,
 )
 
 NIST = [
@@ -48,3 +50,10 @@ def test_text_has_unit_and_no_negative_nought(
     value: float, system: System, brief: bool, text: str
 ) -> None:
     assert FLOW.text(value, system, brief) == text
+
+
+def test_what_is_told_in_both_systems_parts_into_what_each_would_say() -> None:
+    def said(system: System) -> str:
+        return f"It draws {FLOW.text(2.5e-3, system)} at {PRESSURE.text(35e3, system)}."
+
+    assert parted(said(both())) == {"SI": said("SI"), "US": said("US")}

@@ -10,12 +10,12 @@ import numpy as np
 import pytest
 from fuelcircuits.benches.control import Control
 from fuelcircuits.benches.page import main, page
-from fuelcircuits.benches.state import Reading
+from fuelcircuits.benches.table import agrees
 from fuelcircuits.benches.tree import join, split
 
 from tests.benches import STEMS, bench, coarse, table
 
-SAMPLES = 40
+SAMPLES = 30
 
 
 def drawn(stem: str, count: int) -> list[dict[str, Any]]:
@@ -34,23 +34,13 @@ def drawn(stem: str, count: int) -> list[dict[str, Any]]:
     return settings
 
 
-def close(shown: Any, line: Reading) -> bool:
-    """Tell whether a value agrees to 1 %, or to one step of the last digit on the screen."""
-    scale = line.measure.metric
-    true, step = np.asarray(line.value, dtype=float), 10.0**-scale.digits / abs(scale.factor)
-    found = np.array([np.nan if each is None else each for each in np.ravel(shown)])
-    found = found.reshape(true.shape)
-    near = np.abs(found - true) <= np.maximum(0.01 * np.abs(true), step)
-    return bool(np.all(near | (np.isnan(found) & np.isnan(true))))
-
-
 @pytest.mark.parametrize("stem", STEMS)
 def test_values_off_the_table_agree_with_the_model_to_a_hundredth(stem: str) -> None:
     wrong = []
     for setting in drawn(stem, SAMPLES):
         shown, true = table(stem).at(setting), bench(stem).compute(setting, "SI")
         for line, true_line in zip(shown["readings"], true.readings, strict=True):
-            if not close(line["value"], true_line):
+            if not agrees(line["value"], true_line):
                 wrong.append(f"{line['label']}: {line['value']} for {true_line.value}")
     assert wrong == []
 

@@ -1,8 +1,9 @@
 """How a bench shows a number: one scale for the SI side of its switch, one for the US shop side."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any, Literal, cast
 
 import numpy as np
 
@@ -35,10 +36,14 @@ __all__ = [
     "Measure",
     "Scale",
     "System",
+    "both",
     "measure",
+    "parted",
 ]
 
 System = Literal["SI", "US"]
+_BOTH: Any = "SI and US"
+_PAIR = re.compile("\x01(.*?)\x02(.*?)\x03")
 
 
 @dataclass(frozen=True)
@@ -55,7 +60,9 @@ class Scale:
         return self.factor * np.asarray(value) + self.offset
 
     def number(self, value: float) -> str:
-        """Return the SI `value` as text without its unit; never a negative nought."""
+        """Return the SI `value` as text without its unit: never a negative nought, – for none."""
+        if not np.isfinite(value):
+            return "–"
         return f"{round(float(self.show(value)), self.digits) + 0.0:.{self.digits}f}"
 
     def text(self, value: float) -> str:
@@ -89,6 +96,8 @@ class Measure:
 
     def text(self, value: float, system: System, brief: bool = True) -> str:
         """Return the SI `value` as text with its unit, and unless `brief` the one beside it."""
+        if system == _BOTH:
+            return f"\x01{self.text(value, 'SI', brief)}\x02{self.text(value, 'US', brief)}\x03"
         if system == "SI" and self.beside and not brief:
             return f"{self.metric.text(value)} ({self.beside.text(value)})"
         return self.scale(system).text(value)
@@ -97,6 +106,16 @@ class Measure:
         """Return both scales, and the one beside, as the browser takes them."""
         sides = {"SI": self.metric.wire(), "US": self.shop.wire()}
         return sides | ({"beside": self.beside.wire()} if self.beside else {})
+
+
+def both() -> System:
+    """Return a system in which every quantity is told twice, to be `parted` later."""
+    return cast(System, _BOTH)
+
+
+def parted(text: str) -> dict[str, str]:
+    """Return a sentence told in `both` systems as it is in each."""
+    return {"SI": _PAIR.sub(r"\1", text), "US": _PAIR.sub(r"\2", text)}
 
 
 LABELS: Mapping[str, str] = {

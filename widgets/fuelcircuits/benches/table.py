@@ -3,15 +3,16 @@
 The page of a bench carries such a table in place of Python. `Table.at` is what the page's own
 script does, so that here its agreement with the model can be tested. Where all four places
 around agree in kind (the same shapes, the same sentences) a cubic goes through them; where only
-the two next do, a straight line; where those differ, as between a bowl that fills and one that
-runs empty, nothing lies between, and a setting goes to the nearest place.
+the two next do, a straight line. Where those differ, as between a bowl that fills and one that
+runs empty, or where the blend was found off the model in the middle of a cell, nothing lies
+between, and a setting goes to the nearest place.
 """
 
 import itertools
 import json
 import zlib
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -19,11 +20,12 @@ import numpy as np
 from fuelcircuits.benches import wire
 from fuelcircuits.benches.bench import Bench
 from fuelcircuits.benches.control import Control
-from fuelcircuits.benches.state import State
+from fuelcircuits.benches.measure import both, parted
+from fuelcircuits.benches.state import Reading, State
 from fuelcircuits.benches.time_bench import TimeBench
 from fuelcircuits.benches.tree import Floats, join, split
 
-__all__ = ["Axis", "Table", "tabulate"]
+__all__ = ["Axis", "Table", "agrees", "tabulate"]
 
 FULL = 65534
 """Steps in which a number is kept between the least and the most of its kind; one more: none."""
@@ -51,6 +53,17 @@ class Axis:
             for index, own in at.items()
         }
         return list(weights.items())
+
+    @property
+    def cells(self) -> int:
+        """How many cells there are along the axis."""
+        return len(self.places) - self.blends
+
+    def cell(self, value: Any) -> int:
+        """Return the cell that `value` lies in; a place belongs to the one after it."""
+        if not self.blends:
+            return self.nearest(value)
+        return int(np.clip(np.searchsorted(self.places, value, "right") - 1, 0, self.cells - 1))
 
     def nearest(self, value: Any) -> int:
         """Return the place nearest to `value`."""
@@ -90,6 +103,8 @@ class Table:
     axes: tuple[Axis, ...]
     shown: Half
     said: Half
+    sound: str = ""
+    """One letter for each cell between places, "1" where the blend was found true; "" is all."""
 
     def at(self, values: Mapping[str, Any]) -> dict[str, Any]:
         """Return the state for these settings as the browser takes it, words in both units."""
@@ -106,12 +121,19 @@ class Table:
 
     def _alike(self, values: Mapping[str, Any]) -> list[tuple[int, float]]:
         """Return the widest set of corners that are of one kind; none if there is no such."""
-        for reach in (2, 1):
-            corners = list(self._corners(values, reach))
+        cubic = list(self._corners(values, 2))
+        if len(cubic) > 1 and self.sound[self.cell(values) :][:1] == "0":
+            return []
+        for corners in (cubic, list(self._corners(values, 1))):
             kinds = {(self.shown.which[point], self.said.which[point]) for point, _ in corners}
             if len(kinds) == 1:
                 return corners
         return []
+
+    def cell(self, values: Mapping[str, Any]) -> int:
+        """Return the number of the cell that the settings lie in."""
+        places = [axis.cell(values[axis.name]) for axis in self.axes]
+        return int(np.ravel_multi_index(places, [axis.cells for axis in self.axes]))
 
     def _corners(self, values: Mapping[str, Any], reach: int) -> Iterator[tuple[int, float]]:
         sizes = [len(axis.places) for axis in self.axes]
@@ -132,7 +154,7 @@ class Table:
             name: {"shapes": half.shapes, "which": half.which, "scales": half.scales}
             for name, half in halves.items()
         }
-        head = {"axes": axes, **parts}
+        head = {"axes": axes, "sound": self.sound, **parts}
         text = json.dumps(head, separators=(",", ":"), allow_nan=False).encode("utf-8")
         text += b" " * (-len(text) % 4)
         numbers = np.concatenate([each for half in halves.values() for each in half.steps])
@@ -145,12 +167,45 @@ class Table:
 def tabulate(bench: Bench) -> Table:
     """Return the table of a bench over its page's grid, everything else as it stands."""
     axes = tuple(_axis(bench, name, count) for name, count in bench.page_grid.items())
+    names = [axis.name for axis in axes]
     trees: list[tuple[Any, Any]] = []
     for setting in itertools.product(*(axis.places for axis in axes)):
-        values = bench.values() | dict(zip((axis.name for axis in axes), setting, strict=True))
-        metric, shop = (bench.compute(values, system) for system in ("SI", "US"))
-        trees.append((_shown(metric), {"SI": _said(metric), "US": _said(shop)}))
-    return Table(axes, _half([shown for shown, _ in trees]), _half([said for _, said in trees]))
+        values = bench.values() | dict(zip(names, setting, strict=True))
+        state = bench.compute(values, both())
+        trees.append((_shown(state), _said(state)))
+    table = Table(axes, _half([shown for shown, _ in trees]), _half([said for _, said in trees]))
+    if not any(axis.blends for axis in axes):
+        return table
+    middles = itertools.product(*(_middles(axis) for axis in axes))
+    settings = [bench.values() | dict(zip(names, middle, strict=True)) for middle in middles]
+    return replace(table, sound="".join(_is_sound(bench, table, each) for each in settings))
+
+
+def _middles(axis: Axis) -> Sequence[Any]:
+    """Return a setting in each cell of an axis."""
+    if not axis.blends:
+        return axis.places
+    return [(low + high) / 2 for low, high in itertools.pairwise(axis.places)]
+
+
+def _is_sound(bench: Bench, table: Table, values: Mapping[str, Any]) -> str:
+    """Return "1" if the blend in the middle of a cell is true to half of what it may be off.
+
+    A line through a kink is off by at most twice of what it is off in the middle.
+    """
+    if table.settled(values) != values:
+        return "0"
+    lines = zip(table.at(values)["readings"], bench.compute(values, "SI").readings, strict=True)
+    return "1" if all(agrees(shown["value"], line, 0.5) for shown, line in lines) else "0"
+
+
+def agrees(shown: Any, line: Reading, share: float = 1.0) -> bool:
+    """Tell whether a value agrees to 1 %, or one step of the last digit shown, or a share of it."""
+    scale = line.measure.metric
+    true, step = np.asarray(line.value, dtype=float), 10.0**-scale.digits / abs(scale.factor)
+    found = np.array([np.nan if each is None else each for each in np.ravel(shown)])
+    near = np.abs(found.reshape(true.shape) - true) <= share * np.maximum(0.01 * np.abs(true), step)
+    return bool(np.all(near | (np.isnan(found.reshape(true.shape)) & np.isnan(true))))
 
 
 def _axis(bench: Bench, name: str, count: int) -> Axis:
@@ -178,8 +233,14 @@ def _shown(state: State) -> dict[str, Any]:
 
 
 def _said(state: State) -> dict[str, Any]:
-    words = {name: getattr(state, name) for name in ("verdict", "drawn", "plotted", "alarm")}
-    return words | {"moments": wire.run(state).get("moments")}
+    """Return the sentences for each side of the units switch."""
+    words = {name: parted(getattr(state, name)) for name in ("verdict", "drawn", "plotted")}
+    moments = [(moment.time, parted(moment.words)) for moment in state.moments]
+    return {
+        side: {name: told[side] for name, told in words.items()}
+        | {"alarm": state.alarm, "moments": [{"time": t, "words": w[side]} for t, w in moments]}
+        for side in ("SI", "US")
+    }
 
 
 def _half(trees: Sequence[Any]) -> Half:

@@ -25,6 +25,7 @@ function mountNumber(spec, mark, model) {
     model.save_changes();
   }
   const take = (event) => {
+    if (event.target.value === words(model.get(spec.name))) return; // no rounding of what stands
     const typed = event.target.valueAsNumber;
     if (Number.isFinite(typed)) set((typed - side().offset) / side().factor);
     show();

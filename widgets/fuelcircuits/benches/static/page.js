@@ -78,8 +78,18 @@ function join(shape, next) {
   return Object.fromEntries(Object.entries(shape).map(([name, part]) => [name, join(part, next)]));
 }
 
+// The cell that settings lie in; a place belongs to the one after it.
+function cellOf(axes, values) {
+  return axes.reduce((number, { name, places, blends }) => {
+    const cells = places.length - (blends ? 1 : 0);
+    const index = blends ? Math.min(Math.max(places.filter((place) => place <= values[name]).length - 1, 0), cells - 1) : nearest(places, values[name]);
+    return number * cells + index;
+  }, 0);
+}
+
 // The widest set of corners that are of one kind, or none.
 function alike(table, values) {
+  if (cornersOf(table.axes, values, 2).length > 1 && table.sound[cellOf(table.axes, values)] === "0") return undefined;
   const kind = ([point]) => `${table.shown.which[point]} ${table.said.which[point]}`;
   return [2, 1].map((reach) => cornersOf(table.axes, values, reach)).find((corners) => corners.every((corner) => kind(corner) === kind(corners[0])));
 }
