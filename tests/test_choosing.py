@@ -88,20 +88,14 @@ def one(name: str, value: object, changes: Mapping[str, Any] | None = None) -> M
     return mark(SET, SOAKED, {name: made})[name]
 
 
-@pytest.mark.parametrize(("value", "verdict", "points", "words"), NAMED)
-def test_a_name_earns_what_it_is_worth(
-    value: object, verdict: str, points: float, words: str
-) -> None:
-    found = one("what-is-wrong", value)
-    assert (found.verdict, found.points) == (verdict, points)
-    assert words in found.comment
+ANSWERS = [("what-is-wrong", *row) for row in NAMED] + [("tests-to-pay-for", *row) for row in PAID]
 
 
-@pytest.mark.parametrize(("value", "verdict", "points", "words"), PAID)
-def test_tests_earn_the_cheapest_cost_over_their_own(
-    value: object, verdict: str, points: float, words: str
+@pytest.mark.parametrize(("name", "value", "verdict", "points", "words"), ANSWERS)
+def test_names_earn_what_they_are_worth_and_tests_what_they_cost(
+    name: str, value: object, verdict: str, points: float, words: str
 ) -> None:
-    found = one("tests-to-pay-for", value)
+    found = one(name, value)
     assert (found.verdict, found.points) == (verdict, points)
     assert words in found.comment
 

@@ -11,8 +11,6 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
-
 from fuelmarks.class_figures import (
     LEVELS,
     bins,
@@ -24,6 +22,7 @@ from fuelmarks.class_figures import (
 from fuelmarks.class_record import ClassRecord, Entry, class_record
 from fuelmarks.class_table import short, words
 from fuelmarks.course import Course, CourseError, Trainee
+from fuelmarks.templates import templates
 
 __all__ = ["class_page", "competence_page", "marks_csv", "trainee_page", "write_reports"]
 
@@ -169,13 +168,7 @@ def _marked(course: Course) -> list[str]:
 
 def _page(template: str, **values: Any) -> str:
     """Return one page."""
-    pages = Environment(
-        loader=PackageLoader("fuelmarks", "pages"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
+    pages = templates()
     pages.filters.update(words=words, short=short, level=level, percent=_percent, number=_number)
     pages.globals.update(mastery=mastery)
     return pages.get_template(template).render(**values)

@@ -4,9 +4,8 @@ import tomllib
 from dataclasses import dataclass
 from pathlib import Path
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
-
 from fuelmarks.course import Course, CourseError
+from fuelmarks.templates import templates
 
 __all__ = ["Term", "glossary_page", "terms", "write_glossary"]
 
@@ -50,14 +49,7 @@ def glossary_page(course: Course, units: str = "release") -> str:
 
     `units` is the folder, seen from the page, that holds the units' notebooks.
     """
-    pages = Environment(
-        loader=PackageLoader("fuelmarks", "pages"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    return pages.get_template("glossary.html.j2").render(terms=terms(course), units=units)
+    return templates().get_template("glossary.html.j2").render(terms=terms(course), units=units)
 
 
 def write_glossary(course: Course) -> Path:

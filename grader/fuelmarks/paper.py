@@ -8,7 +8,6 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, Literal, TypeAlias, get_args
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from fuelmarks.build import SPECIMEN, specimen_sheet
@@ -19,6 +18,7 @@ from fuelmarks.handout import personal, release_notebook, sheet_of
 from fuelmarks.paper_key import key_lines, rubrics
 from fuelmarks.paper_sheet import SHOP, PaperSheet, shop_cells
 from fuelmarks.paper_text import to_html
+from fuelmarks.templates import templates
 
 __all__ = ["KINDS", "PaperKind", "handout_page", "job_page", "key_page", "print_unit"]
 
@@ -121,13 +121,7 @@ def _page(
     template: str, unit: str, exercise_set: ExerciseSet, trainee: Trainee, **values: Any
 ) -> str:
     """Return one page."""
-    pages = Environment(
-        loader=PackageLoader("fuelmarks", "pages/paper"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
+    pages = templates("pages/paper")
     pages.filters.update(css=_css, words=lambda name: name.replace("-", " ").capitalize())
     title = f"{unit[:2]} · {exercise_set.title}"
     return pages.get_template(template).render(title=title, trainee=trainee, **values)
