@@ -113,6 +113,10 @@ def _print(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def _pack(parser: argparse.ArgumentParser) -> None:
+    """Print the instructor's pack: term plan, outcomes map, lesson plans, slides."""
+
+
 def _study(parser: argparse.ArgumentParser) -> None:
     """Learn alone: lay out the course, keep your progress, open it in JupyterLab."""
     _study_folder(parser)
@@ -147,6 +151,7 @@ COMMANDS: dict[str, Callable[[argparse.ArgumentParser], None]] = {
     "mark": _mark,
     "report": _report,
     "print": _print,
+    "pack": _pack,
     "study": _study,
     "next": _next,
     "demo": _demo,

@@ -11,9 +11,10 @@ from fuelmarks.handout import collect as collect_unit
 from fuelmarks.handout import hand_out as hand_out_unit
 from fuelmarks.own_car import NAME as OWN_CAR
 from fuelmarks.own_car import build_own_car
+from fuelmarks.pack import write_pack
 from fuelmarks.paper import print_unit
 
-__all__ = ["build", "collect", "demo", "hand_out", "print_paper", "report"]
+__all__ = ["build", "collect", "demo", "hand_out", "pack", "print_paper", "report"]
 
 
 def build(asked: argparse.Namespace) -> int:
@@ -57,6 +58,13 @@ def report(asked: argparse.Namespace) -> int:
 def print_paper(asked: argparse.Namespace) -> int:
     """Print handout, job sheet or key."""
     for path in print_unit(Course.at(asked.course), asked.unit, asked.sheet, asked.trainee):
+        print(f"wrote {_near(path)}")
+    return 0
+
+
+def pack(asked: argparse.Namespace) -> int:
+    """Print the instructor's pack."""
+    for path in write_pack(Course.at(asked.course)):
         print(f"wrote {_near(path)}")
     return 0
 

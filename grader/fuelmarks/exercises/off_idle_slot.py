@@ -177,7 +177,7 @@ EXERCISES = (
         low=10.0,
         high=85.0,
         points=2,
-        outcomes=("OFF-2",),
+        outcomes=("OFF-2", "OFF-4"),
         follows=("area-below",),
         slips=(
             Slip(
