@@ -45,9 +45,9 @@ class PowerBench(Bench):
 
     title = "Metering rod against manifold vacuum"
     picture = "power.svg"
-    page_grid: ClassVar[Mapping[str, int]] = {"throttle": 31, "speed": 4, "rod": 3}
+    page_grid: ClassVar[Mapping[str, int]] = {"throttle": 61, "rod": 3}
 
-    throttle = Control("Throttle opened", SHARE, 0, 1, steps=(1, 1), start=0.3)
+    throttle = Control("Throttle opened", SHARE, 0, 1, steps=(1, 1), start=0.2)
     speed = Control("Engine speed", SPEED, 125, 380, steps=(50, 50), start=209.44)
     spring = Control("Spring, rod down", FORCE, 0.5, 4, steps=(0.02, 0.005), start=2.5)
     lean_step = Control(

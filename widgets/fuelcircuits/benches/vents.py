@@ -74,11 +74,7 @@ class VentsBench(Bench):
 
     title = "Bowl pressure against mixture"
     picture = "vents.svg"
-    page_grid: ClassVar[Mapping[str, int]] = {
-        "cleaner_blocked": 8,
-        "outside_hang": 5,
-        "gasket_leak": 5,
-    }
+    page_grid: ClassVar[Mapping[str, int]] = {"cleaner_blocked": 15, "gasket_leak": 12}
     keeps: ClassVar[Mapping[str, tuple[str, ...]]] = {
         "outside_setting": ("plot",),
         "canister_suction": ("drawing", "plot", "readings"),
