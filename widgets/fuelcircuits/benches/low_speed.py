@@ -54,6 +54,7 @@ class LowSpeedBench(Bench):
     title = "Idle mixture against the screw's turns"
     picture = "low_speed.svg"
     page_grid: ClassVar[Mapping[str, int]] = {"screw_turns": 33, "kind": 5}
+    needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {"kind": {"screw_turns": 4.5}}
 
     screw_turns = Control(
         "Screw off its seat", TURNS, FEWEST, MOST, steps=(0.125, 0.125), start=2.4

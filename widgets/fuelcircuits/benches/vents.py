@@ -77,7 +77,10 @@ class VentsBench(Bench):
     page_grid: ClassVar[Mapping[str, int]] = {"cleaner_blocked": 15, "gasket_leak": 12}
     keeps: ClassVar[Mapping[str, tuple[str, ...]]] = {
         "outside_setting": ("plot",),
-        "canister_suction": ("drawing", "plot", "readings"),
+    }
+    needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {
+        "inside_blocked": {"way": "idle"},
+        "canister_suction": {"solenoid_pull": 0.0},
     }
 
     way = Choice("Engine", RUNNING, "cruise")
