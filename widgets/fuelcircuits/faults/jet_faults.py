@@ -90,9 +90,9 @@ HIGH_SPEED_FAULTS = (
     Fault(
         "blocked-main-jet",
         "high speed",
-        "Dirt narrows the main jet: at worst to seven tenths of its area, much of which a "
-        "metering rod fills.",
-        (narrowed("high_speed.jet_bore", 0.7),),
+        "Dirt narrows the main jet: at worst to a fiftieth of its area, of which a metering rod "
+        "leaves hardly anything.",
+        (narrowed("high_speed.jet_bore", 0.02),),
     ),
     Fault(
         "main-jet-too-large",
