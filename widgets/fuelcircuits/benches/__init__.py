@@ -26,6 +26,7 @@ BENCHES: Mapping[str, str] = {
     "choke": "choke:ChokeBench",
     "cold_start": "cold_start:ColdStartBench",
     "exhaust": "exhaust:ExhaustBench",
+    "setting_up": "setting_up:SettingBench",
     "faults": "faults:FaultBench",
 }
 """Stem of each bench to ``module:Class``, in the order of the units; append your line."""
