@@ -52,7 +52,7 @@ def _one_by_one(curve: State) -> tuple[float, int]:
         start = time.perf_counter()
         found = root(left, outside - 1.005 * (outside - column), tol=1e-10)
         spent += time.perf_counter() - start
-        missed += not np.allclose(outside - found.x, outside - column, rtol=1e-4, atol=0.1)
+        missed += not np.allclose(outside - found.x, outside - column, rtol=1e-6, atol=1e-4)
     return spent, missed
 
 
