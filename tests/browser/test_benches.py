@@ -181,7 +181,7 @@ def test_every_control_moves_what_it_should_by_keys(shelf: Watched, stem: str) -
 @pytest.mark.parametrize("stem", STEMS)
 def test_keys_of_a_control_reach_no_shortcut(shelf: Watched, stem: str) -> None:
     cells = shelf.page.locator(".jp-CodeCell").count()
-    on_shelf(shelf, stem).get_by_role("slider").first.focus()
+    on_shelf(shelf, stem).locator(".fc-controls :is(input, select)").first.focus()
     for key in ("a", "b", "x", "d", "d"):
         shelf.page.keyboard.press(key)
     assert shelf.page.locator(".jp-CodeCell").count() == cells
@@ -190,6 +190,7 @@ def test_keys_of_a_control_reach_no_shortcut(shelf: Watched, stem: str) -> None:
 @pytest.mark.parametrize("stem", TIMED)
 def test_steps_move_the_time_and_with_it_drawing_and_plot(shelf: Watched, stem: str) -> None:
     found = on_shelf(shelf, stem)
+    found.get_by_label("Time", exact=True).press("Home")
     before = settled(found)
     expect(found.get_by_role("button", name="Play")).to_be_hidden()  # reduced motion
     for _ in range(12):
@@ -289,10 +290,12 @@ def shown_off_the_table(found: Locator, table: Table, stem: str) -> list[str]:
     settings, made = off_the_table(table, stem), bench(stem)
     for name, value in settings.items():
         control = made.controls()[name]
-        label = f"{control.label}, in {control.measure.metric.unit}"
+        label = f"{control.label}, in {control.measure.metric.unit or 'figures'}"
         box = found.get_by_role("spinbutton", name=label, exact=True)
         box.fill(repr(float(control.measure.metric.show(value))))
         box.press("Enter")
+    if isinstance(made, TimeBench):
+        found.get_by_label("Time", exact=True).press("Home")
     settled(found)
     shown = found.locator(".fc-readings tbody td").all_inner_texts()
     values = [np.ravel(line["value"])[0] for line in table.at(made.values() | settings)["readings"]]

@@ -42,6 +42,11 @@ class ChokeBench(TimeBench):
     pace = 20.0
     clock: ClassVar[Measure] = MINUTES
     page_grid: ClassVar[Mapping[str, int]] = {"outside": 3, "pull_off": 2, "heat": 2}
+    needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {
+        "offset": {"pedal": "left"},
+        "pull_off": {"heat": "off"},
+        "speed": {"pedal": "left"},
+    }
 
     outside = Control(
         "Outside temperature", TEMPERATURE, 248.15, 298.15, steps=(5, 10), start=268.15

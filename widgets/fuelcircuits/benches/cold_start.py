@@ -46,6 +46,12 @@ class ColdStartBench(TimeBench):
     pace = 5.0
     clock: ClassVar[Measure] = SECONDS
     page_grid: ClassVar[Mapping[str, int]] = {"outside": 5, "valve": 2}
+    needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {
+        "timer": {"timer": 60.0},
+        "switch_point": {"timer": 60.0},
+        "valve": {"timer": 60.0},
+        "hose": {"timer": 60.0},
+    }
 
     outside = Control(
         "Coolant at the start", TEMPERATURE, 263.15, 313.15, steps=(1, 2), start=280.15

@@ -1,7 +1,7 @@
 """The fault bench: a car with something wrong, tests that take time, and suspects to rule out."""
 
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, ClassVar
 
 import numpy as np
 
@@ -57,7 +57,14 @@ class FaultBench(Bench):
 
     title = "What is wrong with this car?"
     picture = "faults.svg"
-    page_grid = {"car": len(CARS), "idle_vacuum": 2, "port_vacuum": 2, "fuel_pressure": 2}  # noqa: RUF012 - a class's own facts
+    page_grid: ClassVar[Mapping[str, int]] = {
+        "car": len(CARS),
+        "idle_vacuum": 2,
+        "port_vacuum": 2,
+        "fuel_pressure": 2,
+    }
+    needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {"car": {"port_vacuum": True}}
+    keeps: ClassVar[Mapping[str, tuple[str, ...]]] = {"look": ("drawing", "readings")}
 
     car = Choice("Car in the shop", {each: f"car {each}" for each in CARS}, "1")
     idle_vacuum = _ticked("idle-vacuum")

@@ -60,10 +60,7 @@ function themeOf() {
 function render({ model, el }) {
   const mark = `fc${Math.random().toString(36).slice(2, 10)}`; // every bench loads this text anew
   const about = model.get("about");
-  const send = (name, value) => {
-    model.set(name, value);
-    model.save_changes();
-  };
+  const send = (name, value) => put(model, name, value);
 
   const stage = element("div", { className: "fc-drawing" });
   const drawing = mountDrawing(stage, about.drawing, mark);

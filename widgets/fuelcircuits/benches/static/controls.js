@@ -14,16 +14,18 @@ function element(tag, facts = {}, ...children) {
   return made;
 }
 
+function put(model, name, value) {
+  model.set(name, value);
+  model.save_changes();
+}
+
 function mountNumber(spec, mark, model) {
   const id = `${mark}-set-${spec.name}`; // no id that a drawing may have
   const side = () => spec.sides[model.get("system")];
   const words = (si) => (si * side().factor + side().offset).toFixed(side().digits);
   const held = (si) => Math.min(Math.max(si, spec.low), spec.high);
 
-  function set(si) {
-    model.set(spec.name, held(si));
-    model.save_changes();
-  }
+  const set = (si) => put(model, spec.name, held(si));
   const take = (event) => {
     if (event.target.value === words(model.get(spec.name))) return; // no rounding of what stands
     const typed = event.target.valueAsNumber;
@@ -48,7 +50,7 @@ function mountNumber(spec, mark, model) {
       input.value = words(si);
     }
     slider.setAttribute("aria-valuetext", `${words(si)} ${name}`);
-    box.setAttribute("aria-label", `${spec.label}, in ${name}`);
+    box.setAttribute("aria-label", `${spec.label}, in ${name || "figures"}`);
     unit.textContent = name;
     low.textContent = least.toFixed(digits);
     high.textContent = most.toFixed(digits);
@@ -80,10 +82,7 @@ function mountChoice(spec, mark, model) {
   const facts = { type: "button", title: `Back to ${words}`, "aria-label": `Reset ${spec.label} to ${words}` };
   const reset = element("button", { ...facts, onclick: () => set(spec.start) }, "↺");
 
-  function set(value) {
-    model.set(spec.name, value);
-    model.save_changes();
-  }
+  const set = (value) => put(model, spec.name, value);
   function show() {
     const value = model.get(spec.name);
     list.selectedIndex = spec.options.findIndex((option) => option.value === value);
@@ -103,10 +102,7 @@ function mountSwitch(spec, mark, model) {
   const id = `${mark}-set-${spec.name}`; // no id that a drawing may have
   const box = element("input", { type: "checkbox", id, onchange: () => set(box.checked) });
 
-  function set(value) {
-    model.set(spec.name, value);
-    model.save_changes();
-  }
+  const set = (value) => put(model, spec.name, value);
   const show = () => (box.checked = model.get(spec.name));
   model.on(`change:${spec.name}`, show);
   show();
