@@ -104,7 +104,8 @@ def _planned(course: Course, unit: str) -> Mapping[str, Any]:
         entry = tomllib.loads(path.read_text(encoding="utf-8")).get(unit)
     except (OSError, tomllib.TOMLDecodeError) as error:
         raise CourseError(f"term plan must be a file of TOML, got {path}: {error}") from error
-    minutes = entry.get("minutes") if isinstance(entry, dict) else None
+    entry = entry if isinstance(entry, dict) else {}
+    minutes = entry.get("minutes")
     if not isinstance(minutes, int) or not 30 <= minutes <= 300:
         raise CourseError(f"{path}: minutes of {unit} must be between 30 and 300, got {minutes!r}")
     if not isinstance(entry.get("demonstration"), str):
