@@ -57,3 +57,7 @@ def test_what_is_told_in_both_systems_parts_into_what_each_would_say() -> None:
         return f"It draws {FLOW.text(2.5e-3, system)} at {PRESSURE.text(35e3, system)}."
 
     assert parted(said(both())) == {"SI": said("SI"), "US": said("US")}
+
+
+def test_what_has_no_value_is_a_dash_without_a_unit() -> None:
+    assert FLOW.text(float("nan"), "SI", brief=False) == "–"

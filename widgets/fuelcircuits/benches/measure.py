@@ -1,5 +1,6 @@
 """How a bench shows a number: one scale for the SI side of its switch, one for the US shop side."""
 
+import math
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -66,8 +67,8 @@ class Scale:
         return f"{round(float(self.show(value)), self.digits) + 0.0:.{self.digits}f}"
 
     def text(self, value: float) -> str:
-        """Return the SI `value` as text with its unit."""
-        return f"{self.number(value)} {self.unit}".rstrip()
+        """Return the SI `value` as text with its unit; a dash where there is no value."""
+        return "–" if math.isnan(value) else f"{self.number(value)} {self.unit}".rstrip()
 
     def wire(self) -> dict[str, Any]:
         """Return the scale as the browser takes it."""
@@ -98,7 +99,7 @@ class Measure:
         """Return the SI `value` as text with its unit, and unless `brief` the one beside it."""
         if system == _BOTH:
             return f"\x01{self.text(value, 'SI', brief)}\x02{self.text(value, 'US', brief)}\x03"
-        if system == "SI" and self.beside and not brief:
+        if system == "SI" and self.beside and not brief and not math.isnan(value):
             return f"{self.metric.text(value)} ({self.beside.text(value)})"
         return self.scale(system).text(value)
 

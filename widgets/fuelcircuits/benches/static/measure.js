@@ -4,18 +4,17 @@
 const inScale = (scale, si) => scale.factor * si + scale.offset;
 
 function numberIn(scale, si) {
-  if (si === null) return "–";
   const text = inScale(scale, si).toFixed(scale.digits);
   return Number(text) === 0 ? text.replace("-", "") : text;
 }
 
-const wordsIn = (scale, si) => `${numberIn(scale, si)} ${scale.unit}`.trim();
+const wordsIn = (scale, si) => (si === null ? "–" : `${numberIn(scale, si)} ${scale.unit}`.trim());
 
 // The text of a line of the table; `brief` leaves the second SI unit out.
 function told({ measure, ways }, si, system, brief) {
   if (ways && si !== null) return `${wordsIn(measure[system], Math.abs(si))} ${si > 0 ? ways[0] : ways[1]}`;
   const text = wordsIn(measure[system], si);
-  return system === "SI" && measure.beside && !brief ? `${text} (${wordsIn(measure.beside, si)})` : text;
+  return system === "SI" && measure.beside && !brief && si !== null ? `${text} (${wordsIn(measure.beside, si)})` : text;
 }
 
 // Where a time lies among the times of a run: an index with a part.
