@@ -1,11 +1,14 @@
 """Unit 11's references against JCGM 100:2008 (GUM), chance itself, and the rig."""
 
 import re
+from dataclasses import replace
 from math import hypot, sqrt
 from pathlib import Path
 
 import numpy as np
 import pytest
+from fuelcircuits.benches.idle_setting import card_settings, idle
+from fuelcircuits.benches.setting_up import LIMITS
 from fuelcircuits.physics.vents import Vents, outside_lift
 from fuelcircuits.rig import read_rig
 from fuelmarks.exercises import Sheet, draw, load
@@ -19,6 +22,7 @@ SET = load(UNIT)
 COURSE = Path(__file__).parents[1] / "course"
 SHEETS = [draw(SET, seed) for seed in range(12)]
 DRAWS = 200_000
+RPM = np.pi / 30  # rad/s
 
 each_sheet = pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: f"seed-{sheet.seed}")
 
@@ -119,4 +123,21 @@ def test_the_job_sheets_settings_are_the_cards() -> None:
     assert rig.vents.outside_setting == pytest.approx(1.5e-3)
     assert rig.low_speed.screw_turns == pytest.approx(2.4)
     assert rig.choke.set_temperature == pytest.approx(294.15)
-    assert np.degrees(rig.choke.cam_openings[1]) == pytest.approx(3.5)
+    at_card = idle(rig, card_settings(rig))
+    stop, cam = at_card.speed[-2:] / RPM
+    assert (stop, cam) == pytest.approx((700, 1340), abs=5)
+    assert LIMITS["idle"] / RPM == pytest.approx(30)
+    assert LIMITS["fast idle"] / RPM == pytest.approx(75)
+    assert at_card.co[-2] == pytest.approx(0.028, abs=0.0005)
+
+
+def test_the_bench_moves_what_the_tasks_ask_about() -> None:
+    rig = read_rig(COURSE / "rigs/plover.toml")
+    card = card_settings(rig)
+    low, opened = (
+        idle(rig, replace(card, float_setting=6.5e-3)),
+        idle(rig, replace(card, idle_screw=2.4)),
+    )
+    assert low.co[-2] > 0.032  # a high level richens the idle
+    assert opened.lift < card.vent_setting - 0.1e-3  # the stop takes lift off the vent
+    assert opened.speed[-1] > idle(rig, card).speed[-1] + 100 * RPM  # and lifts the fast idle
