@@ -18,6 +18,7 @@ BENCHES: Mapping[str, str] = {
     "air_path": "air_path:AirPathBench",
     "float_bowl": "float_bowl:FloatBench",
     "vents": "vents:VentsBench",
+    "hot_soak": "hot_soak:HotSoakBench",
     "low_speed": "low_speed:LowSpeedBench",
     "idle_port": "idle_port:IdlePortBench",
     "high_speed": "high_speed:HighSpeedBench",
