@@ -13,7 +13,7 @@ export JUPYTER_RUNTIME_DIR := $(HOUSE)/jupyter/runtime
 export JUPYTER_PLATFORM_DIRS := 1
 export PATH := $(CURDIR)/$(BIN):$(PATH)
 
-.PHONY: help demo test lab check units garage pages bench pins clean
+.PHONY: help demo test study benches check units garage pages bench pins clean
 
 help:
 	@sed -n 's/^## //p' Makefile
@@ -35,9 +35,13 @@ check: .venv/ready-test
 	$(BIN)/ruff format --check
 	$(BIN)/mypy
 
-## make lab     open JupyterLab on the course, with answers told at once
-lab: .venv/ready
-	$(BIN)/jupyter lab --ServerApp.ip=127.0.0.1 --ServerApp.root_dir=course/release
+## make study   learn alone: open the course in JupyterLab, answers told at once, progress kept
+study: .venv/ready
+	@$(BIN)/fuelmarks study --course course --into my-course
+
+## make benches every simulator as a page of its own in build/benches, for a phone or a projector
+benches: .venv/ready
+	$(BIN)/python -m fuelcircuits.benches.page --into build/benches
 
 ## make units   build the trainees' notebooks from course/units
 units: .venv/ready

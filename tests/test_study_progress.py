@@ -242,6 +242,15 @@ def test_the_course_is_laid_out_and_nothing_of_yours_is_overwritten(
     assert "mine" in (folder / FILE).read_text()
 
 
+def test_the_owners_notebook_and_the_glossary_come_along(tmp_path: Path) -> None:
+    folder = lay_out(Course(Path(__file__).parents[1] / "course"), tmp_path / "mine")
+    assert (folder / "own-car" / "own-car.ipynb").is_file()
+    page = (folder / "glossary.html").read_text(encoding="utf-8")
+    linked = re.findall(r'href="([^"#]+)"', page)
+    assert linked
+    assert [one for one in linked if not (folder / one).exists()] == []
+
+
 def test_the_command_next_says_what_to_do(
     course: Course, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

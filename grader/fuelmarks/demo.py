@@ -43,7 +43,7 @@ def run_demo(course: Course, into: Path, trainees: int) -> int:
     pages = list(write_reports(scratch, UNIT))
     print(f"The class page:      {into / pages[0].relative_to(scratch.root)}")
     print(f"Comments, each one's: {into / 'reports' / UNIT / 'trainees'}")
-    print("Open the unit:       make lab")
+    print("Open the course:     make study")
     print(f"Formgrader:          cd {into} && jupyter lab   (menu Nbgrader)")
     print(f"All of it took {time.monotonic() - began:.0f} s.")
     return 0

@@ -11,7 +11,6 @@ from typing import Any, NamedTuple
 
 from fuelcircuits.benches import open_bench
 from fuelcircuits.rig import read_rig
-from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from fuelmarks.chromium import PrintError, find_chromium, print_page
@@ -19,6 +18,7 @@ from fuelmarks.course import Course
 from fuelmarks.lesson_plan import Lesson, lesson, lessons
 from fuelmarks.outcomes_map import outcomes_map
 from fuelmarks.paper_text import to_html
+from fuelmarks.templates import templates
 
 __all__ = ["Slide", "lesson_page", "slides", "slides_page", "term_page", "write_pack"]
 
@@ -99,11 +99,4 @@ def _html(course: Course, plan: Lesson, text: str) -> Markup:
 
 def _page(template: str, **values: Any) -> str:
     """Return one page."""
-    pages = Environment(
-        loader=PackageLoader("fuelmarks", "pages"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    return pages.get_template(f"pack/{template}").render(**values)
+    return templates().get_template(f"pack/{template}").render(**values)

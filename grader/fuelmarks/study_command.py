@@ -7,6 +7,8 @@ import sys
 from pathlib import Path
 
 from fuelmarks.course import Course
+from fuelmarks.glossary import glossary_page
+from fuelmarks.own_car import NAME as OWN_CAR
 from fuelmarks.study import what_next
 from fuelmarks.study_progress import FILE, Progress, write_progress
 
@@ -32,7 +34,9 @@ def next(asked: argparse.Namespace) -> int:  # noqa: A001 - the command's own na
 
 
 def lay_out(course: Course, into: Path) -> Path:
-    """Copy every unit to where the learner works, and begin a progress file; overwrite nothing.
+    """Copy the course to where the learner works, and begin a progress file.
+
+    Nothing of the learner's is overwritten; the glossary, which is nobody's work, is made anew.
 
     A unit that has not been built is built first.
     """
@@ -45,6 +49,10 @@ def lay_out(course: Course, into: Path) -> Path:
             build(course, unit)
         if not (folder / unit / f"{unit}.ipynb").exists():
             shutil.copytree(course.folder("release", unit), folder / unit, dirs_exist_ok=True)
+    if (own := course.root / "release" / OWN_CAR).is_dir() and not (folder / OWN_CAR).exists():
+        shutil.copytree(own, folder / OWN_CAR)
+    if (course.root / "glossary.toml").is_file():
+        (folder / "glossary.html").write_text(glossary_page(course, "."), encoding="utf-8")
     if not (folder / FILE).exists():
         write_progress(folder / FILE, Progress())
     return folder
