@@ -31,7 +31,7 @@ from fuelcircuits.physics.fuel import Fuel
 from fuelcircuits.physics.hot_soak import outlets
 from fuelcircuits.physics.soak_run import Restart, SoakRun, restart, soak_run
 from fuelcircuits.physics.vents import Openings, Vents
-from fuelcircuits.rig import Rig
+from fuelcircuits.rig import ABSENT, Rig
 
 __all__ = ["HARD", "HotSoakBench", "Soak"]
 
@@ -77,9 +77,9 @@ class HotSoakBench(TimeBench):
     vents = Choice("Bowl vents", VENTS, "outside")
     outside_setting = Control("Outside vent set", LENGTH, 0, 5e-3, steps=(0.25, 0.01), start=1.5e-3)
     outside = Control("Air outside", TEMPERATURE, 278.15, 313.15, steps=(1, 2), start=298.15)
-    reid = Control("Reid vapour pressure", PRESSURE, 48e3, 95e3, steps=(1, 0.2), start=62e3)
-    flange_heat = Control("Heat from the flange", SHARE, 0.5, 2, steps=(10, 10), start=1)
-    canister_load = Control("Canister full at stop", SHARE, 0, 1, steps=(10, 10), start=0)
+    reid = Control("Reid pressure", PRESSURE, 48e3, 95e3, steps=(1, 0.2), start=62e3)
+    flange_heat = Control("Heat from flange", SHARE, 0.5, 2, steps=(10, 10), start=1)
+    canister_load = Control("Canister full", SHARE, 0, 1, steps=(10, 10), start=0)
 
     def __init__(self, rig: Rig) -> None:
         for name in ("hot_soak", "vents", "float_bowl", "high_speed", "air_path", "engine"):
@@ -122,7 +122,7 @@ class HotSoakBench(TimeBench):
         )
         heat = self.card.hot_soak
         soak = replace(heat, block_to_bowl=heat.block_to_bowl * values["flange_heat"])
-        bed = (self.card.canister or BED) if kind == "canister" else None
+        bed = (self.card.canister or BED) if kind == "canister" else ABSENT
         return replace(self.card, vents=vents, hot_soak=soak, canister=bed)
 
 
