@@ -70,9 +70,7 @@ class HotSoakBench(TimeBench):
     pace = 180.0
     clock: ClassVar[Measure] = MINUTES
     page_grid: ClassVar[Mapping[str, int]] = {"vents": 3, "outside": 4}
-    keeps: ClassVar[Mapping[str, tuple[str, ...]]] = {
-        "canister_load": ("drawing", "plot", "readings")
-    }
+    needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {"canister_load": {"vents": "canister"}}
 
     vents = Choice("Bowl vents", VENTS, "outside")
     outside_setting = Control("Outside vent set", LENGTH, 0, 5e-3, steps=(0.25, 0.01), start=1.5e-3)

@@ -68,7 +68,10 @@ class IdlePortBench(Bench):
     picture = "idle_port.svg"
     page_grid: ClassVar[Mapping[str, int]] = {"throttle": 24, "slot_width": 5, "ball": 3}
     needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {"ball": {"throttle": 0.355}}
-    keeps: ClassVar[Mapping[str, tuple[str, ...]]] = {"valve_opening": ("drawing", "readings")}
+    needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {
+        "valve_opening": {"throttle": 0.35},
+        "ball": {"throttle": 0.35},
+    }
 
     throttle = Control("Throttle angle", ANGLE, NARROWEST, WIDEST, steps=(0.25, 0.25), start=0.233)
     slot_width = Control(
