@@ -30,6 +30,10 @@ from fuelcircuits.rig import read_rig
 rig = read_rig("plover.toml")"""
 TIMED = [stem for stem in STEMS if issubclass(bench_class(stem), TimeBench)]
 LOCAL = ("http://127.0.0.1:", "ws://127.0.0.1:", "data:", "blob:", "file:")
+SLIDE = """(slider, value) => {
+    slider.value = value;
+    slider.dispatchEvent(new Event('input'));
+}"""
 SEEN = """(bench) => {
     const shapes = [...bench.querySelectorAll('.fc-svg [data-bind]')].map((part) =>
         part.dataset.bind.split(';').map((rule) => {
@@ -135,9 +139,9 @@ def prepare(found: Locator, made: Bench, settings: Mapping[str, Any]) -> None:
         each = made.inputs()[name]
         control = found.locator(".fc-controls").get_by_label(each.label, exact=True)
         if isinstance(each, Control):
-            control.fill(repr(float(each.measure.metric.show(value))))
+            control.evaluate(SLIDE, float(each.measure.metric.show(value)))
         elif isinstance(each, Choice):
-            control.select_option(value)
+            control.select_option(label=each.options[value])
         else:
             control.set_checked(value)
 
@@ -298,7 +302,8 @@ def shown_off_the_table(found: Locator, table: Table, stem: str) -> list[str]:
         found.get_by_label("Time", exact=True).press("Home")
     settled(found)
     shown = found.locator(".fc-readings tbody td").all_inner_texts()
-    values = [np.ravel(line["value"])[0] for line in table.at(made.values() | settings)["readings"]]
+    told = table.at(made.values() | settings)["readings"]
+    values = [float(np.ravel(np.array(line["value"], dtype=float))[0]) for line in told]
     lines = zip(made.state().readings, values, shown, strict=True)
     wanted = [(replace(line, value=value).text("SI"), text) for line, value, text in lines]
     return [f"{text} for {truth}" for truth, text in wanted if text != truth]

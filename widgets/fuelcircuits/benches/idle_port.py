@@ -67,6 +67,7 @@ class IdlePortBench(Bench):
     title = "Idle port against throttle angle"
     picture = "idle_port.svg"
     page_grid: ClassVar[Mapping[str, int]] = {"throttle": 24, "slot_width": 5, "ball": 3}
+    keeps: ClassVar[Mapping[str, tuple[str, ...]]] = {"slot_width": ("drawing",)}
     needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {"ball": {"throttle": 0.355}}
     needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {
         "valve_opening": {"throttle": 0.35},

@@ -46,6 +46,7 @@ class PowerBench(Bench):
     title = "Metering rod against manifold vacuum"
     picture = "power.svg"
     page_grid: ClassVar[Mapping[str, int]] = {"throttle": 61, "rod": 3}
+    keeps: ClassVar[Mapping[str, tuple[str, ...]]] = {"spring": ("drawing",)}
     needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {"rich_step": {"throttle": 0.5}}
 
     throttle = Control("Throttle opened", SHARE, 0, 1, steps=(1, 1), start=0.2)
