@@ -64,7 +64,7 @@ class AirPathBench(Bench):
 
     title = "Booster depression against air flow"
     picture = "air_path.svg"
-    page_grid: ClassVar[Mapping[str, int]] = {"throttle": 20, "speed": 12}
+    page_grid: ClassVar[Mapping[str, int]] = {"throttle": 48, "venturi_bore": 8}
 
     throttle = Control("Throttle angle", ANGLE, 0.21, OPEN, steps=(1, 1), start=0.45)
     speed = Control("Engine speed", SPEED, 52.4, 481.7, steps=(50, 50), start=220)
