@@ -68,7 +68,6 @@ class IdlePortBench(Bench):
     picture = "idle_port.svg"
     page_grid: ClassVar[Mapping[str, int]] = {"throttle": 24, "slot_width": 5, "ball": 3}
     keeps: ClassVar[Mapping[str, tuple[str, ...]]] = {"slot_width": ("drawing",)}
-    needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {"ball": {"throttle": 0.355}}
     needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {
         "valve_opening": {"throttle": 0.35},
         "ball": {"throttle": 0.35},

@@ -68,7 +68,8 @@ def _about(bench: Bench, table: Table) -> dict[str, Any]:
     every = {spec["name"]: spec for spec in bench.about["controls"]}
     controls = [_listed(bench, axis, every[axis.name]) for axis in table.axes]
     start = {axis.name: getattr(bench, axis.name) for axis in table.axes}
-    return bench.about | {"controls": controls, "start": start, "heading": "h1"}
+    about: dict[str, Any] = bench.about
+    return about | {"controls": controls, "start": start, "heading": "h1"}
 
 
 def _listed(bench: Bench, axis: Any, spec: dict[str, Any]) -> dict[str, Any]:
