@@ -2,11 +2,13 @@
 
 import json
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import nbformat
 import pytest
 from fuelmarks.build import build, source_notebook, specimen_sheet
+from fuelmarks.cells import exercise_cells
 from fuelmarks.course import Course, CourseError
 from fuelmarks.exercises import load
 from fuelmarks.exercises.drawing import from_si
@@ -106,6 +108,12 @@ def test_an_answer_is_released_as_one_line_to_replace(release: NotebookNode) -> 
     assert named(release, "90-needle-force-answer").source == (
         'needle_force = None  # your answer with its unit, for example Q(1.2, "N")'
     )
+
+
+def test_a_plain_number_is_not_asked_for_as_a_quantity() -> None:
+    ratio = replace(EXERCISES["seat-area"], unit="")
+    _, answer, _ = exercise_cells(UNIT, ratio, specimen_sheet(EXERCISES))
+    assert answer.source.splitlines()[0].endswith("a plain number, for example 1.2")
 
 
 def test_the_locked_cell_hands_the_value_over(release: NotebookNode) -> None:

@@ -148,6 +148,8 @@ def _open(exercise: Exercise) -> str:
         return '""  # one name from the list, between the quotes'
     if isinstance(exercise, Selection):
         return '""  # names from the list, between the quotes, with commas'
+    if exercise.unit in ("", "1"):
+        return "None  # your answer, a plain number, for example 1.2"
     return f'None  # your answer with its unit, for example Q(1.2, "{exercise.unit}")'
 
 
