@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING
 
 from fuelcircuits.benches.gauge import Gauge
-from fuelcircuits.benches.idle_measures import WATER
+from fuelcircuits.benches.idle_measures import INCH, WATER
 from fuelcircuits.benches.measure import (
     AIR_FLOW,
     ANGLE,
@@ -23,8 +23,6 @@ __all__ = ["VELOCITY", "drawn", "gauges", "plotted", "readings", "verdict"]
 
 VELOCITY = measure("m/s", ("m/s", 1), ("foot/second", 0))
 THIN_AIR = measure("kg/m**3", ("kg/m**3", 3), ("lb/ft**3", 4))
-INCH = 249.089
-"""Pascals in an inch of water."""
 DULL = 0.005
 """Error of the incompressible sum that nobody could measure [1]."""
 

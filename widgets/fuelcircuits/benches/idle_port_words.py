@@ -1,7 +1,7 @@
 """What the idle-port bench says: readings, gauges, verdict, and its pictures in words."""
 
 from fuelcircuits.benches.gauge import Gauge
-from fuelcircuits.benches.idle_measures import CHAMBER, WATER
+from fuelcircuits.benches.idle_measures import CHAMBER, INCH, WATER
 from fuelcircuits.benches.measure import ANGLE, AREA, FLOW, RATIO, SHARE, SPEED, VACUUM, System
 from fuelcircuits.benches.running import lambda_shown
 from fuelcircuits.benches.state import Reading
@@ -12,8 +12,6 @@ __all__ = ["LEANEST", "drawn", "gauges", "plotted", "readings", "verdict"]
 
 LEANEST = 1.15
 """Lambda above which an engine under light load stumbles [1] (common practice, no source)."""
-INCH = 249.089
-"""Pascals in an inch of water."""
 
 
 def readings(now: State) -> tuple[Reading, ...]:

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from fuelcircuits.benches.gauge import Gauge
-from fuelcircuits.benches.idle_measures import CHAMBER, TURNS, WATER
+from fuelcircuits.benches.idle_measures import CHAMBER, INCH, TURNS, WATER
 from fuelcircuits.benches.measure import (
     FINE_SHARE,
     FLOW,
@@ -30,8 +30,6 @@ __all__ = ["LEANEST", "RICHEST", "drawn", "gauges", "monoxide", "plotted", "read
 
 RICHEST, LEANEST = 0.85, 1.05
 """Lambda between which an engine of this kind idles well [1] (common practice, no source)."""
-INCH = 249.089
-"""Pascals in an inch of water."""
 
 
 def monoxide(mixture: float) -> float:
