@@ -51,8 +51,8 @@ class Curve:
     """A line of a chart in SI.
 
     `role` is how it is drawn: "lead" for the circuit's own curve, "other" for what it is held
-    against, "third", "fourth" and "fifth" where there are more, "mark" for a value on the card; each has
-    dashes of its own beside its colour.
+    against, "third", "fourth" and "fifth" where there are more, "mark" for a value on the card;
+    each has dashes of its own beside its colour.
     """
 
     role: str
