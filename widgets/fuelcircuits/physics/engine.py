@@ -56,6 +56,10 @@ class Engine(Section):
         "N m", 0, 60, "torque taken by fan, pumps, alternator and gearbox out of gear", 10.0
     )
     inertia: float = entry("kg m^2", 0.03, 2, "moment of inertia at the crankshaft", 0.25)
+    manifold_share: float = entry(
+        "1", 0.05, 3, "volume from throttle plates to intake valves over the displacement", 0.5
+    )
+    """Half the displacement unless a card says more: common practice, no source."""
 
 
 def swept_flow(displacement: Numbers, speed: Numbers) -> Floats:
