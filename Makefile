@@ -13,7 +13,7 @@ export JUPYTER_RUNTIME_DIR := $(HOUSE)/jupyter/runtime
 export JUPYTER_PLATFORM_DIRS := 1
 export PATH := $(CURDIR)/$(BIN):$(PATH)
 
-.PHONY: help demo test study benches check units garage pages bench pins clean
+.PHONY: help demo test study benches check units garage bench pins clean
 
 help:
 	@sed -n 's/^## //p' Makefile
@@ -50,10 +50,6 @@ units: .venv/ready
 ## make garage  work out anew what every fault shows, and the readings of unit 12's cars
 garage: .venv/ready
 	$(BIN)/python -m fuelmarks.garage course/rigs
-
-## make pages   write every bench as a page that needs no server, into build/pages
-pages: .venv/ready
-	$(BIN)/python -m fuelcircuits.benches.page --into build/pages
 
 ## make bench   measure speed, one line a measure, and write bench.json
 bench: .venv/ready-test
