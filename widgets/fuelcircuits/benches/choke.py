@@ -37,7 +37,7 @@ FLOODS, WIDE = 0.3, np.radians(75)
 class ChokeBench(TimeBench):
     """A warm-up in time, for the choke of a rig."""
 
-    title = "Choke and fast idle while the engine warms up"
+    title = "Choke and fast idle in the warm-up"
     picture = "choke.svg"
     pace = 20.0
     clock: ClassVar[Measure] = MINUTES
