@@ -1,9 +1,9 @@
 """A drive: all the moving parts of the carburettor together, through a journey.
 
-The steady network gives the flows at every instant. Around it move the level in the bowl, the
-bowl's heat and vapour, the accelerator pump, the film on the intake wall, the choke with its
-coil and cam, and the cold-start timer. Each answers to the flows, and the flows answer to
-each; the whole journey is gone through again and again until nothing moves any more.
+The network gives the flows at every instant. Around it move the manifold that fills, the level
+in the bowl, the bowl's heat and vapour, the accelerator pump, the film on the intake wall, the
+choke with its coil and cam, and the cold-start timer. Each answers to the flows, and the flows
+answer to each; the whole journey is gone through again and again until nothing moves any more.
 """
 
 from typing import NamedTuple
@@ -16,6 +16,7 @@ from fuelcircuits.physics import fuel as liquid
 from fuelcircuits.physics.atmosphere import Weather
 from fuelcircuits.physics.bowl_filling import COVER, Filling, fill
 from fuelcircuits.physics.bowl_heat import BowlHeat, bowl_heat, coolant
+from fuelcircuits.physics.charge import Charge, charge
 from fuelcircuits.physics.choke import coil_step, fast_idle
 from fuelcircuits.physics.choke_plate import plate_angle
 from fuelcircuits.physics.cold_start import idle_air_open
@@ -23,12 +24,12 @@ from fuelcircuits.physics.evaporation import evaporated_share
 from fuelcircuits.physics.float_bowl import steady
 from fuelcircuits.physics.fuel import Fuel
 from fuelcircuits.physics.journey import Journey, cranked, since_start
-from fuelcircuits.physics.network import solve
 from fuelcircuits.physics.plate import OPEN
+from fuelcircuits.physics.plenum import Plenum, breathe, drawn_in, plenum, stepped
 from fuelcircuits.physics.pump import effective_area
 from fuelcircuits.physics.pump_shot import PumpRun, pump_run
 from fuelcircuits.physics.settings import Settings
-from fuelcircuits.physics.soak_run import SoakRun
+from fuelcircuits.physics.start import Start
 from fuelcircuits.physics.state import State
 from fuelcircuits.physics.torque import brake_torque, torque_factor
 from fuelcircuits.physics.wall_film import FilmRun, film_run
@@ -42,54 +43,19 @@ LIFTED = 0.02
 """Pedal travel past the cam that lets it fall to the next step [rad]."""
 SETTLED = 1e-6
 """Change of level [m] and of choke angle [rad] between two rounds that counts as none."""
+FULL = 1e-4
+"""Change of manifold pressure between two rounds that counts as none [Pa]."""
+STRAY = 1.25
+"""Factor from which the rates seen at the journey's times do not tell the pump's shot [1]."""
 ROUNDS = 40
 """Most rounds through the journey [1]."""
-
-
-class Start(NamedTuple):
-    """How warm and how wet everything is when a journey begins."""
-
-    coolant: float  # K
-    coil: float  # K, of the choke
-    bowl: float  # K
-    lost_share: float = 0.0  # share of the bowl's fuel that has boiled off [1]
-    film: float | None = None  # kg of fuel on the intake wall; the steady film if None
-    level: float | None = None  # m above the bowl's floor; the steady level if None
-
-    @classmethod
-    def cold(cls, weather: Weather) -> "Start":
-        """Return a start with all at the temperature outside and a dry intake."""
-        air = float(weather.temperature)
-        return cls(air, air, air, film=0.0)
-
-    @classmethod
-    def warm(cls, rig: Rig, weather: Weather) -> "Start":
-        """Return a start that follows on a long run."""
-        air = float(weather.temperature)
-        soak, choke = rig.hot_soak, rig.choke
-        return cls(soak.block_temperature, air + choke.heat_rise, air + soak.bowl_rise)
-
-    @classmethod
-    def after(cls, rig: Rig, weather: Weather, run: SoakRun, index: int = -1) -> "Start":
-        """Return a start after the part of a hot soak up to one of its times."""
-        air, choke, bowl = float(weather.temperature), rig.choke, rig.float_bowl
-        coil = coil_step(choke, air + choke.heat_rise, air, run.times[index], heated=False)
-        left, gone = run.fuel_left[index], run.boiled[index]
-        return cls(
-            coolant=float(run.block[index]),
-            coil=float(coil),
-            bowl=float(run.bowl[index]),
-            lost_share=float(gone / (gone + left)),
-            film=float(run.intake[index]),
-            level=float((bowl.depth - bowl.specified_level) * left / run.fuel_left[0]),
-        )
 
 
 class Drive(NamedTuple):
     """A drive; the first axis of every array runs over time."""
 
     journey: Journey  # its throttle is the plate's, with the cam under it
-    state: State  # the network at each time
+    state: State  # the network at each time; its air flow is that into the cylinders
     choke_angle: Floats  # rad
     coil: Floats  # K
     coolant: Floats  # K
@@ -99,10 +65,12 @@ class Drive(NamedTuple):
     film: FilmRun
     metered: Floats  # kg/s of fuel by all circuits and the pump
     burnable: Floats  # kg/s of fuel that has reached the cylinders as vapour
-    delivered_mixture: Floats  # lambda of the metered fuel [1]
-    cylinder_mixture: Floats  # lambda of the fuel that reaches the cylinders [1]
+    delivered_mixture: Floats  # lambda of the metered fuel in the air that it meets [1]
+    cylinder_mixture: Floats  # lambda of the fuel and air that the cylinders take [1]
     effective_mixture: Floats  # lambda of the fuel that can burn [1]
     torque: Floats  # N m at the crankshaft
+    manifold: Plenum  # at its own times, closer together
+    charge: Charge  # at the manifold's times
 
 
 class _Case(NamedTuple):
@@ -148,7 +116,7 @@ def drive(rig: Rig, weather: Weather, fuel: Fuel, trip: Journey, start: Start) -
     -------
     Drive
         Every part at every time. Fuel into the bowl equals fuel stored, delivered, spilled,
-        boiled off and gone into the pump.
+        boiled off and gone into the pump; air into the manifold equals air stored and taken.
 
     Raises
     ------
@@ -161,19 +129,21 @@ def drive(rig: Rig, weather: Weather, fuel: Fuel, trip: Journey, start: Start) -
     -----
     Waveform relaxation: each part is followed through the whole journey with the others as
     the last round left them, until level and choke repeat to a millionth (Lelarasmee, Ruehli
-    and Sangiovanni-Vincentelli, IEEE Trans. CAD 1 (1982), pages 131-145). Manifold filling is
-    left out: it takes a tenth of a second. Engine speed is given, not computed.
+    and Sangiovanni-Vincentelli, IEEE Trans. CAD 1 (1982), pages 131-145). The fuel follows the
+    air through throttle and booster, the flame the air into the cylinders; in between both
+    stay in the manifold, where they mix. Engine speed is given, not computed.
     """
     case = _case(rig, weather, fuel, trip, start)
     trip, hot = case.trip, case.coolant
-    moving, state, bowl = _relax(case)
+    moving, state, bowl, breath = _relax(case)
     covered = np.minimum(bowl.state.level / COVER, 1)
-    shot = case.density * _mean_rate(trip.times, case.pump.delivered)
-    metered = np.maximum(state.fuel_flow, 0) * covered + shot
+    metered = np.maximum(state.fuel_flow, 0) * covered + _shot(case)
     film = film_run(rig.wall_film, trip.times, metered, hot, mass=start.film)
-    reached = np.maximum(film.to_cylinder, 1e-9)
+    mixed = _charge(case, breath, metered)
+    reached = np.maximum(mixed.to_cylinder[breath.rows], 1e-9)
     burnable = reached * _vapour_share(case, state, reached)
     needed = state.air_flow / state.stoichiometric
+    meeting = np.maximum(breath.inflow[breath.rows], 0.0) / state.stoichiometric
     torque = brake_torque(
         rig.engine,
         trip.speed,
@@ -194,10 +164,12 @@ def drive(rig: Rig, weather: Weather, fuel: Fuel, trip: Journey, start: Start) -
         film=film,
         metered=metered,
         burnable=burnable,
-        delivered_mixture=needed / np.maximum(metered, 1e-9),
+        delivered_mixture=meeting / np.maximum(metered, 1e-9),
         cylinder_mixture=needed / reached,
         effective_mixture=needed / burnable,
         torque=torque,
+        manifold=breath,
+        charge=mixed,
     )
 
 
@@ -217,6 +189,35 @@ def _mean_rate(times: Floats, total: Floats) -> Floats:
     around = np.concatenate([times[:1], times, times[-1:]])
     risen = np.concatenate([total[:1], total, total[-1:]])
     return np.asarray((risen[2:] - risen[:-2]) / (around[2:] - around[:-2]))
+
+
+def _shot(case: _Case) -> Floats:
+    """Return the pump's flow [kg/s]; straight lines between the times add up to the whole shot.
+
+    Rates seen at the journey's times are put right by one factor. Where that would be large the
+    times lie too far apart, and the rates are means over the spans around each.
+    """
+    whole = case.density * case.pump.delivered
+    seen = float(np.trapezoid(case.pump.fuel_flow, case.trip.times))
+    if not seen / STRAY < whole[-1] < STRAY * seen:
+        return _mean_rate(case.trip.times, whole)
+    return np.asarray(case.pump.fuel_flow * (whole[-1] / seen))
+
+
+def _charge(case: _Case, breath: Plenum, metered: Floats) -> Charge:
+    """Follow the fuel that the wall lets go through the manifold's air."""
+    times = breath.times
+    after = np.searchsorted(breath.rows, np.arange(times.size))
+    film = film_run(
+        case.rig.wall_film,
+        times,
+        np.interp(times, case.trip.times, metered),
+        case.coolant[after],
+        mass=case.start.film,
+    )
+    return charge(
+        times, film.delivered, breath.books.stored, breath.taken, float(film.to_cylinder[0])
+    )
 
 
 def _coil(rig: Rig, weather: Weather, trip: Journey, first: float) -> Floats:
@@ -239,40 +240,47 @@ def _on_the_cam(rig: Rig, trip: Journey, plate: Floats) -> Journey:
     return trip._replace(throttle=np.minimum(throttle, OPEN))
 
 
-def _relax(case: _Case) -> tuple[_Moving, State, Filling]:
-    """Go through the journey until level and choke repeat."""
+def _relax(case: _Case) -> tuple[_Moving, State, Filling, Plenum]:
+    """Go through the journey until level, choke and manifold pressure repeat."""
     trip, card = case.trip, case.rig.float_bowl.depth - case.rig.float_bowl.specified_level
+    finer, rows = stepped(trip)
     flat = np.ones(trip.times.shape)
     closed = plate_angle(case.rig.choke, case.rig.air_path, case.weather, case.coil)
     still = BowlHeat(case.start.bowl * flat, case.start.lost_share * flat, 0 * flat, 0 * flat)
-    moving, state, change = _Moving(closed, card * flat, still, 0 * flat), None, np.inf
+    moving, found, change = _Moving(closed, card * flat, still, 0 * flat), None, np.inf
     for _ in range(ROUNDS):
-        settings = Settings(
-            choke_angle=moving.choke_angle,
-            bowl_level=np.clip(moving.level - card, -40e-3, 20e-3),
-            vapour=moving.heat.vapour,
-            idle_enrichment=_idle_enrichment(case, moving.vacuum),
-            fuel_temperature=moving.heat.temperature,
-        )
-        state = solve(
-            case.rig,
-            case.weather,
-            case.fuel,
-            trip.speed,
-            trip.throttle,
-            settings=settings,
-            start=state,
-        )
+        settings = _between(case, moving, finer.times)
+        full = found is not None
+        found = breathe(case.rig, case.weather, case.fuel, finer, settings, last=found)
+        breath = plenum(case.rig, case.weather, finer.times, rows, found)
+        state = drawn_in(found.state, breath)
         fresh, filling = _follow(case, state)
         change = max(
             float(np.max(np.abs(fresh.level - moving.level))),
             float(np.max(np.abs(fresh.choke_angle - moving.choke_angle))),
         )
         moving = fresh
-        if change < SETTLED:
-            return moving, state, filling
+        if full and change < SETTLED and found.change < FULL:
+            return moving, state, filling, breath
     raise ConvergenceError(
-        f"level and choke must settle within {ROUNDS} rounds, got a last change of {change:g}"
+        f"level, choke and manifold must settle within {ROUNDS} rounds, got last changes of "
+        f"{change:g} and {found.change if found else np.inf:g} Pa"
+    )
+
+
+def _between(case: _Case, moving: _Moving, times: Floats) -> Settings:
+    """Return the settings at the manifold's times."""
+
+    def at(each: Floats) -> Floats:
+        return np.asarray(np.interp(times, case.trip.times, each))
+
+    card = case.rig.float_bowl.depth - case.rig.float_bowl.specified_level
+    return Settings(
+        choke_angle=at(moving.choke_angle),
+        bowl_level=np.clip(at(moving.level) - card, -40e-3, 20e-3),
+        vapour=at(moving.heat.vapour),
+        idle_enrichment=at(_idle_enrichment(case, moving.vacuum)),
+        fuel_temperature=at(moving.heat.temperature),
     )
 
 
