@@ -19,6 +19,7 @@ CLASS_MODE = [
     (Q(1.2, "N"), "Handed over: 1.2 N. The kind is right, the size is believable."),
     (Q(0.3, "lbf"), "Handed over: 0.3 lbf. The kind is right, the size is believable."),
     ("0,5 N", "Handed over: 0.5 N. The kind is right, the size is believable."),
+    (Q(120_071, "mN"), "Handed over: 120070 mN. The kind is right, but"),
     (Q(5, "psi"), "Handed over: 5 psi. That is a pressure; asked is a force (N or lbf)."),
     (1.2, "Handed over: 1.2. That is a number without a unit; asked is a force (N or lbf)."),
     (Q(300, "N"), "hard to believe (expect 0.05 to 20 N)"),
@@ -61,6 +62,11 @@ def class_mode() -> sheet.AnswerSheet:
 @pytest.mark.parametrize(("value", "words"), CLASS_MODE)
 def test_class_mode_tells_kind_and_size_only(value: object, words: str) -> None:
     assert words in handed_over(value)[1]
+
+
+def test_class_mode_tells_a_number_from_a_percentage(capsys: pytest.CaptureFixture[str]) -> None:
+    sheet.hand_over(UNIT, "share", 23.5, unit="percent", low=3, high=90)
+    assert 'If you mean percent, write it: Q(12, "percent").' in capsys.readouterr().out
 
 
 OPTIONS = [

@@ -133,16 +133,19 @@ def _from_datum(exercise: Exercise, sheet: Sheet, reading: Reading) -> float:
 
 def _wrong_kind(exercise: Exercise, reading: Reading) -> Finding:
     """Return the finding for a number without a unit, or with one of another dimension."""
-    asked = kind_of(dimension_of(exercise.unit))
-    wanted = f"Asked is {asked.words}: give it in {asked.examples}"
+    wanted = dimension_of(exercise.unit)
+    asked = kind_of(wanted)
+    how = f"give it in {asked.examples}" if wanted else "write it without a unit"
+    how += ", or in percent" if exercise.unit == "percent" else ""
+    wish = f"Asked is {asked.words}: {how}"
     if reading.bare:
-        return Finding("no-unit", 0.0, f"A number alone says nothing on the bench. {wanted}.")
+        return Finding("no-unit", 0.0, f"A number alone says nothing on the bench. {wish}.")
     if reading.stated == "difference":
         got = "a difference of temperatures, not a point on the scale"
         return Finding("wrong-dimension", 0.0, f"This is {got}. Write it in degC, degF or K.")
     got = kind_of(reading.dimension).words
     more = POUND if (got, asked.words) == ("a mass", "a force") else ""
-    return Finding("wrong-dimension", 0.0, f"This is {got}. {wanted}. {more}".strip())
+    return Finding("wrong-dimension", 0.0, f"This is {got}. {wish}. {more}".strip())
 
 
 POUND = "A weight in lb or kg is a mass; the force it makes is in lbf or N."
@@ -155,7 +158,7 @@ def _nothing(answer: Answer, fault: str) -> Finding:
     comment = answer.reason or (
         "Nothing was handed over: the cell is missing or was not reached."
         if answer.state == "missing"
-        else "Left blank. A try with a unit can earn part of the points."
+        else "Left blank. A try can earn part of the points."
     )
     return Finding(answer.state, 0.0, comment)
 

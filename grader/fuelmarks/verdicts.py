@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from fuelcircuits.errors import CircuitError
+from fuelcircuits.kinds import dimension_of
 from fuelcircuits.trade_units import labelled
 
 from fuelmarks.exercises import Exercise, Formula, Sheet
@@ -64,12 +65,19 @@ def _findings(
         if _near(exercise, value, right + shift):
             yield Finding("slip:datum", 0.5, _datum(exercise))
     if any(_near(exercise, value * 10.0**power, right) for power in (-6, -3, -2, -1, 1, 2, 3, 6)):
-        yield Finding("slip:power-of-ten", 0.25, POWER_OF_TEN)
+        astray = POWER_OF_TEN if dimension_of(exercise.unit) else OF_A_NUMBER
+        yield Finding("slip:power-of-ten", 0.25, astray)
 
 
 POWER_OF_TEN = (
     "The digits are right, the size is not: a power of ten went astray. Look at the prefixes "
     "(Pa or kPa, g or kg) and at squared or cubed units: 1 m² is a million mm²."
+)
+
+
+OF_A_NUMBER = (
+    "The digits are right, the size is not: a power of ten went astray. If you mean percent, "
+    'write it: Q(12, "percent") is 0.12, and 12 alone is twelve whole times.'
 )
 
 
@@ -113,9 +121,9 @@ def _carried(wrong: list[str]) -> str:
 
 
 def _implausible(exercise: Exercise) -> str:
-    """Return the comment for an answer no carburettor would give."""
+    """Return the comment for an answer out of all proportion."""
     most = labelled(f"{exercise.high:g}", exercise.unit)
     return (
-        f"No carburettor gives such a value: expect {exercise.low:g} to {most}. Check powers of "
+        f"This is hard to believe: expect {exercise.low:g} to {most}. Check signs and powers of "
         "ten, and what you multiplied and divided."
     )

@@ -25,7 +25,7 @@ KINDS: Mapping[str, Kind] = {
     "kg": Kind("a mass", "g, kg or lb"),
     "m": Kind("a length", "mm or in"),
     "m^2": Kind("an area", "mm² or in²"),
-    "m^3": Kind("a volume", "cm³ or in³"),
+    "m^3": Kind("a volume", "cm³, l or in³"),
     "s": Kind("a time", "s or min"),
     "K": Kind("a temperature", "degC or degF"),
     "Pa": Kind("a pressure", "kPa, psi or inHg"),

@@ -84,7 +84,8 @@ def measure(magnitude: float, unit: str, stated: Stated = "") -> Reading:
     if known.name.startswith("delta_"):
         stated = "difference"
     degrees = known.factor * magnitude if known.degrees else None
-    text = labelled(f"{magnitude:.5g}", unit)
+    five_figures = float(f"{magnitude:.5g}")
+    text = labelled(f"{five_figures:.9g}", unit)
     if stated == "difference":
         text += " (difference)"
     return Reading(value, dimension_of(unit), text, stated, not unit, degrees)

@@ -153,6 +153,7 @@ def _number(value: Any) -> Parts:
 
 
 NOTHING = "Nothing handed over yet."
+PERCENT = ' If you mean percent, write it: Q(12, "percent").'
 
 
 def _listed(answer: Record, options: Sequence[str]) -> str:
@@ -186,6 +187,7 @@ def _checked(answer: Record, unit: str, low: float, high: float) -> str:
     plain = "" if len(readings) == 1 else " Write it without the comma to leave no doubt."
     if any(least.magnitude <= one.magnitude <= most.magnitude for one in readings):
         return f"Handed over: {shown}. The kind is right, the size is believable.{plain}"
+    plain += PERCENT if reading.bare and unit == "percent" else ""
     return (
         f"Handed over: {shown}. The kind is right, but the size is hard to believe "
         f"(expect {low:g} to {labelled(f'{high:g}', unit)}).{plain}"
