@@ -57,6 +57,11 @@ def test_hints_come_only_where_the_method_is_in_doubt(value: object, hints: int)
     assert told(value).count("Hint:") == hints
 
 
+@pytest.mark.parametrize("value", [0.1, "about one", [1, 2]])
+def test_what_is_only_written_amiss_never_brings_the_answer(value: object) -> None:
+    assert "Worked answer" not in told(value, 5)
+
+
 @pytest.mark.parametrize(
     ("unit", "exercise"), [("77-none", "needle-force"), (UNIT, "no-such-exercise")]
 )

@@ -40,7 +40,8 @@ def tell(
 ) -> str:
     """Return what to say about the answer to `exercise` among `records`, at try number `tries`.
 
-    Each try brings one more hint, the third the worked answer.
+    Each try brings one more hint, the third the worked answer. An answer that is only written
+    amiss brings neither.
     """
     try:
         exercise_set = load(unit)
@@ -49,7 +50,7 @@ def tell(
         return f"This answer cannot be checked here: {error.args[0]}."
     found = mark(exercise_set, study_seed(trainee, unit), records)[exercise]
     lines = [f"{found.points:g} of {found.out_of} points. {found.comment}"]
-    shown = found.verdict == "right" or tries >= TRIES_BEFORE_ANSWER
+    shown = found.verdict == "right" or (_helped(found) and tries >= TRIES_BEFORE_ANSWER)
     if shown:
         lines = [f"{found.points:g} of {found.out_of} points. {found.study_comment}"]
     elif _helped(found):
