@@ -73,7 +73,7 @@ def test_the_book_knows_the_pump(rig_name: str) -> None:
 def test_tests_cost_their_minutes_once() -> None:
     car = Car(103)
     assert "inHg, give or take 0.2 inHg. 3 min, 3 min in all" in car.test("idle-vacuum")
-    assert "8 min, 11 min in all" in car.test("port-vacuum")
+    assert "8 min, 11 min in all" in car.test("Port vacuum")
     car.test("idle-vacuum")
     assert car.minutes == 11
 

@@ -14,6 +14,7 @@ from fuelcircuits.diagnosis.shown import doubt_text, reading_text
 from fuelcircuits.diagnosis.table import SEVERITIES, Table
 from fuelcircuits.errors import RangeError
 from fuelcircuits.faults import FAULTS
+from fuelcircuits.naming import names_in
 
 __all__ = ["Car", "Garage", "garage"]
 
@@ -73,8 +74,7 @@ class Car:
     def test(self, name: str) -> str:
         """Make a test and return what it shows; raise `RangeError` if there is no such test."""
         check = self._check(name)
-        self.made[name] = self._job.readings[name]
-        value = self.made[name]
+        value = self.made[check.name] = self._job.readings[check.name]
         return (
             f"{check.label}: {reading_text(check, value)}, "
             f"give or take {doubt_text(check, value)}. "
@@ -84,22 +84,19 @@ class Car:
     def page(self, suspect: str) -> "Page":
         """Return what a suspect would show; raise `RangeError` if it is not on the list."""
         table = self._job.table
-        if suspect not in table.suspects:
-            raise RangeError(f"suspect must be one of {', '.join(table.suspects)}, got {suspect!r}")
-        row = table.expected[table.suspects.index(suspect)]
+        name = _named("suspect", suspect, table.suspects)
+        row = table.expected[table.suspects.index(name)]
         healthy = book_of("plover").narrowed(("nothing-wrong",), (c.name for c in table.checks))
         columns = (healthy.expected[0, 0], row[HALF], row[WORST])
         lines = [
             [check.label, *(reading_text(check, float(column[at])) for column in columns)]
             for at, check in enumerate(table.checks)
         ]
-        return Page(FAULTS[suspect].meaning, lines)
+        return Page(FAULTS[name].meaning, lines)
 
     def _check(self, name: str) -> Check:
         checks = {check.name: check for check in self._job.table.checks}
-        if name not in checks:
-            raise RangeError(f"test must be one of {', '.join(checks)}, got {name!r}")
-        return checks[name]
+        return checks[_named("test", name, tuple(checks))]
 
     def _repr_markdown_(self) -> str:
         """Show the job in a notebook."""
@@ -113,6 +110,14 @@ class Car:
                 *("", "| suspect | circuit |", "| --- | --- |", *suspects),
             ]
         )
+
+
+def _named(what: str, name: str, listed: tuple[str, ...]) -> str:
+    """Return the name on the list that `name` is, however it is written."""
+    known = names_in(str(name), listed).known
+    if len(known) != 1:
+        raise RangeError(f"{what} must be one of {', '.join(listed)}, got {name!r}")
+    return known[0]
 
 
 class Page(NamedTuple):
