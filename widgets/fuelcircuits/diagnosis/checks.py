@@ -181,7 +181,7 @@ CHECKS: tuple[Check, ...] = (
     ),
     Check(
         "vent-gap-shut",
-        "Outside vent open by, throttle closed",
+        "Gap of the outside vent, throttle closed",
         "mm",
         10,
         1e-4,
@@ -190,7 +190,7 @@ CHECKS: tuple[Check, ...] = (
     ),
     Check(
         "vent-gap-open",
-        "Outside vent open by, throttle a third open",
+        "Gap of the outside vent, throttle a third open",
         "mm",
         10,
         1e-4,

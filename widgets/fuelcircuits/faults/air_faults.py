@@ -15,14 +15,14 @@ AIR_FAULTS = (
     Fault(
         "manifold-air-leak",
         "air path",
-        "Air enters the manifold past a flange gasket or a hose: at worst by 12 mm2.",
+        "Air enters the manifold past a flange gasket or a hose: at worst by 12 mm².",
         (raised("air_path.manifold_leak", 12e-6),),
     ),
     Fault(
         "worn-throttle-shaft",
         "air path",
-        "The throttle shaft is loose in its bores: air enters at its ends, at worst by 5 mm2, "
-        "and each plate no longer seats, at worst by 1 mm2.",
+        "The throttle shaft is loose in its bores: air enters at its ends, at worst by 5 mm², "
+        "and each plate no longer seats, at worst by 1 mm².",
         (raised("air_path.manifold_leak", 5e-6), raised("air_path.throttle_leak", 1e-6)),
     ),
 )

@@ -15,13 +15,13 @@ FLOAT_FAULTS = (
     Fault(
         "worn-needle-seat",
         "float",
-        "A groove in needle or seat stays open when it should be shut: at worst 0.04 mm2.",
+        "A groove in needle or seat stays open when it should be shut: at worst 0.04 mm².",
         (raised("float_bowl.seat_leak", 0.04e-6),),
     ),
     Fault(
         "dirt-in-needle-seat",
         "float",
-        "A crumb holds the needle off its seat: at worst by 0.8 mm2.",
+        "A crumb holds the needle off its seat: at worst by 0.8 mm².",
         (raised("float_bowl.seat_leak", 0.8e-6),),
     ),
     Fault(

@@ -9,20 +9,20 @@ PUMP_FAULTS = (
     Fault(
         "torn-pump-cup",
         "pump",
-        "The cup or diaphragm is hard, worn or torn: at worst 2 mm2 pass beside it.",
+        "The cup or diaphragm is hard, worn or torn: at worst 2 mm² pass beside it.",
         (raised("pump.cup_leak", 2e-6),),
     ),
     Fault(
         "leaking-pump-inlet-check",
         "pump",
-        "The inlet check does not shut, and the shot runs back to the bowl: at worst by 2 mm2.",
+        "The inlet check does not shut, and the shot runs back to the bowl: at worst by 2 mm².",
         (raised("pump.inlet_leak", 2e-6),),
     ),
     Fault(
         "leaking-pump-discharge-check",
         "pump",
         "The discharge check does not shut, and the pump draws air instead of fuel: at worst "
-        "by 1 mm2.",
+        "by 1 mm².",
         (raised("pump.discharge_leak", 1e-6),),
     ),
     Fault(

@@ -31,7 +31,7 @@ VENT_FAULTS = (
     Fault(
         "cover-gasket-leak",
         "vents",
-        "The gasket under the bowl cover leaks to the outside: at worst by 20 mm2.",
+        "The gasket under the bowl cover leaks to the outside: at worst by 20 mm².",
         (raised("vents.gasket_leak", 20e-6),),
     ),
     Fault(
