@@ -15,6 +15,8 @@ GIVENS = (
     Given("needle_doubt", "from the needle's swing", "inHg", low=0.2, high=0.5, step=0.05),
 )
 DISCHARGE = 0.7
+INCH_OF_MERCURY = 3386.389
+"""One inch of mercury at 0 °C [Pa]; NIST SP 811."""
 
 
 def _jet_flow(given: Values, area_factor: float = 1.0) -> float:
@@ -81,7 +83,9 @@ TWO_DOUBTS = Exercise(
         ),
         Slip(
             "no-root",
-            lambda given, earlier: given["gauge_doubt"] ** 2 + given["needle_doubt"] ** 2,
+            lambda given, earlier: (
+                hypot(given["gauge_doubt"], given["needle_doubt"]) ** 2 / INCH_OF_MERCURY
+            ),
             0.5,
             "The root is missing: you stopped at the sum of the squares.",
         ),
