@@ -104,7 +104,7 @@ EXERCISES = (
         ask="By air meter and fuel scale the idle mixture is **{idle_ratio}** to one. The air "
         "meter has a standard uncertainty of **{air_doubt}**, the fuel scale one of "
         "**{fuel_doubt}**. In a ratio, shares combine as squares. What is the standard "
-        "uncertainty of the air-fuel ratio, as a ratio?",
+        "uncertainty of the air-fuel ratio, in parts of air to one of fuel?",
         unit="",
         reference=lambda given, earlier: given["idle_ratio"] * _share(given),
         tolerance=0.03,

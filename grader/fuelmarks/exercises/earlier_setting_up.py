@@ -48,7 +48,7 @@ THRIFTY_MIXTURE = Exercise(
             "so the driver opens the throttle further.",
         ),
     ),
-    hints=("Same work: fuel goes with fuel for the work.",),
+    hints=("Same work: fuel over the least fuel is 1.18 at one mixture, 1 at the other.",),
 )
 
 BALL_LIFTS = Exercise(
