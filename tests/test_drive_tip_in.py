@@ -12,7 +12,7 @@ from fuelcircuits.physics.engine import air_demand, manifold_temperature
 from fuelcircuits.physics.fuel import Fuel
 from fuelcircuits.physics.journey import Leg, journey
 from fuelcircuits.physics.network import curb_idle, solve
-from fuelcircuits.rig import read_rig
+from fuelcircuits.rig import ABSENT, read_rig
 from numpy.typing import NDArray
 from scipy.integrate import solve_ivp
 from scipy.interpolate import RegularGridInterpolator
@@ -109,10 +109,24 @@ def test_the_pressure_through_a_tip_in_agrees_with_scipy() -> None:
 def test_a_canister_lends_the_manifold_air_and_leans_the_light_throttle() -> None:
     # Choked flow of 1.2 mm at 101325 Pa and 298.15 K: 0.0404 sqrt(K) s/m (Heywood 1988,
     # appendix C) times 0.65 of the area times pressure over root of temperature: 0.174 g/s.
-    bare = replace(DUNLIN, canister=None)
+    bare = replace(DUNLIN, canister=ABSENT)
     stop = float(curb_idle(bare, DAY, PETROL).throttle_angle)
     trip = journey([Leg(0.2, LIGHT, ROAD)], stop, start=(LIGHT, ROAD))
     on, off = (drive(rig, DAY, PETROL, trip, Start.warm(rig, DAY)) for rig in (DUNLIN, bare))
     assert on.manifold.purge == pytest.approx(1.743e-4, rel=5e-3)
     assert on.cylinder_mixture[-1] > off.cylinder_mixture[-1]
     assert np.all(off.manifold.purge == 0)
+
+
+def test_a_loaded_canister_gives_the_cylinders_what_its_bed_loses() -> None:
+    # First principles: purge ratio 0.3 of 0.174 g/s of air from a bed that is full.
+    stop = float(curb_idle(DUNLIN, DAY, PETROL).throttle_angle)
+    trip = journey([Leg(0.5, LIGHT, ROAD)], stop, start=(LIGHT, ROAD))
+    start = Start.warm(DUNLIN, DAY)
+    full, clean = (
+        drive(DUNLIN, DAY, PETROL, trip, start._replace(load=load))
+        for load in (DUNLIN.canister.capacity, 0.0)
+    )
+    gained = full.charge.drawn - clean.charge.drawn
+    assert gained[-1] == pytest.approx(0.3 * 1.743e-4 * 0.5, rel=0.01)
+    assert full.cylinder_mixture[-1] < clean.cylinder_mixture[-1]

@@ -25,7 +25,7 @@ from fuelcircuits.physics.float_bowl import steady
 from fuelcircuits.physics.fuel import Fuel
 from fuelcircuits.physics.journey import Journey, cranked, since_start
 from fuelcircuits.physics.plate import OPEN
-from fuelcircuits.physics.plenum import Plenum, breathe, drawn_in, plenum, stepped
+from fuelcircuits.physics.plenum import Plenum, breathe, drawn_in, plenum, purged, stepped
 from fuelcircuits.physics.pump import effective_area
 from fuelcircuits.physics.pump_shot import PumpRun, pump_run
 from fuelcircuits.physics.settings import Settings
@@ -205,7 +205,7 @@ def _shot(case: _Case) -> Floats:
 
 
 def _charge(case: _Case, breath: Plenum, metered: Floats) -> Charge:
-    """Follow the fuel that the wall lets go through the manifold's air."""
+    """Follow fuel that the wall lets go and purge air brings through the manifold's air."""
     times = breath.times
     after = np.searchsorted(breath.rows, np.arange(times.size))
     film = film_run(
@@ -215,9 +215,9 @@ def _charge(case: _Case, breath: Plenum, metered: Floats) -> Charge:
         case.coolant[after],
         mass=case.start.film,
     )
-    return charge(
-        times, film.delivered, breath.books.stored, breath.taken, float(film.to_cylinder[0])
-    )
+    vapour, first = purged(case.rig, breath, case.start.load)
+    came, flow = film.delivered + vapour, float(film.to_cylinder[0]) + first
+    return charge(times, came, breath.books.stored, breath.taken, flow)
 
 
 def _coil(rig: Rig, weather: Weather, trip: Journey, first: float) -> Floats:

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fuelcircuits.physics.atmosphere import Weather
-from fuelcircuits.physics.canister import purge_air
+from fuelcircuits.physics.canister import canister_run, purge_air, sorption
 from fuelcircuits.physics.engine import manifold_temperature
 from fuelcircuits.physics.fuel import Fuel
 from fuelcircuits.physics.journey import Journey
@@ -25,7 +25,7 @@ from fuelcircuits.physics.settings import Settings
 from fuelcircuits.physics.state import State
 from fuelcircuits.rig import Rig
 
-__all__ = ["Plenum", "Round", "breathe", "drawn_in", "plenum", "stepped"]
+__all__ = ["Plenum", "Round", "breathe", "drawn_in", "plenum", "purged", "stepped"]
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.intp]
@@ -188,6 +188,35 @@ def drawn_in(state: State, run: Plenum) -> State:
     """
     chosen: State = _picked(state, run.rows)
     return chosen._replace(flows=chosen.flows._replace(engine=run.taken[run.rows]))
+
+
+def purged(rig: Rig, run: Plenum, load: float) -> tuple[Floats, float]:
+    """Return the fuel that purge air has brought from the canister.
+
+    Parameters
+    ----------
+    rig
+        Its canister, if it has one.
+    run
+        The manifold.
+    load
+        Fuel in the bed at the start [kg].
+
+    Returns
+    -------
+    so_far, first
+        Fuel since the first time, at each of the manifold's times [kg], and its flow at the
+        first [kg/s].
+
+    Notes
+    -----
+    `fuelcircuits.physics.canister`. The bowl's vapour is not led to the bed: the vents of a
+    running engine lead it to the horn.
+    """
+    if rig.canister is None:
+        return np.zeros(run.times.shape), 0.0
+    first = sorption(rig.canister, load, 0.0, run.purge[0]).purged
+    return canister_run(rig.canister, run.times, 0.0, run.purge, load=load)[:, 2], float(first)
 
 
 def _held(rig: Rig, weather: Weather) -> float:

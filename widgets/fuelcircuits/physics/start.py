@@ -19,6 +19,7 @@ class Start(NamedTuple):
     lost_share: float = 0.0  # share of the bowl's fuel that has boiled off [1]
     film: float | None = None  # kg of fuel on the intake wall; the steady film if None
     level: float | None = None  # m above the bowl's floor; the steady level if None
+    load: float = 0.0  # kg of fuel in the canister's bed
 
     @classmethod
     def cold(cls, weather: Weather) -> "Start":
