@@ -40,7 +40,7 @@ def test_readings_are_taken_as_people_write_them(name: str, text: object, value:
 
 @pytest.mark.parametrize("text", ["18.5 mm", "high", Q(3.0, "g")])
 def test_a_reading_of_another_kind_is_refused(text: object) -> None:
-    with pytest.raises(UnitError):
+    with pytest.raises(UnitError, match="idle-vacuum"):
         taken(find("idle-vacuum"), text)
 
 

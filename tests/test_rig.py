@@ -65,7 +65,7 @@ BORE = "specimen.toml: float_bowl.seat_bore must"
         ('"2.3 mm"', '"2.3 g"', f"{BORE} be convertible to m, got 2.3 g"),
         ('"2.3 mm"', "2.3", f"{BORE} have a unit such as m, got 2.3"),
         ('"2.3 mm"', "true", f"{BORE} be text with a unit such as m, got True"),
-        ('"2.3 mm"', '"2,3 mm"', f"{BORE} be text with a unit such as m, got '2,3 mm'"),
+        ('"2.3 mm"', '"2,3 mm"', f"{BORE} be written with a point for the comma, got '2,3 mm'"),
         ('"2.3 mm"', '"wide"', f"{BORE} be a number with a unit such as m, got 'wide'"),
         ('"2.3 mm"', '["2.3 mm"]', f"{BORE} be one value, got ['2.3 mm']"),
         ("seat_bore", "#", f"{BORE} be given, got nothing"),

@@ -178,7 +178,9 @@ def _read_value(name: str, field: "dataclasses.Field[Any]", kind: Any, value: An
 def _read_number(name: str, unit: str, value: Any) -> float:
     """Return one number in SI; text needs a unit unless the unit is 1."""
     plain = isinstance(value, int | float) and not isinstance(value, bool)
-    if not plain and not (isinstance(value, str) and "," not in value):
+    if isinstance(value, str) and "," in value:
+        raise CardError(f"{name} must be written with a point for the comma, got {value!r}")
+    if not plain and not isinstance(value, str):
         raise CardError(f"{name} must be text with a unit such as {unit}, got {value!r}")
     if plain and unit != "1":
         raise CardError(f"{name} must have a unit such as {unit}, got {value!r}")

@@ -40,7 +40,10 @@ def taken(check: Check, text: object) -> float:
     UnitError
         If there is no number in it, or a unit of another kind.
     """
-    found = read(str(text) if not hasattr(text, "magnitude") else f"{text:~}")[0]
+    try:
+        found = read(str(text) if not hasattr(text, "magnitude") else f"{text:~}")[0]
+    except UnitError as error:
+        raise UnitError(f"{check.name} cannot be read: {error}") from error
     if found.bare:
         return float(registry.Quantity(found.magnitude, check.unit or "").to_base_units().magnitude)
     if found.dimension != dimension_of(check.unit or "dimensionless"):
