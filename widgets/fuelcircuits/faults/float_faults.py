@@ -33,13 +33,13 @@ FLOAT_FAULTS = (
     Fault(
         "high-fuel-pressure",
         "float",
-        "The pump pushes too hard on the needle: at worst with twice its pressure.",
+        "The fuel pump pushes too hard on the needle: at worst with twice its pressure.",
         (scaled("float_bowl.fuel_pressure", 2.0),),
     ),
     Fault(
         "low-fuel-pressure",
         "float",
-        "The pump is tired or its line pinched: at worst it gives a fiftieth of its pressure.",
+        "The fuel pump is tired or its line pinched: at worst it gives a fiftieth of its pressure.",
         (scaled("float_bowl.fuel_pressure", 0.02),),
     ),
     Fault(
