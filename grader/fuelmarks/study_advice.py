@@ -95,6 +95,7 @@ def _missed(exercise: Exercise, attempt: Attempt | None) -> str:
     if attempt is None or attempt.done:
         return ""
     comments = {f"slip:{slip.name}": slip.comment for slip in exercise.slips}
+    comments["slip:too-dear"] = "It settles the case, and so would a quicker proof."
     said = comments.get(attempt.best, "") or f"Last time: {words(attempt.best)}."
     return f"{attempt.points:g} of {attempt.out_of} points so far. {said}"
 
