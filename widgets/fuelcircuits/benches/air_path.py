@@ -130,9 +130,7 @@ class AirPathBench(Bench):
             y=Axis("Depression", PRESSURE, 0, deepest),
             curves=(
                 Curve("lead", flow, booster, "booster"),
-                Curve(
-                    "other", flow, _plain(now.path, now.weather, flow), "if incompressible"
-                ),
+                Curve("other", flow, _plain(now.path, now.weather, flow), "if incompressible"),
                 Curve("third", flow, venturi, "main venturi"),
             ),
             dot=Dot(at, now.booster),
