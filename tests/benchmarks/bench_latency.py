@@ -12,7 +12,7 @@ from pathlib import Path
 from statistics import median
 from typing import Any
 
-from fuelcircuits.benches import BENCHES
+from fuelcircuits.benches import BENCHES, bench_class
 from playwright.sync_api import Page, sync_playwright
 
 from tests.browser.lab import Lab, notebook, serve
@@ -102,7 +102,7 @@ def both(lab: Lab, page: Page, stem: str) -> tuple[float, float]:
 
 
 def measures() -> Iterator[dict[str, Any]]:
-    """Yield both times and their ratio for every bench."""
+    """Yield both times and their ratio for every bench that has a slider: all but the faults'."""
     with tempfile.TemporaryDirectory() as home, sync_playwright() as playwright:
         browser = playwright.chromium.launch(
             executable_path=shutil.which("chromium"), args=ARGUMENTS
@@ -110,7 +110,7 @@ def measures() -> Iterator[dict[str, Any]]:
         page = browser.new_page(viewport={"width": 1280, "height": 720})
         with serve(Path(home) / "lab") as lab:
             shutil.copy(CARD, lab.root / CARD.name)
-            for stem in BENCHES:
+            for stem in (one for one in BENCHES if bench_class(one).controls()):
                 bench, plain = both(lab, page, stem)
                 name = f"bench {stem}"
                 yield {"name": f"{name}, key press to painted", "value": bench, "unit": "ms"}
