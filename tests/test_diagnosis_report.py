@@ -123,3 +123,5 @@ def test_the_fit_is_that_of_scipy() -> None:
 def test_an_entry_that_is_not_on_the_card_is_refused(entry: str) -> None:
     with pytest.raises(RangeError, match=f"entry must be on the card, got {entry}"):
         with_entries(PLOVER, {entry: 1e-3})
+    with pytest.raises(RangeError, match=f"entry must be on the card, got {entry}"):
+        fit(PLOVER, {"cruise-mixture": 1.0}, [entry], AIR, PETROL)

@@ -11,7 +11,7 @@ import numpy as np
 from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.shop_book import book_of
 from fuelcircuits.diagnosis.shown import doubt_text, reading_text
-from fuelcircuits.diagnosis.table import SEVERITIES, Table
+from fuelcircuits.diagnosis.table import HEALTHY, SEVERITIES, Table
 from fuelcircuits.errors import RangeError
 from fuelcircuits.faults import FAULTS
 from fuelcircuits.naming import names_in
@@ -26,6 +26,8 @@ class Garage(NamedTuple):
 
     complaint: str
     table: Table
+    healthy: tuple[float, ...]
+    """What each test shows on a healthy carburettor [SI], in the table's order."""
     readings: Mapping[str, float]
     """By the test's name [SI]."""
     told: tuple[str, float] | None
@@ -39,9 +41,16 @@ def garage(number: int) -> Garage:
     if number not in known:
         raise RangeError(f"car must be one of {', '.join(map(str, known))}, got {number!r}")
     job = next(job for job in kept["jobs"].values() if str(number) in job["cars"])
-    table = book_of(kept["rig"]).narrowed(job["suspects"], job["checks"])
+    book = book_of(kept["rig"])
+    healthy = tuple(book.narrowed([HEALTHY], job["checks"]).expected[0, 0].tolist())
     told = job["told"].get(str(number))
-    return Garage(job["complaint"], table, job["cars"][str(number)], tuple(told) if told else None)
+    return Garage(
+        complaint=job["complaint"],
+        table=book.narrowed(job["suspects"], job["checks"]),
+        healthy=healthy,
+        readings=job["cars"][str(number)],
+        told=tuple(told) if told else None,
+    )
 
 
 @cache
@@ -86,8 +95,7 @@ class Car:
         table = self._job.table
         name = _named("suspect", suspect, table.suspects)
         row = table.expected[table.suspects.index(name)]
-        healthy = book_of("plover").narrowed(("nothing-wrong",), (c.name for c in table.checks))
-        columns = (healthy.expected[0, 0], row[HALF], row[WORST])
+        columns = (self._job.healthy, row[HALF], row[WORST])
         lines = [
             [check.label, *(reading_text(check, float(column[at])) for column in columns)]
             for at, check in enumerate(table.checks)

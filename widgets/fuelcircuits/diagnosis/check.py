@@ -9,7 +9,10 @@ from numpy.typing import ArrayLike, NDArray
 from fuelcircuits.diagnosis.subject import Subject
 from fuelcircuits.rig import Rig
 
-__all__ = ["Check"]
+__all__ = ["ENGINE_RUNS", "PETROL_OPEN", "Check"]
+
+ENGINE_RUNS = "Engine runs: keep clear of fan and belts, lead the exhaust outside."
+PETROL_OPEN = "Open petrol: no flame, no spark, moving air, an extinguisher within reach."
 
 
 @dataclass(frozen=True)
@@ -30,10 +33,10 @@ class Check:
     """Time in the shop."""
     floor: float
     """Standard uncertainty that is always there [SI]."""
-    share: float
-    """Standard uncertainty as a part of the reading [1]."""
     read: Callable[[Subject], float] = field(repr=False)
     """The reading of a subject [SI]."""
+    share: float = 0.0
+    """Standard uncertainty as a part of the reading [1]."""
     needs: tuple[str, ...] = ()
     """Sections of the card that it needs."""
     caution: str = ""

@@ -10,7 +10,6 @@ from numpy.typing import NDArray
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.subject import Subject, warmed
 from fuelcircuits.errors import ConvergenceError, RangeError
-from fuelcircuits.faults.change import value
 from fuelcircuits.physics.atmosphere import Weather
 from fuelcircuits.physics.fuel import Fuel
 from fuelcircuits.rig import Rig
@@ -46,12 +45,18 @@ def with_entries(rig: Rig, entries: Mapping[str, float]) -> Rig:
         If the rig has no such section or entry, or a value is out of the entry's range.
     """
     for entry, number in entries.items():
-        section, _, field = entry.partition(".")
-        part = getattr(rig, section, None)
-        if part is None or not hasattr(part, field):
-            raise RangeError(f"entry must be on the card, got {entry}")
-        rig = replace(rig, **{section: replace(part, **{field: float(number)})})
+        section, field = _named(rig, entry)
+        part = replace(getattr(rig, section), **{field: float(number)})
+        rig = replace(rig, **{section: part})
     return rig
+
+
+def _named(rig: Rig, entry: str) -> tuple[str, str]:
+    """Return section and field of an entry; raise `RangeError` if the card has it not."""
+    section, _, field = entry.partition(".")
+    if not hasattr(getattr(rig, section, None), field):
+        raise RangeError(f"entry must be on the card, got {entry}")
+    return section, field
 
 
 def fit(
@@ -94,7 +99,8 @@ def fit(
     Damped Gauss-Newton, K. Levenberg, Q. Appl. Math. 2, 1944; the prior makes it well posed.
     """
     checks = [find(name) for name in readings]
-    start = np.array([value(with_entries(rig, {}), entry) for entry in unknown])
+    named = [_named(rig, entry) for entry in unknown]
+    start = np.array([float(getattr(getattr(rig, part), field)) for part, field in named])
     if not np.all(start > 0):
         raise RangeError(f"entries to be found must be positive, got {start.tolist()}")
 

@@ -19,7 +19,7 @@ from fuelcircuits.physics.soak_run import restart, soak_run
 from fuelcircuits.physics.state import State
 from fuelcircuits.rig import Rig
 
-__all__ = ["POINTS", "Subject", "Warmed", "warmed"]
+__all__ = ["POINTS", "Subject", "Warmed", "shown_lambda", "warmed"]
 
 POINTS = ("idle", "off idle", "cruise", "full load", "hot cruise")
 """The loads at which a warm engine is read, in the order of `Subject.steady`."""
@@ -27,6 +27,7 @@ _SPEEDS = (150.0, 220.0, 320.0, 220.0)  # rad/s, all but idle
 _ANGLES = (0.33, 0.45, np.pi / 2, 0.45)  # rad
 _VAPOUR = np.array((0.0, 0.0, 0.0, 0.0, 2e-5))  # kg/s, what boils off in a hot bowl
 _SOAK = np.linspace(0.0, 1800.0, 13)  # s
+_LEANEST = 60.0  # kg of air to 1 kg of fuel; nothing burns beyond, nor is it shown
 _WARM = Settings()
 _COLD_PARTS: Mapping[str, Any] = MappingProxyType(
     dict.fromkeys(("low_speed", "power", "pump", "choke", "cold_start", "wall_film"))
@@ -140,6 +141,11 @@ class Subject:
     def cranking(self) -> float:
         """Longest cranking of a restart in half an hour of hot soak [s]."""
         return _cranking(replace(self.rig, **_COLD_PARTS), self.warmed.weather, self.warmed.fuel)
+
+
+def shown_lambda(state: State, at: int) -> float:
+    """Return lambda at one load as an instrument shows it, at most that of `_LEANEST`."""
+    return float(np.minimum(state.ratio, _LEANEST)[at] / state.stoichiometric[at])
 
 
 @lru_cache(maxsize=512)

@@ -1,0 +1,177 @@
+"""What is read at the bowl: float, inlet, vents and pump, and the hot start that they make.
+
+Minutes and uncertainties are common practice, no source.
+"""
+
+from collections.abc import Callable
+from functools import lru_cache
+
+import numpy as np
+
+from fuelcircuits.diagnosis.check import ENGINE_RUNS, PETROL_OPEN, Check
+from fuelcircuits.diagnosis.subject import POINTS, Subject
+from fuelcircuits.physics import float_bowl, vents
+from fuelcircuits.physics.float_balance import WARM
+from fuelcircuits.physics.float_lever import float_volume
+from fuelcircuits.physics.fuel import density
+from fuelcircuits.physics.pump import Pump
+from fuelcircuits.physics.pump_shot import pump_run
+
+__all__ = ["BOWL_CHECKS"]
+
+
+def _below_face(load: str) -> Callable[[Subject], float]:
+    at = POINTS.index(load)
+    return lambda car: float(car.rig.float_bowl.depth - np.asarray(car.bowl.level)[at])
+
+
+def _inlet(car: Subject) -> float:
+    return float(float_bowl.inlet_capacity(car.rig.float_bowl, car.warmed.fuel))
+
+
+def _float_mass(car: Subject) -> float:
+    bowl = car.rig.float_bowl
+    soaked = bowl.soaked * float_volume(bowl) * density(car.warmed.fuel, WARM)
+    return float(bowl.float_mass + soaked)
+
+
+def _outside_gap(angle: float) -> Callable[[Subject], float]:
+    """Return the reading of how far the outside vent is open [m] at a throttle angle [rad]."""
+    return lambda car: float(vents.outside_lift(car.rig.vents, angle or car.warmed.stop))
+
+
+def _key_off_vent(car: Subject) -> float:
+    return float(vents.openings(car.rig.vents, car.warmed.stop, ignition=0.0).canister)
+
+
+@lru_cache(maxsize=512)
+def _given(pump: Pump, stop: float) -> tuple[float, float]:
+    """Return the fuel [m3] of a stroke of the throttle, and of a second one after it."""
+    times = np.linspace(0.0, 2.6, 27)
+    throttle = np.interp(times, (0.1, 0.2, 1.0, 1.1, 1.8, 1.9), (stop, 1.4, 1.4, stop, stop, 1.4))
+    given = pump_run(pump, times, throttle).delivered
+    first, before = np.interp((1.0, 1.8), times, given)
+    return float(first), float(given[-1] - before)
+
+
+BOWL_CHECKS: tuple[Check, ...] = (
+    Check(
+        "fuel-pressure",
+        "Fuel pressure at the inlet",
+        unit="psi",
+        minutes=5,
+        floor=700.0,
+        share=0.02,
+        read=lambda car: float(car.rig.float_bowl.fuel_pressure),
+        caution=PETROL_OPEN,
+    ),
+    Check(
+        "inlet-flow",
+        "Most the inlet passes, measuring glass",
+        unit="g/s",
+        minutes=10,
+        floor=1e-4,
+        share=0.04,
+        read=_inlet,
+        caution=PETROL_OPEN,
+    ),
+    Check(
+        "level-at-idle",
+        "Fuel below the cover's face at idle",
+        unit="mm",
+        minutes=12,
+        floor=4e-4,
+        read=_below_face("idle"),
+        caution=PETROL_OPEN,
+    ),
+    Check(
+        "full-load-level",
+        "Fuel below the cover's face at full load",
+        unit="mm",
+        minutes=32,
+        floor=4e-4,
+        read=_below_face("full load"),
+        caution=ENGINE_RUNS,
+    ),
+    Check(
+        "float-setting",
+        "Float setting, cover off",
+        unit="mm",
+        minutes=25,
+        floor=2e-4,
+        read=lambda car: float(car.rig.float_bowl.float_setting),
+        caution=PETROL_OPEN,
+    ),
+    Check(
+        "float-mass",
+        "Float on the scales",
+        unit="g",
+        minutes=28,
+        floor=1e-4,
+        share=0.01,
+        read=_float_mass,
+        caution=PETROL_OPEN,
+    ),
+    Check(
+        "key-off-vent",
+        "Opening from bowl to canister, key off",
+        unit="mm^2",
+        minutes=8,
+        floor=0.5e-6,
+        share=0.05,
+        read=_key_off_vent,
+    ),
+    Check(
+        "vent-gap-shut",
+        "Gap of the outside vent, throttle closed",
+        unit="mm",
+        minutes=10,
+        floor=1e-4,
+        read=_outside_gap(0.0),
+    ),
+    Check(
+        "vent-gap-open",
+        "Gap of the outside vent, throttle a third open",
+        unit="mm",
+        minutes=10,
+        floor=1e-4,
+        read=_outside_gap(0.52),
+    ),
+    Check(
+        "hot-cranking",
+        "Longest cranking in half an hour of hot soak",
+        unit="s",
+        minutes=45,
+        floor=0.5,
+        share=0.1,
+        read=lambda car: car.cranking,
+        needs=("hot_soak", "canister"),
+        caution=ENGINE_RUNS,
+        slow=True,
+    ),
+    Check(
+        "shot",
+        "One stroke of the pump, measuring glass",
+        unit="ml",
+        minutes=8,
+        floor=3e-8,
+        share=0.05,
+        read=lambda car: _given(car.rig.pump, car.warmed.stop)[0],
+        needs=("pump",),
+        caution=PETROL_OPEN,
+        slow=True,
+    ),
+    Check(
+        "second-shot",
+        "A second stroke at once after the first",
+        unit="ml",
+        minutes=9,
+        floor=3e-8,
+        share=0.05,
+        read=lambda car: _given(car.rig.pump, car.warmed.stop)[1],
+        needs=("pump",),
+        caution=PETROL_OPEN,
+        slow=True,
+    ),
+)
+"""Level, inlet, float, vents and pump."""
