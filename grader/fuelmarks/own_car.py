@@ -5,6 +5,7 @@ from pathlib import Path
 
 import jupytext
 
+from fuelmarks.build import KERNEL
 from fuelmarks.course import Course, CourseError
 from fuelmarks.notebook import NotebookNode, new_cell, notebook, write
 
@@ -13,10 +14,6 @@ __all__ = ["NAME", "build_own_car", "own_car_notebook"]
 NAME = "own-car"
 TEMPLATE = "plover"
 CARD = ":::{card}\n:::"
-KERNEL = {
-    "kernelspec": {"display_name": "Python 3", "language": "python", "name": "python3"},
-    "language_info": {"name": "python"},
-}
 
 
 def build_own_car(course: Course) -> Path:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from fuelcircuits.benches.warm_up import idle_stop, vapour_share
+from fuelcircuits.benches.warm_up import idle_stop
 from fuelcircuits.physics import state as physics
 from fuelcircuits.physics.atmosphere import Weather
 from fuelcircuits.physics.bowl_heat import coolant
@@ -14,6 +14,7 @@ from fuelcircuits.physics.cold_start import ColdStart, egr_allowed, idle_air_ope
 from fuelcircuits.physics.fuel import Fuel
 from fuelcircuits.physics.network import solve
 from fuelcircuits.physics.settings import Settings
+from fuelcircuits.physics.vapour_share import vapour_share
 from fuelcircuits.rig import Rig
 
 __all__ = ["END", "ColdRun", "cold_run"]
@@ -91,7 +92,7 @@ def cold_run(rig: Rig, parts: ColdStart, outside: float, *, hose: bool = True) -
         open=opened,
         mixture=mixture,
         bare=float(idles.mixture[0]),
-        vapour=vapour_share(rig, ratio, inside, hot, outside),
+        vapour=vapour_share(rig, Fuel(), ratio, inside, coolant=hot, outside=outside),
         fuel=fuel,
         air=air,
     )

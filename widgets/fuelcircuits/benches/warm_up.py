@@ -11,14 +11,14 @@ from fuelcircuits.physics.atmosphere import Weather
 from fuelcircuits.physics.bowl_heat import coolant
 from fuelcircuits.physics.choke import coil_step, fast_idle, pull_off, rest_angle
 from fuelcircuits.physics.choke_plate import plate_angle
-from fuelcircuits.physics.evaporation import evaporated_share
 from fuelcircuits.physics.fuel import Fuel
 from fuelcircuits.physics.network import curb_idle, solve
 from fuelcircuits.physics.plate import OPEN
 from fuelcircuits.physics.settings import Settings
+from fuelcircuits.physics.vapour_share import vapour_share
 from fuelcircuits.rig import Rig
 
-__all__ = ["WarmUp", "idle_stop", "vapour_share", "warm_up"]
+__all__ = ["WarmUp", "idle_stop", "warm_up"]
 
 Floats = NDArray[np.float64]
 
@@ -91,20 +91,11 @@ def warm_up(
         held=pull_off(rig.choke, start.manifold_vacuum, closed),
         cam=cam,
         throttle=stop + cam,
-        vapour=vapour_share(rig, start.ratio, start.pressures.manifold, hot, outside),
+        vapour=vapour_share(
+            rig, Fuel(), start.ratio, start.pressures.manifold, coolant=hot, outside=outside
+        ),
         state=start,
     )
-
-
-def vapour_share(rig: Rig, ratio: Floats, manifold: Floats, hot: Floats, outside: float) -> Floats:
-    """Return the share of the fuel that is vapour at the cylinders [1].
-
-    The charge is as much warmer than the air outside as the coolant `hot` [K] has warmed up;
-    `ratio` is the air-fuel ratio [1] and `manifold` the pressure there [Pa].
-    """
-    warmth = (hot - outside) / (rig.hot_soak.block_temperature - outside)
-    charge = outside + rig.engine.charge_heating * warmth
-    return evaporated_share(Fuel(), charge, manifold, np.clip(ratio, 0.05, 200.0))
 
 
 def _balanced(

@@ -20,7 +20,6 @@ from fuelcircuits.physics.charge import Charge, charge
 from fuelcircuits.physics.choke import coil_step, fast_idle
 from fuelcircuits.physics.choke_plate import plate_angle
 from fuelcircuits.physics.cold_start import idle_air_open
-from fuelcircuits.physics.evaporation import evaporated_share
 from fuelcircuits.physics.float_bowl import steady
 from fuelcircuits.physics.fuel import Fuel
 from fuelcircuits.physics.journey import Journey, cranked, since_start
@@ -32,6 +31,7 @@ from fuelcircuits.physics.settings import Settings
 from fuelcircuits.physics.start import Start
 from fuelcircuits.physics.state import State
 from fuelcircuits.physics.torque import brake_torque, torque_factor
+from fuelcircuits.physics.vapour_share import vapour_share
 from fuelcircuits.physics.wall_film import FilmRun, film_run
 from fuelcircuits.rig import Rig
 
@@ -141,7 +141,14 @@ def drive(rig: Rig, weather: Weather, fuel: Fuel, trip: Journey, start: Start) -
     film = film_run(rig.wall_film, trip.times, metered, hot, mass=start.film)
     mixed = _charge(case, breath, metered)
     reached = np.maximum(mixed.to_cylinder[breath.rows], 1e-9)
-    burnable = reached * _vapour_share(case, state, reached)
+    burnable = reached * vapour_share(
+        case.rig,
+        case.fuel,
+        state.air_flow / reached,
+        state.pressures.manifold,
+        coolant=case.coolant,
+        outside=float(case.weather.temperature),
+    )
     needed = state.air_flow / state.stoichiometric
     meeting = np.maximum(breath.inflow[breath.rows], 0.0) / state.stoichiometric
     torque = brake_torque(
@@ -331,15 +338,3 @@ def _idle_enrichment(case: _Case, vacuum: Floats) -> Floats:
     waited, turning = since_start(case.trip, crank), cranked(case.trip, crank)
     share = idle_air_open(case.rig.cold_start, case.coolant, waited, turning, vacuum=vacuum)
     return np.asarray(1 - share)
-
-
-def _vapour_share(case: _Case, state: State, flow: Floats) -> Floats:
-    """Return the share of the fuel at the cylinders that is vapour [1].
-
-    The charge is as much warmer than the air outside as the coolant has warmed up.
-    """
-    air = float(case.weather.temperature)
-    warmth = (case.coolant - air) / (case.rig.hot_soak.block_temperature - air)
-    charge = air + case.rig.engine.charge_heating * warmth
-    ratio = np.clip(state.air_flow / flow, 0.05, 200.0)
-    return evaporated_share(case.fuel, charge, state.pressures.manifold, ratio)
