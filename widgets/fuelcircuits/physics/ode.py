@@ -12,18 +12,20 @@ __all__ = ["integrate"]
 
 Floats = NDArray[np.float64]
 
-NODES = (0, 1 / 5, 3 / 10, 4 / 5, 8 / 9, 1)
-STAGES = (
-    (),
-    (1 / 5,),
-    (3 / 40, 9 / 40),
-    (44 / 45, -56 / 15, 32 / 9),
-    (19372 / 6561, -25360 / 2187, 64448 / 6561, -212 / 729),
-    (9017 / 3168, -355 / 33, 46732 / 5247, 49 / 176, -5103 / 18656),
-    (35 / 384, 0, 500 / 1113, 125 / 192, -2187 / 6784, 11 / 84),
+NODES = (1 / 5, 3 / 10, 4 / 5, 8 / 9, 1, 1)
+STAGES = tuple(
+    np.array(row)
+    for row in (
+        (1 / 5,),
+        (3 / 40, 9 / 40),
+        (44 / 45, -56 / 15, 32 / 9),
+        (19372 / 6561, -25360 / 2187, 64448 / 6561, -212 / 729),
+        (9017 / 3168, -355 / 33, 46732 / 5247, 49 / 176, -5103 / 18656),
+        (35 / 384, 0, 500 / 1113, 125 / 192, -2187 / 6784, 11 / 84),
+    )
 )
 """Dormand and Prince's coefficients; the last row is the fifth-order step itself."""
-ERRORS = (71 / 57600, 0, -71 / 16695, 71 / 1920, -17253 / 339200, 22 / 525, -1 / 40)
+ERRORS = np.array([71 / 57600, 0, -71 / 16695, 71 / 1920, -17253 / 339200, 22 / 525, -1 / 40])
 """Fifth-order step less the embedded fourth-order step."""
 
 
@@ -82,23 +84,23 @@ def integrate(
     states = np.empty((len(when), *np.shape(state)))
     states[0] = state
     step = min(largest, 1e-3 * (when[-1] - when[0])) if len(when) > 1 else largest
+    here = states[0], np.asarray(rate(when[0], states[0])), step
     for i in range(1, len(when)):
-        states[i], step = _reach(
-            rate, states[i - 1], (when[i - 1], when[i], step, largest), (relative, absolute), name
-        )
+        here = _reach(rate, here, (when[i - 1], when[i], largest), (relative, absolute), name)
+        states[i] = here[0]
     return states
 
 
 def _reach(
     rate: Callable[[float, Floats], Any],
-    state: Floats,
-    span: tuple[float, float, float, float],
+    here: tuple[Floats, Floats, float],
+    span: tuple[float, float, float],
     allowed: tuple[float, float | Floats],
     name: str,
-) -> tuple[Floats, float]:
-    """Return the state at the end of the span, and the step to go on with."""
-    now, end, wanted, largest = span
-    first = np.asarray(rate(now, state))
+) -> tuple[Floats, Floats, float]:
+    """Return the state and its rate at the end of the span, and the step to go on with."""
+    now, end, largest = span
+    state, first, wanted = here
     while now < end:
         step = min(wanted, largest, end - now)
         fresh, last, error = _step(rate, (now, state, first), step)
@@ -112,7 +114,7 @@ def _reach(
             if step < wanted and size < 0.1:
                 continue
         wanted = step * min(5.0, max(0.2, 0.9 * (size + 1e-12) ** -0.2))
-    return state, wanted
+    return state, first, wanted
 
 
 def _step(
@@ -120,9 +122,9 @@ def _step(
 ) -> tuple[Floats, Floats, Floats]:
     """Return the state one step on, the rate there, and the estimated error."""
     now, state, first = start
-    slopes = [first]
-    for node, row in zip((*NODES[1:], 1), STAGES[1:], strict=True):
-        fresh = state + step * sum(w * k for w, k in zip(row, slopes, strict=True))
-        slopes.append(np.asarray(rate(now + node * step, fresh)))
-    error = step * sum(w * k for w, k in zip(ERRORS, slopes, strict=True))
-    return np.asarray(fresh), slopes[-1], np.asarray(error)
+    slopes = np.empty((len(ERRORS), *state.shape))
+    slopes[0], rows = first, slopes.reshape(len(ERRORS), -1)
+    for i, (node, weights) in enumerate(zip(NODES, STAGES, strict=True), start=1):
+        fresh = state + ((step * weights) @ rows[:i]).reshape(state.shape)
+        slopes[i] = rate(now + node * step, fresh)
+    return fresh, slopes[-1], ((step * ERRORS) @ rows).reshape(state.shape)
