@@ -46,7 +46,8 @@ class UnitError(CircuitError, ValueError):
 
 def positive(name: str, value: Any, unit: str = "") -> Any:
     """Return `value` if every number in it is positive and finite, else raise `RangeError`."""
-    if not (np.all(np.asarray(value) > 0) and np.all(np.isfinite(value))):
+    number = np.asarray(value)
+    if not _every((number > 0) & (number < np.inf)):
         raise RangeError(f"{name} must be positive, got {value} {unit}".rstrip())
     return value
 
@@ -54,9 +55,14 @@ def positive(name: str, value: Any, unit: str = "") -> Any:
 def between(name: str, value: Any, low: float, high: float, unit: str = "") -> Any:
     """Return `value` if every number in it lies in [low, high], else raise `RangeError`."""
     number = np.asarray(value)
-    if not (np.all(number >= low) and np.all(number <= high)):
+    if not _every((number >= low) & (number <= high)):
         raise RangeError(
             f"{name} must be between {low:g} and {high:g} {unit}".rstrip()
             + f", got {value} {unit}".rstrip()
         )
     return value
+
+
+def _every(holds: Any) -> bool:
+    """Return whether all of it holds; `numpy.all` takes longer over a single number."""
+    return bool(holds.all() if holds.ndim else holds)
