@@ -43,7 +43,8 @@ def integrate_stiff(
     Parameters
     ----------
     rate, times, relative, name
-        As in `ode.integrate`.
+        As in `ode.integrate`; the rate also takes copies of the state, on an axis after the
+        first, and gives that of each.
     state
         State at ``times[0]``; the first axis holds what moves together, others runs of
         their own.
@@ -88,30 +89,29 @@ def _step(
     rate: Callable[[float, Floats], Any], now: float, state: Floats, step: float, scale: Floats
 ) -> tuple[Floats, Floats]:
     """Return the state one step on and its estimated error."""
-    first = np.asarray(rate(now, state))
+    first, jacobian = _linear(rate, now, state, scale)
     nudge = 1e-4 * step
     drift = (np.asarray(rate(now + nudge, state)) - first) / nudge
-    jacobian = _jacobian(rate, now, state, first, scale)
-    matrix = np.eye(len(state)) / (GAMMA * step) - jacobian
+    inverse = np.linalg.inv(np.eye(len(state)) / (GAMMA * step) - jacobian)
     parts: list[Floats] = []
     for row, pulls, node, pace in zip(STAGES, COUPLINGS, NODES, DRIFTS, strict=True):
         place = state + sum((a * k for a, k in zip(row, parts, strict=True)), np.zeros(()))
         value = first if not any(row) else np.asarray(rate(now + node * step, place))
         pull = sum((c / step * k for c, k in zip(pulls, parts, strict=True)), np.zeros(()))
-        right = np.moveaxis(value + pull + pace * step * drift, 0, -1)[..., None]
-        parts.append(np.moveaxis(np.linalg.solve(matrix, right)[..., 0], -1, 0))
+        right = value + pull + pace * step * drift
+        parts.append(np.einsum("...ij,j...->i...", inverse, right))
     moved = state + sum((m * k for m, k in zip(WEIGHTS, parts, strict=True)), np.zeros(()))
     return moved, parts[-1]
 
 
-def _jacobian(
-    rate: Callable[[float, Floats], Any], now: float, state: Floats, first: Floats, scale: Floats
-) -> Floats:
-    """Return the derivative of each rate to each state; its last two axes are rate and state."""
-    columns = []
-    for i, row in enumerate(state):
-        nudge = 1e-7 * np.abs(row) + 1e-2 * scale[i]
-        shifted = state.copy()
-        shifted[i] = row + nudge
-        columns.append((np.asarray(rate(now, shifted)) - first) / nudge)
-    return np.moveaxis(np.stack(columns), (0, 1), (-1, -2))
+def _linear(
+    rate: Callable[[float, Floats], Any], now: float, state: Floats, scale: Floats
+) -> tuple[Floats, Floats]:
+    """Return each rate, and its derivative to each state on the last axis of the second."""
+    nudge = 1e-7 * np.abs(state) + 1e-2 * scale
+    index = np.arange(len(state))
+    copies = np.repeat(state[:, None], len(state) + 1, axis=1)
+    copies[index, index + 1] += nudge
+    rates = np.asarray(rate(now, copies))
+    slopes = (rates[:, 1:] - rates[:, :1]) / nudge
+    return rates[:, 0], np.moveaxis(slopes, (0, 1), (-2, -1))
