@@ -196,14 +196,15 @@ def film_run(
     if flow.shape[:1] != when.shape:
         raise RangeError(f"fuel flow must have {len(when)} times, got {flow.shape[:1]}")
     warmth = np.broadcast_to(np.asarray(coolant, dtype=float), when.shape)
+    spans = np.diff(when).reshape((-1,) + (1,) * (flow.ndim - 1))
+    warmth = warmth.reshape((-1,) + (1,) * (flow.ndim - 1))
+    time = film_time(film, warmth)
+    kept = np.exp(-spans / time[1:])
+    gained = film_step(film, 0.0, (flow[:-1], flow[1:]), spans, warmth[1:])
     wet = np.empty_like(flow)
     wet[0] = steady_film(film, flow[0], warmth[0]) if mass is None else mass
-    for i in range(1, len(when)):
-        wet[i] = film_step(
-            film, wet[i - 1], (flow[i - 1], flow[i]), when[i] - when[i - 1], warmth[i]
-        )
-    time = film_time(film, warmth).reshape((-1,) + (1,) * (flow.ndim - 1))
-    spans = np.diff(when).reshape((-1,) + (1,) * (flow.ndim - 1))
+    for i in range(len(spans)):
+        wet[i + 1] = kept[i] * wet[i] + gained[i]
     metered = np.zeros_like(flow)
     metered[1:] = np.cumsum(0.5 * spans * (flow[1:] + flow[:-1]), axis=0)
     to_cylinder = (1 - film.wetting_share) * flow + wet / time
