@@ -19,7 +19,7 @@ COURSE = Course(Path(__file__).parents[1] / "course")
 UNITS = COURSE.units()
 SEEDS = 200
 CELLS = range(25, 46)
-LONG_CELLS = {"02-float-circuit": 84, "12-diagnosis": 68}  # more calculations, three cells each
+LONG_CELLS = {"02-float-circuit": 84}  # more calculations, three cells each
 PARTS = (
     "Predict",
     "What is in there",

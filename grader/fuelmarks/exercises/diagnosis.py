@@ -1,9 +1,9 @@
-"""Unit 12, diagnosis: a leak by numbers, three cars with a hidden fault, and two from before.
+"""Unit 12, diagnosis: three cars with a hidden fault, and two from before about a loose hose.
 
 The numbers are those of no real car; their ranges are common practice, no source.
 """
 
-from fuelmarks.exercises import diagnosis_cases, diagnosis_leak, earlier_diagnosis
+from fuelmarks.exercises import diagnosis_cases, diagnosis_leak
 from fuelmarks.exercises.exercise import ExerciseSet, Given
 
 __all__ = ["EXERCISES"]
@@ -17,20 +17,11 @@ GIVENS = (
     Given("air_temperature", "air in the shop", "degC", low=12.0, high=30.0, step=1.0),
     Given("idle_air", "air at idle before", "g/s", low=3.0, high=5.5, step=0.1),
     Given("idle_lambda", "lambda at idle before", "", low=0.88, high=0.98, step=0.01),
-    Given("quick_minutes", "the quick test", "min", low=3.0, high=9.0, step=1.0),
-    Given("slow_minutes", "the slow test", "min", low=15.0, high=40.0, step=5.0),
-    Given("quick_chance", "how often it settles it", "percent", low=30.0, high=85.0, step=5.0),
-    *earlier_diagnosis.GIVENS,
 )
 
 EXERCISES = ExerciseSet(
     unit="12-diagnosis",
     title="Diagnosis",
     givens=GIVENS,
-    exercises=(
-        *diagnosis_leak.EXERCISES,
-        *diagnosis_cases.EXERCISES,
-        earlier_diagnosis.SHOT_TIME,
-        earlier_diagnosis.TWO_DOUBTS,
-    ),
+    exercises=(*diagnosis_cases.EXERCISES, *diagnosis_leak.EXERCISES),
 )

@@ -45,8 +45,9 @@ def _case(job: Job, name: str, which: str) -> tuple[Exercise, Exercise]:
     stem = name.replace("_", "-")
     fault = Choice(
         id=f"{stem}-fault",
-        ask=f"The {which} car is number **{{{name}}}**. Test it above, as little as you need. What "
-        "is wrong with it?",
+        ask=f"The {which} car is number **{{{name}}}**. “{job.complaint}” Test it in cells of your "
+        f'own, such as `{which}.test("{job.checks[0]}")`, as little as you need. What is wrong '
+        "with it?",
         options={suspect: _plain(FAULTS[suspect].meaning) for suspect in job.suspects},
         right=_fault(name),
         why="All the tests together leave one suspect, and no other.",

@@ -1,4 +1,4 @@
-"""Unit 12, what a loose hose does: air past the carburettor, and the mixture that is left."""
+"""Unit 12, from units 05 and 10: the air of a loose hose, and the mixture that it leaves."""
 
 from math import pi
 
@@ -26,10 +26,10 @@ def _leak(given: Values, bore_factor: float = 1.0) -> float:
 EXERCISES = (
     Exercise(
         id="leak-air",
-        ask="A hose has come off and leaves a hole of **{hole_bore}** open to the manifold, "
-        "discharge coefficient **{hole_coefficient}**. Outside there are **{outside_pressure}** "
-        "and **{air_temperature}**, inside **{inside_pressure}**, both absolute. Is the pressure "
-        "inside below 0.53 of that outside? Then what mass of air comes in?",
+        ask="From unit 05. A hose has come off and leaves a hole of **{hole_bore}** open to the "
+        "manifold, discharge coefficient **{hole_coefficient}**. Outside there are "
+        "**{outside_pressure}** and **{air_temperature}**, inside **{inside_pressure}**, both "
+        "absolute. Is the flow choked? Then what mass of air comes in each second?",
         unit="g/s",
         reference=lambda given, earlier: _leak(given),
         tolerance=0.02,
@@ -62,15 +62,15 @@ EXERCISES = (
             ),
         ),
         hints=(
-            "Compare the two pressures first. Is the hole at the speed of sound?",
+            "Below 0.528 of the pressure outside the flow is choked: compare the two first.",
             "Then the flow is 0.0404 times C times A times p over the root of T, all in SI.",
         ),
     ),
     Exercise(
         id="leaned-lambda",
-        ask="Before the hose came off the idle drew **{idle_air}** of air at a lambda of "
-        "**{idle_lambda}**. The carburettor still gives the same fuel and passes the same air; the "
-        "air of the hole comes on top. What is lambda now?",
+        ask="From unit 10. Before the hose came off, the idle drew **{idle_air}** of air at a "
+        "lambda of **{idle_lambda}**. The carburettor still gives the same fuel and passes the "
+        "same air, and the air of the hole comes on top. What is lambda now?",
         unit="",
         reference=lambda given, earlier: (
             given["idle_lambda"] * (1 + earlier["leak-air"] / given["idle_air"])
@@ -101,41 +101,5 @@ EXERCISES = (
             ),
         ),
         hints=("Lambda goes with air over fuel. The fuel stays; by what share does the air grow?",),
-    ),
-    Exercise(
-        id="expected-minutes",
-        ask="Two tests could settle a case. The quick one takes **{quick_minutes}** and settles "
-        "it in **{quick_chance}** of such cases. If it does not, you make the slow one, "
-        "**{slow_minutes}**, which always settles it. How long does it take on average?",
-        unit="min",
-        reference=lambda given, earlier: (
-            given["quick_minutes"] + (1 - given["quick_chance"]) * given["slow_minutes"]
-        ),
-        tolerance=0.02,
-        why="Nobody plans a shop's day closer than a minute.",
-        low=3.0,
-        high=60.0,
-        points=2,
-        outcomes=("DIA-2",),
-        rounded_to=0.5,
-        slips=(
-            Slip(
-                "always-both",
-                lambda given, earlier: given["quick_minutes"] + given["slow_minutes"],
-                0.5,
-                "You always made both. The slow test is needed only when the quick one leaves it "
-                "open.",
-            ),
-            Slip(
-                "chance-turned-round",
-                lambda given, earlier: (
-                    given["quick_minutes"] + given["quick_chance"] * given["slow_minutes"]
-                ),
-                0.5,
-                "You used the chance that the quick test settles it. The slow one is made in the "
-                "other cases.",
-            ),
-        ),
-        hints=("The quick test is always made. In what share of cases does the slow one follow?",),
     ),
 )
