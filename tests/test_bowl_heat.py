@@ -6,9 +6,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 from fuelcircuits.physics.atmosphere import Weather
+from fuelcircuits.physics.boiling import boiling_margin
 from fuelcircuits.physics.bowl_heat import BowlHeat, bowl_heat, coolant
 from fuelcircuits.physics.fuel import Fuel, heat_of_vaporisation
-from fuelcircuits.physics.hot_soak import LIQUID_HEAT, HotSoak, boiling_margin
+from fuelcircuits.physics.hot_soak import LIQUID_HEAT, HotSoak
 from fuelcircuits.rig import read_rig
 from numpy.typing import NDArray
 from scipy.integrate import solve_ivp

@@ -8,11 +8,14 @@ import numpy as np
 import pytest
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.atmosphere import Weather
-from fuelcircuits.physics.fuel import Fuel
-from fuelcircuits.physics.hot_soak import LIQUID_HEAT, heat_flows
+from fuelcircuits.physics.boiling import vapour_flow
+from fuelcircuits.physics.fuel import Fuel, heat_of_vaporisation
+from fuelcircuits.physics.hot_soak import LIQUID_HEAT, heat_flows, outlets
 from fuelcircuits.physics.soak_run import SoakRun, restart, soak_run
 from fuelcircuits.physics.vents import Vents
 from fuelcircuits.rig import Rig, read_rig
+from numpy.typing import NDArray
+from scipy.integrate import solve_ivp
 from scipy.linalg import expm
 
 RIGS = Path(__file__).parents[1] / "course" / "rigs"
@@ -65,6 +68,36 @@ def test_without_vapour_the_temperatures_are_those_of_three_linear_lumps() -> No
     start = np.array([run.exhaust[0], run.block[0], run.bowl[0]]) - air
     truth = np.array([expm(matrix * t) @ start for t in TIMES]) + air
     np.testing.assert_allclose(np.stack([run.exhaust, run.block, run.bowl], 1), truth, rtol=2e-4)
+
+
+def boil_off(t: float, state: NDArray[np.float64]) -> list[float]:
+    """Return the rates of a plover's soak while nothing is pushed over the lip."""
+    exhaust, block, bowl, left, gone, intake = map(float, state)
+    soak, heat = PLOVER.hot_soak, heat_flows(PLOVER.hot_soak, exhaust, block, bowl, 298.15)
+    flow, boiled, _ = vapour_flow(
+        soak, PLOVER.vents, PETROL, bowl, gone / (gone + left), ambient=DAY.pressure
+    )
+    made, lifted = float(flow), soak.carry_over * float(boiled)
+    spent = made * float(heat_of_vaporisation(PETROL))
+    return [
+        float(-heat.exhaust_to_block - heat.exhaust_to_air) / soak.exhaust_heat,
+        float(heat.exhaust_to_block - heat.block_to_air - heat.block_to_bowl) / soak.block_heat,
+        (float(heat.block_to_bowl + heat.air_to_bowl) - spent)
+        / (soak.bowl_heat + LIQUID_HEAT * left),
+        -made - lifted,
+        made,
+        made * float(outlets(PLOVER.vents).inside) + lifted - intake / soak.intake_drying,
+    ]
+
+
+def test_a_soak_that_boils_agrees_with_scipy() -> None:
+    run = soaked("plover")
+    ours = np.stack([run.exhaust, run.block, run.bowl, run.fuel_left, run.boiled, run.intake])
+    allowed = [1e-7] * 3 + [1e-11] * 3
+    theirs = solve_ivp(
+        boil_off, (0, TIMES[-1]), ours[:, 0], "DOP853", TIMES, rtol=1e-9, atol=allowed
+    ).y
+    np.testing.assert_allclose(ours, theirs, rtol=1e-5, atol=1e-8)
 
 
 def test_the_block_and_then_the_bowl_heat_up_before_they_cool() -> None:

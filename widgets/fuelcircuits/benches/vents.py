@@ -33,7 +33,7 @@ from fuelcircuits.benches.vents_words import (
     verdict,
 )
 from fuelcircuits.errors import CardError
-from fuelcircuits.physics.hot_soak import vapour_flow
+from fuelcircuits.physics.boiling import vapour_flow
 from fuelcircuits.physics.settings import Settings
 from fuelcircuits.physics.vents import Surroundings, Vents, net_flow, vent_flows
 from fuelcircuits.rig import Rig

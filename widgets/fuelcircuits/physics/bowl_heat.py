@@ -1,19 +1,21 @@
 """The bowl while the engine runs: its temperature, and the vapour it makes."""
 
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from fuelcircuits.physics import fuel as liquid
 from fuelcircuits.physics.atmosphere import Weather
+from fuelcircuits.physics.boiling import remaining_pressure, spreading, vapour_line
 from fuelcircuits.physics.fuel import Fuel
-from fuelcircuits.physics.hot_soak import LIQUID_HEAT, HotSoak, boiling_margin, spreading
+from fuelcircuits.physics.hot_soak import LIQUID_HEAT, HotSoak
 from fuelcircuits.physics.ode import integrate
 
 __all__ = ["BowlHeat", "bowl_heat", "coolant"]
 
 Floats = NDArray[np.float64]
+Numbers: TypeAlias = float | Floats
 
 
 class BowlHeat(NamedTuple):
@@ -109,18 +111,20 @@ def bowl_heat(
     cooling = soak.block_to_bowl * max(away, 0.0) / max(soak.bowl_rise, 1.0)
     capacity = soak.bowl_heat + LIQUID_HEAT * mass
 
-    def vapour(temperature: Floats, share: Floats) -> Floats:
-        margin = boiling_margin(fuel, temperature, share, outside)
-        return spreading(soak, margin, outside) + soak.boil_rate * np.maximum(margin, 0.0)
+    latent, line = float(liquid.heat_of_vaporisation(fuel)), vapour_line(fuel)
 
-    def rate(now: float, state: Floats) -> list[Floats]:
-        temperature, share, _ = state
+    def vapour(temperature: Numbers, share: Numbers) -> Numbers:
+        pressure = remaining_pressure(line, temperature, share)
+        boiled = soak.boil_rate * np.maximum(pressure - outside, 0.0)
+        return spreading(soak, pressure / outside) + boiled
+
+    def rate(now: float, state: Floats) -> list[Numbers]:
+        temperature, share, _ = state.tolist()
         made = vapour(temperature, share)
         flow = np.interp(now, when, through)
         gain = soak.block_to_bowl * (np.interp(now, when, warm) - temperature)
         loss = (cooling + LIQUID_HEAT * flow) * (temperature - air)
-        latent = made * liquid.heat_of_vaporisation(fuel)
-        return [(gain - loss - latent) / capacity, (made - share * flow) / mass, made]
+        return [(gain - loss - made * latent) / capacity, (made - share * flow) / mass, made]
 
     run = integrate(rate, [*start, 0.0], when, relative=1e-7, absolute=1e-9, name="bowl heat").T
-    return BowlHeat._make([*run, vapour(run[0], run[1])])
+    return BowlHeat._make([*run, np.asarray(vapour(run[0], run[1]))])

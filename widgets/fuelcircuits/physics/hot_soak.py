@@ -1,32 +1,25 @@
-"""The heat of a stopped engine in the bowl: how hot the fuel gets, and how fast it boils off.
+"""The heat of a stopped engine, on its way to the bowl, and the ways out for its vapour.
 
 The fan stops, the coolant stands, and the heat of the exhaust side spreads through the block
-and up into the carburettor. Petrol's lightest parts boil at about 50 degC; what is left boils
-ever hotter.
+and up into the carburettor. What it does to the fuel there: `fuelcircuits.physics.boiling`.
 """
 
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from fuelcircuits.entry import Section, entry
 from fuelcircuits.errors import ConvergenceError
-from fuelcircuits.physics import fuel as liquid
-from fuelcircuits.physics.fuel import Fuel
-from fuelcircuits.physics.vents import DISCHARGE, Openings, Vents, openings
+from fuelcircuits.physics.vents import Openings, Vents, openings
 
-__all__ = ["Heat", "HotSoak", "boiling_margin", "heat_flows", "outlets", "spreading", "vapour_flow"]
+__all__ = ["LIQUID_HEAT", "Heat", "HotSoak", "heat_flows", "outlets"]
 
-Floats = NDArray[np.float64]
+Numbers: TypeAlias = float | NDArray[np.float64]
 
-VAPOUR_CONSTANT = 8314.46 / 66
-"""Gas constant of petrol vapour [J/(kg K)]; 66 kg/kmol is AP-42 table 7.1-2, RVP 10."""
 LIQUID_HEAT = 2100.0
 """Specific heat of petrol [J/(kg K)] (common practice, no source)."""
-NEARLY_BOILING = 0.95
-"""Share of ambient pressure up to which vapour leaves by diffusion alone [1]."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -73,15 +66,15 @@ class HotSoak(Section):
 class Heat(NamedTuple):
     """Heat flows [W]; each into the second-named part."""
 
-    exhaust_to_block: Floats
-    exhaust_to_air: Floats
-    block_to_air: Floats
-    block_to_bowl: Floats
-    air_to_bowl: Floats
+    exhaust_to_block: Numbers
+    exhaust_to_air: Numbers
+    block_to_air: Numbers
+    block_to_bowl: Numbers
+    air_to_bowl: Numbers
 
 
 def heat_flows(
-    soak: HotSoak, exhaust: ArrayLike, block: ArrayLike, bowl: ArrayLike, ambient: ArrayLike
+    soak: HotSoak, exhaust: Numbers, block: Numbers, bowl: Numbers, ambient: Numbers
 ) -> Heat:
     r"""Return the heat that flows between the lumps under a closed bonnet.
 
@@ -106,85 +99,16 @@ def heat_flows(
     -----
     First principles for lumps; the mean that stands for the air is common practice, no source.
     """
-    hot, warm, fuel, cold = (
-        np.asarray(each, dtype=float) for each in (exhaust, block, bowl, ambient)
-    )
     total = soak.exhaust_to_air + soak.block_to_air
-    inside = (soak.exhaust_to_air * hot + soak.block_to_air * warm + total * cold) / (2 * total)
+    warmth = soak.exhaust_to_air * exhaust + soak.block_to_air * block
+    inside = (warmth + total * ambient) / (2 * total)
     return Heat(
-        exhaust_to_block=np.asarray(soak.exhaust_to_block * (hot - warm)),
-        exhaust_to_air=np.asarray(soak.exhaust_to_air * (hot - inside)),
-        block_to_air=np.asarray(soak.block_to_air * (warm - inside)),
-        block_to_bowl=np.asarray(soak.block_to_bowl * (warm - fuel)),
-        air_to_bowl=np.asarray(soak.bowl_to_air * (inside - fuel)),
+        exhaust_to_block=soak.exhaust_to_block * (exhaust - block),
+        exhaust_to_air=soak.exhaust_to_air * (exhaust - inside),
+        block_to_air=soak.block_to_air * (block - inside),
+        block_to_bowl=soak.block_to_bowl * (block - bowl),
+        air_to_bowl=soak.bowl_to_air * (inside - bowl),
     )
-
-
-def boiling_margin(
-    fuel: Fuel, temperature: ArrayLike, lost_share: ArrayLike, pressure: ArrayLike
-) -> Floats:
-    r"""Return the vapour pressure of what is left in the bowl, less the pressure on it.
-
-    .. math:: p_v = p_{fresh}(T - S f)
-
-    What has boiled off were the lightest parts. The rest has the vapour pressure that fresh
-    fuel has at a lower temperature: lower by the slope S of the distillation curve for each
-    share f lost.
-
-    Parameters
-    ----------
-    fuel
-        The fuel as it came.
-    temperature
-        Temperature of the fuel T [K].
-    lost_share
-        Share f of the fuel that has boiled off [1].
-    pressure
-        Pressure on the fuel [Pa], absolute.
-
-    Returns
-    -------
-    numpy.ndarray
-        Margin [Pa]; above nought the fuel boils.
-
-    References
-    ----------
-    EPA AP-42 chapter 7.1 for vapour pressure and slope S; moving along the curve as the fuel
-    is lost: first principles.
-    """
-    slope = 100 * liquid.DISTILLATION_SLOPE / 1.8  # K for the whole fuel
-    fresh = np.asarray(temperature, dtype=float) - slope * np.asarray(lost_share)
-    held = np.clip(fresh, liquid.COLDEST, liquid.HOTTEST)
-    return np.asarray(liquid.vapour_pressure(fuel, held) - np.asarray(pressure))
-
-
-def spreading(soak: HotSoak, margin: ArrayLike, pressure: ArrayLike) -> Floats:
-    r"""Return the vapour that spreads out of a bowl which does not boil.
-
-    .. math:: \dot m = s \ln\frac{p}{p - p_v}
-
-    Parameters
-    ----------
-    soak
-        Spread rate s [kg/s].
-    margin
-        Vapour pressure less the pressure on the fuel [Pa]: p\ :sub:`v` - p, taken as no more
-        than -5 % of p.
-    pressure
-        Pressure p on the fuel [Pa].
-
-    Returns
-    -------
-    numpy.ndarray
-        Vapour [kg/s].
-
-    References
-    ----------
-    Stefan's law of diffusion through a stagnant gas; that breathing obeys it too is common
-    practice, no source.
-    """
-    share = np.asarray(margin, dtype=float) / np.asarray(pressure, dtype=float) + 1
-    return np.asarray(-soak.spread_rate * np.log1p(-np.clip(share, 0, NEARLY_BOILING)))
 
 
 def outlets(vents: Vents, throttle_angle: ArrayLike = 0.0, ignition: ArrayLike = 0.0) -> Openings:
@@ -218,63 +142,3 @@ def outlets(vents: Vents, throttle_angle: ArrayLike = 0.0, ignition: ArrayLike =
     if not np.all(total > 0):
         raise ConvergenceError("bowl vents must leave one opening, got every vent shut")
     return Openings(*(np.asarray(area / total) for area in areas))
-
-
-def vapour_flow(
-    soak: HotSoak,
-    vents: Vents,
-    fuel: Fuel,
-    temperature: ArrayLike,
-    lost_share: ArrayLike,
-    *,
-    ambient: ArrayLike,
-) -> tuple[Floats, Floats, Floats]:
-    r"""Return the vapour made in a standing bowl, the part that boils, and the bowl's pressure.
-
-    .. math::
-        \dot m = s \ln\frac{p_a}{p_a - p_v'} + b \max(p_v - p_a - \Delta p, 0), \qquad
-        \Delta p = \frac{1}{2 \rho_v} \left(\frac{\dot m}{C A}\right)^2
-
-    Below boiling vapour spreads out as Stefan's diffusion does, with p\ :sub:`v`' the vapour
-    pressure up to 95 % of ambient; above, it boils against the pressure that drives it out.
-
-    Parameters
-    ----------
-    soak
-        Spread rate s [kg/s] and boil rate b [kg/(s Pa)].
-    vents
-        Openings of area A, throttle closed and ignition off.
-    fuel, temperature, lost_share
-        As in `boiling_margin`.
-    ambient
-        Pressure outside p_a [Pa], absolute.
-
-    Returns
-    -------
-    flow, boiling, pressure : numpy.ndarray
-        All vapour [kg/s], the part boiled [kg/s], and the bowl's absolute pressure [Pa].
-
-    Raises
-    ------
-    ConvergenceError
-        If every vent is shut.
-
-    Notes
-    -----
-    First principles; the two rates stand for the heat and the stirring that a lump cannot
-    show (common practice, no source). The quadratic is solved exactly.
-    """
-    outside = np.asarray(ambient, dtype=float)
-    margin = boiling_margin(fuel, temperature, lost_share, outside)
-    spread = spreading(soak, margin, outside)
-    area = DISCHARGE * sum(openings(vents, 0.0, 0.0), np.zeros(()))
-    if not np.all(area > 0):
-        raise ConvergenceError("bowl vents must leave one opening, got every vent shut")
-    density = outside / (VAPOUR_CONSTANT * np.asarray(temperature, dtype=float))
-    back = 1 / (2 * density * area**2)
-    head = margin - back * spread**2
-    steep = 1 + 2 * soak.boil_rate * back * spread
-    push = soak.boil_rate * np.maximum(head, 0.0)
-    boiling = 2 * push / (steep + np.sqrt(steep**2 + 4 * soak.boil_rate * back * push))
-    flow = spread + boiling
-    return flow, boiling, outside + back * flow**2

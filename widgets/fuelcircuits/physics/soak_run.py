@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple, TypeAlias
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -10,12 +10,14 @@ from numpy.typing import ArrayLike, NDArray
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics import fuel as liquid
 from fuelcircuits.physics.atmosphere import Weather
+from fuelcircuits.physics.boiling import Boiler, boiler, boiling
 from fuelcircuits.physics.canister import sorption
 from fuelcircuits.physics.engine import swept_flow
 from fuelcircuits.physics.fuel import Fuel
-from fuelcircuits.physics.hot_soak import LIQUID_HEAT, heat_flows, outlets, vapour_flow
+from fuelcircuits.physics.high_speed import GRAVITY, jet_coefficients, jet_flow
+from fuelcircuits.physics.hot_soak import LIQUID_HEAT, heat_flows, outlets
 from fuelcircuits.physics.ode import integrate
-from fuelcircuits.physics.orifice import mass_flow
+from fuelcircuits.physics.two_phase import bore_area
 
 if TYPE_CHECKING:
     from fuelcircuits.rig import Rig
@@ -23,9 +25,10 @@ if TYPE_CHECKING:
 __all__ = ["Restart", "SoakRun", "restart", "soak_run"]
 
 Floats = NDArray[np.float64]
+Numbers: TypeAlias = float | Floats
 
-GRAVITY = 9.80665
-"""Standard gravity [m/s2]."""
+SPILLING = 330.0
+"""Temperature taken for the fuel that is pushed over the lips [K] (common practice, no source)."""
 RICHEST, LEANEST = 2.0, 0.6
 """Equivalence ratios between which a cranked engine fires [1] (common practice, no source)."""
 
@@ -102,65 +105,100 @@ def soak_run(
     soak = rig.hot_soak
     if soak is None:
         raise CardError(f"rig {rig.name} must have a section hot_soak, got none")
-    bowl = rig.float_bowl
-    air, outside = float(weather.temperature), float(weather.pressure)
-    warm = air + soak.bowl_rise
-    filled = (
-        bowl.bowl_area * (bowl.depth - bowl.specified_level) * float(liquid.density(fuel, warm))
-    )
+    bowl, warm = rig.float_bowl, float(weather.temperature) + soak.bowl_rise
+    depth = bowl.depth - bowl.specified_level
+    filled = bowl.bowl_area * depth * float(liquid.density(fuel, warm))
+    still = _still(rig, weather, fuel, filled)
 
-    def rate(now: float, state: Floats) -> Floats:
-        return _rates(rig, fuel, state, (air, outside, filled))[0]
+    def rate(now: float, state: Floats) -> list[Numbers]:
+        return _rates(still, state.tolist())
 
     start = [soak.exhaust_temperature, soak.block_temperature, warm, filled, load, 0, 0, 0, 0, 0]
     allowed = np.array([1e-4] * 3 + [1e-9] * 7)
     when = np.asarray(times, dtype=float)
     states = integrate(rate, start, when, relative=1e-7, absolute=allowed, name="hot soak").T
-    flow, over = _rates(rig, fuel, states, (air, outside, filled))[1:]
-    return SoakRun._make([when, *states, flow, over])
+    flow, _, over, _ = _vapour(still, states[2], states[3], states[9])
+    return SoakRun._make([when, *states, np.asarray(flow), np.asarray(over)])
 
 
-def _rates(
-    rig: Rig, fuel: Fuel, state: Floats, given: tuple[float, float, float]
-) -> tuple[Floats, Floats, Floats]:
-    """Return the rate of every state, the vapour flow, and the bowl's overpressure."""
+class _Still(NamedTuple):
+    """What stays the same during a soak."""
+
+    rig: Rig
+    boiler: Boiler
+    air: float  # K
+    filled: float  # kg in the bowl at the start
+    latent: float  # J/kg
+    ways: tuple[float, ...]  # share of the vapour by each opening
+    lip: tuple[float, float]  # Pa of bowl pressure to reach it: at the start, and bowl empty
+    jet: tuple[float, float, float]  # m2, length over bore, ultimate coefficient
+    spilt: tuple[float, float]  # kg/m3 and Pa s
+
+
+def _still(rig: Rig, weather: Weather, fuel: Fuel, filled: float) -> _Still:
+    """Return what stays the same, as plain numbers."""
+    bowl, high = rig.float_bowl, rig.high_speed
+    spilt = float(liquid.density(fuel, SPILLING)), float(liquid.viscosity(fuel, SPILLING))
+    slender, ultimate = jet_coefficients(high.jet_bore, high.jet_length)
+    lip, weight = float(high.lip), spilt[0] * GRAVITY
+    return _Still(
+        rig=rig,
+        boiler=boiler(rig.hot_soak, rig.vents, fuel, float(weather.pressure)),
+        air=float(weather.temperature),
+        filled=filled,
+        latent=float(liquid.heat_of_vaporisation(fuel)),
+        ways=tuple(map(float, outlets(rig.vents))),
+        lip=(weight * lip, weight * (lip + bowl.depth - bowl.specified_level)),
+        jet=(float(bore_area(high.jet_bore)), float(slender), float(ultimate)),
+        spilt=spilt,
+    )
+
+
+def _rates(still: _Still, state: list[float]) -> list[Numbers]:
+    """Return the rate of every state."""
     exhaust, block, bowl, left, load, _, _, intake, _, gone = state
-    air, outside, filled = given
-    soak, heat = rig.hot_soak, heat_flows(rig.hot_soak, exhaust, block, bowl, air)
-    share = np.clip(gone / (gone + np.maximum(left, 1e-9)), 0, 1)
-    made, bubbles, pressure = vapour_flow(soak, rig.vents, fuel, bowl, share, ambient=outside)
-    wet = np.clip(left / (0.02 * filled), 0, 1)  # the last fiftieth wets the floor only in part
-    made, bubbles, over = made * wet, bubbles * wet, pressure - outside
-    spilt = wet * _spilt(rig, fuel, over, 1 - left / filled) + soak.carry_over * bubbles
-    ways = [made * each for each in outlets(rig.vents)]
-    caught = np.zeros(()) if rig.canister is None else sorption(rig.canister, load, ways[2])[0]
-    into_bowl = heat.block_to_bowl + heat.air_to_bowl - made * liquid.heat_of_vaporisation(fuel)
+    soak, bed = still.rig.hot_soak, still.rig.canister
+    heat = heat_flows(soak, exhaust, block, bowl, still.air)
+    made, bubbles, over, wet = _vapour(still, bowl, left, gone)
+    spilt = wet * _spilt(still, over, 1 - left / still.filled) + soak.carry_over * bubbles
+    inside, outside, stored, gasket = (made * each for each in still.ways)
+    caught = 0.0 if bed is None else sorption(bed, load, stored).captured
     drying = intake / soak.intake_drying
-    rates = [
+    into_bowl = heat.block_to_bowl + heat.air_to_bowl - made * still.latent
+    return [
         -(heat.exhaust_to_block + heat.exhaust_to_air) / soak.exhaust_heat,
         (heat.exhaust_to_block - heat.block_to_air - heat.block_to_bowl) / soak.block_heat,
-        into_bowl / (soak.bowl_heat + LIQUID_HEAT * np.maximum(left, 0)),
+        into_bowl / (soak.bowl_heat + LIQUID_HEAT * max(left, 0.0)),
         -made - spilt,
         caught,
-        ways[2] - caught,
-        ways[1] + ways[3],
-        ways[0] + spilt - drying,
+        stored - caught,
+        outside + gasket,
+        inside + spilt - drying,
         drying,
         made,
     ]
-    return np.stack(np.broadcast_arrays(*rates)), made, over
 
 
-def _spilt(rig: Rig, fuel: Fuel, over: Floats, fallen: Floats) -> Floats:
+def _vapour(
+    still: _Still, bowl: Numbers, left: Numbers, gone: Numbers
+) -> tuple[Numbers, Numbers, Numbers, Numbers]:
+    """Return all vapour, the part boiled, the bowl's overpressure, and how wet its floor is."""
+    share = np.maximum(gone / (gone + np.maximum(left, 1e-9)), 0.0)
+    made, bubbles, over = boiling(still.boiler, bowl, share)
+    # The last fiftieth wets the floor only in part.
+    wet: Numbers = np.minimum(np.maximum(left / (0.02 * still.filled), 0.0), 1.0)
+    return made * wet, bubbles * wet, over, wet
+
+
+def _spilt(still: _Still, over: Numbers, fallen: float) -> Numbers:
     """Return the liquid that the bowl's pressure pushes over the nozzles' lips [kg/s]."""
-    bowl, high, warm = rig.float_bowl, rig.high_speed, 330.0
-    mass, thick = liquid.density(fuel, warm), liquid.viscosity(fuel, warm)
-    depth = bowl.depth - bowl.specified_level
-    head = mass * GRAVITY * (np.asarray(high.lip) + fallen * depth)
-    push = np.maximum(over - head, 0.0)
-    return np.asarray(
-        rig.air_path.barrels * mass_flow(high.jet_bore, high.jet_length, push, mass, thick)
-    )
+    push = over - still.lip[0] - fallen * (still.lip[1] - still.lip[0])
+    if push <= 0:
+        return 0.0
+    (area, slender, ultimate), (mass, thick) = still.jet, still.spilt
+    bore = still.rig.high_speed.jet_bore
+    flow = jet_flow(area, bore, (slender, ultimate), push, mass, viscosity=thick)
+    return still.rig.air_path.barrels * float(flow)
 
 
 def restart(rig: Rig, weather: Weather, fuel: Fuel, run: SoakRun) -> Restart:
