@@ -21,8 +21,9 @@ def _shrunk(given: Values) -> float:
 LEAN_START = Exercise(
     id="lean-start",
     ask="From unit 06. A plain-fuel nozzle gives a ratio of **{fast_ratio}** at full flow, where "
-    "its lip counts for nothing. At a small flow the depression is **{slow_depression}**, and the "
-    "lip takes **{lip_takes}** of it. What is the ratio there?",
+    "the depression is so large that the lip counts for nothing. At a small flow the depression "
+    "is only **{slow_depression}**, and the lip takes **{lip_takes}** of it. What is the air-fuel "
+    "ratio there?",
     unit="",
     reference=lambda given, earlier: given["fast_ratio"] / sqrt(_shrunk(given)),
     tolerance=0.015,
@@ -36,16 +37,21 @@ LEAN_START = Exercise(
             "no-root",
             lambda given, earlier: given["fast_ratio"] / _shrunk(given),
             0.5,
-            "The root is missing: flow goes with the root of pressure.",
+            "The root is missing: a flow goes with the root of the pressure, not with the "
+            "pressure itself.",
         ),
         Slip(
             "richer",
             lambda given, earlier: given["fast_ratio"] * sqrt(_shrunk(given)),
             0.5,
-            "You made it richer. The lip takes fuel away, so the small flow is leaner.",
+            "You made the mixture richer. The lip takes away depression and so fuel, which leaves "
+            "the small flow leaner.",
         ),
     ),
-    hints=("The fuel has only what the lip leaves of the depression. Take its root.",),
+    hints=(
+        "The fuel is driven only by what the lip leaves of the depression, and its flow goes "
+        "with the root of that.",
+    ),
 )
 
 ROD_STEP_GIVENS = (
@@ -62,9 +68,9 @@ def _open(given: Values, rod: str) -> float:
 
 ROD_STEP = Exercise(
     id="rod-step",
-    ask="From unit 07. A rod with steps of **{thick_rod}** and **{thin_rod}** hangs in a jet of "
-    "**{jet_across}**. By what share does the fuel grow when the thin step takes the place of the "
-    "thick one, at the same depression?",
+    ask="From unit 07. A metering rod with steps of **{thick_rod}** and **{thin_rod}** hangs in a "
+    "jet of **{jet_across}**. By what share does the fuel flow grow when the thin step takes the "
+    "place of the thick one, while the depression stays the same?",
     unit="percent",
     reference=lambda given, earlier: _open(given, "thin_rod") / _open(given, "thick_rod") - 1,
     tolerance=0.04,
@@ -78,7 +84,8 @@ ROD_STEP = Exercise(
             "whole-share",
             lambda given, earlier: _open(given, "thin_rod") / _open(given, "thick_rod"),
             0.5,
-            "That is the new fuel over the old. Asked is by how much it grows: take off the old.",
+            "That is the new fuel flow over the old one. The question is by how much it grows, so "
+            "subtract the old one, which is 100 %.",
         ),
         Slip(
             "gap-as-a-bore",
@@ -88,8 +95,12 @@ ROD_STEP = Exercise(
                 - 1
             ),
             0.5,
-            "You subtracted the diameters first. Subtract the areas.",
+            "You subtracted the diameters first and made an area of the difference. Work out both "
+            "areas first, and subtract those.",
         ),
     ),
-    hints=("Both rings first. Then new over old, less one.",),
+    hints=(
+        "Work out the open ring for both steps first. Then divide the new one by the old one "
+        "and subtract one.",
+    ),
 )

@@ -25,8 +25,9 @@ def _flow(given: Values, driving: float, jets: float = JETS) -> float:
 EXERCISES = (
     Exercise(
         id="shot-volume",
-        ask="The plunger has a diameter of **{pump_bore}**. When the throttle opens all the way "
-        "it goes **{pump_stroke}** down. How much fuel does a full, tight pump give?",
+        ask="The plunger has a diameter of **{pump_bore}**, and when the throttle opens "
+        "completely it travels **{pump_stroke}** down. How much fuel does the pump deliver in one "
+        "full stroke, if nothing leaks?",
         unit="ml",
         reference=lambda given, earlier: _well(given) * given["pump_stroke"],
         tolerance=0.02,
@@ -40,21 +41,27 @@ EXERCISES = (
                 "diameter-for-radius",
                 lambda given, earlier: 4 * _well(given) * given["pump_stroke"],
                 0.5,
-                "Four times too much: the formula with pi r² wants the radius, half the diameter.",
+                "Four times too much: the formula with pi r² wants the radius, which is only half "
+                "the diameter.",
             ),
             Slip(
                 "square-for-circle",
                 lambda given, earlier: given["pump_bore"] ** 2 * given["pump_stroke"],
                 0.5,
-                "That is a square plunger. A round one has pi/4 of that.",
+                "That would be a square plunger. A round one covers only pi/4 of the square "
+                "around it.",
             ),
         ),
-        hints=("Area of the plunger times stroke.", "A millilitre is a cubic centimetre."),
+        hints=(
+            "The volume is the area of the plunger multiplied by its stroke.",
+            "A millilitre is the same as a cubic centimetre.",
+        ),
     ),
     Exercise(
         id="pump-pressure",
-        ask="While the shot lasts the duration spring pushes the plunger with **{spring_push}** "
-        "on average. What pressure does that make in the fuel under it, above the bowl's?",
+        ask="While the shot lasts, the duration spring pushes the plunger with **{spring_push}** "
+        "on average. By how much does this raise the pressure of the fuel under the plunger above "
+        "the pressure in the bowl?",
         unit="kPa",
         reference=lambda given, earlier: given["spring_push"] / _well(given),
         tolerance=0.02,
@@ -69,23 +76,26 @@ EXERCISES = (
                 "diameter-for-radius",
                 lambda given, earlier: given["spring_push"] / _well(given) / 4,
                 0.5,
-                "Four times too little: with pi r² the radius counts, half the diameter.",
+                "Four times too little: in pi r² the radius counts, which is half the diameter, "
+                "so your area came out four times too large.",
             ),
             Slip(
                 "square-for-circle",
                 lambda given, earlier: given["spring_push"] / given["pump_bore"] ** 2,
                 0.5,
-                "That is a square plunger. A round one has pi/4 of that area.",
+                "That would be a square plunger. A round one has only pi/4 of that area, so the "
+                "pressure is higher.",
             ),
         ),
-        hints=("Pressure is force over area.",),
+        hints=("Pressure is force divided by area, here the area of the plunger.",),
     ),
     Exercise(
         id="shot-duration",
-        ask="Of that pressure the discharge check keeps **{check_load}** for itself. The rest "
-        "drives the fuel through **two** pump jets of **{pump_jet}** each, with a coefficient C "
-        "of **{pump_coefficient}**; the fuel has **{shot_density}**. Volume flow is C times "
-        "area times the root of (2 times pressure over density). How long does the shot last?",
+        ask="The discharge check keeps **{check_load}** of that pressure for itself, and only the "
+        "rest drives the fuel through **two** pump jets of **{pump_jet}** each. Their coefficient "
+        "C is **{pump_coefficient}** and the fuel has **{shot_density}**. The volume flow is C "
+        "times area times the root of (2 times pressure over density). How long does the shot "
+        "last?",
         unit="s",
         reference=lambda given, earlier: (
             earlier["shot-volume"] / _flow(given, earlier["pump-pressure"] - given["check_load"])
@@ -105,7 +115,8 @@ EXERCISES = (
                     / _flow(given, earlier["pump-pressure"] - given["check_load"], 1)
                 ),
                 0.5,
-                "Twice too long: there are two jets, one for each barrel.",
+                "Twice too long: there are two jets, one for each barrel, and they share the fuel "
+                "between them.",
             ),
             Slip(
                 "no-two",
@@ -114,7 +125,8 @@ EXERCISES = (
                     / _flow(given, (earlier["pump-pressure"] - given["check_load"]) / 2)
                 ),
                 0.5,
-                "The 2 under the root is missing.",
+                "The 2 under the root is missing, so your flow is too small and your shot lasts "
+                "too long.",
             ),
             Slip(
                 "no-coefficient",
@@ -124,18 +136,21 @@ EXERCISES = (
                     / _flow(given, earlier["pump-pressure"] - given["check_load"])
                 ),
                 0.5,
-                "The coefficient is missing: the stream is thinner than the hole.",
+                "The coefficient is missing. The stream is thinner than the hole, so less fuel "
+                "passes and the shot lasts longer.",
             ),
         ),
         hints=(
-            "First what drives the jets: pressure less the check's load.",
-            "Then the flow of both jets; then volume over flow.",
+            "First find what is left to drive the jets, which is the pressure less the load of "
+            "the check.",
+            "Then work out the flow of both jets together, and divide the volume of the shot by "
+            "it.",
         ),
     ),
     Exercise(
         id="jet-for-duration",
-        ask="The shot is over too soon. It shall last **{wanted_duration}**, with the same spring "
-        "and the same volume. What bore must both jets have?",
+        ask="The engine would be content with a shot of **{wanted_duration}** instead of this "
+        "one. If the spring and the volume stay as they are, what bore must both jets have?",
         unit="mm",
         reference=lambda given, earlier: (
             given["pump_jet"] * sqrt(earlier["shot-duration"] / given["wanted_duration"])
@@ -155,8 +170,8 @@ EXERCISES = (
                     given["pump_jet"] * earlier["shot-duration"] / given["wanted_duration"]
                 ),
                 0.5,
-                "You scaled the bore as the flow. The area goes with the flow; the bore with the "
-                "root of it.",
+                "You scaled the bore in proportion to the flow. It is the area that goes with the "
+                "flow, and the bore goes with the root of the area.",
             ),
             Slip(
                 "upside-down",
@@ -164,10 +179,13 @@ EXERCISES = (
                     given["pump_jet"] * sqrt(given["wanted_duration"] / earlier["shot-duration"])
                 ),
                 0.5,
-                "You made the jet larger. A longer shot from the same volume needs less flow, so "
-                "a smaller jet.",
+                "Your ratio is upside down. If the same volume is to take longer, less must flow "
+                "in each second, so a longer shot needs a smaller jet.",
             ),
         ),
-        hints=("Twice the time is half the flow, half the area. And the bore?",),
+        hints=(
+            "Twice the time means half the flow, and half the flow needs half the area. What "
+            "does that do to the bore?",
+        ),
     ),
 )

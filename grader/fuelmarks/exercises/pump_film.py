@@ -15,11 +15,11 @@ def _kept(given: Values, growth: float) -> float:
 EXERCISES = (
     Exercise(
         id="film-deficit",
-        ask="Of the fuel that leaves the carburettor a share of **{wetting_share}** lands on the "
-        "manifold's wall and stays there for **{film_time}** on average. The film weighs share "
-        "times time times fuel flow. The driver opens the throttle; the flow grows from "
-        "**{fuel_before}** to **{fuel_after}**. How much fuel does the wall keep back until the "
-        "film has grown?",
+        ask="Of the fuel that leaves the carburettor, a share of **{wetting_share}** lands on the "
+        "wall of the manifold and stays there for **{film_time}** on average, so the film weighs "
+        "share times time times fuel flow. When the driver opens the throttle, the fuel flow "
+        "grows from **{fuel_before}** to **{fuel_after}**. How much fuel does the wall keep back "
+        "until the film has grown?",
         unit="g",
         reference=lambda given, earlier: _kept(given, given["fuel_after"] - given["fuel_before"]),
         tolerance=0.03,
@@ -33,8 +33,8 @@ EXERCISES = (
                 "whole-flow",
                 lambda given, earlier: _kept(given, given["fuel_after"]),
                 0.5,
-                "That is the whole film after the tip-in. A part was there before; asked is by "
-                "how much it grows.",
+                "That is the whole film after the tip-in. Part of it was there before, and the "
+                "question is by how much the film grows.",
             ),
             Slip(
                 "share-forgotten",
@@ -42,7 +42,8 @@ EXERCISES = (
                     given["film_time"] * (given["fuel_after"] - given["fuel_before"])
                 ),
                 0.5,
-                "You let all the fuel land on the wall. Only the given share does.",
+                "You let all the fuel land on the wall, but only the given share does; the rest "
+                "flies straight to the cylinders.",
             ),
             Slip(
                 "the-dry-share",
@@ -52,16 +53,19 @@ EXERCISES = (
                     * (given["fuel_after"] - given["fuel_before"])
                 ),
                 0.5,
-                "You took the share that flies past the wall. The other one stays on it.",
+                "You took the share that flies past the wall. It is the other share that stays on "
+                "the wall.",
             ),
         ),
-        hints=("Film after, less film before.",),
+        hints=(
+            "Work out the film after the tip-in, then subtract the film that was there before.",
+        ),
     ),
     Exercise(
         id="shot-cover",
-        ask="Compare your pump's shot with that. Its fuel has {shot_density}. What share of the "
-        "fuel that the wall keeps back does the shot weigh? More than a hundred percent is "
-        "allowed.",
+        ask="Now compare your pump's shot, whose fuel has {shot_density}, with the fuel that the "
+        "wall keeps back. What share of that fuel does the shot weigh? More than a hundred "
+        "percent is possible.",
         unit="percent",
         reference=lambda given, earlier: (
             given["shot_density"] * earlier["shot-volume"] / earlier["film-deficit"]
@@ -78,7 +82,8 @@ EXERCISES = (
                 "water-for-fuel",
                 lambda given, earlier: 1000.0 * earlier["shot-volume"] / earlier["film-deficit"],
                 0.5,
-                "You took a gram for each millilitre, which is water. Petrol is lighter.",
+                "You took a gram for each millilitre, which is right for water. Petrol is "
+                "lighter, so use its density.",
             ),
             Slip(
                 "upside-down",
@@ -86,9 +91,13 @@ EXERCISES = (
                     earlier["film-deficit"] / (given["shot_density"] * earlier["shot-volume"])
                 ),
                 0.5,
-                "Upside down: the shot stands above the line, the wall's demand below it.",
+                "Your ratio is upside down: the shot stands above the line, and the demand of the "
+                "wall below it.",
             ),
         ),
-        hints=("Mass of the shot first: volume times density.", "Then shot over demand."),
+        hints=(
+            "First find the mass of the shot, which is its volume times its density.",
+            "Then divide the mass of the shot by the mass that the wall keeps back.",
+        ),
     ),
 )
