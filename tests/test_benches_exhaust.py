@@ -39,6 +39,16 @@ def test_carbon_dioxide_is_highest_where_air_and_fuel_match() -> None:
     assert curve.x[np.argmax(curve.y)] == pytest.approx(1.0, abs=0.01)
 
 
+def test_words_name_the_tops_of_the_curves() -> None:
+    # By hand: exp(-3 (x - 0.913)^2) is most at 0.913, and x times it where 6 x (x - 0.913) = 1,
+    # which is at 0.913 / 2 + sqrt(0.913^2 / 4 + 1 / 6) = 1.069.
+    assert "torque is most at a lambda of 0.91 " in state().plotted
+    assert "the fuel for the work is least at 1.07. " in state().plotted
+    torque, fuel = state().chart.panels[1].curves[1:]
+    tops = torque.x[np.argmax(torque.y)], fuel.x[np.argmin(fuel.y)]
+    assert tops == pytest.approx((0.91, 1.07), abs=0.006)
+
+
 def test_ethanol_leans_the_same_mixture_by_mass() -> None:
     blend, petrol = state(ethanol=0.1), state()
     assert value(blend, "Air to fuel by mass") == value(petrol, "Air to fuel by mass")

@@ -21,7 +21,7 @@ from fuelcircuits.benches.state import Axis, Chart, Curve, Dot, Panel, Reading, 
 from fuelcircuits.physics.analyser import lambda_brettschneider, reading
 from fuelcircuits.physics.exhaust import Exhaust
 from fuelcircuits.physics.fuel import Composition, Fuel, composition, stoichiometric_ratio
-from fuelcircuits.physics.torque import consumption_factor, torque_factor
+from fuelcircuits.physics.torque import BEST_TORQUE, consumption_factor, torque_factor
 
 __all__ = ["ExhaustBench", "Found"]
 
@@ -29,7 +29,10 @@ GAS = measure("dimensionless", ("percent", 2), ("percent", 2))
 LAMBDAS = np.linspace(0.65, 1.5, 86)
 MISFIRE = 1.35
 """Lambda beyond which a cylinder fires now and then only; see `torque_factor`."""
-THRIFTIEST = float(np.min(consumption_factor(np.linspace(0.9, 1.4, 501))))
+FINE = np.linspace(0.9, 1.4, 501)
+THRIFTY = float(FINE[np.argmin(consumption_factor(FINE))])
+"""Lambda at which the same work takes least fuel [1]."""
+THRIFTIEST = float(consumption_factor(THRIFTY))
 
 
 class Found(NamedTuple):
@@ -188,7 +191,8 @@ def _plotted(now: Found) -> str:
     return (
         "Two plots against lambda. Above, the dry exhaust: CO falls to almost nothing as lambda "
         "nears 1, O₂ rises from there on, CO₂ is highest in between. Below, torque is most at a "
-        "lambda of 0.91 and falls to both sides; the fuel for the work is least at 1.09. "
+        f"lambda of {BEST_TORQUE:.2f} and falls to both sides; the fuel for the work is least at "
+        f"{THRIFTY:.2f}. "
         f"The line across stands at a lambda of {RATIO.text(now.mixture, 'SI')}, where torque is "
         f"{FINE_SHARE.text(now.torque, 'SI')} of the most."
     )

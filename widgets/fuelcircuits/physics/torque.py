@@ -69,7 +69,8 @@ def consumption_factor(lambda_: Numbers) -> Floats:
 
     References
     ----------
-    First principles from `torque_factor`: at equal air the fuel goes as 1 over lambda.
+    First principles from `torque_factor`: at equal air the fuel goes as 1 over lambda. The
+    factor is least where :math:`6 \lambda (\lambda - 0.913) = 1`, at a lambda of 1.069.
     """
     return np.asarray(BEST_TORQUE / (np.asarray(lambda_) * torque_factor(lambda_)))
 
