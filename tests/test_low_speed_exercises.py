@@ -100,3 +100,15 @@ def test_a_narrower_jet_leans_as_the_whole_carburettor_does() -> None:
 def test_the_pump_pushes_as_the_physics_says(sheet: Sheet) -> None:
     found = seat_force(sheet.givens["supply_pressure"], sheet.givens["seat_bore"])
     assert sheet.answers["pump-push"] == pytest.approx(float(found), rel=1e-9)
+
+
+def test_the_chamber_tells_a_narrow_economizer_from_blocked_bleeds() -> None:
+    # First principles: what cannot get in leaves the chamber emptier.
+    clean = curb_idle(plover(), AIR, PETROL)
+
+    def chamber(**changes: float) -> float:
+        found = solve(plover(**changes), AIR, PETROL, clean.speed, clean.throttle_angle)
+        return float(found.chamber_vacuum[0])
+
+    narrow, blocked = chamber(economizer_bore=1.4e-3), chamber(air_bleed_bore=0.4e-3)
+    assert narrow > 1.3 * chamber() > 1.3 * blocked

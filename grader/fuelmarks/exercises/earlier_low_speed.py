@@ -17,9 +17,10 @@ HUNG_VENT_GIVENS = (
 HUNG_VENT = replace(
     next(one for one in bowl_mixture.EXERCISES if one.id == "hung-ratio"),
     id="hung-vent",
-    ask="From unit 03. At a cruise the mixture is **{cruise_ratio}** to 1, the booster "
-    "**{booster_drop}** below the air horn, and the horn **{cleaner_loss}** below the outside. "
-    "The outside vent now hangs wide open. What is the air-fuel ratio, for the same air?",
+    ask="From unit 03. At a cruise the mixture is **{cruise_ratio}** to 1. The booster is "
+    "**{booster_drop}** below the air horn, and the horn is **{cleaner_loss}** below the air "
+    "outside. Now the outside vent hangs wide open, so the bowl feels the air outside. What is "
+    "the air-fuel ratio, if the air flow stays the same?",
     points=2,
 )
 
@@ -54,8 +55,9 @@ PUMP_PUSH = Exercise(
                 (given["supply_pressure"] + 101_325.0) * pi / 4 * given["seat_bore"] ** 2
             ),
             0.5,
-            "You took the absolute pressure. The air pushes from the bowl's side too.",
+            "You took the absolute pressure, but the outside air pushes from the bowl's side too, "
+            "so only the gauge pressure counts.",
         ),
     ),
-    hints=("Force is pressure times area.",),
+    hints=("The force is the pressure times the area of the seat's bore.",),
 )

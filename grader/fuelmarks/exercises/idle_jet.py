@@ -35,9 +35,9 @@ def _narrowed(given: Values) -> float:
 EXERCISES = (
     Exercise(
         id="idle-fuel",
-        ask="At curb idle the engine draws **{idle_air}** of air in all, at **{idle_ratio}** to "
-        "1. The carburettor has two barrels, each with its own low-speed circuit. How much fuel "
-        "passes one low-speed jet?",
+        ask="At curb idle the engine draws **{idle_air}** of air in all, at **{idle_ratio}** "
+        "parts of air to one of fuel. Because the carburettor has two barrels, each with its own "
+        "low-speed circuit, they share the work equally. How much fuel passes one low-speed jet?",
         unit="g/s",
         reference=lambda given, earlier: given["idle_air"] / given["idle_ratio"] / 2,
         tolerance=0.02,
@@ -51,23 +51,27 @@ EXERCISES = (
                 "both-barrels",
                 lambda given, earlier: given["idle_air"] / given["idle_ratio"],
                 0.5,
-                "That is the fuel of both barrels. One jet feeds one barrel.",
+                "That is the fuel of both barrels together, while one jet feeds only one barrel.",
             ),
             Slip(
                 "share-of-mixture",
                 lambda given, earlier: given["idle_air"] / (given["idle_ratio"] + 1) / 2,
                 0.5,
-                "You divided by air and fuel together. The ratio is air to fuel as it stands.",
+                "You divided by air and fuel together. The ratio is air to fuel alone, so divide "
+                "the air by it as it stands.",
             ),
         ),
-        hints=("Fuel is air over ratio. Then share it between two barrels.",),
+        hints=(
+            "First divide the air by the ratio to get all the fuel, and then share it between "
+            "the two barrels.",
+        ),
     ),
     Exercise(
         id="jet-drop",
         ask="The low-speed jet has a bore of **{jet_bore}** and a discharge coefficient of "
-        "**{jet_coefficient}**; the fuel a density of **{fuel_density}**. What pressure across "
-        "the jet drives that flow? Flow is C times area times the root of (2 times density "
-        "times pressure).",
+        "**{jet_coefficient}**, and the fuel has a density of **{fuel_density}**. What pressure "
+        "across the jet drives the flow that you found? The flow is C times the area times the "
+        "root of (2 times density times pressure).",
         unit="Pa",
         reference=lambda given, earlier: _drop(given, earlier["idle-fuel"], _jet(given)),
         tolerance=0.04,
@@ -82,8 +86,8 @@ EXERCISES = (
                 "diameter-for-radius",
                 lambda given, earlier: _drop(given, earlier["idle-fuel"], 4 * _jet(given)),
                 0.5,
-                "The area came out four times too large, and the pressure sixteen times too "
-                "small: radius, not diameter.",
+                "The area came out four times too large, and therefore the pressure sixteen times "
+                "too small, because you took the diameter where the radius belongs.",
             ),
             Slip(
                 "no-coefficient",
@@ -91,26 +95,29 @@ EXERCISES = (
                     given, earlier["idle-fuel"], _jet(given) / given["jet_coefficient"]
                 ),
                 0.5,
-                "The discharge coefficient is missing: a jet passes less than its bore promises.",
+                "The discharge coefficient is missing: a jet passes less than its bore promises, "
+                "because the stream narrows behind the edge.",
             ),
             Slip(
                 "no-two",
                 lambda given, earlier: 2 * _drop(given, earlier["idle-fuel"], _jet(given)),
                 0.5,
-                "The 2 under the root is missing.",
+                "The 2 under the root is missing, so your pressure is twice what it should be.",
             ),
         ),
         hints=(
-            "Turn the formula round: (flow over C times area) squared, over 2 times density.",
-            "Keep the units on; at the end ask for .to('Pa').",
+            "Turn the formula round: the pressure is (flow over C times area) squared, divided by "
+            "2 times the density.",
+            "Keep the units on all the way, and ask for .to('Pa') at the end.",
         ),
     ),
     Exercise(
         id="blocked-bleed",
-        ask="Dirt blocks by-pass and idle air bleed of both barrels. Now no air breaks the "
-        "column of fuel. The jet feels the whole chamber vacuum, **{blocked_vacuum}**, and the "
-        "idle port lies **{port_depth}** below the fuel in the bowl, so the column pulls as a "
-        "siphon does. The air flow stays. What is the air-fuel ratio now? (g = 9.81 m/s²)",
+        ask="Dirt blocks the by-pass and the idle air bleed of both barrels, so no air breaks the "
+        "column of fuel any more. The jet now feels the whole chamber vacuum, "
+        "**{blocked_vacuum}**. As the idle port lies **{port_depth}** below the fuel in the "
+        "bowl, the column pulls as a siphon on top of that. The air flow stays. What is the "
+        "air-fuel ratio now? (g = 9.81 m/s²)",
         unit="",
         reference=lambda given, earlier: (
             given["idle_ratio"]
@@ -130,7 +137,8 @@ EXERCISES = (
                     given["idle_ratio"] * sqrt(earlier["jet-drop"] / given["blocked_vacuum"])
                 ),
                 0.5,
-                "The column of fuel is missing: density times g times height comes on top.",
+                "The column of fuel is missing: because it hangs down to the idle port, it adds "
+                "density times g times height to the vacuum.",
             ),
             Slip(
                 "no-root",
@@ -140,7 +148,8 @@ EXERCISES = (
                     / (given["blocked_vacuum"] + _siphon(given))
                 ),
                 0.5,
-                "Flow goes with the root of pressure, not with the pressure.",
+                "You let the flow grow with the pressure itself, but it grows only with the root "
+                "of the pressure.",
             ),
             Slip(
                 "lean-for-rich",
@@ -149,19 +158,22 @@ EXERCISES = (
                     * sqrt((given["blocked_vacuum"] + _siphon(given)) / earlier["jet-drop"])
                 ),
                 0.5,
-                "The ratio is upside down: more pull means more fuel, so fewer parts of air.",
+                "Your ratio is upside down: more pull means more fuel, so there are fewer parts "
+                "of air to each part of fuel.",
             ),
         ),
         hints=(
-            "New drop: vacuum and column added, in one unit.",
-            "Ratio now: ratio before times the root of old drop over new drop.",
+            "For the new pressure drop, add the vacuum and the column of fuel in one unit.",
+            "The new ratio is the old one times the root of old drop over new drop, because more "
+            "pull means more fuel.",
         ),
     ),
     Exercise(
         id="gummed-jet",
-        ask="Another car: the bleeds are clean, but old petrol has lined the low-speed jet of "
-        "**{jet_bore}** with a skin of gum **{gum}** thick all round. The pull on the jet stays, "
-        "and so does its coefficient. It was {idle_ratio} to 1; what is it now?",
+        ask="In another car the bleeds are clean, but old petrol has lined the low-speed jet of "
+        "**{jet_bore}** with a skin of gum **{gum}** thick all round. The pull on the jet stays "
+        "as it was, and so does its coefficient. The mixture was {idle_ratio} to 1 with the "
+        "clean jet, so what is it now?",
         unit="",
         reference=lambda given, earlier: given["idle_ratio"] * _narrowed(given) ** 2,
         tolerance=0.01,
@@ -175,16 +187,20 @@ EXERCISES = (
                 "no-square",
                 lambda given, earlier: given["idle_ratio"] * _narrowed(given),
                 0.5,
-                "Half of the loss is missing. The skin sits on both sides of the bore, and area "
+                "Part of the loss is missing, because the fuel goes with the area, and the area "
                 "goes with the bore squared.",
             ),
             Slip(
                 "rich-for-lean",
                 lambda given, earlier: given["idle_ratio"] / _narrowed(given) ** 2,
                 0.5,
-                "The ratio is upside down: a narrower jet gives less fuel, so more parts of air.",
+                "Your ratio is upside down: a narrower jet gives less fuel, so there are more "
+                "parts of air to each part of fuel.",
             ),
         ),
-        hints=("The bore has lost two skins. Area old over area new is the factor.",),
+        hints=(
+            "The bore has lost two skins, one on either side, so work out what is left. The "
+            "old area over the new one is the factor.",
+        ),
     ),
 )

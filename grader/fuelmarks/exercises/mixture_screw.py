@@ -22,10 +22,10 @@ def _limited(given: Values, ring: float) -> float:
 EXERCISES = (
     Exercise(
         id="screw-ring",
-        ask="The mixture screw rises **{screw_pitch}** a turn. Its needle just fills the seat of "
-        "**{screw_seat}** when shut, and gets **{needle_taper}** mm thinner for each millimetre "
-        "it rises. At **{screw_turns}** turns out, what is the area of the ring between needle "
-        "and seat?",
+        ask="The mixture screw rises **{screw_pitch}** a turn. When shut, its needle just fills "
+        "the seat of **{screw_seat}**; as it rises, the part in the seat gets **{needle_taper}** "
+        "mm thinner for each millimetre. What is the area of the ring between needle and seat "
+        "when the screw is **{screw_turns}** turns out?",
         unit="mm^2",
         reference=lambda given, earlier: _ring(given, given["screw_turns"]),
         tolerance=0.02,
@@ -39,7 +39,8 @@ EXERCISES = (
                 "whole-seat",
                 lambda given, earlier: pi / 4 * given["screw_seat"] ** 2,
                 0.25,
-                "That is the open seat. The needle still stands in it: take its circle off.",
+                "That is the open seat, but the needle still stands in it, so take the needle's "
+                "circle off.",
             ),
             Slip(
                 "needle-alone",
@@ -47,7 +48,8 @@ EXERCISES = (
                     pi / 4 * given["screw_seat"] ** 2 - _ring(given, given["screw_turns"])
                 ),
                 0.5,
-                "That is the needle's circle. The ring is the seat's circle less this.",
+                "That is the needle's circle. The ring is what the seat's circle leaves when you "
+                "take this away.",
             ),
             Slip(
                 "gap-as-diameter",
@@ -57,25 +59,28 @@ EXERCISES = (
                     * (given["needle_taper"] * given["screw_pitch"] * given["screw_turns"]) ** 2
                 ),
                 0.25,
-                "You took the difference of the diameters as a diameter. Square each first.",
+                "You squared the difference of the two diameters. A ring is one circle less "
+                "another, so square each diameter first and subtract afterwards.",
             ),
             Slip(
                 "one-turn",
                 lambda given, earlier: _ring(given, 1.0),
                 0.5,
-                "That is one turn out. Rise is pitch times turns.",
+                "That is the ring at one turn out. The needle rises by the pitch times the number "
+                "of turns.",
             ),
         ),
         hints=(
-            "Rise, then the needle's diameter at the seat, then circle less circle.",
-            "The needle is thinner by taper times rise.",
+            "Work out the rise, then the needle's diameter at the seat, and last take the smaller "
+            "circle from the larger.",
+            "The needle gets thinner by its taper times its rise.",
         ),
     ),
     Exercise(
         id="limited-ratio",
         ask="The limiter cap lets the screw come out by another **{cap_turns}** turn and no more. "
-        "It stands at {idle_ratio} to 1 now. If the fuel grows as the ring does, what is the "
-        "richest mixture the owner can set?",
+        "The mixture is {idle_ratio} to 1 now. If the fuel grows as the ring does, what is the "
+        "richest mixture that the owner can set?",
         unit="",
         reference=lambda given, earlier: _limited(given, earlier["screw-ring"]),
         tolerance=0.01,
@@ -94,7 +99,8 @@ EXERCISES = (
                     / (given["screw_turns"] + given["cap_turns"])
                 ),
                 0.5,
-                "You let the ring grow as the turns do. It grows more slowly: work it out anew.",
+                "You let the ring grow as the turns do, but it grows more slowly, because the "
+                "needle is round and gets thinner. Work the ring out anew.",
             ),
             Slip(
                 "lean-for-rich",
@@ -102,9 +108,13 @@ EXERCISES = (
                     given["idle_ratio"] ** 2 / _limited(given, earlier["screw-ring"])
                 ),
                 0.5,
-                "The ratio is upside down: out is richer with this kind of screw.",
+                "Your ratio is upside down: with this kind of screw, further out is richer, so "
+                "the number falls.",
             ),
         ),
-        hints=("The ring again, at the turns the cap allows. Then old ring over new ring.",),
+        hints=(
+            "Work the ring out again at the turns that the cap allows. The ratio then changes "
+            "by old ring over new ring.",
+        ),
     ),
 )
