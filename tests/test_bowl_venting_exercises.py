@@ -9,6 +9,7 @@ from fuelcircuits.physics.simple_carburettor import ratio_with_cleaner
 from fuelcircuits.physics.vents import Vents, openings
 from fuelmarks.checker import faults
 from fuelmarks.exercises import Sheet, draw, load
+from fuelmarks.exercises.float_balance import GRAVITY
 
 from tests.published.table import Row, rows
 
@@ -93,7 +94,8 @@ def test_after_the_purge_time_the_bed_is_half_empty(sheet: Sheet) -> None:
 
 
 @each_sheet
-def test_the_soaked_float_asks_what_the_float_unit_asks(sheet: Sheet) -> None:
+def test_the_hot_float_asks_what_the_float_unit_asks(sheet: Sheet) -> None:
     given = sheet.givens
-    old = load("02-float-circuit")["soaked-level-shift"].reference(given, {})
-    assert sheet.answers["soaked-float"] == pytest.approx(old)
+    buoyancy = given["immersed"] * given["fuel_density"] * GRAVITY
+    old = load("02-float-circuit")["hot-level-shift"].reference(given, {"buoyancy": buoyancy})
+    assert sheet.answers["hot-float"] == pytest.approx(old)

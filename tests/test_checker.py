@@ -18,30 +18,27 @@ def changed(name: str, change: Callable[[Exercise], Exercise]) -> ExerciseSet:
 
 
 def test_a_chain_that_ignores_the_step_before_is_found() -> None:
-    force = SET["needle-force"].reference
+    force, lift = SET["needle-force"].reference, SET["buoyancy"].reference
     broken = changed(
-        "float-lift",
+        "buoyancy",
         lambda one: replace(
             one,
-            reference=lambda given, earlier: (
-                force(given, {"seat-area": 3.1416 / 4 * given["seat_bore"] ** 2})
-                * given["needle_arm"]
-                / given["float_arm"]
-            ),
+            reference=lambda given, earlier: lift(given, {"needle-force": force(given, {})}),
         ),
     )
     (found, *_) = faults(broken, range(1))
-    assert found == "seed 0: float-lift: after a wrong needle-force it is marked right"
+    assert found == "seed 0: buoyancy: after a wrong needle-force it is marked right"
 
 
 def test_a_slip_hidden_by_a_step_carried_through_is_found() -> None:
-    slip = Slip("ten-times", lambda given, earlier: 10 * earlier["seat-area"], 0.5, "")
-    broken = changed("needle-force", lambda one: replace(one, slips=(*one.slips, slip, slip)))
+    slip = Slip("ten-times", lambda given, earlier: 10 * earlier["needle-force"], 0.5, "")
+    broken = changed("buoyancy", lambda one: replace(one, slips=(*one.slips, slip, slip)))
     with pytest.raises(ArithmeticError, match="draw for 02-float-circuit"):
         list(faults(broken, range(1)))
 
 
 @pytest.mark.parametrize("value", [2.5, 0.0])
 def test_a_record_made_up_is_read_like_one_handed_over(value: float) -> None:
-    record = record_of("02-float-circuit", "seat-area", value, "millimeter ** 2")
-    assert mark(SET, 1, {"seat-area": record})["seat-area"].verdict in ("wrong", "implausible")
+    record = record_of("02-float-circuit", "needle-force", value, "newton")
+    found = mark(SET, 1, {"needle-force": record})["needle-force"]
+    assert found.verdict in ("wrong", "implausible")

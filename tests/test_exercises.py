@@ -3,7 +3,7 @@
 import re
 from collections.abc import Mapping
 from dataclasses import replace
-from math import pi, sqrt
+from math import pi
 from pathlib import Path
 
 import numpy as np
@@ -26,6 +26,8 @@ from fuelmarks.exercises import (
     seed_of,
 )
 from fuelmarks.exercises.drawing import from_si, to_si
+from fuelmarks.exercises.float_balance import GRAVITY
+from fuelmarks.exercises.float_level import hot_density
 
 from tests.published.table import Row, rows
 
@@ -234,12 +236,12 @@ def test_the_balance_is_that_of_the_textbook(row: Row) -> None:
         "needle_arm": 4 * INCH,
         "float_arm": 18 * INCH,
         "float_mass": 0.0,
-        "fuel_density": weight / 9.81,
+        "fuel_density": weight / GRAVITY,
     }
     answers: dict[str, float] = {}
-    for name in ("seat-area", "needle-force", "float-lift", "buoyancy", "displaced-volume"):
+    for name in ("needle-force", "buoyancy"):
         answers[name] = SET[name].reference(givens, answers)
-    ball = (6 / pi * 1.5 * answers["displaced-volume"]) ** (1 / 3)
+    ball = (6 / pi * 1.5 * answers["buoyancy"] / weight) ** (1 / 3)
     assert ball / INCH == row.approx
 
 
@@ -249,7 +251,8 @@ def bowl_of(sheet: Sheet, **changes: float) -> FloatBowl:
     The needle is blunt, so that the drop stop leaves the seat wide open, as the question says.
     """
     given = sheet.givens
-    height = 2 * sheet.answers["displaced-volume"] / given["float_area"]  # half under the fuel
+    immersed = sheet.answers["buoyancy"] / (given["fuel_density"] * GRAVITY)
+    height = 2 * immersed / given["float_area"]  # half under the fuel
     width = given["float_area"] / 2 / 36e-3
     dimensions = {
         "depth": 60e-3,
@@ -297,23 +300,26 @@ def test_level_shifts_are_near_those_of_the_round_ended_float(sheet: Sheet) -> N
 
 
 @pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: f"seed-{sheet.seed}")
-def test_hot_fuel_is_as_dense_as_the_physics_says(sheet: Sheet) -> None:
-    hot = density(fuel_of(sheet), sheet.givens["bowl_temperature"])
-    assert sheet.answers["hot-density"] == pytest.approx(float(hot), rel=0.002)
+def test_hot_fuel_lifts_the_level_as_the_densities_of_the_physics_say(sheet: Sheet) -> None:
+    given, fuel = sheet.givens, fuel_of(sheet)
+    hot, cool = (float(density(fuel, kelvin)) for kelvin in (given["bowl_temperature"], 288.15))
+    assert hot_density(given) == pytest.approx(hot, rel=0.002)
+    deeper = sheet.answers["buoyancy"] / GRAVITY * (1 / hot - 1 / cool) / given["float_area"]
+    assert sheet.answers["hot-level-shift"] == pytest.approx(deeper, rel=0.04)
 
 
 @pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: f"seed-{sheet.seed}")
 def test_the_inlet_passes_what_the_physics_says(sheet: Sheet) -> None:
-    passes = starvation_demand(bowl_of(sheet), fuel_of(sheet))
-    assert sheet.answers["inlet-capacity"] == pytest.approx(float(passes), rel=1e-6)
+    demand = sheet.givens["air_flow"] / sheet.givens["air_fuel_ratio"]
+    passes = float(starvation_demand(bowl_of(sheet), fuel_of(sheet)))
+    assert sheet.answers["inlet-reserve"] * demand == pytest.approx(passes, rel=1e-6)
 
 
 @pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: f"seed-{sheet.seed}")
-def test_at_the_starving_pressure_the_inlet_just_meets_the_demand(sheet: Sheet) -> None:
-    weak, demand = sheet.answers["starving-pressure"], sheet.answers["full-load-demand"]
-    passes = starvation_demand(bowl_of(sheet), fuel_of(sheet), weak)
-    assert float(passes) == pytest.approx(demand, rel=1e-6)
-    assert sqrt(weak) < sqrt(sheet.givens["supply_pressure"])
+def test_a_reserve_is_used_up_when_the_pressure_has_fallen_by_its_square(sheet: Sheet) -> None:
+    weak = sheet.givens["supply_pressure"] / sheet.answers["inlet-reserve"] ** 2
+    passes = float(starvation_demand(bowl_of(sheet), fuel_of(sheet), weak))
+    assert passes == pytest.approx(sheet.givens["air_flow"] / sheet.givens["air_fuel_ratio"])
 
 
 def test_answers_are_plain_floats() -> None:

@@ -91,8 +91,8 @@ def feedback(marked: Course) -> str:
 
 def test_autograde_enters_marks_and_comments(marked: Course) -> None:
     with Gradebook(marked.gradebook) as book:
-        right = book.find_grade("02-seat-area", UNIT, UNIT, "ada")
-        bare = book.find_comment("02-needle-force-answer", UNIT, UNIT, "ada")
+        right = book.find_grade("02-needle-force", UNIT, UNIT, "ada")
+        bare = book.find_comment("02-buoyancy-answer", UNIT, UNIT, "ada")
         assert right.auto_score == right.max_score
         assert "A number alone says nothing" in bare.auto_comment
 
@@ -105,9 +105,9 @@ def test_written_question_waits_for_a_hand(marked: Course) -> None:
 
 def test_feedback_tells_the_comment_and_never_the_answer(marked: Course, feedback: str) -> None:
     exercise_set = load(UNIT)
-    answer = sheet_of(marked, exercise_set, "ada").answers["float-lift"]
+    answer = sheet_of(marked, exercise_set, "ada").answers["pump-level-shift"]
     assert "A number alone says nothing" in feedback
-    assert f"{from_si(answer, exercise_set['float-lift'].unit):.4g}" not in feedback
+    assert f"{from_si(answer, exercise_set['pump-level-shift'].unit):.4g}" not in feedback
 
 
 def test_feedback_runs_no_script_and_keeps_the_words(feedback: str) -> None:
@@ -124,7 +124,7 @@ def test_export_lists_the_points(marked: Course) -> None:
     done = nbgrader(marked, "export", "--to", "points.csv")
     assert done.returncode == 0, done.stderr
     rows = csv.DictReader((marked.root / "points.csv").read_text().splitlines())
-    assert {row["student_id"]: float(row["score"]) for row in rows}["ada"] == 1
+    assert {row["student_id"]: float(row["score"]) for row in rows}["ada"] == 2
 
 
 def test_a_unit_goes_out_and_comes_back_through_the_exchange(marked: Course) -> None:

@@ -46,10 +46,12 @@ def test_bench_answers_the_keyboard(unit: Page, screens: Path) -> None:
 
 
 def test_wrong_answer_is_told_its_slip_and_the_right_one_is_right(unit: Page, lab: Lab) -> None:
-    unit.evaluate(WRITE, ["seat_area", "seat_area = 3.14159 * seat_bore**2"])
-    unit.evaluate(WRITE, ["needle_force", "needle_force = supply_pressure * seat_area"])
-    unit.evaluate(WRITE, ["float_lift", 'float_lift = Q(3, "mm")'])
+    force = "supply_pressure * 3.14159 * seat_bore**2"
+    lift = "needle_force * needle_arm / float_arm + float_mass * Q(9.81, 'm/s**2')"
+    unit.evaluate(WRITE, ["needle_force", f"needle_force = {force}"])
+    unit.evaluate(WRITE, ["buoyancy", f"buoyancy = {lift}"])
+    unit.evaluate(WRITE, ["pump_level_shift", 'pump_level_shift = Q(3, "N")'])
     lab.rerun(unit)
-    assert "Four times too much" in unit.evaluate(TOLD, "seat-area")
-    assert "your own value of seat-area" in unit.evaluate(TOLD, "needle-force")
-    assert "This is a length. Asked is a force" in unit.evaluate(TOLD, "float-lift")
+    assert "Four times too much" in unit.evaluate(TOLD, "needle-force")
+    assert "your own value of needle-force" in unit.evaluate(TOLD, "buoyancy")
+    assert "This is a force. Asked is a length" in unit.evaluate(TOLD, "pump-level-shift")

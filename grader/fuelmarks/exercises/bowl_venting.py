@@ -21,7 +21,7 @@ GIVENS = (
     Given("bed_capacity", "vapour that fills the canister", "g", low=40.0, high=80.0, step=5.0),
     Given("purge_air", "air drawn through it", "g/s", low=0.10, high=0.30, step=0.01),
     Given("purge_ratio", "vapour for each gram of air", "", low=0.25, high=0.35, step=0.01),
-    *earlier_bowl_venting.SOAKED_FLOAT_GIVENS,
+    *earlier_bowl_venting.HOT_FLOAT_GIVENS,
     *earlier_bowl_venting.AREA_GROWTH_GIVENS,
 )
 
@@ -32,7 +32,7 @@ EXERCISES = ExerciseSet(
     exercises=(
         *bowl_mixture.EXERCISES,
         *bowl_vapour.EXERCISES,
-        earlier_bowl_venting.SOAKED_FLOAT,
+        earlier_bowl_venting.HOT_FLOAT,
         earlier_bowl_venting.AREA_GROWTH,
     ),
 )

@@ -1,27 +1,62 @@
 """Questions from units 00 and 02 that unit 03 asks again."""
 
-from dataclasses import replace
-
-from fuelmarks.exercises import float_level
 from fuelmarks.exercises.exercise import Exercise, Given, Slip, Values
+from fuelmarks.exercises.float_level import DEPTH_GAUGE, SWELLING, hot_density
 
-__all__ = ["AREA_GROWTH", "AREA_GROWTH_GIVENS", "SOAKED_FLOAT", "SOAKED_FLOAT_GIVENS"]
+__all__ = ["AREA_GROWTH", "AREA_GROWTH_GIVENS", "HOT_FLOAT", "HOT_FLOAT_GIVENS"]
 
-_SOAKED = next(one for one in float_level.EXERCISES if one.id == "soaked-level-shift")
-
-SOAKED_FLOAT_GIVENS = (
+HOT_FLOAT_GIVENS = (
     Given("float_area", "float seen from above", "cm^2", low=12.0, high=18.0, step=0.5),
-    Given("fuel_density", "petrol in the bowl", "kg/m^3", low=725.0, high=770.0, step=5.0),
-    Given("soaked_mass", "fuel inside the old float", "g", low=1.5, high=4.0, step=0.1),
+    Given("fuel_density", "petrol at 15 °C", "kg/m^3", low=725.0, high=770.0, step=5.0),
+    Given("immersed", "part of the float in cold fuel", "cm^3", low=14.0, high=26.0, step=0.5),
 )
 
-SOAKED_FLOAT = replace(
-    _SOAKED,
-    id="soaked-float",
-    ask="From unit 02. A float covers **{float_area}**, seen from above, in fuel of "
-    "**{fuel_density}**. It has soaked up **{soaked_mass}** of fuel. By how much does the level "
-    "rise before the needle shuts?",
-    slips=tuple(slip for slip in _SOAKED.slips if slip.name == "water-for-fuel"),
+
+def _deeper(given: Values, hot: float) -> float:
+    """Return how much deeper the float sits in fuel of density `hot` [m]."""
+    return given["immersed"] * (given["fuel_density"] / hot - 1) / given["float_area"]
+
+
+HOT_FLOAT = Exercise(
+    id="hot-float",
+    ask="From unit 02. In fuel of **{fuel_density}** at 15 °C a float has **{immersed}** of its "
+    "volume under the fuel, and it covers **{float_area}** seen from above. Then the bowl warms "
+    f"to **{{bowl_temperature}}**, and the fuel loses {SWELLING:.2f} kg/m³ for each kelvin above "
+    "15 °C. The float needs the same buoyancy as before. By how much does the level rise?",
+    unit="mm",
+    reference=lambda given, earlier: _deeper(given, hot_density(given)),
+    tolerance=0.04,
+    why=DEPTH_GAUGE,
+    low=0.2,
+    high=3.0,
+    points=2,
+    outcomes=("FLT-2", "FLT-3"),
+    rounded_to=0.1,
+    slips=(
+        Slip(
+            "from-zero",
+            lambda given, earlier: _deeper(given, hot_density(given, 273.15)),
+            0.5,
+            "You counted the warming from 0 °C. The density was measured at 15 °C, so only the "
+            "degrees above that count.",
+        ),
+        Slip(
+            "whole-depth",
+            lambda given, earlier: (
+                given["immersed"]
+                * given["fuel_density"]
+                / (hot_density(given) * given["float_area"])
+            ),
+            0.5,
+            "That is how deep the float now sits in all. What is asked is how much deeper it sits "
+            "than in cold fuel.",
+        ),
+    ),
+    hints=(
+        "First find the hot density, then the volume that must be under the hot fuel: the cold "
+        "volume times cold density over hot density.",
+        "The extra volume over the float's area is the extra depth.",
+    ),
 )
 
 AREA_GROWTH_GIVENS = (

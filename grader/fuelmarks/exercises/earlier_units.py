@@ -29,17 +29,20 @@ MANIFOLD_PRESSURE = Exercise(
             "vacuum-as-pressure",
             lambda given, earlier: given["manifold_vacuum"],
             0.25,
-            "That is the vacuum itself: how far the manifold lies below the air outside. Count "
-            "down from the barometer.",
+            "That is the vacuum itself, which only says how far the manifold lies below the air "
+            "outside. Count down from the barometer.",
         ),
         Slip(
             "vacuum-added",
             lambda given, earlier: given["ambient_pressure"] + given["manifold_vacuum"],
             0.5,
-            "You added the vacuum. A vacuum is below the air outside: subtract it.",
+            "You added the vacuum, but a vacuum lies below the pressure outside, so subtract it.",
         ),
     ),
-    hints=("A vacuum gauge reads zero when the engine is off. What is the pressure then?",),
+    hints=(
+        "A vacuum gauge reads zero while the engine is off. What is the absolute pressure in the "
+        "manifold then?",
+    ),
 )
 
 AIR_DEMAND_GIVENS = (
@@ -82,24 +85,25 @@ AIR_DEMAND = Exercise(
             "every-turn",
             lambda given, earlier: 2 * _air_demand(given),
             0.5,
-            "Twice too much: a four-stroke engine fills its cylinders once in two turns.",
+            "Twice too much, because a four-stroke engine fills its cylinders once in two turns.",
         ),
         Slip(
             "filled-completely",
             lambda given, earlier: _air_demand(given) / given["volumetric_efficiency"],
             0.5,
-            "The volumetric efficiency is missing: the cylinders never fill completely.",
+            "The volumetric efficiency is missing. It counts because the cylinders never fill "
+            "completely.",
         ),
         Slip(
             "radians-for-turns",
             lambda given, earlier: 2 * pi * _air_demand(given),
             0.5,
-            "Rather more than six times too much: the unit rpm counts radians. Write "
-            "Q(2000, '1/min') for 2000 turns a minute.",
+            "Rather more than six times too much, because the computer counts the unit rpm in "
+            "radians. Write Q(2000, '1/min') for 2000 turns a minute.",
         ),
     ),
     hints=(
-        "Turns for each second, halved: so often is the whole displacement filled.",
-        "Volume for each second times efficiency times density.",
+        "Half the number of turns in a second says how often the whole displacement is filled.",
+        "Multiply the volume for each second by the efficiency and by the density of the air.",
     ),
 )

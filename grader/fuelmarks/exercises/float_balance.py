@@ -1,8 +1,8 @@
-"""Unit 02, first chain: from the needle's seat through the lever to the float."""
+"""Unit 02, the balance: how hard the fuel pushes the needle, and what the float must bear."""
 
 from math import pi
 
-from fuelcircuits.physics.needle_valve import seat_area
+from fuelcircuits.physics.needle_valve import seat_force
 
 from fuelmarks.exercises.exercise import Exercise, Slip, Values
 
@@ -18,175 +18,128 @@ def lever_ratio(given: Values) -> float:
     return given["needle_arm"] / given["float_arm"]
 
 
+def _push(given: Values) -> float:
+    """Return the force of the fuel on the shut needle [N]."""
+    return float(seat_force(given["supply_pressure"], given["seat_bore"]))
+
+
+def _weight(given: Values) -> float:
+    """Return the weight of the float with its lever [N]."""
+    return given["float_mass"] * GRAVITY
+
+
 EXERCISES = (
     Exercise(
-        id="seat-area",
-        ask="The bore of the needle seat is **{seat_bore}** across. What is its area?",
-        unit="mm^2",
-        reference=lambda given, earlier: float(seat_area(given["seat_bore"])),
-        tolerance=0.02,
-        why=THREE_FIGURES,
-        low=1.0,
-        high=12.0,
-        points=1,
-        outcomes=("SHOP-2",),
-        slips=(
-            Slip(
-                "diameter-for-radius",
-                lambda given, earlier: pi * given["seat_bore"] ** 2,
-                0.5,
-                "Four times too much: the formula with pi r² wants the radius, half the bore.",
-            ),
-            Slip(
-                "square-for-circle",
-                lambda given, earlier: given["seat_bore"] ** 2,
-                0.5,
-                "That is the area of a square of this width. A circle has pi/4 of it.",
-            ),
-            Slip(
-                "half-circle",
-                lambda given, earlier: pi * given["seat_bore"] ** 2 / 2,
-                0.5,
-                "Twice too much: with the diameter the formula is pi d² / 4, not / 2.",
-            ),
-        ),
-        hints=("Area of a circle: pi times diameter squared, divided by 4.",),
-    ),
-    Exercise(
         id="needle-force",
-        ask="The pump holds **{supply_pressure}** on its gauge. The bowl is open to the air. "
-        "With the needle shut, how hard does the fuel push on it? "
-        "The pressure acts on the area of the seat bore.",
+        ask="The needle's seat has a bore of **{seat_bore}**. The pump holds "
+        "**{supply_pressure}** on its gauge, while the bowl is open to the air. How hard does the "
+        "fuel push on the needle when it is shut, if the pressure acts on the area of the bore?",
         unit="N",
-        reference=lambda given, earlier: given["supply_pressure"] * earlier["seat-area"],
+        reference=lambda given, earlier: _push(given),
         tolerance=0.02,
         why=THREE_FIGURES,
         low=0.02,
         high=1.5,
         points=2,
-        outcomes=("FLT-1", "SHOP-1"),
-        follows=("seat-area",),
+        outcomes=("FLT-1", "SHOP-1", "SHOP-2"),
         slips=(
             Slip(
+                "diameter-for-radius",
+                lambda given, earlier: 4 * _push(given),
+                0.5,
+                "Four times too much, because the formula with pi r² wants the radius, which is "
+                "half the bore.",
+            ),
+            Slip(
+                "square-for-circle",
+                lambda given, earlier: _push(given) * 4 / pi,
+                0.5,
+                "You squared the bore, which gives the area of a square. A circle of the same "
+                "width has only pi/4 of that.",
+            ),
+            Slip(
                 "absolute-pressure",
-                lambda given, earlier: (
-                    (given["supply_pressure"] + 101_325.0) * earlier["seat-area"]
-                ),
+                lambda given, earlier: _push(given) * (1 + 101_325.0 / given["supply_pressure"]),
                 0.5,
                 "You took the absolute pressure. The air presses on the needle from the bowl's "
-                "side too, so only the gauge pressure counts.",
+                "side as well, so only the difference counts, and that is what a gauge shows.",
             ),
             Slip(
                 "psi-as-kpa",
-                lambda given, earlier: given["supply_pressure"] / 6.894757 * earlier["seat-area"],
+                lambda given, earlier: _push(given) / 6.894757,
                 0.5,
-                "The number of psi went in as if it were kPa. Let the computer convert: "
-                "keep the unit on the number.",
+                "The number of psi went in as if it were kPa. Keep the unit on the number, and "
+                "the computer converts it for you.",
             ),
         ),
-        hints=("Force is pressure times area.", "Keep both numbers as quantities with units."),
-    ),
-    Exercise(
-        id="float-lift",
-        ask="The needle sits **{needle_arm}** from the fulcrum, the middle of the float "
-        "**{float_arm}** from the fulcrum, on the same side. What upward pull at the middle of "
-        "the float holds the needle shut against the fuel? Leave all weights out for now.",
-        unit="N",
-        reference=lambda given, earlier: earlier["needle-force"] * lever_ratio(given),
-        tolerance=0.02,
-        why=THREE_FIGURES,
-        low=0.003,
-        high=0.4,
-        points=2,
-        outcomes=("FLT-1",),
-        follows=("needle-force",),
-        slips=(
-            Slip(
-                "lever-upside-down",
-                lambda given, earlier: earlier["needle-force"] / lever_ratio(given),
-                0.5,
-                "The lever is turned round: the float is further from the fulcrum, so it needs "
-                "less force than the needle, not more.",
-            ),
-            Slip(
-                "arm-from-needle",
-                lambda given, earlier: (
-                    earlier["needle-force"]
-                    * given["needle_arm"]
-                    / (given["float_arm"] - given["needle_arm"])
-                ),
-                0.5,
-                "You measured the float's arm from the needle. Both arms count from the fulcrum.",
-            ),
+        hints=(
+            "Force is pressure times area, and the area of a circle is pi/4 times bore squared.",
+            "Keep both numbers as quantities with units, then ask the result for .to('N').",
         ),
-        hints=("Moments about the fulcrum: force times arm is the same on both sides.",),
     ),
     Exercise(
         id="buoyancy",
-        ask="The float with its lever has a mass of **{float_mass}**; take its weight as acting "
-        "at the middle of the float, and g as 9.81 m/s². How large must the buoyancy be, so that "
-        "the float carries itself and still holds the needle shut?",
+        ask="The needle sits **{needle_arm}** from the fulcrum, and the middle of the float "
+        "**{float_arm}** from it on the same side. Float and lever together have a mass of "
+        "**{float_mass}**, whose weight acts at the middle of the float (g is 9.81 m/s²). How "
+        "large must the buoyancy there be, so that the float carries its own weight and still "
+        "holds the needle shut?",
         unit="N",
-        reference=lambda given, earlier: earlier["float-lift"] + given["float_mass"] * GRAVITY,
+        reference=lambda given, earlier: (
+            earlier["needle-force"] * lever_ratio(given) + _weight(given)
+        ),
         tolerance=0.02,
         why=THREE_FIGURES,
         low=0.05,
         high=0.6,
-        points=2,
+        points=3,
         outcomes=("FLT-1",),
-        follows=("float-lift",),
+        follows=("needle-force",),
         slips=(
             Slip(
                 "no-weight",
-                lambda given, earlier: earlier["float-lift"],
+                lambda given, earlier: earlier["needle-force"] * lever_ratio(given),
                 0.25,
-                "That is the pull on the lever alone. The float must carry its own weight first.",
+                "That is only the pull which holds the needle. Before the float can pull at all, "
+                "it must carry its own weight, so add that.",
             ),
             Slip(
                 "weight-alone",
-                lambda given, earlier: given["float_mass"] * GRAVITY,
+                lambda given, earlier: _weight(given),
                 0.25,
-                "That makes the float swim, and no more. The pull for the needle comes on top.",
+                "That makes the float swim and no more. The pull that holds the needle shut "
+                "comes on top.",
+            ),
+            Slip(
+                "no-lever",
+                lambda given, earlier: earlier["needle-force"] + _weight(given),
+                0.5,
+                "The force on the needle went straight to the float. Since the float stands "
+                "further from the fulcrum, the lever lets it hold the needle with less.",
+            ),
+            Slip(
+                "lever-upside-down",
+                lambda given, earlier: (
+                    earlier["needle-force"] / lever_ratio(given) + _weight(given)
+                ),
+                0.5,
+                "The lever is turned round. The float is further from the fulcrum than the "
+                "needle, so it needs less force, not more.",
             ),
             Slip(
                 "weight-taken-off",
-                lambda given, earlier: given["float_mass"] * GRAVITY - earlier["float-lift"],
-                0.5,
-                "The two loads were subtracted. Weight and needle both pull the float down: add.",
-            ),
-        ),
-        hints=("Weight is mass times g.", "Buoyancy up equals everything that pushes down."),
-    ),
-    Exercise(
-        id="displaced-volume",
-        ask="The fuel has a density of **{fuel_density}**. What volume of the float is then "
-        "under the fuel? (g = 9.81 m/s²)",
-        unit="cm^3",
-        reference=lambda given, earlier: earlier["buoyancy"] / (given["fuel_density"] * GRAVITY),
-        tolerance=0.02,
-        why=THREE_FIGURES,
-        low=5.0,
-        high=60.0,
-        points=2,
-        outcomes=("FLT-1",),
-        follows=("buoyancy",),
-        slips=(
-            Slip(
-                "water-for-fuel",
-                lambda given, earlier: earlier["buoyancy"] / (1000.0 * GRAVITY),
-                0.5,
-                "You took the density of water. Petrol is lighter, so the float sinks deeper.",
-            ),
-            Slip(
-                "specific-gravity-upside-down",
-                lambda given, earlier: (
-                    earlier["buoyancy"] * given["fuel_density"] / (1000.0**2 * GRAVITY)
+                lambda given, earlier: abs(
+                    _weight(given) - earlier["needle-force"] * lever_ratio(given)
                 ),
                 0.5,
-                "The fuel's density went in the wrong way round: a lighter fuel needs more "
-                "float under it, not less.",
+                "You took one load from the other. Both the weight and the needle push the float "
+                "down, so they add up.",
             ),
         ),
-        hints=("Archimedes: buoyancy is the weight of the fuel pushed aside.",),
+        hints=(
+            "Moments about the fulcrum balance: force times arm at the needle is force times arm "
+            "at the float.",
+            "The float's weight is its mass times g, and the buoyancy has to carry both loads.",
+        ),
     ),
 )

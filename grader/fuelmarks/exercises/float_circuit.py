@@ -1,4 +1,4 @@
-"""Unit 02, the float circuit: lever and buoyancy, level, inlet, and two questions from before.
+"""Unit 02, the float circuit: needle and buoyancy, level, inlet, and two questions from before.
 
 The numbers are those of no real carburettor; their ranges are common practice, no source.
 """
