@@ -198,7 +198,8 @@ class Weather(Section):
         """Return the standard weather at `altitude` [m], or its pressure at `temperature` [K]."""
         if temperature is None:
             temperature = standard_temperature(altitude)
-        return cls(standard_pressure(altitude), temperature, humidity)
+        entries = standard_pressure(altitude), temperature, humidity
+        return cls(*(float(each) if np.ndim(each) == 0 else each for each in entries))
 
     @cached_property
     def density(self) -> Floats:
