@@ -81,7 +81,8 @@ def pose(
     problem = _kept(_problem, rig, other, free)
     still = _kept(_still, rig, weather, fuel, settings)
     given = {**still, "speed": speed, "angle": angle, "target": target}
-    shape = np.broadcast_shapes(*(np.shape(each) for each in given.values()))
+    rows = (np.shape(each) for each in given.values() if not isinstance(each, float))
+    shape = np.broadcast_shapes(*rows)
     count = math.prod(shape)
     points = _fitted(problem, {name: _flat(each, shape, count) for name, each in given.items()})
     if settings.bowl_pressure is None:
@@ -123,6 +124,7 @@ def _problem(rig: Rig, other: Rig | None, free: str) -> Problem:
         low=low,
         high=high,
         rod=rod,
+        sections=(rig.low_speed, rig.high_speed, rig.power),
         parts=_parts(path, low, high, rod),
         gain=booster_gain(path),
         barrels=barrels,
@@ -174,7 +176,7 @@ def _still(rig: Rig, weather: Weather, fuel: Fuel, settings: Settings) -> dict[s
     warm = settings.fuel_temperature
     warm = weather.temperature if warm is None else warm
     canister, imposed = settings.canister_pressure, settings.bowl_pressure
-    return {
+    still = {
         "pressure": weather.pressure,
         "temperature": weather.temperature,
         "gas_constant": weather.gas_constant,
@@ -190,6 +192,7 @@ def _still(rig: Rig, weather: Weather, fuel: Fuel, settings: Settings) -> dict[s
         "choke": choke_area(rig.air_path, settings.choke_angle),
         "enrichment": settings.idle_enrichment,
     }
+    return {name: float(each) if np.ndim(each) == 0 else each for name, each in still.items()}
 
 
 def _fitted(problem: Problem, flat: dict[str, Floats]) -> Points:
@@ -208,16 +211,16 @@ def with_angle(problem: Problem, points: Points, angle: Floats) -> Points:
     """Return the points with the throttle at `angle` and every area that follows from it."""
     path, low = problem.air_path, problem.low
     slot = slot_areas(low, angle, path.throttle_bore, path.throttle_closed_angle)
-    vents = openings(problem.vents, angle, points.ignition)
+    vents, flat = openings(problem.vents, angle, points.ignition), np.zeros_like(angle)
     turned = points._replace(
         angle=angle,
         throttle=throttle_area(path, angle) / path.barrels,
         below=PORT_DISCHARGE * np.asarray(slot.below),
         above=PORT_DISCHARGE * np.asarray(slot.above),
-        vent_inside=np.broadcast_to(VENT_DISCHARGE * vents.inside, angle.shape),
-        vent_outside=np.broadcast_to(VENT_DISCHARGE * vents.outside, angle.shape),
-        vent_canister=np.broadcast_to(VENT_DISCHARGE * vents.canister, angle.shape),
-        vent_gasket=np.broadcast_to(VENT_DISCHARGE * vents.gasket, angle.shape),
+        vent_inside=VENT_DISCHARGE * vents.inside + flat,
+        vent_outside=VENT_DISCHARGE * vents.outside + flat,
+        vent_canister=VENT_DISCHARGE * vents.canister + flat,
+        vent_gasket=VENT_DISCHARGE * vents.gasket + flat,
     )
     return turned._replace(areas=opening_areas(problem.parts, turned, problem.barrels))
 

@@ -92,6 +92,7 @@ class Problem:
     low: LowSpeed
     high: HighSpeed
     rod: Power | None
+    sections: tuple[LowSpeed, HighSpeed, Power | None]  # of the first barrel, as on the card
     parts: Parts
     gain: float  # of the booster
     barrels: int  # barrels told apart: 1 where all are alike
