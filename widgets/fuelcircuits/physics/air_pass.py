@@ -16,11 +16,11 @@ from fuelcircuits.physics.high_speed import GRAVITY
 from fuelcircuits.physics.openings import COMMON, EACH, SHARED, ends, through
 from fuelcircuits.physics.problem import Points, Problem
 
-__all__ = ["AirPass", "air_pass", "mouth"]
+__all__ = ["MOUTH", "AirPass", "air_pass", "mouth"]
 
 Floats = NDArray[np.float64]
 
-_MOUTH = 2.5e-3
+MOUTH = 2.5e-3
 """Height over which nozzle lip, tube foot and well floor open as the fuel crosses them [m]."""
 
 
@@ -48,7 +48,7 @@ def mouth(drive: Floats, weight: Floats) -> Floats:
     weight
         Weight of the fuel [N/m3].
     """
-    return np.asarray(np.minimum(drive / (weight * _MOUTH), 1.0))
+    return np.asarray(np.minimum(drive / (weight * MOUTH), 1.0))
 
 
 def air_pass(problem: Problem, p: Pressures, points: Points, lift: Floats) -> AirPass:

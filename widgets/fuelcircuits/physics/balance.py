@@ -14,7 +14,7 @@ Shared parts balance air: fuel that spits into the horn or the bore falls on int
 """
 
 from functools import lru_cache
-from typing import get_type_hints
+from typing import Any, get_type_hints
 
 import numpy as np
 from numpy.typing import NDArray
@@ -29,6 +29,9 @@ from fuelcircuits.physics.torque import brake_torque, torque_factor
 __all__ = [
     "BALANCES",
     "FLOOR",
+    "PUSH",
+    "SLACK",
+    "VENTING",
     "closure",
     "freed",
     "fuel_flow",
@@ -36,6 +39,7 @@ __all__ = [
     "residuals",
     "stacked",
     "terms",
+    "unstacked",
 ]
 
 Floats = NDArray[np.float64]
@@ -59,17 +63,20 @@ BALANCES = {
 """What enters each part, and with a minus what leaves it."""
 FLOOR = 1e-5
 """Added to the traffic that measures an imbalance [kg/s]: a twentieth of a barrel's idle fuel."""
+VENTING = 1.5
+"""What a vent passes at about 1 Pa [kg/(s m2)]: the bowl's measure."""
+PUSH = 1e-6
+"""Turns an imposed pressure's error into a flow [kg/(s Pa)]."""
+SLACK = 1e-9
+"""Holds the tube of a well without a bleed at the well's pressure [kg/(s Pa)]."""
 _SHARED_PARTS = tuple(BALANCES)[:4]
 _SHARED_FLOWS = Flows._fields[: Flows._fields.index("venturi")]
+_MIXED = tuple(name for name, kind in get_type_hints(Flows).items() if kind is Stream)
 _EACH_FLOWS = tuple(
     f"{name}{suffix}"
-    for name, kind in get_type_hints(Flows).items()
-    for suffix in ((".air", ".fuel") if kind is Stream else ("",))
-    if name not in (*_SHARED_FLOWS, "power_share")
+    for name in Flows._fields[len(_SHARED_FLOWS) : -1]
+    for suffix in ((".air", ".fuel") if name in _MIXED else ("",))
 )
-_VENTING = 1.5  # kg/(s m2), what a vent passes at about 1 Pa: the bowl's measure
-_PUSH = 1e-6  # kg/(s Pa), turns an imposed pressure's error into a flow
-_SLACK = 1e-9  # kg/(s Pa), holds the tube of a well without a bleed at the well's pressure
 
 
 def names(problem: Problem) -> list[str]:
@@ -167,6 +174,19 @@ def stacked(found: Flows) -> Floats:
     return rows
 
 
+def unstacked(rows: Floats, barrels: int, power_share: Floats) -> Flows:
+    """Return the flows whose rows `stacked` gives, with the share that is not among them."""
+    end = len(_SHARED_FLOWS)
+    values: list[Any] = list(rows[:end])
+    for name in Flows._fields[end:-1]:
+        parts = []
+        for _ in range(2 if name in _MIXED else 1):
+            parts.append(rows[end : end + barrels])
+            end += barrels
+        values.append(Stream(*parts) if name in _MIXED else parts[0])
+    return Flows._make([*values, power_share])
+
+
 def residuals(
     problem: Problem, wanted: str, unknowns: Floats, points: Points
 ) -> tuple[Floats, Floats]:
@@ -205,12 +225,12 @@ def residuals(
     np.add.reduceat(entering, first, axis=0, out=imbalance[: first.size])
     traffic = np.add.reduceat(np.abs(entering[:, 0]), first, axis=0)
     measure[: first.size] = 0.5 * traffic + FLOOR
-    imposed = _PUSH * (p.bowl - points.bowl_pressure)
+    imposed = PUSH * (p.bowl - points.bowl_pressure)
     imbalance[3] = np.where(np.isnan(imposed), imbalance[3], -imposed)
     vents = points.vent_inside + points.vent_outside + points.vent_canister + points.vent_gasket
-    measure[3] = FLOOR + _VENTING * (vents if vents.ndim == 1 else vents[0])
+    measure[3] = FLOOR + VENTING * (vents if vents.ndim == 1 else vents[0])
     tubes = slice(4 + 2 * problem.barrels, 4 + 3 * problem.barrels)
-    imbalance[tubes] -= _SLACK * (1.0 - problem.parts.bled) * (p.tube - p.well)
+    imbalance[tubes] -= SLACK * (1.0 - problem.parts.bled) * (p.tube - p.well)
     if problem.free:
         surplus, measure[-1] = closure(problem, wanted, p, found, points)
         imbalance[-1] = surplus if problem.free == "speed" else -surplus

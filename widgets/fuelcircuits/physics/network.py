@@ -13,6 +13,7 @@ from fuelcircuits.errors import RangeError, between, positive
 from fuelcircuits.physics.atmosphere import Weather
 from fuelcircuits.physics.fuel import Fuel
 from fuelcircuits.physics.guess import angle_guess, bare_torque
+from fuelcircuits.physics.nearby import nearby
 from fuelcircuits.physics.plate import OPEN
 from fuelcircuits.physics.posing import pose
 from fuelcircuits.physics.search import solved
@@ -81,8 +82,13 @@ def solve(
     problem, points, shape = pose(
         rig, weather, fuel, settings, speed=speed, angle=throttle_angle, other=other
     )
-    near = None if start is None else start.unknowns
-    return solved(problem, points, shape, settings, start=near)
+    if start is None:
+        return solved(problem, points, shape, settings)
+    if points.speed.size == 1 and problem.barrels == 1:
+        found = nearby(problem, points, shape, start)
+        if found is not None:
+            return found
+    return solved(problem, points, shape, settings, start=start.unknowns)
 
 
 def solve_for_angle(

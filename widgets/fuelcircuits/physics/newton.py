@@ -28,6 +28,7 @@ class Found(NamedTuple):
     error: Floats  # largest residual over its measure, for each point
     worst: Indices  # the equation that has it, for each point
     steps: int
+    slope: Floats  # at the last step's points, (points, equations, equations), over the scale
 
 
 class _Line(NamedTuple):
@@ -112,7 +113,7 @@ def newton(
         worst[active] = line.share.argmax(axis=1)
         left = ~(line.error <= tolerance)
         if steps == most_steps or not np.any(left):
-            return Found(found, error, worst, steps)
+            return Found(found, error, worst, steps, line.slope)
         if not np.all(left):
             active, size, cuts = active[left], size[left], cuts[left]
             line = line.some(left)

@@ -16,9 +16,12 @@ from fuelcircuits.entry import Section, entry
 from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.two_phase import bore_area
 
-__all__ = ["Power", "jet_area", "jet_gap", "rod_diameter", "rod_lift"]
+__all__ = ["THINNEST", "Power", "jet_area", "jet_gap", "rod_diameter", "rod_lift"]
 
 Numbers: TypeAlias = float | npt.NDArray[np.float64]
+
+THINNEST = 10e-6
+"""Film that passes a rod which fills its jet [m]."""
 
 
 @dataclass(frozen=True)
@@ -121,7 +124,7 @@ def jet_gap(jet_bore: Numbers, rod: Numbers) -> Numbers:
 
     A rod thicker than its jet cannot enter it; such a pair counts as shut but for a film.
     """
-    result: Numbers = np.maximum(jet_bore - rod, 10e-6)
+    result: Numbers = np.maximum(jet_bore - rod, THINNEST)
     return result
 
 

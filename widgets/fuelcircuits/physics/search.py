@@ -117,7 +117,9 @@ def solved(
     )
     found = _searched(case, start)
     _check(found, unknown, points)
-    return state_of(problem, found.unknowns, freed(problem, found.unknowns, points), shape)
+    state = state_of(problem, found.unknowns, freed(problem, found.unknowns, points), shape)
+    single = points.speed.size == 1 and not problem.free
+    return state._replace(slopes=case.scale[:, None] * found.slope[0]) if single else state
 
 
 def _searched(case: _Case, start: Floats | None) -> Found:
@@ -142,6 +144,7 @@ def _refined(case: _Case, count: int) -> Found:
         np.full(count, np.inf),
         np.zeros(count, dtype=np.intp),
         0,
+        np.empty((0, len(case.unknown), len(case.unknown))),
     )
     first, *rest = coarse_to_fine(count)
     _keep(found, first, case.newton(case.guess(first), first, most_steps=10))

@@ -36,6 +36,7 @@ class State(NamedTuple):
     slot_above: Floats  # m2, above it
     alike: float  # real barrels for each row
     unknowns: Floats  # a start for another solve
+    slopes: Floats | None = None  # kg/(s Pa), of a single point, for the same
 
     def all_barrels(self, flow: Floats) -> Floats:
         """Return a barrel's flow added up over all barrels."""
@@ -106,7 +107,14 @@ class State(NamedTuple):
         return np.asarray(self.pressures.bowl - self.pressures.well)
 
 
-def state_of(problem: Problem, unknowns: Floats, points: Points, shape: tuple[int, ...]) -> State:
+def state_of(
+    problem: Problem,
+    unknowns: Floats,
+    points: Points,
+    shape: tuple[int, ...],
+    *,
+    found: Flows | None = None,
+) -> State:
     """Return the state of a network whose unknowns have been found.
 
     Parameters
@@ -119,9 +127,11 @@ def state_of(problem: Problem, unknowns: Floats, points: Points, shape: tuple[in
         The operating points, the last unknown put in its place.
     shape
         The shape that the points had.
+    found
+        The flows, if they are known.
     """
     p = pressures(problem, unknowns[:, None, :])
-    found = flows(problem, p, points)
+    found = flows(problem, p, points) if found is None else found
     lift = np.asarray(valve_lift(problem.low, p.choke - p.chamber))
     tree = (
         points.speed,
@@ -134,7 +144,8 @@ def state_of(problem: Problem, unknowns: Floats, points: Points, shape: tuple[in
         points.below / PORT_DISCHARGE,
         points.above / PORT_DISCHARGE,
     )
-    return State._make([*_shaped(tree, shape, unknowns.shape[1]), problem.alike, unknowns])
+    shown = _shaped(tree, shape, unknowns.shape[1])
+    return State._make([*shown, problem.alike, unknowns, None])
 
 
 def _shaped(tree: Any, shape: tuple[int, ...], count: int) -> Any:

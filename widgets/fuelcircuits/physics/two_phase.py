@@ -20,7 +20,11 @@ from fuelcircuits.physics.gas_flow import HEAT_RATIO, SMOOTHING
 from fuelcircuits.physics.gas_flow import critical_ratio as gas_critical_ratio
 
 __all__ = [
+    "AIRY",
+    "LEAST_VOID",
+    "NEVER_CHOKES",
     "SMALLEST_DROP",
+    "STEPS",
     "bore_area",
     "critical_ratio",
     "mass_flow",
@@ -34,10 +38,14 @@ Numbers: TypeAlias = float | npt.NDArray[np.float64]
 
 SMALLEST_DROP = 1e-9
 """Share of the pressure [1] below which a drop counts as the limit of small drops."""
-_NEVER_CHOKES = 0.45  # [1], no mixture chokes at a smaller share of the pressure than this
-_LEAST_VOID = 1e-9  # [1], below this share of air by volume the fluid is liquid
-_STEPS = 4  # Newton steps from Leung's explicit fit: the ratio is then good to 1e-6
-_AIRY = 0.3  # [1], void above which two steps will do; the flux at its peak is good to 1e-13
+NEVER_CHOKES = 0.45
+"""No mixture chokes at a smaller share of the pressure than this [1]."""
+LEAST_VOID = 1e-9
+"""Below this share of air by volume the fluid is liquid [1]."""
+STEPS = 4
+"""Newton steps from Leung's explicit fit: the ratio is then good to 1e-6."""
+AIRY = 0.3
+"""Void above which two steps will do [1]; the flux at its peak is good to 1e-13."""
 
 
 def bore_area(bore: Numbers) -> Numbers:
@@ -111,7 +119,7 @@ def void_share(
 
 
 def critical_ratio(
-    void: Numbers, heat_ratio: Numbers = HEAT_RATIO, *, steps: int = _STEPS
+    void: Numbers, heat_ratio: Numbers = HEAT_RATIO, *, steps: int = STEPS
 ) -> Numbers:
     r"""Return the pressure ratio at which the mass flux of the mixture peaks.
 
@@ -140,7 +148,7 @@ def critical_ratio(
     (J. C. Leung and M. A. Grolmes, AIChE J. 34, 1988; fit from memory), omega being
     :math:`\alpha/\gamma`; the result does not depend on the fit.
     """
-    air = np.maximum(np.asarray(void, dtype=float), _LEAST_VOID)
+    air = np.maximum(np.asarray(void, dtype=float), LEAST_VOID)
     ratio = _leung(air / heat_ratio)
     for _ in range(steps):
         swell = ratio ** (-1.0 / heat_ratio)
@@ -233,13 +241,13 @@ def unchoked(
     share: npt.NDArray[np.float64], void: Numbers, heat_ratio: float
 ) -> npt.NDArray[np.float64]:
     """Return the drop over the upstream pressure, cut off where the mixture chokes."""
-    high = share > _NEVER_CHOKES
+    high = share > NEVER_CHOKES
     if not high.any():
         return share
     if isinstance(void, float) and void == 1.0:
         return np.minimum(share, 1.0 - gas_critical_ratio(heat_ratio))
     air = np.broadcast_to(void, share.shape)[high]
-    most = 1.0 - critical_ratio(air, heat_ratio, steps=2 if air.min() > _AIRY else _STEPS)
+    most = 1.0 - critical_ratio(air, heat_ratio, steps=2 if air.min() > AIRY else STEPS)
     used = share.copy()
     used[high] = np.minimum(share[high], most)
     return used
