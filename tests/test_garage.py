@@ -16,6 +16,7 @@ from fuelcircuits.errors import CardError, RangeError
 from fuelcircuits.physics.atmosphere import Weather
 from fuelcircuits.physics.fuel import Fuel
 from fuelcircuits.rig import read_rig
+from fuelcircuits.units import Q
 from fuelmarks.garage import JOBS, job_of, readings_of, table_of, write
 
 CARS = [number for job in JOBS.values() for number in job.cars]
@@ -84,6 +85,20 @@ def test_a_page_shows_what_a_fault_would_show() -> None:
     assert [float(cell.split()[0]) for cell in vacuum[1:]] == sorted(
         (float(cell.split()[0]) for cell in vacuum[1:]), reverse=True
     )
+
+
+def test_between_the_columns_of_a_page_the_book_goes_in_straight_lines() -> None:
+    book = book_of("plover")
+    column = book.column("port-vacuum")
+    row = book.expected[book.suspects.index("blocked-economizer"), :, column]
+    cells = Car(101).page("blocked-economizer").lines[1][1:]
+    shown = [Q(float(number), unit).m_as("Pa") for number, unit in map(str.split, cells)]
+    assert row == pytest.approx(np.interp(SEVERITIES, (0.0, 0.3, 0.6, 1.0), shown), rel=0.01)
+
+
+@pytest.mark.parametrize("number", CARS)
+def test_no_gap_is_read_below_nothing(number: int) -> None:
+    assert readings_of(number).get("vent-gap-open", 0.0) >= 0.0
 
 
 @pytest.mark.parametrize(

@@ -160,12 +160,18 @@ def readings_of(number: int) -> Mapping[str, float]:
     dice = random.Random(f"car {number}")
     return MappingProxyType(
         {
-            check.name: float(mean + SCATTER * doubt * max(-2.0, min(2.0, dice.gauss(0, 1))))
+            check.name: _read(float(mean), SCATTER * float(doubt), dice)
             for check, mean, doubt in zip(
                 table.checks, table.expected[row, step], table.doubt[row, step], strict=True
             )
         }
     )
+
+
+def _read(mean: float, scatter: float, dice: random.Random) -> float:
+    """Return one reading; what cannot be below nothing, as a gap, is not read so either."""
+    value = mean + scatter * max(-2.0, min(2.0, dice.gauss(0, 1)))
+    return max(0.0, value) if mean >= 0.0 else value
 
 
 def write(path: Path) -> None:

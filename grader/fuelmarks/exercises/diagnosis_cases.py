@@ -73,7 +73,10 @@ def _case(job: Job, name: str, which: str) -> tuple[Exercise, Exercise]:
         why="A proof leaves one suspect within three uncertainties of every reading.",
         points=3,
         outcomes=("DIA-2",),
-        hints=("Take one test away in your mind. Is another suspect back?",),
+        hints=(
+            "Hold every suspect's page against the tests you named. If two suspects fit, a test is "
+            "missing. If one test can go and still only one suspect fits, that test is too many.",
+        ),
     )
     return fault, proof
 

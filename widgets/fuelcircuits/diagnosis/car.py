@@ -11,14 +11,19 @@ import numpy as np
 from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.shop_book import book_of
 from fuelcircuits.diagnosis.shown import doubt_text, reading_text
-from fuelcircuits.diagnosis.table import HEALTHY, SEVERITIES, Table
+from fuelcircuits.diagnosis.table import HEALTHY, SEVERITIES, SOLVED, Table
 from fuelcircuits.errors import RangeError
 from fuelcircuits.faults import FAULTS
 from fuelcircuits.naming import names_in
 
 __all__ = ["Car", "Garage", "garage"]
 
-WORST, HALF = SEVERITIES.size - 1, int(np.argmin(np.abs(SEVERITIES - 0.5)))
+STEPS = [int(np.argmin(np.abs(SEVERITIES - severity))) for severity in SOLVED[1:]]
+"""Where the severities stand between which readings go in straight lines."""
+BETWEEN = (
+    "Between two columns the readings go in straight lines. A fault has one severity, so all of "
+    "your readings must lie at the same place between them."
+)
 
 
 class Garage(NamedTuple):
@@ -95,7 +100,7 @@ class Car:
         table = self._job.table
         name = _named("suspect", suspect, table.suspects)
         row = table.expected[table.suspects.index(name)]
-        columns = (self._job.healthy, row[HALF], row[WORST])
+        columns = (self._job.healthy, *row[STEPS])
         lines = [
             [check.label, *(reading_text(check, float(column[at])) for column in columns)]
             for at, check in enumerate(table.checks)
@@ -109,7 +114,8 @@ class Car:
     def _repr_markdown_(self) -> str:
         """Show the job in a notebook."""
         table = self._job.table
-        tests = [f"| `{one.name}` | {one.label} | {one.minutes:g} min |" for one in table.checks]
+        quickest = sorted(table.checks, key=lambda check: check.minutes)
+        tests = [f"| `{one.name}` | {one.label} | {one.minutes:g} min |" for one in quickest]
         suspects = [f"| `{one}` | {FAULTS[one].circuit} |" for one in table.suspects]
         return "\n".join(
             [
@@ -133,10 +139,13 @@ class Page(NamedTuple):
 
     meaning: str
     lines: list[list[str]]
-    """What is read, healthy, half as bad, at worst."""
+    """What is read, healthy, slight, bad, at worst."""
 
     def _repr_markdown_(self) -> str:
         """Show the page in a notebook."""
-        head = ["| reading | healthy | half as bad | at worst |", "| --- | --- | --- | --- |"]
+        head = [
+            "| reading | healthy | slight | bad | at worst |",
+            "| --- | --- | --- | --- | --- |",
+        ]
         rows = ["| " + " | ".join(line) + " |" for line in self.lines]
-        return "\n".join([self.meaning, "", *head, *rows])
+        return "\n".join([self.meaning, "", *head, *rows, "", BETWEEN])
