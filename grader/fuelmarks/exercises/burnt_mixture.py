@@ -32,9 +32,9 @@ def _work_flow(given: Values, turn: float = 2 * pi) -> float:
 EXERCISES = (
     Exercise(
         id="blend-ratio",
-        ask="A blend is **{ethanol}** ethanol by volume. Ethanol weighs 794 kg/m³, the petrol in "
-        "it **{petrol_density}**. One part of petrol takes 14.6 parts of air, one of ethanol 9.0, "
-        "all by mass. How many parts of air just burn one part of the blend?",
+        ask="A blend is **{ethanol}** ethanol by volume. Ethanol weighs 794 kg/m³ and the petrol "
+        "in the blend **{petrol_density}**. One part of petrol takes 14.6 parts of air and one "
+        "part of ethanol 9.0, all by mass. How many parts of air just burn one part of the blend?",
         unit="",
         reference=lambda given, earlier: _mixed(given, _ethanol_by_mass(given)),
         tolerance=0.005,
@@ -49,31 +49,35 @@ EXERCISES = (
                 "shares-swapped",
                 lambda given, earlier: _mixed(given, 1 - _ethanol_by_mass(given)),
                 0.5,
-                "The two shares are swapped: ethanol's share goes with ethanol's air.",
+                "The two shares are swapped: the share of ethanol belongs with the air that "
+                "ethanol needs.",
             ),
             Slip(
                 "plain-mean",
                 lambda given, earlier: (PETROL_RATIO + ETHANOL_RATIO) / 2,
                 0.25,
-                "You took the mean of the two. The blend is not half and half.",
+                "You took the plain mean of the two ratios, which would be right only if the "
+                "blend were half of each by mass.",
             ),
             Slip(
                 "petrol-only",
                 lambda given, earlier: PETROL_RATIO,
                 0.25,
-                "That is petrol without ethanol.",
+                "That is the ratio for petrol without any ethanol in it.",
             ),
         ),
         hints=(
-            "Take a cubic metre of the blend: how many kilograms of each are in it?",
-            "Then each share of the mass times its own air.",
+            "Imagine a cubic metre of the blend: how many kilograms of ethanol and of petrol does "
+            "it contain?",
+            "Then multiply each share of the mass by the air that this part needs, and add the "
+            "two.",
         ),
     ),
     Exercise(
         id="blend-lambda",
-        ask="A carburettor was set to **{set_ratio}** to one on petrol. With the blend in the tank"
-        " it still delivers that ratio by mass; leave the small change in the jet's flow out. "
-        "What is lambda on the blend?",
+        ask="A carburettor was set to **{set_ratio}** to one on petrol. With the blend in the "
+        "tank it still delivers that ratio by mass, if you leave out the small change in the flow "
+        "of the jets. What is lambda on the blend?",
         unit="",
         reference=lambda given, earlier: given["set_ratio"] / earlier["blend-ratio"],
         tolerance=0.006,
@@ -88,22 +92,28 @@ EXERCISES = (
                 "upside-down",
                 lambda given, earlier: earlier["blend-ratio"] / given["set_ratio"],
                 0.5,
-                "Upside down. Lambda is the air there is over the air that is needed.",
+                "Your ratio is upside down: lambda is the air that is there, divided by the air "
+                "that is needed.",
             ),
             Slip(
                 "against-petrol",
                 lambda given, earlier: given["set_ratio"] / PETROL_RATIO,
                 0.5,
-                "That was lambda on petrol. The blend needs less air.",
+                "That was lambda on petrol. The blend needs less air, so the same air is now more "
+                "than before.",
             ),
         ),
-        hints=("The air delivered for each part of fuel, over the air needed for it.",),
+        hints=(
+            "Divide the air delivered for each part of fuel by the air that this part of fuel "
+            "needs.",
+        ),
     ),
     Exercise(
         id="fuel-for-work",
         ask="On the dynamometer the engine gives **{torque}** at **{test_speed}** (turns a "
-        "minute) and burns **{fuel_flow}** of fuel. How much fuel does it take for each "
-        "kilowatt-hour of work? Power is torque times angle for each second; a turn is 2 pi.",
+        "minute) while it burns **{fuel_flow}** of fuel. How much fuel does it take for each "
+        "kilowatt-hour of work? Power is torque times the angle turned in each second, and a "
+        "whole turn is 2 pi.",
         unit="g/kWh",
         reference=lambda given, earlier: given["fuel_flow"] / _work_flow(given),
         tolerance=0.02,
@@ -117,24 +127,25 @@ EXERCISES = (
                 "no-two-pi",
                 lambda given, earlier: given["fuel_flow"] / _work_flow(given, 1.0),
                 0.5,
-                "You counted turns as angle. One turn is 2 pi radians.",
+                "You counted turns as if they were angles, but one turn is 2 pi radians.",
             ),
             Slip(
                 "two-pi-twice",
                 lambda given, earlier: given["fuel_flow"] / _work_flow(given, 4 * pi**2),
                 0.5,
-                "The unit rpm has 2 pi in it already, and you multiplied by it once more.",
+                "The unit rpm already contains 2 pi, and you multiplied by it once more.",
             ),
             Slip(
                 "half-the-turns",
                 lambda given, earlier: given["fuel_flow"] / _work_flow(given, pi),
                 0.5,
-                "You halved the speed. Air comes in every second turn, but torque works in all.",
+                "You halved the speed. A cylinder draws air only in every second turn, but the "
+                "torque works in all of them.",
             ),
         ),
         hints=(
-            "Power first, in kW. Then fuel flow divided by power.",
-            "Keep the units on and end with .to('g/kWh').",
+            "Find the power in kW first, then divide the fuel flow by it.",
+            "Keep the units on, and end with .to('g/kWh').",
         ),
     ),
 )

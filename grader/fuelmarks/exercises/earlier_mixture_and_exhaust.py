@@ -20,9 +20,10 @@ def _thinner(given: Values) -> float:
 
 THIN_AIR = Exercise(
     id="thin-air",
-    ask="From unit 06. In the valley, in air of **{valley_density}**, the main jets give "
-    "**{valley_ratio}** to one. On the pass the air weighs **{pass_density}**. The ratio of air to "
-    "fuel goes with the root of the air's density. What is it on the pass?",
+    ask="From unit 06. In the valley, where the air weighs **{valley_density}**, the main jets "
+    "give **{valley_ratio}** to one. On the pass the air weighs only **{pass_density}**, and the "
+    "ratio of air to fuel goes with the root of the density of the air. What is the ratio on the "
+    "pass?",
     unit="",
     reference=lambda given, earlier: given["valley_ratio"] * sqrt(_thinner(given)),
     tolerance=0.005,
@@ -37,15 +38,18 @@ THIN_AIR = Exercise(
             "in-proportion",
             lambda given, earlier: given["valley_ratio"] * _thinner(given),
             0.5,
-            "You took the densities themselves. Air and fuel both follow a root, and what is left "
-            "of the densities is a root.",
+            "You took the densities themselves. Because the flows of air and fuel both follow a "
+            "root of the same depression, only the root of the densities is left.",
         ),
         Slip(
             "leaner-on-the-pass",
             lambda given, earlier: given["valley_ratio"] / sqrt(_thinner(given)),
             0.5,
-            "The ratio is upside down: in thin air a carburettor gives too much fuel.",
+            "The ratio is upside down. Thin air weighs less while the fuel stays the same, so the "
+            "mixture becomes richer on the pass.",
         ),
     ),
-    hints=("Density on the pass over density in the valley, then the root.",),
+    hints=(
+        "Divide the density on the pass by the density in the valley, and take the root of that.",
+    ),
 )

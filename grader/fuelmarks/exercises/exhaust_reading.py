@@ -42,9 +42,9 @@ def _way(given: Values) -> float:
 EXERCISES = (
     Exercise(
         id="just-right-ratio",
-        ask="A fuel is **{carbon}** carbon by mass; the rest is hydrogen. A gram of carbon takes "
-        "32/12 g of oxygen, a gram of hydrogen 8 g. Air is 23.1 % oxygen by mass. How many parts "
-        "of air just burn one part of this fuel, by mass?",
+        ask="A fuel is **{carbon}** carbon by mass, and the rest is hydrogen. A gram of carbon "
+        "combines with 32/12 g of oxygen, while a gram of hydrogen takes 8 g, and air is 23.1 % "
+        "oxygen by mass. How many parts of air just burn one part of this fuel, by mass?",
         unit="",
         reference=lambda given, earlier: _oxygen(given) / OXYGEN_OF_AIR,
         tolerance=0.005,
@@ -59,29 +59,35 @@ EXERCISES = (
                 "oxygen-for-air",
                 lambda given, earlier: _oxygen(given),
                 0.5,
-                "That is the oxygen. Less than a quarter of the air is oxygen, so more air is "
-                "needed.",
+                "That is the oxygen alone. Less than a quarter of the air is oxygen, so much more "
+                "air than oxygen is needed.",
             ),
             Slip(
                 "share-by-volume",
                 lambda given, earlier: _oxygen(given) / 0.209,
                 0.5,
-                "You took oxygen's share by volume. All else here is by mass.",
+                "You took the share of oxygen by volume, while everything else in this question "
+                "is by mass.",
             ),
             Slip(
                 "no-hydrogen",
                 lambda given, earlier: given["carbon"] * 32 / 12 / OXYGEN_OF_AIR,
                 0.5,
-                "Only the carbon burns in your sum. The hydrogen takes oxygen too, and much.",
+                "Only the carbon burns in your calculation. The hydrogen takes oxygen too, three "
+                "times as much for each gram as carbon does.",
             ),
         ),
-        hints=("Oxygen for the carbon plus oxygen for the hydrogen; then from oxygen to air.",),
+        hints=(
+            "Add the oxygen for the carbon and the oxygen for the hydrogen, then work out how "
+            "much air contains that much oxygen.",
+        ),
     ),
     Exercise(
         id="gas-lambda",
         ask="At warm idle the analyser shows CO₂ **{co2_reading}**, CO **{co_reading}** and O₂ "
-        "**{o2_reading}**; leave the little HC out. The fuel has **{hydrogen_atoms}** hydrogen "
-        "atoms for each carbon atom: that is y. What is lambda, by the formula of this unit?",
+        "**{o2_reading}**, and you may leave the little HC out. The fuel has **{hydrogen_atoms}** "
+        "hydrogen atoms for each carbon atom, which is the y of the formula. What is lambda by "
+        "the formula of this unit?",
         unit="",
         reference=lambda given, earlier: _lambda(given),
         tolerance=0.004,
@@ -95,31 +101,36 @@ EXERCISES = (
                 "whole-monoxide",
                 lambda given, earlier: _lambda(given, monoxide=1.0),
                 0.5,
-                "CO holds one oxygen atom, CO₂ two: above the line only half of the CO counts.",
+                "CO holds one oxygen atom where CO₂ holds two, so above the line only half of the "
+                "CO counts.",
             ),
             Slip(
                 "no-oxygen-left",
                 lambda given, earlier: _lambda(given, left=0.0),
                 0.5,
-                "The oxygen that is left over is missing above the line.",
+                "The oxygen that is left over is missing above the line, although it was part of "
+                "the air that went in.",
             ),
             Slip(
                 "no-hydrogen-gas",
                 lambda given, earlier: _lambda(given, water_gas=1e12),
                 0.5,
-                "The factor with 3.5 is missing: a rich engine leaves some hydrogen unburnt too.",
+                "The factor with 3.5 is missing. It is there because a rich engine leaves some of "
+                "the hydrogen unburnt too.",
             ),
         ),
         hints=(
-            "Work out y/4 and CO/CO₂ first and give them names.",
-            "Above the line: CO₂, half the CO, O₂, and the water's part.",
+            "Work out y/4 and CO/CO₂ first and give them names, because both are needed more than "
+            "once.",
+            "Above the line stand CO₂, half of the CO, the O₂, and the oxygen that went into the "
+            "water.",
         ),
     ),
     Exercise(
         id="cruise-lambda",
-        ask="At a steady cruise the analyser shows **{cruise_co}** CO. By the table of this unit "
-        "CO is 3.7 % at a lambda of 0.90 and 1.8 % at 0.95. Take a straight line between. What is "
-        "lambda?",
+        ask="At a steady cruise the analyser shows **{cruise_co}** CO. According to the table of "
+        "this unit, CO is 3.7 % at a lambda of 0.90 and 1.8 % at 0.95. If the values between lie "
+        "on a straight line, what is lambda?",
         unit="",
         reference=lambda given, earlier: _between(given, _way(given)),
         tolerance=0.004,
@@ -133,7 +144,8 @@ EXERCISES = (
                 "from-the-wrong-end",
                 lambda given, earlier: _between(given, 1 - _way(given)),
                 0.5,
-                "You counted from the wrong end: less CO is a leaner mixture, a larger lambda.",
+                "You counted from the wrong end: less CO means a leaner mixture, and so a larger "
+                "lambda.",
             ),
             Slip(
                 "counted-from-nought",
@@ -141,10 +153,13 @@ EXERCISES = (
                     given, 1 - given["cruise_co"] / (TABLE[0.90] - TABLE[0.95])
                 ),
                 0.5,
-                "You took the whole CO reading as a share of the step. Take what it differs from "
-                "the row of the table.",
+                "You took the whole CO reading as a share of the step. Take only the difference "
+                "between the reading and the first row of the table.",
             ),
         ),
-        hints=("How far is the reading from the first row, as a share of the way to the second?",),
+        hints=(
+            "How far is the reading from the first row, as a share of the whole way to the "
+            "second row?",
+        ),
     ),
 )
