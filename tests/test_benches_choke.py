@@ -2,6 +2,7 @@
 
 import itertools
 import re
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -11,10 +12,14 @@ from fuelcircuits.benches.bench import STATIC
 from fuelcircuits.benches.choke import ChokeBench
 from fuelcircuits.benches.choke_drawing import BASE, STEP, scale
 from fuelcircuits.benches.state import State
+from fuelcircuits.benches.warm_up import warm_up
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.atmosphere import Weather
 from fuelcircuits.physics.choke import coil_step
 from fuelcircuits.physics.choke_plate import plate_angle
+from fuelcircuits.physics.fuel import Fuel
+from fuelcircuits.physics.network import solve
+from fuelcircuits.physics.settings import Settings
 from fuelcircuits.rig import Rig, read_rig
 
 RIGS = Path(__file__).parents[1] / "course" / "rigs"
@@ -102,6 +107,35 @@ def test_coil_and_plate_are_those_of_the_model() -> None:
     assert reading(found, "Coil") == pytest.approx(coil)
     alone = plate_angle(PLOVER.choke, PLOVER.air_path, Weather.at(temperature=outside), coil)
     assert np.all(reading(found, "Choke plate") >= alone - 1e-9)
+
+
+@pytest.mark.parametrize("changed", [{}, {"outside": 251.15}, {"offset": 6e-3, "pedal": "left"}])
+def test_plate_and_mixture_are_those_of_the_network_at_the_same_throttle(
+    changed: dict[str, Any],
+) -> None:
+    values = BENCH.values() | changed
+    choke = replace(PLOVER.choke, plate_offset=values["offset"])
+    run = warm_up(
+        PLOVER,
+        replace(PLOVER, choke=choke),
+        values["outside"],
+        values["speed"],
+        tapped=values["pedal"] == "tapped",
+    )
+    air = Weather.at(temperature=values["outside"])
+    settings = Settings(choke_angle=run.plate, fuel_temperature=values["outside"])
+    found = solve(PLOVER, air, Fuel(), values["speed"], run.throttle, settings=settings)
+    assert run.state.mixture == pytest.approx(found.mixture, rel=1e-3)
+    rest = plate_angle(
+        choke,
+        PLOVER.air_path,
+        air,
+        run.coil,
+        found.air_flow,
+        vacuum=found.manifold_vacuum,
+        throttle_angle=run.throttle,
+    )
+    assert run.plate == pytest.approx(rest, abs=1e-4)
 
 
 def test_drawing_is_to_scale() -> None:

@@ -8,9 +8,9 @@ from typing import Any
 import numpy as np
 import pytest
 from fuelcircuits.benches.bench import STATIC
+from fuelcircuits.benches.choke_table import idle_stop
 from fuelcircuits.benches.cold_start import ColdStartBench
 from fuelcircuits.benches.state import State
-from fuelcircuits.benches.warm_up import idle_stop
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.atmosphere import Weather
 from fuelcircuits.physics.fuel import Fuel

@@ -7,7 +7,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from fuelcircuits.benches.warm_up import idle_stop
+from fuelcircuits.benches.choke_table import idle_stop
 from fuelcircuits.physics import state as physics
 from fuelcircuits.physics.analyser import reading
 from fuelcircuits.physics.atmosphere import Weather

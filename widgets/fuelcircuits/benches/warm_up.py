@@ -6,26 +6,24 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from fuelcircuits.benches.choke_table import ChokeTable, choke_table, nearby, read
 from fuelcircuits.physics import state as physics
 from fuelcircuits.physics.atmosphere import Weather
 from fuelcircuits.physics.bowl_heat import coolant
 from fuelcircuits.physics.choke import coil_step, fast_idle, pull_off, rest_angle
 from fuelcircuits.physics.choke_plate import plate_angle
 from fuelcircuits.physics.fuel import Fuel
-from fuelcircuits.physics.network import curb_idle, solve
-from fuelcircuits.physics.plate import OPEN
+from fuelcircuits.physics.network import solve
 from fuelcircuits.physics.settings import Settings
 from fuelcircuits.physics.vapour_share import vapour_share
 from fuelcircuits.rig import Rig
 
-__all__ = ["WarmUp", "idle_stop", "warm_up"]
+__all__ = ["END", "WarmUp", "warm_up"]
 
 Floats = NDArray[np.float64]
 
 END, COUNT, ROUNDS = 480.0, 61, 3
 """Length of the run [s], its points, and the rounds in which plate and flows settle together."""
-GRID = 10.0
-"""Distance of the temperatures of the runs from which others start [K]."""
 
 
 class WarmUp(NamedTuple):
@@ -41,12 +39,6 @@ class WarmUp(NamedTuple):
     throttle: Floats  # rad
     vapour: Floats  # share of the fuel that evaporates
     state: physics.State
-
-
-@lru_cache(maxsize=16)
-def idle_stop(card: Rig) -> float:
-    """Return the throttle angle of the curb-idle stop, set on a mild day [rad]."""
-    return float(curb_idle(card, Weather.at(), Fuel()).throttle_angle)
 
 
 @lru_cache(maxsize=64)
@@ -70,16 +62,22 @@ def warm_up(
     """
     air, times = Weather.at(temperature=outside), END * np.linspace(0.0, 1.0, COUNT) ** 1.5
     coil = coil_step(rig.choke, outside, outside, times, heated=heated)
-    stop = idle_stop(card)
-    start = None if _kept(card, rig, outside, speed) else _near(card, outside).state
-    plate = _balanced(rig, air, coil, start, stop)
-    for _ in range(ROUNDS):
-        shown = plate if tapped else np.full(COUNT, plate[0])
-        cam = np.minimum.accumulate(fast_idle(rig.choke, shown))
-        settings = Settings(choke_angle=np.minimum(plate, OPEN), fuel_temperature=outside)
-        start = solve(rig, air, Fuel(), speed, stop + cam, settings=settings, start=start)
-        plate = _balanced(rig, air, coil, start, stop + cam)
-    assert start is not None
+    table = choke_table(card, outside, speed)
+    plates = _plates(rig, air, coil, table)
+    steps = _steps(fast_idle(rig.choke, plates) < table.cams[:, None], tapped)
+    cam, shown = table.cams[steps], plates[steps, np.arange(COUNT)]
+    settings = Settings(choke_angle=shown, fuel_temperature=outside)
+    start = nearby(table, steps, shown)
+    state = solve(rig, air, Fuel(), speed, table.stop + cam, settings=settings, start=start)
+    plate = plate_angle(
+        rig.choke,
+        rig.air_path,
+        air,
+        coil,
+        state.air_flow,
+        vacuum=state.manifold_vacuum,
+        throttle_angle=table.stop + cam,
+    )
     closed = rig.air_path.choke_closed_angle
     hot = coolant(rig.hot_soak, times, outside)
     return WarmUp(
@@ -88,32 +86,40 @@ def warm_up(
         coolant=hot,
         rest=rest_angle(rig.choke, coil, closed),
         plate=plate,
-        held=pull_off(rig.choke, start.manifold_vacuum, closed),
+        held=pull_off(rig.choke, state.manifold_vacuum, closed),
         cam=cam,
-        throttle=stop + cam,
+        throttle=table.stop + cam,
         vapour=vapour_share(
-            rig, Fuel(), start.ratio, start.pressures.manifold, coolant=hot, outside=outside
+            rig, Fuel(), state.ratio, state.pressures.manifold, coolant=hot, outside=outside
         ),
-        state=start,
+        state=state,
     )
 
 
-def _balanced(
-    rig: Rig, air: Weather, coil: Floats, flows: physics.State | None, throttle: Floats | float
-) -> Floats:
-    """Return where the plate comes to rest with these flows, or with hardly any [rad]."""
-    flow: Floats | float = 0.0 if flows is None else flows.air_flow
-    vacuum: Floats | float = 50e3 if flows is None else flows.manifold_vacuum
-    return plate_angle(
-        rig.choke, rig.air_path, air, coil, flow, vacuum=vacuum, throttle_angle=throttle
-    )
+def _plates(rig: Rig, air: Weather, coil: Floats, table: ChokeTable) -> Floats:
+    """Return where the plate comes to rest at each time, one row a step of the cam [rad]."""
+    plates = np.full((len(table.cams), COUNT), rig.air_path.choke_closed_angle)
+    for _ in range(ROUNDS):
+        plates = plate_angle(
+            rig.choke,
+            rig.air_path,
+            air,
+            coil,
+            read(table, table.states.air_flow, plates),
+            vacuum=read(table, table.states.manifold_vacuum, plates),
+            throttle_angle=table.stop + table.cams[:, None],
+        )
+    return plates
 
 
-def _near(card: Rig, outside: float) -> WarmUp:
-    """Return the card's own run at a temperature nearby, from which others start."""
-    return warm_up(card, card, GRID * round(outside / GRID), float(card.engine.idle_speed))
+def _steps(falls: NDArray[np.bool_], tapped: bool) -> NDArray[np.intp]:
+    """Return the step of the cam at each time, from where it would fall off each step.
 
-
-def _kept(card: Rig, rig: Rig, outside: float, speed: float) -> bool:
-    """Tell whether a run is one of those that `_near` gives."""
-    return rig == card and outside % GRID == 0.0 and speed == card.engine.idle_speed
+    Before the start the cam stands on its first step, and the start itself lets it fall.
+    """
+    steps, now = np.zeros(COUNT, dtype=np.intp), 0
+    for i in range(COUNT):
+        while (tapped or i == 0) and falls[now, i]:
+            now += 1
+        steps[i] = now
+    return steps
