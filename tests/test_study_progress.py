@@ -18,6 +18,7 @@ from fuelmarks.cli import main
 from fuelmarks.course import Course
 from fuelmarks.exercises import draw, load
 from fuelmarks.marking import Mark
+from fuelmarks.notebook import read
 from fuelmarks.study import study_seed, tell, what_next
 from fuelmarks.study_advice import advise
 from fuelmarks.study_command import lab_command, lay_out
@@ -183,7 +184,9 @@ def test_advice_goes_from_missed_to_untried_to_the_next_unit(unit_folder: Path) 
     ]
     assert "halve it first" in said.suggestions[0].why
     assert said.missing == ("A1", "A2")
-    assert repr(said).startswith("0 of 3 exercises done.\nNot yet shown: A1, A2.\nNext: seat-area")
+    assert repr(said).startswith(
+        "0 of 3 exercises done.\nNot yet shown:\n- A1\n- A2\nNext: seat-area"
+    )
 
 
 def test_a_finished_unit_leads_to_the_next_one(unit_folder: Path) -> None:
@@ -206,6 +209,14 @@ def test_what_came_right_after_a_slip_or_help_comes_back_last(unit_folder: Path)
     assert "after a slip (radius)" in why["seat-area"]
     assert "after the worked answer was shown" in why["needle-force"]
     assert "float-lift" not in why
+
+
+def test_outcomes_are_told_in_words_where_their_list_lies(unit_folder: Path) -> None:
+    (unit_folder.parent / "outcomes.toml").write_text('[A1]\ntitle = "Finds an area"\n')
+    answer("seat-area", factor=4.0)
+    said = repr(what_next())
+    assert "Not yet shown:\n- A1 (Finds an area)\n- A2\n" in said
+    assert "needle-force in 90-small-unit: not yet tried. It is for A1 (Finds an area); A2" in said
 
 
 def test_an_outcome_is_shown_from_four_fifths_of_its_points_on() -> None:
@@ -249,6 +260,18 @@ def test_the_owners_notebook_and_the_glossary_come_along(tmp_path: Path) -> None
     linked = re.findall(r'href="([^"#]+)"', page)
     assert linked
     assert [one for one in linked if not (folder / one).exists()] == []
+
+
+def test_the_rubric_is_folded_behind_the_answer_of_one_who_learns_alone(
+    course: Course, tmp_path: Path
+) -> None:
+    mine = lay_out(course, tmp_path / "mine") / UNIT / f"{UNIT}.ipynb"
+    cells = read(mine).cells
+    at = [cell.id for cell in cells].index("90-say-it-rubric")
+    assert cells[at - 1].id == "90-say-it"
+    assert "<summary>" in cells[at].source
+    assert "- 1 point: says it." in cells[at].source
+    assert "says it." not in course.notebook("release", UNIT).read_text()
 
 
 def test_the_command_next_says_what_to_do(

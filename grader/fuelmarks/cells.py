@@ -116,7 +116,7 @@ def written_cells(unit: str, name: str, body: str, points: int) -> list[Notebook
     The rubric stays in the gradebook, where whoever marks by hand sees it.
     """
     question, _, rubric = body.partition(RUBRIC)
-    ask = f"{_heading(name, points)} · marked by your instructor\n\n{question.strip()}"
+    ask = f"{_heading(name, points)} · marked by hand\n\n{question.strip()}"
     if rubric:
         scheme = f"**For marking**\n\n{rubric.strip()}"
         ask += f"\n\n=== BEGIN MARK SCHEME ===\n\n{scheme}\n\n=== END MARK SCHEME ==="

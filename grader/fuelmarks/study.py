@@ -5,6 +5,7 @@ from the trainee's name and a key that everybody may know: there is nothing to p
 somebody has got is kept where ``fuelmarks study`` laid down a progress file, and nowhere else.
 """
 
+import tomllib
 from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
@@ -24,9 +25,11 @@ from fuelmarks.study_progress import (
     read_progress,
 )
 
-__all__ = ["STUDY_KEY", "study_seed", "tell", "what_next"]
+__all__ = ["OUTCOMES", "STUDY_KEY", "study_seed", "tell", "what_next"]
 
 STUDY_KEY = "study"
+OUTCOMES = "outcomes.toml"
+"""The list of outcomes, which lies beside the progress."""
 TRIES_BEFORE_ANSWER = 3
 
 
@@ -69,7 +72,21 @@ def what_next(folder: Path | None = None) -> Advice:
     path = find_progress(folder)
     if path is None:
         raise ProgressError(f"{FILE} must lie in the study folder, got none in {folder}")
-    return advise(read_progress(path, _today()), _sets(path.parent))
+    return _advised(read_progress(path, _today()), path.parent)
+
+
+def _advised(progress: Progress, folder: Path) -> Advice:
+    """Return what to do next in the units of the study folder."""
+    return advise(progress, _sets(folder), _titles(folder))
+
+
+def _titles(folder: Path) -> dict[str, str]:
+    """Return what each outcome says, by code; none if the study folder holds no list of them."""
+    try:
+        listed = tomllib.loads((folder / OUTCOMES).read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return {}
+    return {code: str(one["title"]) for code, one in listed.items() if "title" in one}
 
 
 def _kept(exercise_set: ExerciseSet, found: Mark, shown: bool) -> list[str]:
@@ -85,7 +102,7 @@ def _kept(exercise_set: ExerciseSet, found: Mark, shown: bool) -> list[str]:
     if progress.aside:
         lines.append(f"{FILE} was damaged; it is kept as {progress.aside}, and a new one begun.")
     if found.points >= found.out_of and _all_done(exercise_set, progress):
-        lines.append(f"All of this unit is done.\n{advise(progress, _sets(path.parent))!r}")
+        lines.append(f"All of this unit is done.\n{_advised(progress, path.parent)!r}")
     return lines
 
 

@@ -1,8 +1,10 @@
 """What to do next, worked out from what was missed: for somebody who learns alone."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import islice
+from types import MappingProxyType
 
 from fuelmarks.class_figures import LEVELS
 from fuelmarks.class_table import words
@@ -13,6 +15,7 @@ __all__ = ["Advice", "Suggestion", "advise", "not_yet"]
 
 MOST = 3
 CAN_DO = LEVELS[0][0]
+UNTITLED: Mapping[str, str] = MappingProxyType({})
 
 
 @dataclass(frozen=True)
@@ -37,26 +40,31 @@ class Advice:
     done: int
     asked: int
     missing: tuple[str, ...] = ()
+    """Outcomes that have not been shown yet: the code, and what it says where that is known."""
 
     def __repr__(self) -> str:
         """Return the advice as text, so that a notebook shows it."""
         lines = [f"{self.done} of {self.asked} exercises done."]
         if self.missing:
-            lines.append(f"Not yet shown: {', '.join(self.missing)}.")
+            lines.append("Not yet shown:")
+            lines += [f"- {outcome}" for outcome in self.missing]
         if not self.suggestions:
             return "\n".join([*lines, "Nothing is left to do. Take what you know to a real one."])
         head, *rest = self.suggestions
         return "\n".join([*lines, f"Next: {head}", *(f"Then: {one}" for one in rest)])
 
 
-def advise(progress: Progress, sets: Sequence[ExerciseSet]) -> Advice:
-    """Return what to do next in the units `sets`, in their order."""
+def advise(
+    progress: Progress, sets: Sequence[ExerciseSet], titles: Mapping[str, str] = UNTITLED
+) -> Advice:
+    """Return what to do next in the units `sets`, in their order; `titles` say the outcomes."""
     known = [(one, progress.of(unit.unit, one.id)) for unit in sets for one in unit]
+    begun = [unit for unit in sets if unit.unit in progress.units]
     return Advice(
-        suggestions=tuple(islice(_suggestions(progress, sets), MOST)),
+        suggestions=tuple(islice(_suggestions(progress, sets, titles), MOST)),
         done=sum(1 for _, attempt in known if attempt and attempt.done),
         asked=len(known),
-        missing=not_yet(progress, [one for one in sets if one.unit in progress.units]),
+        missing=tuple(_titled(code, titles) for code in not_yet(progress, begun)),
     )
 
 
@@ -73,10 +81,12 @@ def not_yet(progress: Progress, sets: Sequence[ExerciseSet]) -> tuple[str, ...]:
     return tuple(code for code in out_of if earned[code] < CAN_DO * out_of[code] - 1e-9)
 
 
-def _suggestions(progress: Progress, sets: Sequence[ExerciseSet]) -> Iterator[Suggestion]:
+def _suggestions(
+    progress: Progress, sets: Sequence[ExerciseSet], titles: Mapping[str, str]
+) -> Iterator[Suggestion]:
     """Yield what to do: mend what was missed, finish what was begun, begin the next, look back."""
     begun = [one for one in sets if one.unit in progress.units]
-    for wanted in (_missed, _untouched):
+    for wanted in (_missed, partial(_untouched, titles=titles)):
         for unit in begun:
             for exercise in unit:
                 if why := wanted(exercise, progress.of(unit.unit, exercise.id)):
@@ -100,9 +110,15 @@ def _missed(exercise: Exercise, attempt: Attempt | None) -> str:
     return f"{attempt.points:g} of {attempt.out_of} points so far. {said}"
 
 
-def _untouched(exercise: Exercise, attempt: Attempt | None) -> str:
+def _untouched(exercise: Exercise, attempt: Attempt | None, titles: Mapping[str, str]) -> str:
     """Return why to do what has not been tried, or nothing."""
-    return "" if attempt else f"not yet tried; it shows {', '.join(exercise.outcomes)}"
+    shows = "; ".join(_titled(code, titles) for code in exercise.outcomes)
+    return "" if attempt else f"not yet tried. It is for {shows}"
+
+
+def _titled(code: str, titles: Mapping[str, str]) -> str:
+    """Return an outcome's code with what it says."""
+    return f"{code} ({titles[code]})" if code in titles else code
 
 
 def _shaky(attempt: Attempt | None) -> str:

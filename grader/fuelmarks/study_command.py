@@ -8,8 +8,10 @@ from pathlib import Path
 
 from fuelmarks.course import Course
 from fuelmarks.glossary import glossary_page
+from fuelmarks.notebook import write
 from fuelmarks.own_car import NAME as OWN_CAR
-from fuelmarks.study import what_next
+from fuelmarks.study import OUTCOMES, what_next
+from fuelmarks.study_notebook import study_notebook
 from fuelmarks.study_progress import FILE, Progress, write_progress
 
 __all__ = ["lab_command", "lay_out", "next", "study"]
@@ -36,9 +38,8 @@ def next(asked: argparse.Namespace) -> int:  # noqa: A001 - the command's own na
 def lay_out(course: Course, into: Path) -> Path:
     """Copy the course to where the learner works, and begin a progress file.
 
-    Nothing of the learner's is overwritten; the glossary, which is nobody's work, is made anew.
-
-    A unit that has not been built is built first.
+    Nothing of the learner's is overwritten; the glossary and the list of outcomes, which are
+    nobody's work, are made anew. A unit that has not been built is built first.
     """
     folder = into.resolve()
     folder.mkdir(parents=True, exist_ok=True)
@@ -47,12 +48,15 @@ def lay_out(course: Course, into: Path) -> Path:
             from fuelmarks.build import build  # noqa: PLC0415 - the course comes built
 
             build(course, unit)
-        if not (folder / unit / f"{unit}.ipynb").exists():
+        if not (mine := folder / unit / f"{unit}.ipynb").exists():
             shutil.copytree(course.folder("release", unit), folder / unit, dirs_exist_ok=True)
+            write(study_notebook(course, unit), mine)
     if (own := course.root / "release" / OWN_CAR).is_dir() and not (folder / OWN_CAR).exists():
         shutil.copytree(own, folder / OWN_CAR)
     if (course.root / "glossary.toml").is_file():
         (folder / "glossary.html").write_text(glossary_page(course, "."), encoding="utf-8")
+    if (outcomes := course.root / OUTCOMES).is_file():
+        shutil.copyfile(outcomes, folder / OUTCOMES)
     if not (folder / FILE).exists():
         write_progress(folder / FILE, Progress())
     return folder
