@@ -108,7 +108,7 @@ def measures() -> Iterator[dict[str, Any]]:
             executable_path=shutil.which("chromium"), args=ARGUMENTS
         )
         page = browser.new_page(viewport={"width": 1280, "height": 720})
-        with serve(Path(home) / "lab") as lab:
+        with serve(Path(home) / "lab", Path(home)) as lab:
             shutil.copy(CARD, lab.root / CARD.name)
             for stem in (one for one in BENCHES if bench_class(one).controls()):
                 bench, plain = both(lab, page, stem)

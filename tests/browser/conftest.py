@@ -1,13 +1,14 @@
-"""A JupyterLab and a page for the browser tests; both are checked when a test ends."""
+"""One JupyterLab and one browser for all tests of a worker, and a page for each test."""
 
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, ConsoleMessage, Page, Request, expect, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from tests.browser.lab import Lab, serve
+from tests.browser.watch import watched
 
 SCREENS = Path(__file__).parents[2] / "build" / "screens"
 ARGUMENTS = ["--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking"]
@@ -18,7 +19,7 @@ expect.set_options(timeout=20_000)  # a busy machine is slow, not wrong
 @pytest.fixture(scope="session")
 def lab_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Lab]:
     """One JupyterLab for all tests of the session."""
-    with serve(tmp_path_factory.mktemp("lab")) as lab:
+    with serve(tmp_path_factory.mktemp("lab"), tmp_path_factory.mktemp("notebooks")) as lab:
         yield lab
 
 
@@ -42,27 +43,9 @@ def chromium() -> Iterator[Browser]:
 
 @pytest.fixture
 def page(chromium: Browser) -> Iterator[Page]:
-    """A page of 1280 x 720 that may neither log an error nor ask another machine for anything."""
-    context = chromium.new_context(viewport={"width": 1280, "height": 720})
-    made = context.new_page()
-    errors: list[str] = []
-    outside: list[str] = []
-
-    def heard(message: ConsoleMessage) -> None:
-        if message.type == "error":
-            errors.append(f"{message.text} ({message.location.get('url')})")
-
-    def asked(request: Request) -> None:
-        if not request.url.startswith(("http://127.0.0.1:", "ws://127.0.0.1:", "data:", "blob:")):
-            outside.append(request.url)
-
-    made.on("console", heard)
-    made.on("pageerror", lambda error: errors.append(str(error)))
-    made.on("request", asked)
-    yield made
-    context.close()
-    assert errors == []
-    assert outside == []
+    """A page that is watched while the test lasts."""
+    with watched(chromium) as page:
+        yield page
 
 
 @pytest.fixture

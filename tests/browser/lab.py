@@ -92,16 +92,15 @@ def notebook(path: Path, cells: Sequence[str]) -> Path:
 
 
 @contextmanager
-def serve(home: Path) -> Iterator[Lab]:
-    """Yield a server whose settings, data and notebooks all lie under `home`."""
-    root, settings = home / "notebooks", home / "settings"
-    for folder in (root, settings):
-        folder.mkdir(parents=True)
+def serve(home: Path, root: Path) -> Iterator[Lab]:
+    """Yield a server that shows `root`, and whose settings and data lie under `home`."""
+    settings = home / "settings"
+    settings.mkdir(parents=True)
     (settings / "overrides.json").write_text(json.dumps(QUIET))
     url = f"http://127.0.0.1:{_free_port()}/"
     with (home / "server.log").open("w") as log:
         server = subprocess.Popen(
-            _command(url, root, settings), env=_empty(home), stdout=log, stderr=log
+            _command(url, root, settings), cwd=root, env=_empty(home), stdout=log, stderr=log
         )
         try:
             _await(url, server, home / "server.log")

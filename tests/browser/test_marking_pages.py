@@ -1,8 +1,6 @@
 """What a trainee wrote runs neither in the grader's formgrader nor in the page given back."""
 
-import subprocess
 from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -60,27 +58,14 @@ def course(tmp_path_factory: pytest.TempPathFactory) -> Course:
     return course
 
 
-@contextmanager
-def formgrader(course: Course, home: Path) -> Iterator[str]:
-    """Yield the address of a server that works in the course folder, as the readme says."""
-    app = home / "settings"
-    app.mkdir()
-    (app / "overrides.json").write_text("{}")
-    url = f"http://127.0.0.1:{lab._free_port()}/"
-    with (home / "server.log").open("w") as log:
-        server = subprocess.Popen(
-            lab._command(url, course.root, app),
-            cwd=course.root,
-            env=lab._empty(home),
-            stdout=log,
-            stderr=log,
-        )
-        try:
-            lab._await(url, server, home / "server.log")
-            yield url
-        finally:
-            server.terminate()
-            server.wait(30)
+@pytest.fixture(scope="module")
+def formgrader(course: Course, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """The address of the trainee's sheet on a server in the course folder, as the readme says."""
+    home = tmp_path_factory.mktemp("formgrader")
+    with Gradebook(course.gradebook) as book:
+        sheet = book.find_submission_notebook(UNIT, UNIT, "t001").id
+    with lab.serve(home, course.root) as server:
+        yield f"{server.url}formgrader/submissions/{sheet}/"
 
 
 @pytest.fixture
@@ -102,32 +87,26 @@ def click_everything(page: Page) -> None:
 
 @pytest.mark.browser
 def test_formgrader_runs_nothing_and_shows_the_words_and_the_rubric(
-    course: Course, tmp_path: Path, quiet_page: Page, screens: Path
+    formgrader: str, quiet_page: Page, screens: Path
 ) -> None:
-    with Gradebook(course.gradebook) as book:
-        submission = book.find_submission_notebook(UNIT, UNIT, "t001").id
-    with formgrader(course, tmp_path) as url:
-        quiet_page.goto(f"{url}formgrader/submissions/{submission}/")
-        quiet_page.wait_for_selector("text=own words")
-        click_everything(quiet_page)
-        quiet_page.screenshot(path=screens / "formgrader.png", full_page=True)
-        assert quiet_page.evaluate("window.hit") is None
-        assert quiet_page.locator("text=1 point: says it").count() == 1
-        assert quiet_page.locator("input.score").count() == 4
+    quiet_page.goto(formgrader)
+    quiet_page.wait_for_selector("text=own words")
+    click_everything(quiet_page)
+    quiet_page.screenshot(path=screens / "formgrader.png", full_page=True)
+    assert quiet_page.evaluate("window.hit") is None
+    assert quiet_page.locator("text=1 point: says it").count() == 1
+    assert quiet_page.locator("input.score").count() == 4
 
 
 @pytest.mark.browser
 def test_formgrader_keeps_a_mark_given_by_hand(
-    course: Course, tmp_path: Path, quiet_page: Page
+    formgrader: str, course: Course, quiet_page: Page
 ) -> None:
-    with Gradebook(course.gradebook) as book:
-        submission = book.find_submission_notebook(UNIT, UNIT, "t001").id
-    with formgrader(course, tmp_path) as url:
-        quiet_page.goto(f"{url}formgrader/submissions/{submission}/")
-        box = quiet_page.locator("[id='90-say-it']")
-        with quiet_page.expect_response(lambda reply: "/api/grade/" in reply.url and reply.ok):
-            box.fill("3")
-            box.press("Tab")
+    quiet_page.goto(formgrader)
+    box = quiet_page.locator("[id='90-say-it'].needs_manual_grade")  # once the page has its marks
+    with quiet_page.expect_response(lambda reply: "/api/grade/" in reply.url and reply.ok):
+        box.fill("3")
+        box.press("Tab")
     with Gradebook(course.gradebook) as book:
         assert book.find_grade("90-say-it", UNIT, UNIT, "t001").manual_score == 3
 
