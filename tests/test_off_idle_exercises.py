@@ -138,3 +138,19 @@ def test_every_sheet_can_be_marked() -> None:
 
 def test_every_outcome_is_explained() -> None:
     assert unknown_outcomes(SET, COURSE / "outcomes.toml") == set()
+
+
+@pytest.mark.parametrize(("ball", "sign"), [({"valve_most": 0.0}, -1), ({"valve_least": 0.2}, 1)])
+def test_a_ball_stuck_shut_enriches_off_idle_and_one_ajar_leans_the_idle(
+    ball: dict[str, float], sign: int
+) -> None:
+    # Common practice, no source: the first shows at a wide angle, the second at the stop.
+    assert PLOVER.low_speed is not None
+    stuck = replace(PLOVER, low_speed=replace(PLOVER.low_speed, **ball))
+    angle = np.radians(20.0 if sign < 0 else 13.34)
+    speed = (1600 if sign < 0 else 700) * 2 * pi / 60
+    free, faulty = (
+        float(network.solve(rig, Weather.at(), Fuel(), speed, angle).mixture)
+        for rig in (PLOVER, stuck)
+    )
+    assert sign * (faulty - free) > 0.05

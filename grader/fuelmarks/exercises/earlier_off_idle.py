@@ -27,21 +27,21 @@ IDLE_FUEL = Exercise(
             "both-barrels",
             lambda given, earlier: given["idle_air"] / given["idle_ratio"],
             0.5,
-            "That is the fuel of both barrels together. Each has a circuit of its own.",
+            "That is the fuel of both barrels together, although each has a circuit of its own.",
         ),
         Slip(
             "share-of-mixture",
             lambda given, earlier: given["idle_air"] / (given["idle_ratio"] + 1) / 2,
             0.5,
-            "You divided by air and fuel together. The ratio is air to fuel: divide the air by "
-            "it as it stands.",
+            "You divided by air and fuel together. The ratio is air to fuel alone, so divide the "
+            "air by it as it stands.",
         ),
         Slip(
             "multiplied",
             lambda given, earlier: given["idle_air"] * given["idle_ratio"] / 2,
             0.25,
-            "There is far less fuel than air: divide by the ratio.",
+            "There is far less fuel than air, so divide by the ratio instead of multiplying.",
         ),
     ),
-    hints=("Fuel of the engine first, then half of it.",),
+    hints=("Work out the fuel of the whole engine first, and then take half of it.",),
 )

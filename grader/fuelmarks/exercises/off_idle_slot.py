@@ -33,8 +33,8 @@ EXERCISES = (
     Exercise(
         id="tip-height",
         ask="The throttle plate measures **{plate_reach}** from the middle of its shaft to its "
-        "tip. It stands at **{plate_angle}**, counted from the plane straight across the bore. "
-        "How high is the tip above the middle of the shaft?",
+        "tip. It stands at **{plate_angle}**, which is counted from the plane straight across "
+        "the bore. How high is the tip above the middle of the shaft?",
         unit="mm",
         reference=lambda given, earlier: given["plate_reach"] * sin(given["plate_angle"]),
         tolerance=0.02,
@@ -48,25 +48,29 @@ EXERCISES = (
                 "cosine-for-sine",
                 lambda given, earlier: given["plate_reach"] * cos(given["plate_angle"]),
                 0.5,
-                "That is how far the tip stands out to the side. For the height take the sine.",
+                "That is how far the tip stands out to the side. The height belongs to the sine "
+                "of the angle.",
             ),
             Slip(
                 "whole-plate",
                 lambda given, earlier: 2 * given["plate_reach"] * sin(given["plate_angle"]),
                 0.5,
-                "Twice too high: the plate turns about its middle, so one half counts.",
+                "That is twice too high, because the plate turns about its middle and only one "
+                "half of it rises.",
             ),
         ),
         hints=(
-            "With the plate at nought degrees the tip is level with the shaft.",
-            "Height is reach times the sine of the angle. `sin(Q(16, 'deg'))` works.",
+            "With the plate at nought degrees, the tip is level with the shaft, and it climbs as "
+            "the angle grows.",
+            "The height is the reach times the sine of the angle, and `sin(Q(16, 'deg'))` works.",
         ),
     ),
     Exercise(
         id="area-below",
-        ask="The foot of the slot lies **{slot_foot}** above the middle of the shaft. The slot is "
-        "**{slot_width}** wide. The edge of the plate is **{plate_edge}** thick, half of it below "
-        "the tip's middle line, half above. What area of slot lies open below the edge?",
+        ask="The foot of the slot lies **{slot_foot}** above the middle of the shaft, and the "
+        "slot is **{slot_width}** wide. The edge of the plate is **{plate_edge}** thick, half of "
+        "it below the tip's middle line and half above. What area of slot lies open below the "
+        "edge?",
         unit="mm^2",
         reference=lambda given, earlier: (
             given["slot_width"] * _uncovered(given, earlier["tip-height"])
@@ -85,7 +89,8 @@ EXERCISES = (
                     given["slot_width"] * _uncovered(given, earlier["tip-height"], 0.0)
                 ),
                 0.5,
-                "The thickness of the edge is missing: its lower half still hides some slot.",
+                "The thickness of the edge is missing, although its lower half still hides some "
+                "of the slot.",
             ),
             Slip(
                 "whole-edge",
@@ -93,7 +98,8 @@ EXERCISES = (
                     given["slot_width"] * _uncovered(given, earlier["tip-height"], 1.0)
                 ),
                 0.5,
-                "You took off the whole thickness. Half of it lies above the tip's middle line.",
+                "You took off the whole thickness, but half of it lies above the tip's middle "
+                "line.",
             ),
             Slip(
                 "from-the-shaft",
@@ -101,21 +107,21 @@ EXERCISES = (
                     given["slot_width"] * (earlier["tip-height"] - HALF_EDGE * given["plate_edge"])
                 ),
                 0.25,
-                "You counted from the shaft. The slot begins higher up, at its foot.",
+                "You counted from the shaft, but the slot only begins higher up, at its foot.",
             ),
         ),
         hints=(
-            "Lower corner of the edge: tip less half the thickness.",
-            "From the foot of the slot up to that corner the slot is open.",
+            "The lower corner of the edge is as high as the tip, less half the thickness.",
+            "The slot is open from its foot up to that corner.",
         ),
     ),
     Exercise(
         id="bleed-air",
-        ask="In all the slot is **{slot_height}** high. What is neither open below nor hidden by "
-        "the edge lies above it, and lets air in. The chamber is **{chamber_vacuum}** below the "
-        "bore above the plate, the air there has a density of **{air_density}**. How much air "
-        "comes in? Use C times area times the root of (2 times density times pressure), with "
-        f"C = {SHOWN_COEFFICIENT}.",
+        ask="In all the slot is **{slot_height}** high. The part that is neither open below nor "
+        "hidden by the edge lies above it, and lets air in. The chamber is **{chamber_vacuum}** "
+        "below the bore above the plate, where the air has a density of **{air_density}**. How "
+        "much air comes in? Use C times the area times the root of (2 times density times "
+        f"pressure), with C = {SHOWN_COEFFICIENT}.",
         unit="mg/s",
         reference=lambda given, earlier: _air(given, _above(given, earlier["area-below"])),
         tolerance=0.04,
@@ -130,13 +136,14 @@ EXERCISES = (
                 "below-for-above",
                 lambda given, earlier: _air(given, earlier["area-below"]),
                 0.5,
-                "You took the part below the edge. Air comes in through the part above it.",
+                "You took the part below the edge, but air comes in through the part above it.",
             ),
             Slip(
                 "no-edge",
                 lambda given, earlier: _air(given, _above(given, earlier["area-below"], 0.0)),
                 0.5,
-                "The edge hides a strip of slot as high as it is thick. Take that off as well.",
+                "The edge hides a strip of slot that is as high as the edge is thick, so take "
+                "that off as well.",
             ),
             Slip(
                 "no-root",
@@ -145,7 +152,7 @@ EXERCISES = (
                     / (PORT_COEFFICIENT * _above(given, earlier["area-below"]))
                 ),
                 0.5,
-                "The root is missing: flow goes with the root of pressure.",
+                "The root is missing: the flow grows only with the root of the pressure.",
             ),
             Slip(
                 "mercury-for-water",
@@ -153,21 +160,21 @@ EXERCISES = (
                     _air(given, _above(given, earlier["area-below"])) * sqrt(3386.389 / 249.0889)
                 ),
                 0.5,
-                "You took inches of mercury. The gauge at the chamber reads inches of water, "
+                "You took inches of mercury, but the gauge at the chamber reads inches of water, "
                 "which are nearly fourteen times smaller.",
             ),
         ),
         hints=(
-            "Area above: width times (height less thickness), less the area below.",
-            "Keep all units on the numbers and ask for .to('mg/s') at the end.",
+            "The area above is the width times (height less thickness), less the area below.",
+            "Keep all the units on the numbers, and ask for .to('mg/s') at the end.",
         ),
     ),
     Exercise(
         id="slot-share",
         ask="Mixture leaves the chamber by two ways: the slot below the edge, and the port of the "
         "mixture screw, which is open by **{screw_area}**. Both end in the same manifold, where "
-        "the vacuum is so deep that both are choked. So each passes as much as its area says. "
-        "What share of the mixture goes by the slot?",
+        "the vacuum is so deep that both are choked, so each passes mixture in proportion to its "
+        "area. What share of the mixture goes by the slot?",
         unit="percent",
         reference=lambda given, earlier: (
             earlier["area-below"] / (earlier["area-below"] + given["screw_area"])
@@ -184,8 +191,8 @@ EXERCISES = (
                 "slot-against-screw",
                 lambda given, earlier: earlier["area-below"] / given["screw_area"],
                 0.5,
-                "You compared slot and screw with each other. A share is a part of the whole: "
-                "divide by both together.",
+                "You compared slot and screw with each other. A share is a part of the whole, so "
+                "divide by both areas together.",
             ),
             Slip(
                 "the-other-share",
@@ -193,9 +200,9 @@ EXERCISES = (
                     given["screw_area"] / (earlier["area-below"] + given["screw_area"])
                 ),
                 0.5,
-                "That is the screw's share. Asked is the slot's.",
+                "That is the screw's share, while the question asks for the slot's.",
             ),
         ),
-        hints=("The part over the whole, and the whole is both areas together.",),
+        hints=("A share is the part over the whole, and the whole is both areas together.",),
     ),
 )

@@ -17,10 +17,10 @@ def _seat(given: Values) -> float:
 EXERCISES = (
     Exercise(
         id="ball-force",
-        ask="The ball of the bleed valve is **{ball_diameter}** across. It rests on a seat with a "
+        ask="The ball of the bleed valve is **{ball_diameter}** across and rests on a seat with a "
         "bore of **{valve_seat}**. It shall lift when the chamber is **{opening_vacuum}** below "
-        "the bore above it. With what force must the spring press it on its seat? Leave the "
-        "weight of the ball out.",
+        "the bore above it. With what force must the spring press it on its seat, if you leave "
+        "out the ball's own weight?",
         unit="mN",
         reference=lambda given, earlier: given["opening_vacuum"] * _seat(given),
         tolerance=0.02,
@@ -36,29 +36,34 @@ EXERCISES = (
                     given["opening_vacuum"] * pi * given["ball_diameter"] ** 2 / 4
                 ),
                 0.5,
-                "You took the ball. While it sits, the vacuum reaches only the part of it inside "
-                "the seat's bore.",
+                "You took the area of the ball. While it sits, however, the vacuum reaches only "
+                "the part of it that is inside the seat's bore.",
             ),
             Slip(
                 "diameter-for-radius",
                 lambda given, earlier: 4 * given["opening_vacuum"] * _seat(given),
                 0.5,
-                "Four times too much: the formula with pi r² wants the radius, half the bore.",
+                "That is four times too much, because the formula with pi r² wants the radius, "
+                "which is half the bore.",
             ),
             Slip(
                 "mercury-for-water",
                 lambda given, earlier: given["opening_vacuum"] * 3386.389 / 249.0889 * _seat(given),
                 0.5,
-                "You took inches of mercury. This small vacuum is read in inches of water.",
+                "You took inches of mercury, but a vacuum as small as this is read in inches of "
+                "water.",
             ),
         ),
-        hints=("Force is pressure times area.", "Which area does the vacuum act on?"),
+        hints=(
+            "The force is the pressure times an area.",
+            "Which area does the vacuum act on while the ball sits?",
+        ),
     ),
     Exercise(
         id="full-open-vacuum",
-        ask="Off its seat the ball rises by **{ball_lift}** until it meets its stop. The spring "
-        "has a rate of **{spring_rate}**. What vacuum holds the ball against its stop? Take the "
-        "vacuum as acting on the area of the seat's bore all the way.",
+        ask="When it leaves its seat, the ball rises by **{ball_lift}** until it meets its stop. "
+        "The spring has a rate of **{spring_rate}**. What vacuum holds the ball against its "
+        "stop, if it acts on the area of the seat's bore all the way?",
         unit="inH2O",
         reference=lambda given, earlier: (
             (earlier["ball-force"] + given["spring_rate"] * given["ball_lift"]) / _seat(given)
@@ -76,7 +81,8 @@ EXERCISES = (
                 "spring-alone",
                 lambda given, earlier: given["spring_rate"] * given["ball_lift"] / _seat(given),
                 0.5,
-                "That is what the lift adds. The spring already pressed before the ball moved.",
+                "That is only what the lift adds, but the spring already pressed before the ball "
+                "moved.",
             ),
             Slip(
                 "spring-taken-off",
@@ -85,12 +91,13 @@ EXERCISES = (
                     / _seat(given)
                 ),
                 0.5,
-                "The lift squeezes the spring further, so its force grows. Add, do not subtract.",
+                "The lift squeezes the spring further, so its force grows and must be added "
+                "rather than subtracted.",
             ),
         ),
         hints=(
-            "Force of a spring: what it had before, plus rate times travel.",
-            "Then pressure is force divided by area.",
+            "The force of the spring is what it had before, plus its rate times the travel.",
+            "Then the pressure is that force divided by the area.",
         ),
     ),
 )
