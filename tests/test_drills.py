@@ -11,7 +11,7 @@ NUMBERS = np.arange(LARGEST, SMALLEST + 1)
 # ANSI/ASME B94.11M; each row says where it was seen.
 @pytest.mark.parametrize("row", rows("13 number drill diameter"))
 def test_drill_has_its_published_diameter(row: Row) -> None:
-    assert diameter_of(int(row.number("#"))) / 25.4e-3 == row.approx
+    assert diameter_of(int(row.number("#"))) / 25.4e-3 == row.digits
 
 
 def test_a_larger_number_is_a_smaller_drill() -> None:

@@ -17,7 +17,7 @@ PSI, INCH, LBF = 6894.757, 25.4e-3, 4.448222
 def test_textbook_float_holds_its_valve(row: Row) -> None:
     force = seat_force(row.number("supply") * PSI, 0.5 * INCH)
     volume = force * (4 / 18) / (62.3 * LBF / (12 * INCH) ** 3) / (2 / 3)
-    assert (6 * volume / math.pi) ** (1 / 3) / INCH == row.approx
+    assert (6 * volume / math.pi) ** (1 / 3) / INCH == row.digits
 
 
 # First principles: pressure times area.

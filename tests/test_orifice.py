@@ -30,7 +30,7 @@ def test_ideal_flux_gives_the_textbooks_orifice_meter(row: Row) -> None:
     bore, pipe = row.number("d"), row.number("D")
     drop = (13600 - 788.4) * 9.81 * row.number("Hg") / 100
     speed = orifice.ideal_flux(drop, 788.4) / 788.4 / math.sqrt(1 - (bore / pipe) ** 4)
-    assert 0.61 * math.pi / 4 * (bore / 1000) ** 2 * speed == row.approx
+    assert 0.61 * math.pi / 4 * (bore / 1000) ** 2 * speed == row.digits
 
 
 # Gupta, example 9.1: 0.4 kg/min of fuel under three quarters of the venturi's depression, which
@@ -39,7 +39,7 @@ def test_ideal_flux_gives_the_textbooks_orifice_meter(row: Row) -> None:
 def test_ideal_flux_gives_the_textbooks_fuel_jet(row: Row) -> None:
     ratio = (1 - (90 / 0.8) ** 2 / (2 * 1005 * 300)) ** 3.5
     flux = 0.6 * orifice.ideal_flux(0.75 * 1.013e5 * (1 - ratio), 780.0)
-    assert 1000 * math.sqrt(4 * 0.4 / 60 / (math.pi * flux)) == row.approx
+    assert 1000 * math.sqrt(4 * 0.4 / 60 / (math.pi * flux)) == row.digits
 
 
 # fluids: an orifice meter in a pipe too wide for the approach to count, our coefficient given.

@@ -215,7 +215,7 @@ def test_velocity_from_a_depression(row: Row) -> None:
 def test_throat_from_that_velocity(row: Row) -> None:
     velocity = throat_velocity(0.94, 298, gas_constant=R)
     area = throat_area(AIR_NEEDED * charge(), velocity, 1e5, 298, gas_constant=R)
-    assert millimetres(area) == row.approx
+    assert millimetres(area) == row.digits
 
 
 @pytest.mark.parametrize("row", rows("2 air cleaner effect", "without cleaner"))
