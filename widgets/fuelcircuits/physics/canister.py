@@ -73,7 +73,8 @@ def sorption(
     First principles for a bed with a front of constant length; that the purged air leaves
     in proportion to the load is common practice, no source.
     """
-    share = np.clip(np.asarray(load, dtype=float) / canister.capacity, 0.0, 1.0)
+    filled = np.asarray(load, dtype=float) / canister.capacity
+    share = np.minimum(np.maximum(filled, 0.0), 1.0)
     came = np.asarray(vapour, dtype=float)
     passed = came * np.exp(-canister.transfer_units * (1 - share))
     return Sorption(came - passed, passed, canister.purge_ratio * np.asarray(air) * share)
