@@ -26,10 +26,10 @@ def _extra(given: Values, seconds: float) -> float:
 EXERCISES = (
     Exercise(
         id="cold-fuel",
-        ask="While the starter turns, the engine draws **{cranking_air}** of air. It fires if "
-        "there are **{burnt_ratio}** parts of air to one part of fuel vapour. At this "
-        "temperature only **{vapour_share}** of the fuel evaporates. How much fuel must the "
-        "carburettor deliver?",
+        ask="While the starter turns, the engine draws **{cranking_air}** of air, and it fires if "
+        "there are **{burnt_ratio}** parts of air to one part of fuel vapour. At this temperature "
+        "only **{vapour_share}** of the fuel evaporates. How much fuel must the carburettor "
+        "deliver?",
         unit="g/s",
         reference=lambda given, earlier: _needed(given),
         tolerance=0.02,
@@ -43,14 +43,15 @@ EXERCISES = (
                 "all-evaporates",
                 lambda given, earlier: given["cranking_air"] / given["burnt_ratio"],
                 0.25,
-                "That much vapour is needed. Most of the fuel stays liquid in the cold, so more "
-                "has to be delivered.",
+                "That much vapour is needed. Because part of the fuel stays liquid in the cold, "
+                "more than that has to be delivered.",
             ),
             Slip(
                 "times-the-share",
                 lambda given, earlier: _needed(given) * given["vapour_share"] ** 2,
                 0.5,
-                "You multiplied by the share. Divide: the colder, the more fuel.",
+                "You multiplied by the share that evaporates. You have to divide by it, because "
+                "the less evaporates, the more must be delivered.",
             ),
             Slip(
                 "share-that-stays-liquid",
@@ -58,17 +59,21 @@ EXERCISES = (
                     _needed(given) * given["vapour_share"] / (1 - given["vapour_share"])
                 ),
                 0.5,
-                "You took the share that stays liquid. What burns is the share that evaporates.",
+                "You took the share that stays liquid, but what burns is the share that "
+                "evaporates.",
             ),
         ),
-        hints=("First the vapour needed, from the air. Then the fuel that gives so much vapour.",),
+        hints=(
+            "First find the vapour needed, from the air. Then work out how much fuel gives "
+            "that much vapour.",
+        ),
     ),
     Exercise(
         id="timer-fuel",
         ask="The engine caught after **{cranking_time}** on the starter. For the 35 s after that "
-        "the timer keeps the idle air passage shut and the mixture at **{timed_ratio}** to one; "
-        "without it the mixture would be **{plain_ratio}** to one. The engine draws "
-        "**{idle_air}** of air. How much extra fuel does the timer add in these 35 s?",
+        "the timer keeps the idle air passage shut and the mixture at **{timed_ratio}** to one, "
+        "while without it the mixture would be **{plain_ratio}** to one. If the engine draws "
+        "**{idle_air}** of air, how much extra fuel does the timer add in these 35 s?",
         unit="g",
         reference=lambda given, earlier: _extra(given, TIMER),
         tolerance=0.03,
@@ -82,7 +87,8 @@ EXERCISES = (
                 "all-the-fuel",
                 lambda given, earlier: given["idle_air"] * TIMER / given["timed_ratio"],
                 0.5,
-                "That is all the fuel of these seconds. Asked is what the timer adds.",
+                "That is all the fuel of these seconds. The question asks only for what the timer "
+                "adds to it.",
             ),
             Slip(
                 "difference-of-ratios",
@@ -90,17 +96,20 @@ EXERCISES = (
                     given["idle_air"] * TIMER / (given["plain_ratio"] - given["timed_ratio"])
                 ),
                 0.5,
-                "You subtracted the two ratios and divided by that. Work out the two fuel flows "
-                "and subtract those.",
+                "You subtracted the two ratios and divided by the difference. Work out the two "
+                "fuel flows instead, and subtract those.",
             ),
             Slip(
                 "cranking-counted-in",
                 lambda given, earlier: _extra(given, TIMER + given["cranking_time"]),
                 0.5,
-                "You counted the time on the starter too. The solenoid is on then, but the "
+                "You counted the time on the starter too. The timer is at work then, but the "
                 "question begins when the engine has caught.",
             ),
         ),
-        hints=("Fuel flow is air flow divided by the ratio: once with, once without the timer.",),
+        hints=(
+            "Fuel flow is air flow divided by the ratio, so work it out once with the timer "
+            "and once without it.",
+        ),
     ),
 )

@@ -20,8 +20,9 @@ def _ratio(given: Values) -> float:
 
 WEAK_PUMP = Exercise(
     id="weak-pump",
-    ask="From unit 02. With the pump at {good_pressure} (gauge) the wide open seat passes "
-    "**{good_flow}**. An old pump holds only **{weak_pressure}**. What does the seat pass now?",
+    ask="From unit 02. With the fuel pump at {good_pressure} (gauge), the needle's seat passes "
+    "**{good_flow}** when it is wide open. The pump has grown old and holds only "
+    "**{weak_pressure}**. What does the wide open seat pass now?",
     unit="g/s",
     reference=lambda given, earlier: given["good_flow"] * sqrt(_ratio(given)),
     tolerance=0.02,
@@ -35,21 +36,22 @@ WEAK_PUMP = Exercise(
             "in-proportion",
             lambda given, earlier: given["good_flow"] * _ratio(given),
             0.5,
-            "You scaled the flow as the pressure. A quarter of the pressure still gives half "
-            "the flow: take the root.",
+            "You scaled the flow in proportion to the pressure. A quarter of the pressure still "
+            "gives half the flow, because flow goes with the root.",
         ),
         Slip(
             "square-for-root",
             lambda given, earlier: given["good_flow"] * _ratio(given) ** 2,
             0.5,
-            "You squared the ratio of pressures. It is the other way: flow goes with the root.",
+            "You squared the ratio of the pressures. It is the other way round, because flow goes "
+            "with the root.",
         ),
         Slip(
             "ratio-upside-down",
             lambda given, earlier: given["good_flow"] / sqrt(_ratio(given)),
             0.5,
-            "The ratio is upside down: a weak pump passes less.",
+            "The ratio is upside down: a weak pump passes less fuel, not more.",
         ),
     ),
-    hints=("Ratio of pressures first, then its root.",),
+    hints=("Find the ratio of the two pressures first, then take its root.",),
 )
