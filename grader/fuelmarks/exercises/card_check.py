@@ -25,10 +25,10 @@ def _share(given: Values) -> float:
 EXERCISES = (
     Exercise(
         id="highest-reading",
-        ask="The card says **{level_setting}**, **±{level_tolerance}**. You want to be sure, to "
-        "95 in a hundred or better, that the true level is not above the card's upper limit. Keep "
-        "away from it by twice your combined standard uncertainty. What is the highest reading "
-        "you may accept?",
+        ask="The card says **{level_setting}**, **±{level_tolerance}**. You want to be sure, in "
+        "95 cases of a hundred or better, that the true level is not above the upper limit of the "
+        "card, so you keep away from it by twice your combined standard uncertainty. What is the "
+        "highest reading that you may accept?",
         unit="mm",
         reference=lambda given, earlier: _limit(given) - 2 * earlier["level-uncertainty"],
         tolerance=0.0025,
@@ -43,29 +43,33 @@ EXERCISES = (
                 "limit-alone",
                 lambda given, earlier: _limit(given),
                 0.5,
-                "That is the card's limit. A reading just there may well be beyond it in truth.",
+                "That is the limit of the card. If the reading is just there, the true level may "
+                "well lie beyond it.",
             ),
             Slip(
                 "wrong-side",
                 lambda given, earlier: _limit(given) + 2 * earlier["level-uncertainty"],
                 0.5,
-                "You went beyond the limit. The doubt counts against you: stay inside by it.",
+                "You went beyond the limit. The doubt counts against you, so you have to stay "
+                "inside the limit by that much.",
             ),
             Slip(
                 "once-for-twice",
                 lambda given, earlier: _limit(given) - earlier["level-uncertainty"],
                 0.5,
-                "You kept away by one standard uncertainty. That is right only about two times "
-                "in three; 95 in a hundred takes two.",
+                "You kept away by one standard uncertainty, which is safe in only about two cases "
+                "of three. For 95 in a hundred it takes two.",
             ),
         ),
-        hints=("Upper limit of the card first, then step back from it by twice the doubt.",),
+        hints=(
+            "Find the upper limit of the card first, then step back from it by twice the doubt.",
+        ),
     ),
     Exercise(
         id="vent-left",
         ask="You set the outside vent to **{vent_lift}** at closed throttle. Then the idle speed "
-        "was too low and you turned the stop in: the throttle stands **{stop_change}** further "
-        "open. The linkage takes **{vent_rate}** off the lift. What lift is left?",
+        "was too low, so you turned the stop in, and now the throttle stands **{stop_change}** "
+        "further open. The linkage takes **{vent_rate}** off the lift. What lift is left?",
         unit="mm",
         reference=lambda given, earlier: given["vent_lift"] - _lost(given),
         tolerance=0.02,
@@ -80,13 +84,14 @@ EXERCISES = (
                 "lift-added",
                 lambda given, earlier: given["vent_lift"] + _lost(given),
                 0.5,
-                "The vent opens at closed throttle only: as the throttle opens, lift is lost.",
+                "You added the change. This vent is open only at closed throttle, so it loses "
+                "lift as the throttle opens.",
             ),
             Slip(
                 "lost-alone",
                 lambda given, earlier: _lost(given),
                 0.5,
-                "That is what was lost. Asked is what is left.",
+                "That is the lift that was lost, while the question asks for what is left.",
             ),
             Slip(
                 "degrees-for-radians",
@@ -94,16 +99,19 @@ EXERCISES = (
                     given["vent_lift"] - given["vent_rate"] * degrees(given["stop_change"])
                 ),
                 0.25,
-                "The angle went in as a number of degrees; the rate is for each radian.",
+                "The angle went in as a number of degrees, but the rate is given for each radian.",
             ),
         ),
-        hints=("Rate times angle is what is lost. Mind radians.",),
+        hints=(
+            "The lift that is lost is the rate times the angle, and the angle has to be in "
+            "radians.",
+        ),
     ),
     Exercise(
         id="ratio-uncertainty",
-        ask="By air meter and fuel scale the idle mixture is **{idle_ratio}** to one. The air "
-        "meter has a standard uncertainty of **{air_doubt}**, the fuel scale one of "
-        "**{fuel_doubt}**. In a ratio, shares combine as squares. What is the standard "
+        ask="According to air meter and fuel scale, the idle mixture is **{idle_ratio}** to one. "
+        "The air meter has a standard uncertainty of **{air_doubt}** and the fuel scale one of "
+        "**{fuel_doubt}**, and in a ratio these shares combine as squares. What is the standard "
         "uncertainty of the air-fuel ratio, in parts of air to one of fuel?",
         unit="",
         reference=lambda given, earlier: given["idle_ratio"] * _share(given),
@@ -120,19 +128,21 @@ EXERCISES = (
                     given["idle_ratio"] * (given["air_doubt"] + given["fuel_doubt"])
                 ),
                 0.5,
-                "You added the shares. They are independent: square, add, take the root.",
+                "You added the shares. They are independent, so square them, add the squares, and "
+                "take the root.",
             ),
             Slip(
                 "left-as-a-share",
                 lambda given, earlier: _share(given),
                 0.5,
-                "That is the doubt as a share of the ratio. Asked is the doubt itself.",
+                "That is the doubt as a share of the ratio. The question asks for the doubt "
+                "itself, in parts of air.",
             ),
             Slip(
                 "air-alone",
                 lambda given, earlier: given["idle_ratio"] * given["air_doubt"],
                 0.5,
-                "You left the fuel scale out.",
+                "You left the fuel scale out, although it is in doubt as well.",
             ),
         ),
         hints=("Combine the two shares first, then take that share of the ratio.",),

@@ -22,9 +22,9 @@ def _opening_vacuum(given: Values) -> float:
 
 THRIFTY_MIXTURE = Exercise(
     id="thrifty-mixture",
-    ask="From unit 10. At a lambda of 0.85 an engine takes 1.18 times the least fuel for its work, "
-    "at 1.05 just the least. At 0.85 the car burns **{rich_fuel}** over 100 km. What does it burn "
-    "at 1.05 on the same road?",
+    ask="From unit 10. At a lambda of 0.85 an engine takes 1.18 times the least fuel for its "
+    "work, while at 1.05 it takes just the least. With 0.85 the car burns **{rich_fuel}** over "
+    "100 km. What does it burn at 1.05 on the same road?",
     unit="l",
     reference=lambda given, earlier: given["rich_fuel"] * THRIFTY_COST / RICH_COST,
     tolerance=0.02,
@@ -38,24 +38,27 @@ THRIFTY_MIXTURE = Exercise(
             "upside-down",
             lambda given, earlier: given["rich_fuel"] * RICH_COST / THRIFTY_COST,
             0.5,
-            "Upside down: the leaner mixture takes less fuel for the same work.",
+            "Your ratio is upside down: the leaner mixture takes less fuel for the same work.",
         ),
         Slip(
             "by-lambda",
             lambda given, earlier: given["rich_fuel"] * 0.85 / 1.05,
             0.5,
-            "You scaled by lambda, as if air stayed the same. The lean engine gives less torque, "
-            "so the driver opens the throttle further.",
+            "You scaled by lambda, as if the air stayed the same. The lean engine gives less "
+            "torque, so the driver opens the throttle further.",
         ),
     ),
-    hints=("Same work: fuel over the least fuel is 1.18 at one mixture, 1 at the other.",),
+    hints=(
+        "The work is the same, so the fuel is 1.18 times the least at one mixture and just the "
+        "least at the other.",
+    ),
 )
 
 BALL_LIFTS = Exercise(
     id="ball-lifts",
-    ask="From unit 05. The ball of the off-idle bleed valve shuts a seat of **{ball_seat}** bore. "
-    "Its spring presses with **{ball_spring}**. At what vacuum in the idle-port chamber does it "
-    "lift?",
+    ask="From unit 05. The ball of the off-idle bleed valve shuts a seat of **{ball_seat}** bore, "
+    "and its spring presses with **{ball_spring}**. At what vacuum in the idle-port chamber does "
+    "the ball lift?",
     unit="inH2O",
     reference=lambda given, earlier: _opening_vacuum(given),
     tolerance=0.02,
@@ -69,14 +72,18 @@ BALL_LIFTS = Exercise(
             "diameter-for-radius",
             lambda given, earlier: _opening_vacuum(given) / 4,
             0.5,
-            "Four times too little: with pi r² the radius goes in, half the bore.",
+            "Four times too little: in pi r² the radius goes in, which is half the bore.",
         ),
         Slip(
             "square-for-circle",
             lambda given, earlier: given["ball_spring"] / given["ball_seat"] ** 2,
             0.5,
-            "That is for a square seat of this width. A circle has pi/4 of its area.",
+            "That would be right for a square seat of this width. A circle has only pi/4 of its "
+            "area.",
         ),
     ),
-    hints=("Force over the area of the seat.",),
+    hints=(
+        "Vacuum lifts the ball when vacuum times the area of the seat equals the force of the "
+        "spring.",
+    ),
 )

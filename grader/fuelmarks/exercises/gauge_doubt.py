@@ -26,10 +26,10 @@ def _repeated(given: Values) -> float:
 EXERCISES = (
     Exercise(
         id="gauge-uncertainty",
-        ask="A fuel gauge reads to **{gauge_scale}** and is of class **{gauge_class}**: nowhere "
-        "wrong by more than this share of the end of its scale. It shows {fuel_reading}. Every "
-        "error within the limits is as likely as any other. What is the standard uncertainty of "
-        "the reading?",
+        ask="A fuel gauge reads to **{gauge_scale}** and is of class **{gauge_class}**, so it is "
+        "nowhere wrong by more than this share of the end of its scale. It shows {fuel_reading}, "
+        "and every error within the limits is as likely as any other. What is the standard "
+        "uncertainty of the reading?",
         unit="psi",
         reference=lambda given, earlier: _gauge_limit(given) / sqrt(3),
         tolerance=0.03,
@@ -43,29 +43,34 @@ EXERCISES = (
                 "limit-itself",
                 lambda given, earlier: _gauge_limit(given),
                 0.5,
-                "That is the limit, the worst the gauge may do. The standard uncertainty of equal "
-                "chances is the limit over the root of three.",
+                "That is the limit, the worst that the gauge may do. When all errors are alike "
+                "likely, the standard uncertainty is the limit divided by the root of three.",
             ),
             Slip(
                 "share-of-the-reading",
                 lambda given, earlier: given["gauge_class"] * given["fuel_reading"] / sqrt(3),
                 0.5,
-                "The class is a share of the end of the scale, not of what the hand points to.",
+                "The class is a share of the end of the scale, and not of the value to which the "
+                "hand points.",
             ),
             Slip(
                 "half-the-limit",
                 lambda given, earlier: _gauge_limit(given) / 2,
                 0.5,
-                "You halved the limit. For equal chances it is divided by the root of three.",
+                "You halved the limit. When all errors are alike likely, it has to be divided by "
+                "the root of three instead.",
             ),
         ),
-        hints=("First the limit, from class and scale. Then the rule for equal chances.",),
+        hints=(
+            "First find the limit, from class and scale. Then apply the rule for errors that "
+            "are all alike likely.",
+        ),
     ),
     Exercise(
         id="repeat-uncertainty",
-        ask="You took off and read the float level **{repeat_count}** times. The readings have a "
-        "standard deviation of **{repeat_spread}**. What is the standard uncertainty of their "
-        "mean?",
+        ask="You took the cover off and measured the float level **{repeat_count}** times, and "
+        "the readings have a standard deviation of **{repeat_spread}**. What is the standard "
+        "uncertainty of their mean?",
         unit="mm",
         reference=lambda given, earlier: _repeated(given),
         tolerance=0.03,
@@ -79,23 +84,25 @@ EXERCISES = (
                 "one-reading",
                 lambda given, earlier: given["repeat_spread"],
                 0.5,
-                "That is the doubt of one reading. The mean of several is better known.",
+                "That is the doubt of a single reading. The mean of several readings is better "
+                "known than that.",
             ),
             Slip(
                 "no-root",
                 lambda given, earlier: given["repeat_spread"] / given["repeat_count"],
                 0.5,
-                "Divide by the root of the number: four readings halve the doubt, no more.",
+                "You have to divide by the root of the number of readings, because four readings "
+                "only halve the doubt.",
             ),
         ),
-        hints=("Standard deviation over the root of the number of readings.",),
+        hints=("Divide the standard deviation by the root of the number of readings.",),
     ),
     Exercise(
         id="level-uncertainty",
-        ask="The depth gauge is true within **±{rule_limit}**, the cover's face flat within "
-        "**±{face_limit}**, each with equal chances. Add the doubt from repeating, your answer "
-        "above. None of the three knows of the others. What is the combined standard uncertainty "
-        "of the level?",
+        ask="The depth gauge is true within **±{rule_limit}**, and the face of the cover is flat "
+        "within **±{face_limit}**, with all errors alike likely. The doubt from repeating, your "
+        "last answer, comes on top, and none of the three depends on the others. What is the "
+        "combined standard uncertainty of the level?",
         unit="mm",
         reference=lambda given, earlier: hypot(
             earlier["repeat-uncertainty"],
@@ -117,8 +124,8 @@ EXERCISES = (
                     + (given["rule_limit"] + given["face_limit"]) / sqrt(3)
                 ),
                 0.5,
-                "You added them up, as if all were wrong the same way at once. What is "
-                "independent adds as squares.",
+                "You added the three, as if all of them were wrong the same way at once. Because "
+                "they are independent, their squares have to be added.",
             ),
             Slip(
                 "limits-as-they-stand",
@@ -126,15 +133,19 @@ EXERCISES = (
                     earlier["repeat-uncertainty"], given["rule_limit"], given["face_limit"]
                 ),
                 0.5,
-                "The two limits went in as they stand. Make standard uncertainties of them first.",
+                "The two limits went in as they stand. Turn them into standard uncertainties "
+                "first, by dividing by the root of three.",
             ),
             Slip(
                 "repeats-forgotten",
                 lambda given, earlier: hypot(given["rule_limit"], given["face_limit"]) / sqrt(3),
                 0.5,
-                "The doubt from repeating is missing.",
+                "The doubt from repeating is missing, although it is one of the three.",
             ),
         ),
-        hints=("Three standard uncertainties: square each, add, and take the root.",),
+        hints=(
+            "Find the three standard uncertainties first, then square each, add the squares, "
+            "and take the root.",
+        ),
     ),
 )
