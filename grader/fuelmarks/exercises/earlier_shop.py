@@ -18,8 +18,8 @@ def _flow(given: Values, density: float) -> float:
 BURETTE = Exercise(
     id="burette-flow",
     ask="From school: volume, mass and time. An engine draws **{burette}** of petrol out of a "
-    "burette in **{run_time}**. The petrol has a density of **{fuel_density}**. What mass of "
-    "fuel does it use for each unit of time?",
+    "burette (a measuring glass) in **{run_time}**, and the petrol has a density of "
+    "**{fuel_density}**. What mass of fuel does the engine use for each unit of time?",
     unit="g/s",
     reference=lambda given, earlier: _flow(given, given["fuel_density"]),
     tolerance=0.02,
@@ -33,16 +33,17 @@ BURETTE = Exercise(
             "water-for-fuel",
             lambda given, earlier: _flow(given, 1000.0),
             0.5,
-            "A millilitre of petrol is not a gram: that would be water.",
+            "You counted a millilitre as a gram, which is true of water. Petrol is lighter, so "
+            "multiply by its density.",
         ),
         Slip(
             "density-upside-down",
             lambda given, earlier: _flow(given, 1000.0**2 / given["fuel_density"]),
             0.5,
-            "You divided by the density. Mass is volume times density.",
+            "You divided by the density, but mass is volume multiplied by density.",
         ),
     ),
-    hints=("Volume for each second, times density.",),
+    hints=("Divide the volume by the time, and multiply the result by the density.",),
 )
 
 ETHANOL_GIVENS = (
@@ -58,9 +59,10 @@ def _drawn_out(given: Values) -> float:
 
 ETHANOL = Exercise(
     id="ethanol-share",
-    ask="From school: percent. **{water_added}** of water are shaken with **{sample}** of petrol "
-    "in a tall glass. The water draws the ethanol out, and settles as a layer of **{layer}** at "
-    "the bottom. How many percent of the petrol were ethanol?",
+    ask="From school: percent. In a tall glass **{water_added}** of water are shaken with "
+    "**{sample}** of petrol. The water takes up the ethanol that was mixed with the petrol, and "
+    "then settles with it at the bottom as a layer of **{layer}**. What percentage of the petrol "
+    "was ethanol?",
     unit="percent",
     reference=lambda given, earlier: _drawn_out(given) / given["sample"],
     tolerance=0.02,
@@ -75,14 +77,18 @@ ETHANOL = Exercise(
             "whole-layer",
             lambda given, earlier: given["layer"] / given["sample"],
             0.5,
-            "The layer holds the water you added too. Take that off first.",
+            "The layer also contains the water that you added, so subtract that before you divide.",
         ),
         Slip(
             "share-of-the-glass",
             lambda given, earlier: _drawn_out(given) / (given["sample"] + given["water_added"]),
             0.5,
-            "You divided by petrol and water together. Asked is a share of the petrol.",
+            "You divided by petrol and water together, but the question asks for a share of the "
+            "petrol alone.",
         ),
     ),
-    hints=("What the layer has gained, over the petrol, times 100.",),
+    hints=(
+        "Find how much the layer has gained beyond the water, and divide that by the volume of "
+        "petrol.",
+    ),
 )

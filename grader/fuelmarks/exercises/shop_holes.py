@@ -21,7 +21,7 @@ def _hole(given: Values) -> float:
 EXERCISES = (
     Exercise(
         id="fuel-absolute",
-        ask="The fuel gauge shows **{supply_pressure}**. It counts from the air around it. The "
+        ask="The fuel gauge shows **{supply_pressure}**, counted from the air around it, while the "
         "barometer shows {ambient_pressure}. What is the absolute pressure of the fuel?",
         unit="kPa",
         reference=lambda given, earlier: given["supply_pressure"] + given["ambient_pressure"],
@@ -39,21 +39,26 @@ EXERCISES = (
                     given["supply_pressure"] + given["ambient_pressure"] / MERCURY * POUND
                 ),
                 0.5,
-                "You added inches of mercury to psi as if they were the same unit.",
+                "You added the number of inches of mercury to the number of psi, as if both were "
+                "the same unit. Convert one of them first.",
             ),
             Slip(
                 "gauge-taken-off",
                 lambda given, earlier: given["ambient_pressure"] - given["supply_pressure"],
                 0.5,
-                "You took the gauge off. A pump pushes above the air outside: add.",
+                "You subtracted the gauge. A pump pushes its fuel above the pressure outside, so "
+                "the gauge has to be added.",
             ),
         ),
-        hints=("Absolute is barometer plus gauge. Keep the units on and let them convert.",),
+        hints=(
+            "Absolute pressure is barometer plus gauge. If you leave the units on both numbers, "
+            "the computer converts them for you.",
+        ),
     ),
     Exercise(
         id="drill-area",
-        ask="The shank of a number **{drill}** drill just passes through a jet. The table above "
-        "gives its diameter. What is the area of the hole?",
+        ask="The shank of a number **{drill}** drill just passes through a jet, and the table "
+        "above gives its diameter. What is the area of the hole?",
         unit="mm^2",
         reference=lambda given, earlier: pi / 4 * _hole(given) ** 2,
         tolerance=0.02,
@@ -67,28 +72,32 @@ EXERCISES = (
                 "diameter-for-radius",
                 lambda given, earlier: pi * _hole(given) ** 2,
                 0.5,
-                "Four times too much: the formula with pi r² wants half the diameter.",
+                "Four times too much, because the formula with pi r² wants the radius, which is "
+                "half the diameter.",
             ),
             Slip(
                 "number-as-size",
                 lambda given, earlier: pi / 4 * (given["drill"] * 25.4e-6) ** 2,
                 0.25,
-                "The number is a name, not thousandths of an inch. Take the diameter from the "
-                "table.",
+                "You read the number as thousandths of an inch, but it is only a name. The "
+                "diameter that belongs to it stands in the table.",
             ),
             Slip(
                 "square-for-circle",
                 lambda given, earlier: _hole(given) ** 2,
                 0.5,
-                "That is a square of this width. A circle has pi/4 of it.",
+                "That is the area of a square of this width. A circle covers only pi/4 of it.",
             ),
         ),
-        hints=("Diameter with its unit: Q(0.052, 'inch'). Then pi/4 times its square.",),
+        hints=(
+            "Write the diameter with its unit, for example Q(0.052, 'inch'), and multiply its "
+            "square by pi/4.",
+        ),
     ),
     Exercise(
         id="one-for-two",
-        ask="Two such jets feed one passage. One single jet is to have the same area as both "
-        "together. What diameter has it?",
+        ask="Two such jets feed one passage, and they are to be replaced by a single jet which has "
+        "the same area as both together. What diameter must it have?",
         unit="mm",
         reference=lambda given, earlier: sqrt(8 * earlier["drill-area"] / pi),
         tolerance=0.02,
@@ -103,21 +112,25 @@ EXERCISES = (
                 "twice-the-diameter",
                 lambda given, earlier: 2 * sqrt(4 * earlier["drill-area"] / pi),
                 0.5,
-                "Twice the diameter is four times the area. It takes only the root of two.",
+                "Twice the diameter gives four times the area, so for twice the area the diameter "
+                "grows only by the root of two.",
             ),
             Slip(
                 "one-jet",
                 lambda given, earlier: sqrt(4 * earlier["drill-area"] / pi),
                 0.25,
-                "That is one jet. Double the area before you go back to a diameter.",
+                "That is the diameter of one such jet. Double the area before you work back to a "
+                "diameter.",
             ),
             Slip(
                 "radius-for-diameter",
                 lambda given, earlier: sqrt(2 * earlier["drill-area"] / pi),
                 0.5,
-                "That is the radius. Asked is the diameter.",
+                "That is the radius, but the question asks for the diameter.",
             ),
         ),
-        hints=("Area is pi/4 times diameter squared. Turn it round for twice the area.",),
+        hints=(
+            "Area is pi/4 times diameter squared, so turn that formula round for twice the area.",
+        ),
     ),
 )

@@ -17,10 +17,10 @@ def _parts(given: Values) -> tuple[float, ...]:
 EXERCISES = (
     Exercise(
         id="worst-stack",
-        ask="Between the fuel level and your reading of it lie four things: the cover "
+        ask="Four tolerances lie between the fuel level and your reading of it: the cover "
         "(±{cover_tolerance}), the gasket (±{gasket_tolerance}), the bent tab "
-        "(±{tab_tolerance}) and the rule (±{rule_tolerance}). At worst all are off the same way. "
-        "By how much, plus or minus, can the level then be off?",
+        "(±{tab_tolerance}) and the rule (±{rule_tolerance}). In the worst case all of them are "
+        "wrong in the same direction. By how much, plus or minus, can the level then be wrong?",
         unit="mm",
         reference=lambda given, earlier: sum(_parts(given)),
         tolerance=0.02,
@@ -34,21 +34,23 @@ EXERCISES = (
                 "from-end-to-end",
                 lambda given, earlier: 2 * sum(_parts(given)),
                 0.5,
-                "That is from one end to the other. Asked is plus or minus: half of it.",
+                "That is the whole distance from one end to the other. Plus or minus is measured "
+                "from the middle, so it is half of that.",
             ),
             Slip(
                 "largest-alone",
                 lambda given, earlier: max(_parts(given)),
                 0.25,
-                "That is the largest of them alone. At worst they all add up.",
+                "That is only the largest of the four, but in the worst case all of them add up.",
             ),
         ),
-        hints=("At worst: add the four.",),
+        hints=("In the worst case every tolerance counts in full, so add the four.",),
     ),
     Exercise(
         id="likely-stack",
-        ask="Four things are hardly ever all off the same way. If each is off by chance, the "
-        "whole is off by the root of the sum of the squares. How much is that for your four?",
+        ask="It hardly ever happens that all four are wrong in the same direction. If each of them "
+        "is wrong by chance, the total is the root of the sum of the squares. How much is that "
+        "for your four tolerances?",
         unit="mm",
         reference=lambda given, earlier: hypot(*_parts(given)),
         tolerance=0.02,
@@ -62,21 +64,25 @@ EXERCISES = (
                 "added-up",
                 lambda given, earlier: sum(_parts(given)),
                 0.25,
-                "That is the worst case. Square each, add, and take the root.",
+                "That is the worst case. Square each tolerance first, then add the squares, and "
+                "take the root at the end.",
             ),
             Slip(
                 "largest-alone",
                 lambda given, earlier: max(_parts(given)),
                 0.25,
-                "That is the largest of them alone. The others add a little.",
+                "That is only the largest of the four, and the others still add a little to it.",
             ),
             Slip(
                 "no-squares",
                 lambda given, earlier: sum(_parts(given)) / 2,
                 0.25,
-                "You took the root of four, or halved the sum. Square the four first.",
+                "You halved the sum, which is no way to combine them. Square each of the four "
+                "before you add them.",
             ),
         ),
-        hints=("(a² + b² + c² + d²) ** 0.5",),
+        hints=(
+            "In code the root of the sum of the squares is (a**2 + b**2 + c**2 + d**2) ** 0.5.",
+        ),
     ),
 )
