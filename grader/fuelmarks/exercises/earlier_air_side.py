@@ -13,9 +13,9 @@ TWO_ERRORS_GIVENS = (
 
 TWO_ERRORS = Exercise(
     id="two-errors",
-    ask="From unit 00. A gasket is good to plus or minus **{gasket_error}**, the rule to plus or "
-    "minus **{rule_error}**. Each is off by chance. How far off is the reading as a rule: the "
-    "root of the sum of the squares?",
+    ask="From unit 00. A gasket is good to plus or minus **{gasket_error}**, and the steel rule to "
+    "plus or minus **{rule_error}**. Each of them is wrong only by chance. How far is a reading "
+    "over both of them wrong as a rule, if that is the root of the sum of the squares?",
     unit="mm",
     reference=lambda given, earlier: hypot(given["rule_error"], given["gasket_error"]),
     tolerance=0.02,
@@ -30,8 +30,9 @@ TWO_ERRORS = Exercise(
             "added-up",
             lambda given, earlier: given["rule_error"] + given["gasket_error"],
             0.5,
-            "That is the worst case. By chance they add as squares do.",
+            "That is the worst case, in which both are wrong in the same direction. By chance they "
+            "partly cancel, so square them before you add.",
         ),
     ),
-    hints=("(a² + b²) ** 0.5",),
+    hints=("In code the root of the sum of the squares is (a**2 + b**2) ** 0.5.",),
 )

@@ -28,8 +28,9 @@ EXERCISES = (
     Exercise(
         id="open-area",
         ask="A throttle bore of **{throttle_bore}** has a plate that fills it at "
-        "**{closed_angle}** from square across. Leave its shaft out. At **{open_angle}** the "
-        "plate's shadow covers cos(open) over cos(closed) of the bore. What area is open?",
+        "**{closed_angle}** from square across, and its shaft is neglected. When the plate stands "
+        "at **{open_angle}**, its shadow covers a share of the bore which is cos(open) over "
+        "cos(closed). What area is open?",
         unit="mm^2",
         reference=lambda given, earlier: _open(given),
         tolerance=0.02,
@@ -43,34 +44,39 @@ EXERCISES = (
                 "shadow",
                 lambda given, earlier: _bore(given) - _open(given),
                 0.5,
-                "That is what the plate covers. Asked is what is left.",
+                "That is the area which the plate covers, but the question asks for what it leaves "
+                "open.",
             ),
             Slip(
                 "closed-angle-forgotten",
                 lambda given, earlier: _bore(given) * (1 - cos(given["open_angle"])),
                 0.5,
-                "You took the plate as shut when it is square across. It shuts at its closed "
-                "angle: divide by the cosine of that.",
+                "You treated the plate as shut when it stands square across. It shuts at its "
+                "closed angle already, so divide by the cosine of that.",
             ),
             Slip(
                 "sine-for-cosine",
                 lambda given, earlier: _bore(given) * sin(given["open_angle"]),
                 0.25,
-                "You took the sine. The shadow narrows as the cosine does.",
+                "You took the sine, but the shadow of a turning plate narrows as the cosine does.",
             ),
             Slip(
                 "diameter-for-radius",
                 lambda given, earlier: 4 * _open(given),
                 0.5,
-                "Four times too much: radius, not diameter.",
+                "Four times too much, because the formula with pi r² wants the radius of the bore, "
+                "not its diameter.",
             ),
         ),
-        hints=("from math import cos: cos(open_angle) knows that the angle is in degrees.",),
+        hints=(
+            "After `from math import cos` you may write cos(open_angle), because the quantity "
+            "knows that it is in degrees.",
+        ),
     ),
     Exercise(
         id="angle-for-twice",
-        ask="The engine needs twice that open area. To which angle, from square across, must the "
-        "plate turn?",
+        ask="The engine now needs twice that open area. To which angle, measured from square "
+        "across, must the plate turn?",
         unit="deg",
         reference=lambda given, earlier: _angle(given, 2 * earlier["open-area"]),
         tolerance=0.01,
@@ -86,30 +92,34 @@ EXERCISES = (
                 "twice-the-angle",
                 lambda given, earlier: 2 * given["open_angle"],
                 0.25,
-                "Area does not grow evenly with the angle. Work back from the area.",
+                "You doubled the angle, but the area does not grow evenly with it. Work back from "
+                "the doubled area.",
             ),
             Slip(
                 "twice-the-opening",
                 lambda given, earlier: 2 * given["open_angle"] - given["closed_angle"],
                 0.25,
-                "You doubled the turn from the closed angle. Area grows faster than that.",
+                "You doubled the turn from the closed angle, but the area grows faster than that, "
+                "so a smaller turn is enough.",
             ),
             Slip(
                 "same-area",
                 lambda given, earlier: _angle(given, earlier["open-area"]),
                 0.25,
-                "That is the angle you started from: double the area first.",
+                "That is the angle from which you started, because the area was not doubled first.",
             ),
             Slip(
                 "radians-called-degrees",
                 lambda given, earlier: radians(_angle(given, 2 * earlier["open-area"])),
                 0.5,
-                "The computer's acos gives radians. You called the number degrees.",
+                "The computer's acos gives radians, and you called that number degrees.",
             ),
         ),
         hints=(
-            "Share open: twice the area over the bore. Share covered: one less that.",
-            "cos(angle) = cos(closed) times share covered; then acos, which gives radians.",
+            "The open share is twice the area over the area of the bore, and the covered share "
+            "is one minus that.",
+            "The cosine of the angle is cos(closed) times the covered share. Use acos to get the "
+            "angle, which comes out in radians.",
         ),
     ),
 )

@@ -42,9 +42,9 @@ EXERCISES = (
     ),
     Exercise(
         id="throat-velocity",
-        ask="Half of that air goes through each of two venturis. The throat of each is "
-        "**{venturi_bore}** across. With the density of the air as it stands, how fast does the "
-        "air run in the throat?",
+        ask="Half of that air passes through each of two venturis, whose throats are "
+        "**{venturi_bore}** across. If the air keeps the density it had outside, how fast does it "
+        "move in the throat?",
         unit="m/s",
         reference=_velocity,
         tolerance=0.02,
@@ -59,21 +59,23 @@ EXERCISES = (
                 "all-through-one",
                 lambda given, earlier: 2 * _velocity(given, earlier),
                 0.5,
-                "Twice too fast: the air shares itself between two venturis.",
+                "Twice too fast, because the air divides itself between two venturis.",
             ),
             Slip(
                 "diameter-for-radius",
                 lambda given, earlier: _velocity(given, earlier) / 4,
                 0.5,
-                "Four times too slow: the area came out too large. Radius, not diameter.",
+                "Four times too slow, because the area came out four times too large. Use the "
+                "radius of the throat in pi r², not its diameter.",
             ),
         ),
-        hints=("Mass flow is density times area times velocity.",),
+        hints=("Mass flow is density times area times velocity, so turn that formula round.",),
     ),
     Exercise(
         id="simple-depression",
-        ask="If the air kept its density, how far would the pressure in the throat lie below "
-        "that of the still air before it? It is half the density times velocity squared.",
+        ask="If the air kept its density, how far would the pressure in the throat lie below the "
+        "pressure of the still air before it? That difference is half the density times velocity "
+        "squared.",
         unit="kPa",
         reference=lambda given, earlier: (
             0.5 * given["air_density"] * earlier["throat-velocity"] ** 2
@@ -90,23 +92,24 @@ EXERCISES = (
                 "no-half",
                 lambda given, earlier: given["air_density"] * earlier["throat-velocity"] ** 2,
                 0.5,
-                "The half is missing: it comes from half m v².",
+                "The half is missing, which comes from the energy of moving air, half m v².",
             ),
             Slip(
                 "water-for-air",
                 lambda given, earlier: 0.5 * 1000.0 * earlier["throat-velocity"] ** 2,
                 0.25,
-                "You took the density of water. What runs here is air.",
+                "You took the density of water, but what moves through this throat is air.",
             ),
         ),
-        hints=("Keep the units on; at the end ask for .to('kPa').",),
+        hints=("Keep the units on both quantities, and ask the result for .to('kPa') at the end.",),
     ),
     Exercise(
         id="true-depression",
-        ask="At full throttle the air in the throat reaches **{throat_speed}**. Before it the air "
-        "is still, at {ambient_pressure} and **{air_temperature}**. Now let it thin out as it "
-        "speeds up: the pressure falls by p times `1 - (1 - x)**3.5`, with x the velocity "
-        "squared over (2 times 1005 J/(kg K) times kelvins). How large is the fall?",
+        ask="At full throttle the air in the throat reaches **{throat_speed}**, while the air "
+        "before it is still, at {ambient_pressure} and **{air_temperature}**. Now let the air "
+        "expand as it accelerates: its pressure falls by p times `1 - (1 - x)**3.5`, where x is "
+        "the velocity squared over (2 times 1005 J/(kg K) times the temperature in kelvins). How "
+        "large is the fall?",
         unit="kPa",
         reference=lambda given, earlier: (
             given["ambient_pressure"] * (1 - (1 - _warmth(given)) ** 3.5)
@@ -122,24 +125,26 @@ EXERCISES = (
                 "not-thinned",
                 lambda given, earlier: _slow(given),
                 0.5,
-                "That is the simple law, with the density left as it was. Fast air thins out.",
+                "That is the simple law, which leaves the density as it was. Fast air expands, so "
+                "its pressure falls by a little less than that.",
             ),
             Slip(
                 "pressure-left",
                 lambda given, earlier: given["ambient_pressure"] * (1 - _warmth(given)) ** 3.5,
                 0.5,
-                "That is what is left in the throat. Asked is how far it fell.",
+                "That is the pressure which remains in the throat, but the question asks how far "
+                "it has fallen.",
             ),
             Slip(
                 "no-power",
                 lambda given, earlier: given["ambient_pressure"] * _warmth(given),
                 0.25,
-                "The power of 3.5 is missing.",
+                "The power of 3.5 is missing, which belongs to the bracket (1 - x).",
             ),
         ),
         hints=(
-            "x first; it is a small number without a unit: .m_as('').",
-            "Kelvins: air_temperature.to('kelvin').",
+            "Calculate x first, which is a small number without a unit, so ask it for .m_as('').",
+            "You get the temperature in kelvins from air_temperature.to('kelvin').",
         ),
     ),
 )
