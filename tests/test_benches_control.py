@@ -4,7 +4,7 @@ import pytest
 import traitlets
 from fuelcircuits.benches import FloatBench
 from fuelcircuits.benches.control import Control
-from fuelcircuits.benches.measure import PRESSURE
+from fuelcircuits.benches.measure import PRESSURE, System
 from fuelcircuits.errors import RangeError
 
 
@@ -39,6 +39,25 @@ def test_shown_bounds_are_whole_steps_inside_the_real_ones(control: Control, sys
 def test_digits_shown_tell_one_step_from_the_next() -> None:
     sides = Shelf.pressure.spec(30e3)["sides"]
     assert (sides["SI"]["digits"], sides["US"]["digits"]) == (1, 1)
+
+
+@pytest.mark.parametrize(
+    ("system", "old", "new", "next_one"),
+    [
+        ("SI", 30e3, 30.5e3, 31e3),
+        ("SI", 30e3, 29.5e3, 29e3),
+        ("US", 4.4 * 6894.757, 4.5 * 6894.757, 4.6 * 6894.757),  # NIST SP 811, appendix B.8
+    ],
+)
+def test_one_more_key_leads_one_step_on(
+    system: System, old: float, new: float, next_one: float
+) -> None:
+    assert Shelf.pressure.onward(old, new, system) == pytest.approx(next_one, rel=1e-6)
+
+
+def test_no_key_leads_out_of_bounds() -> None:
+    assert Shelf.pressure.onward(59.5e3, 60e3, "SI") is None
+    assert Shelf.pressure.onward(2.5e3, 2e3, "SI") is None
 
 
 def test_controls_come_in_the_order_of_the_class() -> None:

@@ -5,6 +5,7 @@ and one SVG file in `static` whose moving parts name their numbers in `data-bind
 """
 
 from collections.abc import Mapping
+from functools import cache
 from importlib.resources import files
 from typing import Any, ClassVar, cast
 
@@ -12,6 +13,7 @@ import anywidget
 import traitlets
 
 from fuelcircuits.benches import wire
+from fuelcircuits.benches.answers import Answers
 from fuelcircuits.benches.choice import Choice, Switch
 from fuelcircuits.benches.control import Control
 from fuelcircuits.benches.figure import StaticFigure, compose
@@ -78,6 +80,7 @@ class Bench(anywidget.AnyWidget):
         super().__init__()
         self._inputs: tuple[Any, ...] = ()
         self._before: dict[str, Any] | None = None
+        self._answers = Answers(self)
         self.set_trait("about", self._about(start))
         for name, value in start.items():
             setattr(self, name, value)
@@ -89,6 +92,7 @@ class Bench(anywidget.AnyWidget):
         raise NotImplementedError
 
     @classmethod
+    @cache
     def inputs(cls) -> dict[str, Control | Choice | Switch]:
         """Return everything that can be set, by name, in the order in which the class lists it."""
         found = cls.class_traits()
@@ -107,7 +111,7 @@ class Bench(anywidget.AnyWidget):
 
     def state(self) -> State:
         """Return the state as the bench stands."""
-        return self.compute(self.values(), self.system)
+        return self._answers.state(self.values(), self.system)
 
     def measured(self) -> dict[str, Any]:
         """Return what each gauge shows, in SI: the model's value with the error of `seed`."""
@@ -141,10 +145,11 @@ class Bench(anywidget.AnyWidget):
 
     def _states(self) -> tuple[State, State | None]:
         """Return the state now and, while one is pinned, the state before."""
-        before = None if self._before is None else self.compute(self._before, self.system)
-        return self.state(), before
+        if self._before is None:
+            return self.state(), None
+        return self.state(), self._answers.state(self._before, self.system)
 
-    def _refresh(self, _change: object = None) -> None:
+    def _refresh(self, change: Any = None) -> None:
         """Compute and show, once for each change of anything that matters."""
         inputs = (*self.values().values(), self.system, self.pinned, self.seed)
         if inputs == self._inputs:
@@ -159,6 +164,15 @@ class Bench(anywidget.AnyWidget):
                 self._show(*self._states())
             except CircuitError as error:
                 self.alarm, self.verdict = True, f"Outside what the model covers: {error}"
+        if change and change.name in self.controls():
+            self._foresee(change)
+
+    def _foresee(self, change: Any) -> None:
+        """Let the next step of the control that moved be worked out before it is asked for."""
+        control = self.controls()[change.name]
+        onward = control.onward(change.old, change.new, self.system)
+        if onward is not None:
+            self._answers.foresee(self.values() | {change.name: onward}, self.system)
 
     def _show(self, now: State, before: State | None) -> None:
         values = self.values()

@@ -5,7 +5,7 @@ from typing import Any
 
 import traitlets
 
-from fuelcircuits.benches.measure import Measure, Scale
+from fuelcircuits.benches.measure import Measure, Scale, System
 from fuelcircuits.errors import between
 
 __all__ = ["Control"]
@@ -62,6 +62,19 @@ class Control(traitlets.Float[float, float]):
         }
         bounds = {"low": self.low, "high": self.high, "start": start}
         return {"name": self.name, "kind": "number", "label": self.label, "sides": sides} | bounds
+
+    def onward(self, old: float, new: float, system: System) -> float | None:
+        """Return where one more arrow key leads after a move from `old` to `new`, if anywhere.
+
+        It is the very number that the slider sends: whole steps from its lower end.
+        """
+        scale = self.measure.scale(system)
+        side = self._side(scale, self.steps[system == "US"])
+        steps = round((float(scale.show(new)) - side["low"]) / side["step"])
+        shown: float = round(side["low"] + (steps + (1 if new > old else -1)) * side["step"], 9)
+        if not side["low"] <= shown <= side["high"]:
+            return None
+        return min(max((shown - scale.offset) / scale.factor, self.low), self.high)
 
     def _side(self, scale: Scale, step: float) -> dict[str, Any]:
         """Return one side of the switch: its unit, and bounds pulled inwards to whole steps."""

@@ -4,6 +4,7 @@ Curves travel as ten-thousandths of their axes, so that one set of points serves
 the units switch and any size on the screen. What is no finite number travels as None.
 """
 
+import math
 from typing import Any
 
 import numpy as np
@@ -24,7 +25,7 @@ def readings(state: State) -> list[dict[str, Any]]:
 
 def numbers(state: State) -> dict[str, Any]:
     """Return what places the drawing, to a thousandth of its unit."""
-    return {name: plain(np.round(value, 3)) for name, value in state.numbers.items()}
+    return {name: plain(_thousandth(value)) for name, value in state.numbers.items()}
 
 
 def gauges(state: State, needles: list[Any]) -> list[dict[str, Any]]:
@@ -47,6 +48,8 @@ def run(state: State) -> dict[str, Any]:
 
 def plain(value: Any, digits: int = 0) -> Any:
     """Return a number or an array as plain Python, to so many significant digits (0: all)."""
+    if isinstance(value, (float, int)):
+        return _alone(float(value), digits)
     array = np.asarray(value, dtype=float)
     if digits:
         with np.errstate(divide="ignore", invalid="ignore"):
@@ -56,6 +59,17 @@ def plain(value: Any, digits: int = 0) -> Any:
     if np.all(np.isfinite(array)):
         return array.tolist()
     return np.where(np.isfinite(array), array.astype(object), np.array(None)).tolist()
+
+
+def _thousandth(value: Any) -> Any:
+    return round(float(value), 3) if isinstance(value, (float, int)) else np.round(value, 3)
+
+
+def _alone(value: float, digits: int) -> float | None:
+    """Return one number as `plain` does."""
+    if not math.isfinite(value):
+        return None
+    return float(f"{value:.{digits}g}") if digits else value
 
 
 def _reading(line: Reading) -> dict[str, Any]:
