@@ -2,6 +2,7 @@
 
 import pytest
 from fuelcircuits.benches.measure import (
+    ANGLE,
     DENSITY,
     FLOW,
     FORCE,
@@ -57,6 +58,12 @@ def test_what_is_told_in_both_systems_parts_into_what_each_would_say() -> None:
         return f"It draws {FLOW.text(2.5e-3, system)} at {PRESSURE.text(35e3, system)}."
 
     assert parted(said(both())) == {"SI": said("SI"), "US": said("US")}
+
+
+def test_degree_sign_stands_at_its_number_and_other_units_apart() -> None:
+    # ISO 80000-1 (2022), 7.1.4: no space before the signs of plane angle, one before all others
+    assert ANGLE.text(0.2583, "SI") == "14.8°"
+    assert TEMPERATURE.text(293.15, "SI") == "20 °C"
 
 
 def test_what_has_no_value_is_a_dash_without_a_unit() -> None:

@@ -4,6 +4,7 @@ import math
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Any, Literal, cast
 
 import numpy as np
@@ -67,8 +68,11 @@ class Scale:
         return f"{round(float(self.show(value)), self.digits) + 0.0:.{self.digits}f}"
 
     def text(self, value: float) -> str:
-        """Return the SI `value` as text with its unit; a dash where there is no value."""
-        return "–" if math.isnan(value) else f"{self.number(value)} {self.unit}".rstrip()
+        """Return the SI `value` as text with its unit (2.1 mm, 14.8°), or a dash for none."""
+        if math.isnan(value):
+            return "–"
+        space = "" if self.unit == "°" else " "
+        return f"{self.number(value)}{space}{self.unit}".rstrip()
 
     def wire(self) -> dict[str, Any]:
         """Return the scale as the browser takes it."""
@@ -146,6 +150,7 @@ LABELS: Mapping[str, str] = {
 }
 
 
+@cache
 def measure(
     si: str,
     metric: tuple[str, int],

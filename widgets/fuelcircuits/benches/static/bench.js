@@ -43,7 +43,7 @@ function mountTable() {
       const text = (line) => told(line, valueAt(line.value, place), system, compared);
       readings.forEach((line, i) => {
         const words = (compared ? [before[i], line] : [line]).map((each) => (each ? text(each) : ""));
-        words.forEach((each, n) => (rows[i].cells[n].textContent = each));
+        words.forEach((each, n) => write(rows[i].cells[n], each));
         rows[i].row.className = compared && words[0] !== words[1] ? "fc-changed" : "";
       });
     },
@@ -136,7 +136,7 @@ function render({ model, el }) {
     const system = model.get("system");
     if (fresh("chart", "before", "system")) plot.show(model.get("chart"), model.get("before").chart, system);
     if (fresh("gauges", "system")) gauges.show(model.get("gauges"), system);
-    if (fresh("verdict")) verdict.textContent = model.get("verdict");
+    write(verdict, model.get("verdict"));
     if (fresh("alarm")) verdict.classList.toggle("fc-alarm", model.get("alarm"));
     if (fresh("drawn")) {
       drawn.textContent = model.get("drawn");

@@ -14,6 +14,11 @@ function element(tag, facts = {}, ...children) {
   return made;
 }
 
+// Set only what differs: the browser would lay out the same words anew.
+function write(node, words) {
+  if (node.textContent !== words) node.textContent = words;
+}
+
 function put(model, name, value) {
   model.set(name, value);
   model.save_changes();
@@ -23,6 +28,7 @@ function mountNumber(spec, mark, model) {
   const id = `${mark}-set-${spec.name}`; // no id that a drawing may have
   const side = () => spec.sides[model.get("system")];
   const words = (si) => (si * side().factor + side().offset).toFixed(side().digits);
+  const spoken = (si) => withUnit(words(si), side().unit);
   const held = (si) => Math.min(Math.max(si, spec.low), spec.high);
 
   const set = (si) => put(model, spec.name, held(si));
@@ -42,26 +48,29 @@ function mountNumber(spec, mark, model) {
   const high = element("span", { className: "fc-bound" });
   const reset = element("button", { type: "button", onclick: () => set(spec.start) }, "↺");
 
-  function show() {
+  // What the units switch changes.
+  function dress() {
     const { low: least, high: most, step, unit: name, digits } = side();
-    const si = model.get(spec.name);
-    for (const input of [slider, box]) {
-      Object.assign(input, { min: least, max: most, step });
-      input.value = words(si);
-    }
-    slider.setAttribute("aria-valuetext", `${words(si)} ${name}`);
+    for (const input of [slider, box]) Object.assign(input, { min: least, max: most, step });
     box.setAttribute("aria-label", `${spec.label}, in ${name || "figures"}`);
     unit.textContent = name;
     low.textContent = least.toFixed(digits);
     high.textContent = most.toFixed(digits);
-    reset.setAttribute("aria-label", `Reset ${spec.label} to ${words(spec.start)} ${name}`);
-    reset.title = `Back to ${words(spec.start)} ${name}`;
+    reset.setAttribute("aria-label", `Reset ${spec.label} to ${spoken(spec.start)}`);
+    reset.title = `Back to ${spoken(spec.start)}`;
+    show();
+  }
+
+  function show() {
+    const si = model.get(spec.name);
+    for (const input of [slider, box]) if (input.value !== words(si)) input.value = words(si);
+    slider.setAttribute("aria-valuetext", spoken(si));
     reset.disabled = si === spec.start;
   }
 
   model.on(`change:${spec.name}`, show);
-  model.on("change:system", show);
-  show();
+  model.on("change:system", dress);
+  dress();
   const head = element("div", { className: "fc-head" }, label, box, unit);
   const track = element("div", { className: "fc-track" }, low, slider, high, reset);
   return {
@@ -69,7 +78,7 @@ function mountNumber(spec, mark, model) {
     reset: () => model.set(spec.name, spec.start),
     stop() {
       model.off(`change:${spec.name}`, show);
-      model.off("change:system", show);
+      model.off("change:system", dress);
     },
   };
 }

@@ -25,10 +25,12 @@ function bindings(svg) {
 }
 
 function place(found, numbers) {
-  for (const { part, name, text } of found) {
-    const words = text.replace(/\{(\w+)\}/g, (_, key) => +numbers[key].toFixed(3));
-    if (name === "text") part.textContent = words;
-    else part.setAttribute(name, words);
+  for (const each of found) {
+    const words = each.text.replace(/\{(\w+)\}/g, (_, key) => +numbers[key].toFixed(3));
+    if (words === each.words) continue;
+    each.words = words;
+    if (each.name === "text") each.part.textContent = words;
+    else each.part.setAttribute(each.name, words);
   }
 }
 
@@ -72,7 +74,8 @@ function mountDrawing(host, text, mark) {
     let flowing = false;
     for (const flow of flows) {
       const speed = shown[flow.part.dataset.flow];
-      flow.part.style.visibility = Math.abs(speed) < 0.05 ? "hidden" : "visible";
+      const seen = Math.abs(speed) < 0.05 ? "hidden" : "visible";
+      if (flow.part.style.visibility !== seen) flow.part.style.visibility = seen;
       if (calm.matches || speed === 0) continue;
       flow.offset -= speed * passed;
       flow.part.style.strokeDashoffset = flow.offset;

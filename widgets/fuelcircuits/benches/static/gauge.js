@@ -78,7 +78,7 @@ function mountGauges(host) {
         const { svg, turn } = (spec.column ? tube : dial)(spec, system);
         const text = element("output", {});
         const scale = spec.measure[system];
-        const off = spec.accuracy ? `± ${(spec.accuracy * scale.factor).toFixed(scale.digits)} ${scale.unit}` : "";
+        const off = spec.accuracy ? `± ${withUnit((spec.accuracy * scale.factor).toFixed(scale.digits), scale.unit)}` : "";
         const node = element("figure", { className: "fc-gauge" }, svg, element("figcaption", {}, element("span", {}, spec.label), text, element("small", {}, off)));
         return { node, turn, text };
       });
@@ -87,7 +87,7 @@ function mountGauges(host) {
     mark(gauges, system, place) {
       gauges.forEach((spec, i) => {
         const value = valueAt(spec.value, place);
-        needles[i].text.textContent = wordsIn(spec.measure[system], value);
+        write(needles[i].text, wordsIn(spec.measure[system], value));
         needles[i].turn(Math.min(Math.max((value - spec.low) / (spec.high - spec.low), 0), 1));
       });
     },

@@ -8,7 +8,9 @@ function numberIn(scale, si) {
   return Number(text) === 0 ? text.replace("-", "") : text;
 }
 
-const wordsIn = (scale, si) => (si === null ? "–" : `${numberIn(scale, si)} ${scale.unit}`.trim());
+// A degree sign stands at its number, any other unit after a space.
+const withUnit = (number, unit) => `${number}${unit === "°" ? "" : " "}${unit}`.trim();
+const wordsIn = (scale, si) => (si === null ? "–" : withUnit(numberIn(scale, si), scale.unit));
 
 // The text of a line of the table; `brief` leaves the second SI unit out.
 function told({ measure, ways }, si, system, brief) {

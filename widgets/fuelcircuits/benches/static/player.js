@@ -25,9 +25,9 @@ function mountPlayer(facts, mark, moved, rested) {
   function put(next) {
     time = Math.min(Math.max(next, 0), end);
     slider.value = time;
-    clock.textContent = `${wordsIn(facts.clock.SI, time)} of ${wordsIn(facts.clock.SI, end)}`;
+    write(clock, `${wordsIn(facts.clock.SI, time)} of ${wordsIn(facts.clock.SI, end)}`);
     slider.setAttribute("aria-valuetext", wordsIn(facts.clock.SI, time));
-    words.textContent = moments.findLast((moment) => moment.time <= time + 1e-9)?.words ?? "";
+    write(words, moments.findLast((moment) => moment.time <= time + 1e-9)?.words ?? "");
     back.disabled = time <= 0;
     on.disabled = time >= end;
     moved(time);

@@ -78,6 +78,10 @@ function pathOf(curve, frame, from, onto) {
   return d;
 }
 
+function redraw(line, d) {
+  if (line.getAttribute("d") !== d) line.setAttribute("d", d);
+}
+
 function legend(chart, before) {
   const keys = new Map();
   for (const panel of chart.panels) for (const { label, role } of panel.curves) if (label) keys.set(label, role);
@@ -160,10 +164,10 @@ function mountPlot(host, mark) {
       drawn = { chart, before };
       chart.panels.forEach((panel, i) => {
         const onto = { x: chart.x, y: panel.y };
-        panel.curves.forEach((curve, n) => parts[i].curves[n].setAttribute("d", pathOf(curve, places[i], onto, onto)));
+        panel.curves.forEach((curve, n) => redraw(parts[i].curves[n], pathOf(curve, places[i], onto, onto)));
         const old = before?.panels[i];
         const from = old && { x: before.x, y: old.y };
-        parts[i].olds.forEach((line, n) => line.setAttribute("d", pathOf(old.curves[n], places[i], from, onto)));
+        parts[i].olds.forEach((line, n) => redraw(line, pathOf(old.curves[n], places[i], from, onto)));
         band(parts[i], panel.band?.low, places[i]);
       });
     },
