@@ -59,7 +59,17 @@ BORE = "specimen.toml: float_bowl.seat_bore must"
 @pytest.mark.parametrize(
     ("before", "after", "message"),
     [
-        ('"2.3 mm"', '"-2.3 mm"', f"{BORE} be between 0.0005 and 0.006 m, got -0.0023 m"),
+        (
+            '"2.3 mm"',
+            '"-2.3 mm"',
+            f"{BORE} be between 0.5 mm and 6 mm (0.0005 and 0.006 m), got -2.3 mm",
+        ),
+        (
+            '"2.3 mm"',
+            '"1/2 in"',
+            f"{BORE} be between 0.019685 in and 0.23622 in (0.0005 and 0.006 m), got 1/2 in",
+        ),
+        ('"2.3 mm"', '"0.1 m"', f"{BORE} be between 0.0005 and 0.006 m, got 0.1 m"),
         ('"2.3 mm"', '"nan mm"', f"{BORE} be a finite number, got 'nan mm'"),
         ('"2.3 mm"', '"inf mm"', f"{BORE} be a finite number, got 'inf mm'"),
         ('"2.3 mm"', '"2.3 g"', f"{BORE} be convertible to m, got 2.3 g"),

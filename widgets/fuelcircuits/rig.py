@@ -21,7 +21,7 @@ from typing import Any
 import numpy as np
 
 from fuelcircuits.entry import Section
-from fuelcircuits.errors import CardError, CircuitError, between
+from fuelcircuits.errors import CardError, CircuitError, RangeError, between
 from fuelcircuits.physics.air_path import AirPath
 from fuelcircuits.physics.canister import Canister
 from fuelcircuits.physics.choke import Choke
@@ -169,14 +169,13 @@ def _read_value(name: str, field: "dataclasses.Field[Any]", kind: Any, value: An
             f"{name} must be {'one value' if kind is float else 'a list'}, got {value!r}"
         )
     if isinstance(value, list):
-        numbers = tuple(_read_number(name, facts["unit"], each) for each in value)
-        return between(name, numbers, facts["low"], facts["high"], facts["unit"])
-    number = _read_number(name, facts["unit"], value)
-    return between(name, number, facts["low"], facts["high"], facts["unit"])
+        return tuple(_read_number(name, facts, each) for each in value)
+    return _read_number(name, facts, value)
 
 
-def _read_number(name: str, unit: str, value: Any) -> float:
-    """Return one number in SI; text needs a unit unless the unit is 1."""
+def _read_number(name: str, facts: Mapping[str, Any], value: Any) -> float:
+    """Return one number in SI, inside its range; text needs a unit unless the unit is 1."""
+    unit = facts["unit"]
     plain = isinstance(value, int | float) and not isinstance(value, bool)
     if isinstance(value, str) and "," in value:
         raise CardError(f"{name} must be written with a point for the comma, got {value!r}")
@@ -184,9 +183,15 @@ def _read_number(name: str, unit: str, value: Any) -> float:
         raise CardError(f"{name} must be text with a unit such as {unit}, got {value!r}")
     if plain and unit != "1":
         raise CardError(f"{name} must have a unit such as {unit}, got {value!r}")
-    from fuelcircuits.units import si  # noqa: PLC0415 - physics needs a rig, but no units library
+    from fuelcircuits.units import like, si  # noqa: PLC0415 - physics needs no units library
 
     number = si(value, "dimensionless" if unit == "1" else unit, name)
     if not np.isfinite(number):
         raise CardError(f"{name} must be a finite number, got {value!r}")
-    return number
+    low, high = facts["low"], facts["high"]
+    if low <= number <= high or plain or like(value, 1.0, unit) == f"1 {unit}":
+        return float(between(name, number, low, high, unit))
+    raise RangeError(
+        f"{name} must be between {like(value, low, unit)} and {like(value, high, unit)} "
+        f"({low:g} and {high:g} {unit}), got {value}"
+    )

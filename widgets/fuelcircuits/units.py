@@ -1,6 +1,7 @@
 """Quantities with units: the one module that knows Pint.
 
-`Q` makes a quantity (``Q(4.2, "psi")``), `si` turns one into a plain SI float.
+`Q` makes a quantity (``Q(4.2, "psi")``), `si` turns one into a plain SI float, and `like` writes
+one in the unit somebody else has used.
 """
 
 import re
@@ -11,7 +12,7 @@ import pint
 
 from fuelcircuits.errors import UnitError
 
-__all__ = ["Q", "registry", "si"]
+__all__ = ["Q", "like", "registry", "si"]
 
 registry: pint.UnitRegistry[Any] = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
 registry.define("cubic_foot_per_minute = foot ** 3 / minute = cfm")
@@ -35,6 +36,13 @@ def si(quantity: Any, unit: str, name: str = "value") -> float:
         raise UnitError(
             f"{name} must be a number with a unit such as {unit}, got {quantity!r}"
         ) from error
+
+
+def like(written: str, number: float, unit: str) -> str:
+    """Return `number` in `unit` as text in the unit of the quantity `written`: ``6 mm``."""
+    plain = PLAIN.fullmatch(written)
+    name = plain[2].strip() if plain else f"{Q(written).units:~}"
+    return f"{Q(number, unit).m_as(name):g} {name}"
 
 
 @lru_cache(maxsize=512)
