@@ -8,6 +8,7 @@ from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.checks import CHECKS, find
 from fuelcircuits.diagnosis.fitting import PRIOR, fit, with_entries
 from fuelcircuits.diagnosis.report import diagnose
+from fuelcircuits.diagnosis.shop_book import book_of
 from fuelcircuits.diagnosis.shown import reading_text, taken
 from fuelcircuits.diagnosis.subject import Subject, warmed
 from fuelcircuits.errors import CardError, RangeError, UnitError
@@ -42,6 +43,49 @@ def test_readings_are_taken_as_people_write_them(name: str, text: object, value:
 def test_a_reading_of_another_kind_is_refused(text: object) -> None:
     with pytest.raises(UnitError, match="idle-vacuum"):
         taken(find("idle-vacuum"), text)
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "message"),
+    [
+        (
+            "idle-vacuum",
+            "176 inHg",
+            "(Manifold vacuum at warm idle) must be between 0 and 30 inHg, got 176 inHg",
+        ),
+        ("idle-vacuum", "65 MPa", "between 0 and 30 inHg, got 65 MPa"),
+        ("idle-mixture", 14.7, "(Lambda at warm idle) must be between 0 and 6, got 14.7"),
+        ("fuel-pressure", "-5 psi", "between 0 and 30 psi, got -5 psi"),
+        ("shot", Q(1.2, "l"), "between 0 and 10 ml, got 1.2 l"),
+    ],
+)
+def test_a_reading_that_no_gauge_shows_is_refused(name: str, text: object, message: str) -> None:
+    with pytest.raises(RangeError) as refused:
+        taken(find(name), text)
+    assert str(refused.value).startswith(f"{name} (")
+    assert str(refused.value).endswith(message)
+
+
+@pytest.mark.parametrize("rig", ["plover", "dunlin"])
+def test_every_fault_shows_what_can_be_believed(rig: str) -> None:
+    book = book_of(rig)
+    for at, check in enumerate(book.checks):
+        shown = book.expected[:, :, at] / Q(1.0, check.unit or "1").to_base_units().magnitude
+        assert check.low <= shown.min() <= shown.max() <= check.high, check.name
+
+
+@pytest.mark.parametrize(
+    ("name", "near"),
+    [("idel-vacuum", "idle-vacuum"), ("Fuel Pressure", "fuel-pressure"), ("shots", "shot")],
+)
+def test_a_misspelt_reading_is_told_the_nearest_name(name: str, near: str) -> None:
+    with pytest.raises(RangeError, match=rf"check must be known \(did you mean {near}\?\), got"):
+        diagnose(PLOVER, {name: 1.0})
+
+
+def test_a_reading_like_none_is_told_them_all() -> None:
+    with pytest.raises(RangeError, match=r"check must be one of idle-vacuum, .*, got 'xyzzy'"):
+        find("xyzzy")
 
 
 def test_readings_are_shown_to_the_figures_that_mean_something() -> None:

@@ -29,6 +29,10 @@ class Check:
     """What is read, for people."""
     unit: str
     """The unit people read it in."""
+    low: float
+    """The least that can be believed, in that unit; common practice, no source."""
+    high: float
+    """The most."""
     minutes: float
     """Time in the shop."""
     floor: float

@@ -1,5 +1,6 @@
 """Every check of a shop, the quickest first: what a practitioner reads, and where."""
 
+import difflib
 from collections.abc import Mapping
 from types import MappingProxyType
 
@@ -21,9 +22,12 @@ BY_NAME: Mapping[str, Check] = MappingProxyType({check.name: check for check in 
 
 
 def find(name: str) -> Check:
-    """Return the check of that name; raise `RangeError` naming the known ones if there is none."""
+    """Return the check of that name; raise `RangeError` naming the one most like it if none is."""
     if name not in BY_NAME:
-        raise RangeError(f"check must be one of {', '.join(BY_NAME)}, got {name!r}")
+        plain = str(name).lower().replace(" ", "-").replace("_", "-")
+        near = difflib.get_close_matches(plain, BY_NAME, n=1, cutoff=0.6)
+        rule = f"known (did you mean {near[0]}?)" if near else f"one of {', '.join(BY_NAME)}"
+        raise RangeError(f"check must be {rule}, got {name!r}")
     return BY_NAME[name]
 
 

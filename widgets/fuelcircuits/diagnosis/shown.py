@@ -3,9 +3,10 @@
 from math import floor, log10
 
 from fuelcircuits.diagnosis.check import Check
-from fuelcircuits.errors import UnitError
+from fuelcircuits.errors import RangeError, UnitError
 from fuelcircuits.kinds import dimension_of
 from fuelcircuits.reading import read
+from fuelcircuits.trade_units import labelled
 from fuelcircuits.unit_label import unit_label
 from fuelcircuits.units import Q, registry
 
@@ -39,7 +40,19 @@ def taken(check: Check, text: object) -> float:
     ------
     UnitError
         If there is no number in it, or a unit of another kind.
+    RangeError
+        If no gauge could have shown it.
     """
+    value = _taken(check, text)
+    if not check.low <= round(_in_unit(check, value), 9) <= check.high:
+        rule = f"between {check.low:g} and {labelled(f'{check.high:g}', check.unit)}"
+        got = f"{text:~}" if hasattr(text, "magnitude") else text
+        raise RangeError(f"{check.name} ({check.label}) must be {rule}, got {got}")
+    return value
+
+
+def _taken(check: Check, text: object) -> float:
+    """Return a reading that somebody has taken, in SI, believable or not."""
     try:
         found = read(str(text) if not hasattr(text, "magnitude") else f"{text:~}")[0]
     except UnitError as error:
