@@ -18,7 +18,7 @@ FILLED = {
     "06-high-speed": (
         "gap_driving = gap_drop - head",
         "gap_ratio = no_lip * (gap_drop / gap_driving) ** 0.5",
-        "gap_speed = (2 * gap_drop / air) ** 0.5",
+        "gap_stop = fuel * g * Q(2, 'mm')",
     ),
     "07-power-enrichment": (
         "gap_down = pi / 4 * (gap_jet**2 - gap_lean**2)",
@@ -35,6 +35,7 @@ SAID = [  # what the text before the gaps promises
     ("05-off-idle", "gap_flow", 93, "mg/s", 0.01),
     ("06-high-speed", "gap_ratio", 14.6, "", 0.005),
     ("06-high-speed", "gap_driving", 163, "Pa", 0.005),
+    ("06-high-speed", "gap_stop", 14.7, "Pa", 0.005),
     ("07-power-enrichment", "gap_ratio", 13.0, "", 0.005),
 ]
 

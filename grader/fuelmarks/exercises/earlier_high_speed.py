@@ -19,9 +19,9 @@ def _force(given: Values) -> float:
 
 SEAT_FORCE = Exercise(
     id="seat-force",
-    ask="From unit 02. The fuel pump holds **{pump_pressure}** on its gauge; the seat has a bore "
-    "of **{needle_seat}**; the bowl is open to the air. How hard does the fuel push on the shut "
-    "needle?",
+    ask="From unit 02. The fuel pump holds **{pump_pressure}** on its gauge, the seat has a bore "
+    "of **{needle_seat}**, and the bowl is open to the air. How hard does the fuel push on the "
+    "shut needle?",
     unit="N",
     reference=lambda given, earlier: _force(given),
     tolerance=0.02,
@@ -35,15 +35,16 @@ SEAT_FORCE = Exercise(
             "diameter-for-radius",
             lambda given, earlier: 4 * _force(given),
             0.5,
-            "Four times too much: the formula with pi r² wants the radius, half the bore.",
+            "That is four times too much, because the formula with pi r² wants the radius, which "
+            "is half the bore.",
         ),
         Slip(
             "absolute-pressure",
             lambda given, earlier: _force(given) * (1 + 101_325.0 / given["pump_pressure"]),
             0.5,
-            "You took the absolute pressure. The air presses from the bowl's side too, so the "
-            "gauge pressure counts.",
+            "You took the absolute pressure, but the air presses from the bowl's side too, so "
+            "only the gauge pressure counts.",
         ),
     ),
-    hints=("Pressure times the area of the bore.",),
+    hints=("The force is the pressure times the area of the bore.",),
 )

@@ -35,10 +35,10 @@ def _leaner(given: Values, head: float) -> float:
 EXERCISES = (
     Exercise(
         id="jet-bore",
-        ask="At that air flow the depression at the lip is **{main_depression}**. The lip takes "
-        "so little of it that you may leave it out here. The main jet has a coefficient C of "
-        "**{jet_coefficient}**. What bore must it have? Flow is C times area times the root of "
-        "(2 times density times depression). There is no rod in it and no air bleed.",
+        ask="At that air flow the depression at the lip is **{main_depression}**, and the lip "
+        "takes so little of it that you may leave the lip out. The main jet has a coefficient C "
+        "of **{jet_coefficient}**, with no rod in it and no air bleed. What bore must it have? "
+        "The flow is C times the area times the root of (2 times density times depression).",
         unit="mm",
         reference=lambda given, earlier: _bore(
             given, earlier["main-fuel"], given["main_depression"]
@@ -58,7 +58,8 @@ EXERCISES = (
                     _bore(given, earlier["main-fuel"], given["main_depression"]) / 2
                 ),
                 0.5,
-                "That is the radius. A jet is named by its bore, the whole way across.",
+                "That is the radius, but a jet is named by its bore, which is the whole way "
+                "across.",
             ),
             Slip(
                 "no-coefficient",
@@ -67,7 +68,8 @@ EXERCISES = (
                     * sqrt(given["jet_coefficient"])
                 ),
                 0.5,
-                "The coefficient is missing: the stream is thinner than the hole.",
+                "The coefficient is missing, although the stream is thinner than the hole, so a "
+                "larger hole is needed.",
             ),
             Slip(
                 "no-two",
@@ -75,7 +77,7 @@ EXERCISES = (
                     given, earlier["main-fuel"], given["main_depression"] / 2
                 ),
                 0.5,
-                "The 2 under the root is missing.",
+                "The 2 under the root is missing, so your bore came out too large.",
             ),
             Slip(
                 "mercury-for-water",
@@ -83,20 +85,20 @@ EXERCISES = (
                     given, earlier["main-fuel"], given["main_depression"] * 3386.389 / 249.0889
                 ),
                 0.5,
-                "You took inches of mercury. The depression is in inches of water.",
+                "You took inches of mercury, but the depression is given in inches of water.",
             ),
         ),
         hints=(
-            "First the area: fuel over (C times the root).",
-            "Then the bore: root of (4 times area over pi).",
+            "First find the area, which is the fuel over (C times the root).",
+            "Then the bore is the root of (4 times the area over pi).",
         ),
     ),
     Exercise(
         id="small-flow-ratio",
         ask="Keep this jet, with its plain-fuel nozzle. At a small air flow the depression is "
-        "only **{small_depression}**. The air goes with the root of the depression, the fuel "
-        "with the root of what the lip leaves of it. At full flow the ratio was {wanted_ratio}. "
-        "What is it now?",
+        "only **{small_depression}**. The air goes with the root of the depression, while the "
+        "fuel goes with the root of what the lip leaves of it. At full flow the ratio was "
+        "{wanted_ratio}. What is it now?",
         unit="",
         reference=lambda given, earlier: (
             given["wanted_ratio"] * _leaner(given, earlier["lip-head"])
@@ -115,32 +117,35 @@ EXERCISES = (
                     given["wanted_ratio"] * _leaner(given, earlier["lip-head"]) ** 2
                 ),
                 0.5,
-                "The root is missing: both flows go with the root of pressure.",
+                "The root is missing, because both flows go with the root of the pressure.",
             ),
             Slip(
                 "upside-down",
                 lambda given, earlier: given["wanted_ratio"] / _leaner(given, earlier["lip-head"]),
                 0.5,
-                "You made it richer. The lip takes more from a small depression than from a "
+                "You made it richer. The lip takes a larger part of a small depression than of a "
                 "large one, so the small flow is leaner.",
             ),
             Slip(
                 "lip-forgotten",
                 lambda given, earlier: given["wanted_ratio"],
                 0.25,
-                "Without a lip the ratio would stay as it is. But the lip takes its part.",
+                "Without a lip the ratio would stay as it is, but the lip takes its part of the "
+                "depression.",
             ),
         ),
         hints=(
-            "What share of the depression is left after the lip, at small and at full flow?",
-            "Ratio now over ratio then: root of (share at full flow over share at small flow).",
+            "Work out what share of the depression is left after the lip, at small flow and at "
+            "full flow.",
+            "Ratio now over ratio then is the root of (share at full flow over share at small "
+            "flow).",
         ),
     ),
     Exercise(
         id="mountain-jet",
-        ask="Your jet was chosen where the air has a density of **{valley_density}**. The car "
-        "moves up to where it is **{mountain_density}**. With the same jet the ratio shrinks with "
-        "the root of the density. What bore keeps the mixture as it was?",
+        ask="Your jet was chosen where the air has a density of **{valley_density}**, and now the "
+        "car moves up to where it is **{mountain_density}**. With the same jet the ratio shrinks "
+        "with the root of the density. What bore keeps the mixture as it was?",
         unit="mm",
         reference=lambda given, earlier: earlier["jet-bore"] * _thin(given) ** 0.25,
         tolerance=0.008,
@@ -157,26 +162,26 @@ EXERCISES = (
                 "area-for-bore",
                 lambda given, earlier: earlier["jet-bore"] * _thin(given) ** 0.5,
                 0.5,
-                "That is how the area must shrink. The bore goes with the root of the area.",
+                "That is how the area must shrink, but the bore goes with the root of the area.",
             ),
             Slip(
                 "no-root",
                 lambda given, earlier: earlier["jet-bore"] * _thin(given),
                 0.25,
-                "You scaled the bore as the density. First the area, with its root; then the "
-                "bore, with the root of the area.",
+                "You scaled the bore as the density. The area shrinks with the root of the "
+                "density, and the bore with the root of the area.",
             ),
             Slip(
                 "larger",
                 lambda given, earlier: earlier["jet-bore"] / _thin(given) ** 0.25,
                 0.5,
-                "You made the jet larger. Thin air makes the mixture rich, so the jet must be "
+                "You made the jet larger, but thin air makes the mixture rich, so the jet must be "
                 "smaller.",
             ),
         ),
         hints=(
-            "The fuel must shrink as the ratio did: with the root of the density.",
-            "Area goes with the fuel; bore goes with the root of the area.",
+            "The fuel must shrink as the ratio did, which is with the root of the density.",
+            "The area goes with the fuel, and the bore goes with the root of the area.",
         ),
     ),
 )

@@ -29,7 +29,7 @@ def _speed(head: float, given: Values) -> float:
 EXERCISES = (
     Exercise(
         id="main-fuel",
-        ask="With the throttle wide open **one** barrel draws **{barrel_air}** of air. The "
+        ask="With the throttle wide open, **one** barrel draws **{barrel_air}** of air. The "
         "mixture shall be **{wanted_ratio}** parts of air to one of fuel, by mass. How much fuel "
         "must the main nozzle of this barrel give?",
         unit="g/s",
@@ -45,25 +45,25 @@ EXERCISES = (
                 "share-of-mixture",
                 lambda given, earlier: given["barrel_air"] / (given["wanted_ratio"] + 1),
                 0.5,
-                "You divided by air and fuel together. The ratio is air to fuel: divide the air "
-                "by it as it stands.",
+                "You divided by air and fuel together. The ratio is air to fuel alone, so divide "
+                "the air by it as it stands.",
             ),
             Slip(
                 "halved",
                 lambda given, earlier: _demand(given) / 2,
                 0.5,
-                "Half of it: the air flow is already that of one barrel.",
+                "That is half of it, although the air flow already belongs to one barrel alone.",
             ),
         ),
-        hints=("Air to fuel is the air flow divided by the fuel flow. Turn it round.",),
+        hints=("Air to fuel is the air flow divided by the fuel flow, so turn it round.",),
     ),
     Exercise(
         id="lip-head",
         ask="The nozzle leaves the well **{entry_depth}** below the fuel level in the bowl. From "
-        "there it slopes **up** to its mouth, **{nozzle_length}** long, at **{nozzle_slope}** "
-        "from level. So its mouth is its highest point, and its lip. The fuel has a density of "
-        "**{main_density}**. How deep must the depression at the lip be before a drop runs over? "
-        "(g = 9.81 m/s²)",
+        "there it slopes **up**, **{nozzle_length}** long, at **{nozzle_slope}** from level, so "
+        "its mouth is its highest point and therefore its lip. (If it sloped down, its inner end "
+        "would be the lip.) The fuel has a density of **{main_density}**. How deep must the "
+        "depression at the lip be before a drop runs over? (g = 9.81 m/s²)",
         unit="Pa",
         reference=lambda given, earlier: given["main_density"] * GRAVITY * _lip(given),
         tolerance=0.03,
@@ -77,7 +77,7 @@ EXERCISES = (
                 "water-for-fuel",
                 lambda given, earlier: 1000.0 * GRAVITY * _lip(given),
                 0.5,
-                "That is for water. Petrol is lighter, so less depression lifts it.",
+                "That is for water, but petrol is lighter, so less depression lifts it.",
             ),
             Slip(
                 "depth-added",
@@ -85,8 +85,8 @@ EXERCISES = (
                     given["main_density"] * GRAVITY * (_lip(given) + 2 * given["entry_depth"])
                 ),
                 0.5,
-                "You added the depth. The nozzle begins below the fuel level, so a part of its "
-                "rise lies under it.",
+                "You added the depth, but the nozzle begins below the fuel level, so a part of "
+                "its rise lies under it and must be subtracted.",
             ),
             Slip(
                 "from-the-well",
@@ -94,26 +94,29 @@ EXERCISES = (
                     given["main_density"] * GRAVITY * (_lip(given) + given["entry_depth"])
                 ),
                 0.5,
-                "You counted from where the nozzle leaves the well. Up to the level in the bowl "
-                "the fuel stands by itself.",
+                "You counted from where the nozzle leaves the well, although up to the level in "
+                "the bowl the fuel stands by itself.",
             ),
             Slip(
                 "no-gravity",
                 lambda given, earlier: given["main_density"] * _lip(given),
                 0.5,
-                "g is missing: density times height is a mass over an area, not a pressure.",
+                "g is missing: density times height is a mass over an area, which only becomes a "
+                "pressure with g.",
             ),
         ),
         hints=(
-            "Rise of the nozzle: length times the sine of its slope. `sin(Q(25, 'deg'))` works.",
-            "Lip over the fuel: rise less depth. Pressure: density times g times that.",
+            "The rise of the nozzle is its length times the sine of its slope, and `sin(Q(25, "
+            "'deg'))` works.",
+            "The lip stands over the fuel by the rise less the depth, and the pressure is density "
+            "times g times that height.",
         ),
     ),
     Exercise(
         id="starting-speed",
-        ask="Take the depression at the lip as that of the air rushing past it: half its density "
-        "times its speed squared. The density is **{throat_density}**. At what air speed does "
-        "the fuel begin to run?",
+        ask="Take the depression at the lip as that of the air rushing past it, which is half its "
+        "density times its speed squared. The density is **{throat_density}**. At what air speed "
+        "does the fuel begin to run?",
         unit="m/s",
         reference=lambda given, earlier: _speed(earlier["lip-head"], given),
         tolerance=0.02,
@@ -128,23 +131,23 @@ EXERCISES = (
                 "no-two",
                 lambda given, earlier: _speed(earlier["lip-head"] / 2, given),
                 0.5,
-                "The 2 is missing. It comes from half the density times the speed squared.",
+                "The 2 is missing, which comes from half the density times the speed squared.",
             ),
             Slip(
                 "fuel-for-air",
                 lambda given, earlier: sqrt(2 * earlier["lip-head"] / given["main_density"]),
                 0.5,
-                "You took the density of the fuel. It is air that rushes past the lip.",
+                "You took the density of the fuel, but it is air that rushes past the lip.",
             ),
             Slip(
                 "no-root",
                 lambda given, earlier: _speed(earlier["lip-head"], given) ** 2,
                 0.5,
-                "That is the speed squared. Take the root.",
+                "That is the speed squared, so take the root of it.",
             ),
         ),
         hints=(
-            "Depression = density / 2 times speed squared. Solve for the speed.",
+            "The depression is density / 2 times speed squared, so solve that for the speed.",
             "`(2 * lip_head / throat_density) ** 0.5` keeps the units.",
         ),
     ),
