@@ -9,6 +9,7 @@ from fuelcircuits.entry import Section, entry
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.float_bowl import FloatBowl
 from fuelcircuits.rig import read_rig
+from IPython.core.interactiveshell import InteractiveShell
 
 RIGS = Path(__file__).parents[1] / "course" / "rigs"
 PLOVER = (RIGS / "plover.toml").read_text(encoding="utf-8")
@@ -68,6 +69,11 @@ BORE = "specimen.toml: float_bowl.seat_bore must"
             '"2.3 mm"',
             '"1/2 in"',
             f"{BORE} be between 0.019685 in and 0.23622 in (0.0005 and 0.006 m), got 1/2 in",
+        ),
+        (
+            '"2.3 mm"',
+            '"1-1/16 in"',
+            f"{BORE} be between 0.019685 in and 0.23622 in (0.0005 and 0.006 m), got 1-1/16 in",
         ),
         ('"2.3 mm"', '"0.1 m"', f"{BORE} be between 0.0005 and 0.006 m, got 0.1 m"),
         ('"2.3 mm"', '"nan mm"', f"{BORE} be a finite number, got 'nan mm'"),
@@ -166,6 +172,18 @@ def test_row_of_values_words_and_switches_are_read(
         encoding="utf-8",
     )
     assert read_rig(card).row == Row((1e-3, 25.4e-3), "air", True)  # type: ignore[attr-defined]
+
+
+def test_a_notebook_shows_the_faults_of_a_card_and_no_traceback(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    card = tmp_path / "specimen.toml"
+    card.write_text(CARD.replace('"2.3 mm"', '"23 mm"'), encoding="utf-8")
+    cell = f"from fuelcircuits.rig import read_rig\nread_rig({str(card)!r})"
+    InteractiveShell().run_cell(cell)  # type: ignore[no-untyped-call]
+    said = capsys.readouterr().out.splitlines()
+    assert said[-2] == "The card cannot be used yet:"
+    assert said[-1].startswith(BORE)
 
 
 def test_importing_the_package_leaves_the_units_library_alone() -> None:

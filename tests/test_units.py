@@ -25,6 +25,14 @@ def test_point_on_a_temperature_scale(text: str, kelvin: float) -> None:
     assert math.isclose(si(text, "K"), kelvin)
 
 
+# One inch is 25.4 mm (international yard and pound agreement, 1959).
+@pytest.mark.parametrize(
+    ("text", "inches"), [("1-1/16 in", 1.0625), ("1 1/4 in", 1.25), ("3/8 in", 0.375)]
+)
+def test_a_fraction_of_an_inch_is_read(text: str, inches: float) -> None:
+    assert math.isclose(si(text, "m"), inches * 0.0254)
+
+
 @pytest.mark.parametrize(
     ("value", "message"),
     [

@@ -39,6 +39,10 @@ class ConvergenceError(CircuitError, ArithmeticError):
 class CardError(CircuitError, ValueError):
     """A spec card cannot be used as it stands."""
 
+    def _render_traceback_(self) -> list[str]:
+        """Return what a notebook shows: the faults alone, since the card is at fault, no code."""
+        return ["The card cannot be used yet:", *str(self).splitlines()]
+
 
 class UnitError(CircuitError, ValueError):
     """A quantity has the wrong dimension, or no unit at all."""

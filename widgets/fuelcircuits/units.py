@@ -20,12 +20,15 @@ pint.set_application_registry(registry)  # type: ignore[no-untyped-call]
 Q = registry.Quantity
 PLAIN = re.compile(r"\s*([+-]?\d+(?:\.\d*)?(?:e[+-]?\d+)?)\s*([a-z][a-z_/*^ 0-9]*)", re.IGNORECASE)
 """A number and a unit, as nearly every card has them."""
+MIXED = re.compile(r"^\s*(\d+)\s*[- ]\s*(\d+\s*/\s*\d+)(?=\s*[a-z])", re.IGNORECASE)
+"""A whole number and a fraction, as inches come: ``1-1/16 in``, ``1 1/16 in``."""
 
 
 def si(quantity: Any, unit: str, name: str = "value") -> float:
     """Return `quantity` as a float in `unit`; raise `UnitError` if its dimension is another."""
     try:
         plain = PLAIN.fullmatch(quantity) if isinstance(quantity, str) else None
+        quantity = quantity if plain or not isinstance(quantity, str) else _summed(quantity)
         factor = _factor(plain[2], unit) if plain else None
         if plain and factor is not None:
             return float(plain[1]) * factor
@@ -41,8 +44,13 @@ def si(quantity: Any, unit: str, name: str = "value") -> float:
 def like(written: str, number: float, unit: str) -> str:
     """Return `number` in `unit` as text in the unit of the quantity `written`: ``6 mm``."""
     plain = PLAIN.fullmatch(written)
-    name = plain[2].strip() if plain else f"{Q(written).units:~}"
+    name = plain[2].strip() if plain else f"{Q(_summed(written)).units:~}"
     return f"{Q(number, unit).m_as(name):g} {name}"
+
+
+def _summed(text: str) -> str:
+    """Return `text` with a whole number and a fraction as the sum they mean."""
+    return MIXED.sub(r"(\1 + \2) ", text)
 
 
 @lru_cache(maxsize=512)
