@@ -29,6 +29,14 @@ def test_a_course_without_the_text_is_refused(tmp_path: Path) -> None:
         own_car_notebook(Course(tmp_path))
 
 
+@pytest.mark.parametrize(("ethanol", "ratio"), [(0.0, 14.6), (0.05, 14.3)])
+def test_the_text_divides_an_air_fuel_ratio_by_what_just_burns(
+    ethanol: float, ratio: float
+) -> None:
+    assert f"by {ratio:g} for" in (COURSE.root / NAME / f"{NAME}.md").read_text("utf-8")
+    assert float(stoichiometric_ratio(Fuel(ethanol=ethanol))) == pytest.approx(ratio, abs=0.05)
+
+
 @pytest.fixture(scope="module")
 def result() -> RunResult:
     """The notebook, run as it stands."""
