@@ -114,6 +114,43 @@ def test_drawing_is_to_scale() -> None:
     assert (at["tube_level"] - 132) / unit == pytest.approx(down)
 
 
+@pytest.mark.parametrize("lip", [0.0, 4.2e-3, 8e-3])
+@pytest.mark.parametrize("slope", ["up", "down"])
+def test_a_nozzle_has_its_highest_point_at_its_lip(lip: float, slope: str) -> None:
+    at = state(lip=lip, slope=slope).numbers
+    floor = {at["inner_left"]: at["mouth"], 214.0: at["inner_foot"]}
+    assert floor[at["lip_at"]] == min(floor.values()) == at["lip"]
+    assert (at["inner_foot"] > at["mouth"]) is (slope == "up")
+
+
+# First principles: petrol of 735 to 750 kg/m3, 4.2 mm high; tangents of lip over way across.
+@pytest.mark.parametrize(("slope", "across"), [("up", 76e-3), ("down", 32e-3)])
+def test_start_hangs_on_the_lip_alone_and_the_drip_on_its_place_too(
+    slope: str, across: float
+) -> None:
+    found = state(lip=4.2e-3, slope=slope)
+    assert reading(found, "Depression to start") == pytest.approx(743 * 9.81 * 4.2e-3, rel=0.01)
+    assert np.tan(reading(found, "Drips when parked at")) == pytest.approx(4.2e-3 / across)
+
+
+def test_the_level_of_a_car_parked_too_steeply_passes_the_lip() -> None:
+    for slope in ("up", "down"):
+        at = state(slope=slope).numbers
+        steep = (at["tilt_left"] - at["lip"]) / (at["lip_at"] - 14)
+        assert at["lip"] + steep * (at["lip_at"] - 71) == pytest.approx(132)
+
+
+def test_fuel_lies_past_the_lip_of_a_nozzle_that_slopes_down_only_while_it_runs() -> None:
+    films = [state(slope="down", throttle=share).numbers["film"] for share in (0.0, 0.3)]
+    assert films[0] == 0 < films[1]
+    assert state(slope="up", throttle=0.3).numbers["film"] == 0
+
+
+def test_the_slope_leaves_the_mixture_alone() -> None:
+    mixtures = [reading(state(slope=each), "Mixture (lambda)") for each in ("up", "down")]
+    assert mixtures[0] == mixtures[1]
+
+
 def test_the_same_values_give_the_same_state_whatever_came_before() -> None:
     first = state(jet_bore=1.6e-3)
     mixture_curve.curve.cache_clear()
@@ -123,13 +160,14 @@ def test_the_same_values_give_the_same_state_whatever_came_before() -> None:
 
 
 @pytest.mark.parametrize("rig", [PLOVER, DUNLIN])
-@pytest.mark.parametrize("nozzle", ["bled", "plain"])
-def test_every_corner_of_the_controls_gives_a_whole_state(rig: Rig, nozzle: str) -> None:
+@pytest.mark.parametrize("words", [("bled", "up"), ("plain", "down")])
+def test_every_corner_of_the_controls_gives_a_whole_state(rig: Rig, words: tuple[str, str]) -> None:
     bench = HighSpeedBench(rig)
     ends = [(control.low, control.high) for control in bench.controls().values()]
     for corner in itertools.product(*ends):
-        values = dict(zip(bench.controls(), corner, strict=True)) | {"nozzle": nozzle}
-        found = bench.compute(values, "US")
+        values = dict(zip(bench.controls(), corner, strict=True))
+        chosen = dict(zip(("nozzle", "slope"), words, strict=True))
+        found = bench.compute(values | chosen, "US")
         assert set(found.numbers) >= NAMES
         assert np.all(np.isfinite(list(found.numbers.values())))
         assert np.all(np.isfinite([line.value for line in found.readings]))
@@ -138,6 +176,7 @@ def test_every_corner_of_the_controls_gives_a_whole_state(rig: Rig, nozzle: str)
 def test_words_of_drawing_and_plot_carry_the_numbers() -> None:
     found = state()
     assert "its lip, 4.2 mm above the set level" in found.drawn
+    assert re.search(r"its inner end; .* at most \d\.\d g after", state(slope="down").drawn)
     assert re.search(r"lambda \d\.\d{3} at \d+\.\d g/s", found.plotted)
     assert " in above the set level" in BENCH.compute(BENCH.values(), "US").drawn
 

@@ -13,16 +13,17 @@ from fuelcircuits.benches.high_speed_drawing import place
 from fuelcircuits.benches.high_speed_words import drawn, plotted, verdict
 from fuelcircuits.benches.measure import (
     AIR_FLOW,
+    ANGLE,
     FLOW,
     LENGTH,
     RATIO,
     SHARE,
     SMALL_LENGTH,
     SMALL_PRESSURE,
-    SPEED,
     System,
 )
 from fuelcircuits.benches.mixture_curve import ALTITUDE, curve, fuel_density, point, shares
+from fuelcircuits.benches.nozzle_slope import SLOPES, drip_angle, starting_depression
 from fuelcircuits.benches.state import Axis, Band, Chart, Curve, Dot, Panel, Reading, State
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics import state as physics
@@ -50,8 +51,10 @@ class HighSpeedBench(Bench):
     air_bleed = Control(
         "Main air bleed", SMALL_LENGTH, 0.4e-3, 2e-3, steps=(0.02, 0.001), start=BLEED
     )
+    slope = Choice("Nozzle slopes", SLOPES, "up")
     lip = Control("Nozzle lip over fuel", LENGTH, 0, 8e-3, steps=(0.2, 0.01), start=4e-3)
     altitude = Control("Altitude", ALTITUDE, 0, 3000, steps=(100, 250), start=0)
+    keeps: ClassVar[Mapping[str, tuple[str, ...]]] = {"slope": ("plot",)}
 
     def __init__(self, rig: Rig) -> None:
         if rig.high_speed is None:
@@ -68,17 +71,18 @@ class HighSpeedBench(Bench):
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return where the engine runs, and the curve of all it could do."""
         bled, height = values["nozzle"] == "bled", values["altitude"]
+        slope = values["slope"]
         rig, plain = (self._changed(values, each) for each in (bled, False))
         along, bare = curve(self.rig, rig, height), curve(self.rig, plain, height)
         now = point(self.rig, rig, height, values["throttle"])
         clear = open_holes(rig, now) if bled else 0
         alarm = not RICHEST <= now.mixture <= LEANEST
         return State(
-            readings=_readings(rig, now),
-            numbers=place(rig, now, fuel_density(), bled),
+            readings=_readings(rig, now, slope),
+            numbers=place(rig, now, fuel_density(), bled=bled, slope=slope),
             chart=_chart(along, bare, now),
             verdict=verdict(rig, now, clear, bled, alarm),
-            drawn=drawn(rig, now, clear, bled, system),
+            drawn=drawn(rig, now, system, clear=clear, bled=bled, slope=slope),
             plotted=plotted(along, bare, now, system),
             alarm=alarm,
         )
@@ -101,11 +105,11 @@ def open_holes(rig: Rig, now: physics.State) -> int:
     return int(np.sum(hole_depths(rig.high_speed) < fallen))
 
 
-def _readings(rig: Rig, now: physics.State) -> tuple[Reading, ...]:
+def _readings(rig: Rig, now: physics.State, slope: str) -> tuple[Reading, ...]:
     parts, whole = shares(now), float(now.fuel_flow)
-    p = now.pressures
+    p, high = now.pressures, rig.high_speed
     fallen = float(level_drop(float(p.tube[0]), float(p.well[0]), fuel_density()))
-    stands = min(max(fallen, 0.0), float(rig.high_speed.well_depth))
+    stands = min(max(fallen, 0.0), float(high.well_depth))
     return (
         Reading("Mixture (lambda)", float(now.mixture), RATIO),
         Reading("Main nozzle's share", float(parts["main"]) / whole, SHARE),
@@ -115,7 +119,8 @@ def _readings(rig: Rig, now: physics.State) -> tuple[Reading, ...]:
         Reading("Fuel, all barrels", whole, FLOW),
         Reading("Booster depression", float(now.booster_depression[0]), SMALL_PRESSURE),
         Reading("Level in bleed tube, down", stands, LENGTH),
-        Reading("Engine speed", float(now.speed), SPEED),
+        Reading("Depression to start", starting_depression(high, fuel_density()), SMALL_PRESSURE),
+        Reading("Drips when parked at", drip_angle(high, slope), ANGLE),
     )
 
 

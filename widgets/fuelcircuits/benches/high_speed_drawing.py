@@ -19,23 +19,31 @@ LEVEL, MIDDLE, WELL, JET, THROTTLE = 132.0, 430.0, 190.0, 66.0, 240.0
 """Where fuel level and throttle shaft stand upright, and barrel, well and jet across."""
 DEEP, WIDE = 138.0, 148.0
 """What the well may take up upright and the barrel across."""
+BOWL, SPOUT = 71.0, 214.0
+"""Where the bowl's middle and the nozzle's inner end stand across."""
+RISE, FALL = 40.0, 16.0
+"""How much a nozzle rises from the well to its mouth, or falls."""
 HOLES = 8
 """Bleed holes that the drawing has."""
 FUEL_MARKS, AIR_MARKS, BLEED_MARKS = 9_000.0, 1_400.0, 600_000.0
 """Speed of the marks on fuel, air and bleed air, units a second for each kg/s."""
 
 
-def place(rig: Rig, now: State, fuel_density: float, bled: bool) -> Mapping[str, float]:
+def place(
+    rig: Rig, now: State, fuel_density: float, *, bled: bool, slope: str
+) -> Mapping[str, float]:
     """Return the numbers that place every part; one barrel of `now` is drawn."""
     unit = min(DEEP / float(rig.high_speed.well_depth), WIDE / rig.air_path.throttle_bore)
-    numbers = _barrel(rig, now, unit) | _well(rig, now, unit, fuel_density)
-    numbers |= _nozzle(rig, unit) | _holes(rig, now, unit, fuel_density, bled)
+    numbers = _well(rig, now, unit, fuel_density) | _nozzle(rig, unit, slope)
+    numbers |= _barrel(rig, now, unit, numbers["mouth"])
+    numbers |= _slope(numbers, slope, runs=float(now.flows.nozzle.fuel[0]) > 1e-7)
+    numbers |= _holes(rig, now, unit, fuel_density, bled)
     return numbers | _flows(now) | {"bled": float(bled), "plain": float(not bled)}
 
 
-def _barrel(rig: Rig, now: State, unit: float) -> dict[str, float]:
-    """Return barrel, venturi, booster and throttle plate."""
-    path, lip = rig.air_path, LEVEL - float(rig.high_speed.lip) * unit
+def _barrel(rig: Rig, now: State, unit: float, mouth: float) -> dict[str, float]:
+    """Return barrel, venturi, booster round the nozzle's mouth, and throttle plate."""
+    path = rig.air_path
     radius, throat = path.throttle_bore / 2 * unit, path.venturi_bore / 2 * unit
     outside, inside = path.booster_outside / 2 * unit, path.booster_throat / 2 * unit
     plate, leaving = radius / np.cos(path.throttle_closed_angle), path.booster_exit / 2 * unit
@@ -53,9 +61,9 @@ def _barrel(rig: Rig, now: State, unit: float) -> dict[str, float]:
         "inner_right": MIDDLE + inside,
         "exit_left": MIDDLE - leaving,
         "exit_right": MIDDLE + leaving,
-        "booster_top": lip - 26,
-        "booster_foot": lip + 34,
-        "booster_words": lip - 32,
+        "booster_top": mouth - 26,
+        "booster_foot": min(mouth + 34, THROTTLE - plate),
+        "booster_words": mouth - 32,
         "air_left": MIDDLE - between,
         "air_right": MIDDLE + between,
         "air_in_left": MIDDLE - (between + radius) / 2,
@@ -103,24 +111,49 @@ def _well(rig: Rig, now: State, unit: float, fuel_density: float) -> dict[str, f
     }
 
 
-def _nozzle(rig: Rig, unit: float) -> dict[str, float]:
-    """Return the nozzle, which rises from the well to its lip in the booster."""
-    lip = LEVEL - float(rig.high_speed.lip) * unit
-    bore = float(rig.high_speed.nozzle_bore) * unit
-    rise = 40.0
+def _nozzle(rig: Rig, unit: float, slope: str) -> dict[str, float]:
+    """Return the nozzle between its inner end at the well and its mouth in the booster."""
+    lip, bore = LEVEL - float(rig.high_speed.lip) * unit, float(rig.high_speed.nozzle_bore) * unit
+    inner, mouth = (lip + RISE, lip) if slope == "up" else (lip, lip + FALL)
     return {
         "lip": lip,
         "lip_words": lip - 4,
-        "spout_top": lip - bore,
-        "spout_middle": lip - bore / 2,
-        "mouth_foot": lip + rise,
-        "mouth_top": lip + rise - bore,
-        "mouth_middle": lip + rise - bore / 2,
-        "boss_foot": lip + rise + 7,
-        "boss_top": lip + rise - bore - 7,
-        "boss_end": lip + 6,
-        "boss_end_top": lip - bore - 6,
-        "nozzle_words": lip + rise + 24,
+        "mouth": mouth,
+        "spout_top": mouth - bore,
+        "spout_middle": mouth - bore / 2,
+        "inner_foot": inner,
+        "inner_top": inner - bore,
+        "inner_middle": inner - bore / 2,
+        "boss_foot": inner + 7,
+        "boss_top": inner - bore - 7,
+        "boss_end": mouth + 6,
+        "boss_end_top": mouth - bore - 6,
+        "nozzle_words": max(inner, mouth) + 24,
+        "tube_words": min(93.0, inner - bore - 13),
+        "tube_line": min(90.0, inner - bore - 16),
+    }
+
+
+def _slope(at: Mapping[str, float], slope: str, *, runs: bool) -> dict[str, float]:
+    """Return what stands in the nozzle, and the level of a car that is parked too steeply.
+
+    In a nozzle that slopes up, fuel stands as high as in the well. In one that slopes down it
+    stands up to the lip, and beyond it runs to the mouth in a film.
+    """
+    up = slope == "up"
+    across = at["inner_left"] if up else SPOUT
+    steep = (LEVEL - at["lip"]) / (across - BOWL)
+    return {
+        "wet_end": across,
+        "wet_top": at["spout_top"] if up else at["inner_top"],
+        "wet_foot": at["mouth"] if up else at["inner_foot"],
+        "film": 0.0 if up or not runs else 0.5 * (at["mouth"] - at["spout_top"]),
+        "risen": at["inner_middle"] if runs else max(at["inner_middle"], at["surface"] + 8),
+        "turn": 6.0 if runs else 0.0,
+        "lip_at": across,
+        "tilt_left": LEVEL + steep * (BOWL - 14),
+        "tilt_right": LEVEL - steep * (128 - BOWL),
+        "tilt_words": LEVEL - steep * (128 - BOWL) - 4,
     }
 
 

@@ -2,8 +2,18 @@
 
 import numpy as np
 
-from fuelcircuits.benches.measure import AIR_FLOW, LENGTH, RATIO, SHARE, System
+from fuelcircuits.benches.measure import (
+    AIR_FLOW,
+    ANGLE,
+    LENGTH,
+    RATIO,
+    SHARE,
+    SMALL_MASS,
+    SMALL_PRESSURE,
+    System,
+)
 from fuelcircuits.benches.mixture_curve import fuel_density, shares
+from fuelcircuits.benches.nozzle_slope import drip_angle, run_out, starting_depression
 from fuelcircuits.physics.high_speed import level_drop
 from fuelcircuits.physics.state import State
 from fuelcircuits.rig import Rig
@@ -33,12 +43,11 @@ def verdict(rig: Rig, now: State, clear: int, bled: bool, alarm: bool) -> str:
     return f"{said[0].upper()}{said[1:]}{holes if bled else ''}."
 
 
-def drawn(rig: Rig, now: State, clear: int, bled: bool, system: System) -> str:
+def drawn(rig: Rig, now: State, system: System, *, clear: int, bled: bool, slope: str) -> str:
     """Return the drawing in words."""
     p, high = now.pressures, rig.high_speed
     fallen = float(level_drop(p.tube[0], p.well[0], fuel_density()))
     fallen = min(max(fallen, 0.0), float(high.well_depth))
-    lip = LENGTH.text(float(high.lip), system)
     well = (
         "A tube hangs in the well; the main air bleed lets air into it from the air horn, and "
         f"{clear} of its {int(high.hole_count)} holes let that air into the fuel. The fuel in "
@@ -49,9 +58,29 @@ def drawn(rig: Rig, now: State, clear: int, bled: bool, system: System) -> str:
     flows = "sprays fuel" if now.flows.nozzle.fuel[0] > 1e-7 else "gives no fuel"
     return (
         "Section through one barrel. Fuel leaves the bowl by the main jet, past the metering rod, "
-        f"and stands in the main well. {well} The nozzle rises from the well to its lip, {lip} "
-        f"above the set level, in the throat of the booster, and {flows}. The throttle plate "
-        f"stands at {np.degrees(float(now.throttle_angle)):.0f} degrees."
+        f"and stands in the main well. {well} {_nozzle(rig, slope, system)} The "
+        f"nozzle {flows} now. The throttle plate stands at "
+        f"{np.degrees(float(now.throttle_angle)):.0f} degrees."
+    )
+
+
+def _nozzle(rig: Rig, slope: str, system: System) -> str:
+    """Return the nozzle in words: where its lip is, and when fuel passes that."""
+    high, density = rig.high_speed, fuel_density()
+    lip = f"its lip, {LENGTH.text(float(high.lip), system)} above the set level,"
+    steep = ANGLE.text(drip_angle(high, slope), system)
+    left = SMALL_MASS.text(run_out(high, slope, density), system)
+    way = (
+        f"The nozzle slopes up from the well to {lip} at its mouth in the throat of the booster; "
+        "what has not passed the lip falls back into the well."
+        if slope == "up"
+        else f"The nozzle slopes down from the well to the throat of the booster. It has {lip} at "
+        f"its inner end; what is past the lip runs out, at most {left} after the stop."
+    )
+    start = SMALL_PRESSURE.text(starting_depression(high, density), system)
+    return (
+        f"{way} Fuel passes the lip from a depression of {start} on, or when the car is parked "
+        f"barrel low at {steep}: a slanting line shows the level of the fuel then."
     )
 
 
