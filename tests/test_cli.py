@@ -71,6 +71,23 @@ def test_a_wrong_text_is_named_with_its_line(
     assert "unit.md, line 13: directive must be one of" in capsys.readouterr().err
 
 
+def test_the_glossary_is_written_beside_the_course(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (folder / "glossary.toml").write_text('["well"]\nunit = "90"\nmeans = "A deep hole."\n')
+    assert run(folder, "glossary") == 0
+    assert capsys.readouterr().out.endswith("glossary.html\n")
+    assert "A deep hole." in (folder / "glossary.html").read_text("utf-8")
+
+
+def test_the_owners_notebook_is_built_by_its_name(folder: Path) -> None:
+    course = Path(__file__).parents[1] / "course"
+    for part in ("own-car", "rigs"):
+        shutil.copytree(course / part, folder / part, dirs_exist_ok=True)
+    assert run(folder, "build", "own-car") == 0
+    assert (folder / "release" / "own-car" / "own-car.ipynb").is_file()
+
+
 def test_a_demonstration_overwrites_nothing_of_yours(
     folder: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

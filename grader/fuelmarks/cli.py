@@ -117,6 +117,10 @@ def _pack(parser: argparse.ArgumentParser) -> None:
     """Print the instructor's pack: term plan, outcomes map, lesson plans, slides."""
 
 
+def _glossary(parser: argparse.ArgumentParser) -> None:
+    """Write every new word of the course on one page, with links to the units."""
+
+
 def _study(parser: argparse.ArgumentParser) -> None:
     """Learn alone: lay out the course, keep your progress, open it in JupyterLab."""
     _study_folder(parser)
@@ -152,6 +156,7 @@ COMMANDS: dict[str, Callable[[argparse.ArgumentParser], None]] = {
     "report": _report,
     "print": _print,
     "pack": _pack,
+    "glossary": _glossary,
     "study": _study,
     "next": _next,
     "demo": _demo,

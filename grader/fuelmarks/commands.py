@@ -7,6 +7,7 @@ from fuelmarks.build import build as build_unit
 from fuelmarks.classbook import write_reports
 from fuelmarks.course import Course
 from fuelmarks.demo import run_demo
+from fuelmarks.glossary import write_glossary
 from fuelmarks.handout import collect as collect_unit
 from fuelmarks.handout import hand_out as hand_out_unit
 from fuelmarks.own_car import NAME as OWN_CAR
@@ -14,16 +15,16 @@ from fuelmarks.own_car import build_own_car
 from fuelmarks.pack import write_pack
 from fuelmarks.paper import print_unit
 
-__all__ = ["build", "collect", "demo", "hand_out", "pack", "print_paper", "report"]
+__all__ = ["build", "collect", "demo", "glossary", "hand_out", "pack", "print_paper", "report"]
 
 
 def build(asked: argparse.Namespace) -> int:
     """Make the notebooks of units from their text."""
     course = Course.at(asked.course)
-    for unit in asked.units or course.units():
-        print(f"built {_near(build_unit(course, unit))}")
-    if not asked.units and (course.root / OWN_CAR).is_dir():
-        print(f"built {_near(build_own_car(course))}")
+    own = (OWN_CAR,) if (course.root / OWN_CAR).is_dir() else ()
+    for unit in asked.units or (*course.units(), *own):
+        made = build_own_car(course) if unit in own else build_unit(course, unit)
+        print(f"built {_near(made)}")
     return 0
 
 
@@ -66,6 +67,12 @@ def pack(asked: argparse.Namespace) -> int:
     """Print the instructor's pack."""
     for path in write_pack(Course.at(asked.course)):
         print(f"wrote {_near(path)}")
+    return 0
+
+
+def glossary(asked: argparse.Namespace) -> int:
+    """Write the glossary."""
+    print(f"wrote {_near(write_glossary(Course.at(asked.course)))}")
     return 0
 
 
