@@ -18,10 +18,11 @@ from fuelcircuits.benches.control import Control
 from fuelcircuits.benches.page import page as page_of
 from fuelcircuits.benches.table import Table, tabulate
 from fuelcircuits.benches.time_bench import TimeBench
-from playwright.sync_api import Browser, ConsoleMessage, Locator, Request, expect
+from playwright.sync_api import Browser, Locator, Page, expect
 
 from tests.benches import CARD, STEMS, bench, coarse
 from tests.browser.lab import Lab, notebook
+from tests.browser.watch import watched
 
 pytestmark = pytest.mark.browser
 
@@ -29,11 +30,11 @@ OPEN = """from fuelcircuits.benches import open_bench
 from fuelcircuits.rig import read_rig
 rig = read_rig("plover.toml")"""
 TIMED = [stem for stem in STEMS if issubclass(bench_class(stem), TimeBench)]
-LOCAL = ("http://127.0.0.1:", "ws://127.0.0.1:", "data:", "blob:", "file:")
 SLIDE = """(slider, value) => {
     slider.value = value;
     slider.dispatchEvent(new Event('input'));
 }"""
+STYLES = "(every) => every.map((one) => one.style.cssText)"
 SEEN = """(bench) => {
     const shapes = [...bench.querySelectorAll('.fc-svg [data-bind]')].map((part) =>
         part.dataset.bind.split(';').map((rule) => {
@@ -51,38 +52,17 @@ SEEN = """(bench) => {
 }"""
 
 
-class Watched:
-    """A page that remembers every error on its console and every request that leaves."""
-
-    def __init__(self, browser: Browser, **how: Any) -> None:
-        self.faults: list[str] = []
-        self.page = browser.new_context(viewport={"width": 1280, "height": 720}, **how).new_page()
-        self.page.on("console", self._heard)
-        self.page.on("pageerror", lambda error: self.faults.append(str(error)))
-        self.page.on("request", self._asked)
-
-    def _heard(self, message: ConsoleMessage) -> None:
-        if message.type == "error":
-            self.faults.append(f"{message.text} ({message.location.get('url')})")
-
-    def _asked(self, request: Request) -> None:
-        if not request.url.startswith(LOCAL):
-            self.faults.append(f"asked {request.url}")
-
-
 @pytest.fixture(scope="module")
-def shelf(lab_server: Lab, chromium: Browser) -> Iterator[Watched]:
+def shelf(lab_server: Lab, chromium: Browser) -> Iterator[Page]:
     """One notebook with every bench, with reduced motion, so that drawings jump and stand."""
-    watched = Watched(chromium, reduced_motion="reduce")
     shutil.copy(CARD, lab_server.root / CARD.name)
     cells = [OPEN, *(f"open_bench({stem!r}, rig)" for stem in STEMS)]
     notebook(lab_server.root / "shelf.ipynb", cells)
-    lab_server.run(watched.page, "shelf.ipynb")
-    expect(watched.page.locator(".fc-bench")).to_have_count(len(STEMS))
-    yield watched
-    watched.page.context.close()
+    with watched(chromium, reduced_motion="reduce") as page:
+        lab_server.run(page, "shelf.ipynb")
+        expect(page.locator(".fc-bench")).to_have_count(len(STEMS))
+        yield page
     lab_server.end_sessions()
-    assert watched.faults == []
 
 
 @pytest.fixture(scope="module")
@@ -100,8 +80,8 @@ def pages(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], tuple[Pat
     return write
 
 
-def on_shelf(shelf: Watched, stem: str) -> Locator:
-    found = shelf.page.locator(".fc-bench").nth(STEMS.index(stem))
+def on_shelf(shelf: Page, stem: str) -> Locator:
+    found = shelf.locator(".fc-bench").nth(STEMS.index(stem))
     found.scroll_into_view_if_needed()
     return found
 
@@ -177,22 +157,22 @@ def every_control(found: Locator, made: Bench, names: Iterable[str]) -> list[str
 
 
 @pytest.mark.parametrize("stem", STEMS)
-def test_every_control_moves_what_it_should_by_keys(shelf: Watched, stem: str) -> None:
+def test_every_control_moves_what_it_should_by_keys(shelf: Page, stem: str) -> None:
     made = bench(stem)
     assert every_control(on_shelf(shelf, stem), made, made.inputs()) == []
 
 
 @pytest.mark.parametrize("stem", STEMS)
-def test_keys_of_a_control_reach_no_shortcut(shelf: Watched, stem: str) -> None:
-    cells = shelf.page.locator(".jp-CodeCell").count()
+def test_keys_of_a_control_reach_no_shortcut(shelf: Page, stem: str) -> None:
+    cells = shelf.locator(".jp-CodeCell").count()
     on_shelf(shelf, stem).locator(".fc-controls :is(input, select)").first.focus()
     for key in ("a", "b", "x", "d", "d"):
-        shelf.page.keyboard.press(key)
-    assert shelf.page.locator(".jp-CodeCell").count() == cells
+        shelf.keyboard.press(key)
+    assert shelf.locator(".jp-CodeCell").count() == cells
 
 
 @pytest.mark.parametrize("stem", TIMED)
-def test_steps_move_the_time_and_with_it_drawing_and_plot(shelf: Watched, stem: str) -> None:
+def test_steps_move_the_time_and_with_it_drawing_and_plot(shelf: Page, stem: str) -> None:
     found = on_shelf(shelf, stem)
     found.get_by_label("Time", exact=True).press("Home")
     before = settled(found)
@@ -209,28 +189,27 @@ def test_steps_move_the_time_and_with_it_drawing_and_plot(shelf: Watched, stem: 
 def test_run_plays_and_pauses(
     chromium: Browser, pages: Callable[[str], tuple[Path, Table]], stem: str
 ) -> None:
-    watched = Watched(chromium)
-    watched.page.goto(pages(stem)[0].as_uri())
-    found = watched.page.locator(".fc-bench")
-    time = found.get_by_label("Time", exact=True)
-    found.get_by_role("button", name="Play").press("Enter")
-    expect(time).not_to_have_value("0")
-    expect(found.locator(".fc-clock")).to_have_text(re.compile(r"[\d.]+ (s|min) of [\d.]+ (s|min)"))
-    found.get_by_role("button", name="Pause").press("Enter")
-    value = time.input_value()
-    watched.page.wait_for_timeout(300)
-    assert time.input_value() == value
-    watched.page.context.close()
-    assert watched.faults == []
+    clock = re.compile(r"[\d.]+ (s|min) of [\d.]+ (s|min)")
+    with watched(chromium) as page:
+        page.goto(pages(stem)[0].as_uri())
+        found = page.locator(".fc-bench")
+        time = found.get_by_label("Time", exact=True)
+        found.get_by_role("button", name="Play").press("Enter")
+        expect(time).not_to_have_value("0")
+        expect(found.locator(".fc-clock")).to_have_text(clock)
+        found.get_by_role("button", name="Pause").press("Enter")
+        value = time.input_value()
+        page.wait_for_timeout(300)
+        assert time.input_value() == value
 
 
 @pytest.mark.parametrize("theme", ["Light", "Dark"])
 def test_no_accessibility_violation(
-    shelf: Watched, lab_server: Lab, theme: str, screens: Path
+    shelf: Page, lab_server: Lab, theme: str, screens: Path
 ) -> None:
-    lab_server.theme(shelf.page, f"JupyterLab {theme}")
-    expect(shelf.page.locator(f".fc-bench[data-theme={theme.lower()}]")).to_have_count(len(STEMS))
-    found = Axe().run(shelf.page, context=".fc-bench").response["violations"]
+    lab_server.theme(shelf, f"JupyterLab {theme}")
+    expect(shelf.locator(f".fc-bench[data-theme={theme.lower()}]")).to_have_count(len(STEMS))
+    found = Axe().run(shelf, context=".fc-bench").response["violations"]
     for stem in STEMS:
         on_shelf(shelf, stem).screenshot(path=screens / f"{stem}-{theme.lower()}.png")
     assert [f"{one['id']}: {one['nodes'][0]['html'][:160]}" for one in found] == []
@@ -238,16 +217,26 @@ def test_no_accessibility_violation(
 
 @pytest.mark.parametrize(("width", "height"), [(1280, 720), (640, 360)])
 def test_nothing_sticks_out_sideways_at_full_size_or_enlarged_twice(
-    shelf: Watched, width: int, height: int
+    shelf: Page, width: int, height: int
 ) -> None:
-    shelf.page.set_viewport_size({"width": width, "height": height})
+    shelf.set_viewport_size({"width": width, "height": height})
     if width < 1000:
-        shelf.page.evaluate("window.jupyterapp.commands.execute('application:toggle-left-area')")
-    shelf.page.wait_for_timeout(500)
-    wide = shelf.page.locator(".fc-bench").evaluate_all(
+        shelf.evaluate("window.jupyterapp.commands.execute('application:toggle-left-area')")
+    shelf.wait_for_timeout(500)
+    wide = shelf.locator(".fc-bench").evaluate_all(
         "(every) => every.map((bench) => bench.scrollWidth - bench.clientWidth)"
     )
     assert dict(zip(STEMS, wide, strict=True)) == dict.fromkeys(STEMS, 0)
+
+
+@pytest.mark.parametrize("stem", STEMS)
+def test_nothing_flows_with_reduced_motion(shelf: Page, stem: str) -> None:
+    found = on_shelf(shelf, stem)
+    settled(found)
+    flows = found.locator("[data-flow]")
+    before = flows.evaluate_all(STYLES)
+    shelf.wait_for_timeout(100)
+    assert flows.evaluate_all(STYLES) == before
 
 
 @pytest.mark.parametrize("stem", STEMS)
@@ -255,17 +244,15 @@ def test_page_does_the_same_from_a_file(
     chromium: Browser, pages: Callable[[str], tuple[Path, Table]], stem: str, screens: Path
 ) -> None:
     path, table = pages(stem)
-    watched = Watched(chromium, reduced_motion="reduce")
-    watched.page.goto(path.as_uri())
-    found = watched.page.locator(".fc-bench")
-    assert every_control(found, bench(stem), on_page(bench(stem))) == []
-    assert shown_off_the_table(found, table, stem) == []
-    assert Axe().run(watched.page).response["violations"] == []
-    watched.page.screenshot(path=screens / f"{stem}-page.png", full_page=True)
-    watched.page.set_viewport_size({"width": 400, "height": 800})
-    assert watched.page.evaluate("document.documentElement.scrollWidth") <= 400
-    watched.page.context.close()
-    assert watched.faults == []
+    with watched(chromium, reduced_motion="reduce") as page:
+        page.goto(path.as_uri())
+        found = page.locator(".fc-bench")
+        assert every_control(found, bench(stem), on_page(bench(stem))) == []
+        assert shown_off_the_table(found, table, stem) == []
+        assert Axe().run(page).response["violations"] == []
+        page.screenshot(path=screens / f"{stem}-page.png", full_page=True)
+        page.set_viewport_size({"width": 400, "height": 800})
+        assert page.evaluate("document.documentElement.scrollWidth") <= 400
 
 
 def on_page(made: Bench) -> list[str]:

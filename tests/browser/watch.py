@@ -31,6 +31,9 @@ def watched(browser: Browser, **how: Any) -> Iterator[Page]:
     page.on("request", asked)
     try:
         yield page
+    except Exception as error:
+        error.add_note(f"The page said until then: {faults}")
+        raise
     finally:
         context.close()
     if faults:
