@@ -11,6 +11,8 @@ export JUPYTER_CONFIG_DIR := $(HOUSE)/jupyter/config
 export JUPYTER_DATA_DIR := $(HOUSE)/jupyter/data
 export JUPYTER_RUNTIME_DIR := $(HOUSE)/jupyter/runtime
 export JUPYTER_PLATFORM_DIRS := 1
+# Some machines forbid it, and then every one of the many processes compiles all it imports.
+export PYTHONDONTWRITEBYTECODE :=
 export PATH := $(CURDIR)/$(BIN):$(PATH)
 
 .PHONY: help demo test study benches check units garage bench pins clean
@@ -27,7 +29,7 @@ demo: .venv/ready
 test: .venv/ready-test
 	@.ci/system bwrap chromium fonts
 	@$(MAKE) --no-print-directory check
-	$(BIN)/pytest -n 2 --dist loadfile
+	$(BIN)/pytest -n 3 --dist loadfile --no-loadscope-reorder
 
 ## make check   style and types only
 check: .venv/ready-test
