@@ -68,6 +68,7 @@ clean:
 	rm -rf .venv build demo dist bench.json
 
 .venv/uv: Makefile
+	@PYTHON="$(PYTHON)" .ci/system python3 venv
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' \
 	  || { echo "Python must be 3.11 or newer, got $$($(PYTHON) --version)"; exit 1; }
 	$(PYTHON) -m venv .venv
