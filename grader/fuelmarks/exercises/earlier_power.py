@@ -21,8 +21,8 @@ def _lost(given: Values, slot: float, screw: float) -> float:
 CARBON_LOSS = Exercise(
     id="carbon-loss",
     ask="From unit 05. Off idle **{slot_below}** of clean slot lie below the edge of the plate, "
-    "beside a screw port of **{screw_port}**. Both are choked. Carbon takes **{carbon}** of the "
-    "slot's width. What share of the mixture to the engine is lost?",
+    "beside a screw port of **{screw_port}**, and both are choked. Then carbon takes "
+    "**{carbon}** of the slot's width. What share of the mixture to the engine is lost?",
     unit="percent",
     reference=lambda given, earlier: _lost(given, given["slot_below"], given["screw_port"]),
     tolerance=0.03,
@@ -36,23 +36,26 @@ CARBON_LOSS = Exercise(
             "slot-alone",
             lambda given, earlier: given["carbon"],
             0.25,
-            "That is what the slot loses. The screw port goes on as before, so the engine loses "
-            "less.",
+            "That is what the slot loses, but the screw port goes on as before, so the engine "
+            "loses less.",
         ),
         Slip(
             "what-is-left",
             lambda given, earlier: 1 - _lost(given, given["slot_below"], given["screw_port"]),
             0.5,
-            "That is what still comes. Asked is what is lost.",
+            "That is what still comes, while the question asks for what is lost.",
         ),
         Slip(
             "screw-for-slot",
             lambda given, earlier: _lost(given, given["screw_port"], given["slot_below"]),
             0.5,
-            "You let the carbon grow in the screw port. It sits in the slot.",
+            "You let the carbon grow in the screw port, although it sits in the slot.",
         ),
     ),
-    hints=("Choked openings pass as their areas say. Lost area over the whole area before.",),
+    hints=(
+        "Choked openings pass mixture as their areas say, so divide the lost area by the whole "
+        "area before.",
+    ),
 )
 
 THIN_AIR_GIVENS = (
@@ -71,7 +74,7 @@ THIN_AIR = Exercise(
     id="thin-air",
     ask="From unit 06. At home, where the air has a density of **{home_density}**, the main jet "
     "gives a ratio of **{home_ratio}**. What does the same jet give on a pass, where the density "
-    "is **{pass_density}**?",
+    "is only **{pass_density}**?",
     unit="",
     reference=lambda given, earlier: given["home_ratio"] * sqrt(_thin(given)),
     tolerance=0.015,
@@ -85,14 +88,14 @@ THIN_AIR = Exercise(
             "no-root",
             lambda given, earlier: given["home_ratio"] * _thin(given),
             0.5,
-            "The root is missing: at one depression the air flow goes with the root of its "
-            "density.",
+            "The root is missing, because at one depression the air flow goes with the root of "
+            "its density.",
         ),
         Slip(
             "leaner-up-there",
             lambda given, earlier: given["home_ratio"] / sqrt(_thin(given)),
             0.5,
-            "You made it leaner. Thin air is less air for the same fuel: the ratio falls.",
+            "You made it leaner, but thin air is less air for the same fuel, so the ratio falls.",
         ),
     ),
     hints=("The ratio goes with the root of the density of the air.",),

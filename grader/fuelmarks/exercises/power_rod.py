@@ -21,20 +21,21 @@ def _ring_slips(rod: str) -> tuple[Slip, ...]:
             "gap-as-a-bore",
             lambda given, earlier: pi / 4 * (given["main_jet"] - given[rod]) ** 2,
             0.5,
-            "You subtracted the diameters first. Take the area of the jet, then take off the "
-            "area of the rod.",
+            "You subtracted the diameters before you squared them. Take the area of the jet "
+            "first, and then take off the area of the rod.",
         ),
         Slip(
             "jet-without-rod",
             lambda given, earlier: pi / 4 * given["main_jet"] ** 2,
             0.25,
-            "That is the bare jet. The rod stands in it and fills a part.",
+            "That is the bare jet, but the rod stands in it and fills a part of it.",
         ),
         Slip(
             "diameter-for-radius",
             lambda given, earlier: 4 * _ring(given, rod),
             0.5,
-            "Four times too much: the formula with pi r² wants radii, half the diameters.",
+            "That is four times too much, because the formula with pi r² wants radii, which are "
+            "half the diameters.",
         ),
     )
 
@@ -42,7 +43,7 @@ def _ring_slips(rod: str) -> tuple[Slip, ...]:
 EXERCISES = (
     Exercise(
         id="ring-down",
-        ask="The main jet has a bore of **{main_jet}**. With the rod down, its thick step of "
+        ask="The main jet has a bore of **{main_jet}**. When the rod is down, its thick step of "
         "**{lean_step}** stands in the jet. What area stays open round it?",
         unit="mm^2",
         reference=lambda given, earlier: _ring(given, "lean_step"),
@@ -53,7 +54,7 @@ EXERCISES = (
         points=2,
         outcomes=("PWR-1", "SHOP-2"),
         slips=_ring_slips("lean_step"),
-        hints=("Area of the jet, less the area of the rod.",),
+        hints=("The ring is the area of the jet, less the area of the rod.",),
     ),
     Exercise(
         id="ring-up",
@@ -68,13 +69,15 @@ EXERCISES = (
         points=1,
         outcomes=("PWR-1",),
         slips=_ring_slips("rich_step"),
-        hints=("The same sum with the thinner rod. More must stay open than before.",),
+        hints=(
+            "Do the same sum with the thinner rod, and check that more stays open than before.",
+        ),
     ),
     Exercise(
         id="mixture-step",
-        ask="Wide open, with the rod held down for a test, the ratio is **{rod_down_ratio}**. "
-        "The depression stays the same, so the fuel goes with the open area. What is the ratio "
-        "with the rod up?",
+        ask="At full throttle, with the rod held down for a test, the ratio is "
+        "**{rod_down_ratio}**. If the depression stays the same, the fuel goes with the open "
+        "area. What is the ratio with the rod up?",
         unit="",
         reference=lambda given, earlier: (
             given["rod_down_ratio"] * earlier["ring-down"] / earlier["ring-up"]
@@ -93,8 +96,8 @@ EXERCISES = (
                     given["rod_down_ratio"] * earlier["ring-up"] / earlier["ring-down"]
                 ),
                 0.5,
-                "You made it leaner. More area is more fuel, and fuel stands below the line in "
-                "air to fuel: the ratio falls.",
+                "You made it leaner. More area is more fuel, and because fuel stands below the "
+                "line in air to fuel, the ratio falls.",
             ),
             Slip(
                 "rods-for-rings",
@@ -102,7 +105,8 @@ EXERCISES = (
                     given["rod_down_ratio"] * given["rich_step"] / given["lean_step"]
                 ),
                 0.25,
-                "You compared the rods. What passes fuel is the ring that stays open.",
+                "You compared the rods, but what passes fuel is the ring that stays open round "
+                "them.",
             ),
             Slip(
                 "root",
@@ -110,10 +114,10 @@ EXERCISES = (
                     given["rod_down_ratio"] * (earlier["ring-down"] / earlier["ring-up"]) ** 0.5
                 ),
                 0.5,
-                "There is no root here: flow goes with the area itself. The root belongs to "
-                "pressure.",
+                "There is no root here, because the flow goes with the area itself. The root "
+                "belongs to the pressure.",
             ),
         ),
-        hints=("Twice the area would be twice the fuel, and half the ratio.",),
+        hints=("Twice the area would be twice the fuel, and therefore half the ratio.",),
     ),
 )

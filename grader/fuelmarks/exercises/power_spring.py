@@ -27,9 +27,10 @@ def _shim(given: Values, vacuum: float) -> float:
 EXERCISES = (
     Exercise(
         id="lift-vacuum",
-        ask="Manifold vacuum pulls the piston of **{piston_bore}** bore down; outside air stands "
-        "on the other side. With the rod down the spring pushes up with **{power_spring}**. Below "
-        "which manifold vacuum does the rod begin to lift? Leave weight and rubbing out.",
+        ask="Manifold vacuum pulls the piston of **{piston_bore}** bore down, while the outside "
+        "air stands on its other side. With the rod down, the spring pushes up with "
+        "**{power_spring}**. Below which manifold vacuum does the rod begin to lift, if you "
+        "leave out weight and friction?",
         unit="inHg",
         reference=lambda given, earlier: given["power_spring"] / _piston(given),
         tolerance=0.02,
@@ -44,24 +45,26 @@ EXERCISES = (
                 "diameter-for-radius",
                 lambda given, earlier: given["power_spring"] / _piston(given) / 4,
                 0.5,
-                "Four times too little: with pi r² the radius counts, half the bore.",
+                "That is four times too little, because with pi r² the radius counts, which is "
+                "half the bore.",
             ),
             Slip(
                 "square-for-circle",
                 lambda given, earlier: given["power_spring"] / given["piston_bore"] ** 2,
                 0.5,
-                "You took a square piston. A round one has pi/4 of that area.",
+                "You took a square piston, but a round one has only pi/4 of that area.",
             ),
         ),
         hints=(
-            "At that vacuum pull and push are equal: vacuum times area is the spring's force.",
-            "Ask for .to('inHg') at the end.",
+            "At that vacuum pull and push are equal, so the vacuum times the area is the spring's "
+            "force.",
+            "Ask for .to('inHg') at the end, because the gauge reads inches of mercury.",
         ),
     ),
     Exercise(
         id="full-up-vacuum",
-        ask="As the rod rises by **{rod_travel}** the spring grows longer and weaker; its rate is "
-        "**{power_rate}**. At which vacuum does the rod reach the top of its travel?",
+        ask="As the rod rises by **{rod_travel}**, the spring grows longer and pushes less; its "
+        "rate is **{power_rate}**. At which vacuum does the rod reach the top of its travel?",
         unit="inHg",
         reference=lambda given, earlier: earlier["lift-vacuum"] - _fall(given),
         tolerance=0.03,
@@ -77,27 +80,27 @@ EXERCISES = (
                 "stiffer-when-longer",
                 lambda given, earlier: earlier["lift-vacuum"] + _fall(given),
                 0.5,
-                "The spring is squeezed less when the rod is up, so it pushes less. A smaller "
+                "The spring is squeezed less when the rod is up, so it pushes less and a smaller "
                 "vacuum balances it.",
             ),
             Slip(
                 "fall-alone",
                 lambda given, earlier: _fall(given),
                 0.5,
-                "That is by how much the vacuum must fall further. Take it off from where the "
-                "rod began to lift.",
+                "That is only by how much the vacuum must fall further, so take it off from where "
+                "the rod began to lift.",
             ),
         ),
         hints=(
-            "What does the spring lose over the travel? Rate times travel.",
-            "Turn that into a vacuum, with the same piston, and subtract.",
+            "Over the travel the spring loses its rate times the travel.",
+            "Turn that force into a vacuum on the same piston, and subtract it.",
         ),
     ),
     Exercise(
         id="spring-shim",
-        ask="The engine pinks on long hills. The rod shall begin to lift at **{wanted_vacuum}** "
-        "already. How thick a shim under the spring does that? It squeezes the spring by its own "
-        "thickness.",
+        ask="The engine pinks on long hills, so the rod shall begin to lift at "
+        "**{wanted_vacuum}** already. A shim under the spring squeezes it by the shim's own "
+        "thickness. How thick a shim does it take?",
         unit="mm",
         reference=lambda given, earlier: _shim(
             given, given["wanted_vacuum"] - earlier["lift-vacuum"]
@@ -115,7 +118,7 @@ EXERCISES = (
                 "whole-vacuum",
                 lambda given, earlier: _shim(given, given["wanted_vacuum"]),
                 0.5,
-                "You built the whole force out of shim. The spring already has most of it.",
+                "You built the whole force out of shim, but the spring already has most of it.",
             ),
             Slip(
                 "full-travel",
@@ -124,12 +127,13 @@ EXERCISES = (
                     + given["rod_travel"]
                 ),
                 0.25,
-                "The travel does not belong here: the rod is still down when it begins to lift.",
+                "The travel does not belong here, because the rod is still down when it begins to "
+                "lift.",
             ),
         ),
         hints=(
-            "By how much more force must the spring push, with the rod down?",
-            "A spring squeezed further by x pushes harder by rate times x.",
+            "Work out by how much more the spring must push while the rod is down.",
+            "A spring that is squeezed further by x pushes harder by its rate times x.",
         ),
     ),
 )
