@@ -5,11 +5,12 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 import numpy as np
+import pytest
 from fuelcircuits.benches.bench import STATIC, Bench
 from fuelcircuits.benches.choice import Choice
 from fuelcircuits.benches.state import State
 
-__all__ = ["ends", "names", "purely", "shows", "whole"]
+__all__ = ["ends", "names", "off_curve", "purely", "shows", "whole"]
 
 
 def names(bench: Bench) -> set[str]:
@@ -48,6 +49,19 @@ def shows(state: State) -> list[str]:
     unit = re.compile(r"\d ?(Pa|kPa|in|mm|g/s|mg/s|lb/h|°|rpm|%|m|ft|s|min|turns|kg)")
     texts = {"drawn": state.drawn, "plotted": state.plotted}
     return [name for name, text in texts.items() if not unit.search(text)]
+
+
+def off_curve(state: State, rel: float, share: float = 0.0) -> list[str]:
+    """Return the plots whose dot lies off its curve, by `rel` and by a `share` of the axis."""
+    wrong = []
+    for panel in state.chart.panels:
+        assert panel.dot is not None
+        curve = panel.curves[0]
+        order = np.argsort(curve.x)
+        height = np.interp(panel.dot.x, np.asarray(curve.x)[order], np.asarray(curve.y)[order])
+        if height != pytest.approx(panel.dot.y, rel=rel, abs=share * panel.y.high):
+            wrong.append(panel.y.label)
+    return wrong
 
 
 def purely(bench: Bench, values: Mapping[str, Any]) -> bool:
