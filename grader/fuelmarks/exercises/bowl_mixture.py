@@ -20,11 +20,11 @@ def _richer(given: Values, earlier: Values) -> float:
 EXERCISES = (
     Exercise(
         id="hung-ratio",
-        ask="At a cruise the booster pulls **{booster_drop}** below the air horn, and the air "
-        "cleaner takes **{cleaner_loss}** before that. With the bowl vented to the air horn the "
-        "mixture is **{cruise_ratio}** to 1. Now the outside vent hangs wide open, so the bowl is "
-        "at the pressure outside. The air flow stays. What is the air-fuel ratio now? Leave the "
-        "nozzle's lip out.",
+        ask="At a cruise the pressure in the booster is **{booster_drop}** below the air horn, "
+        "which itself is **{cleaner_loss}** below the outside because of the air cleaner. While "
+        "the bowl was vented to the air horn, the mixture was **{cruise_ratio}** to 1. Now the "
+        "outside vent hangs wide open, so the bowl is at the pressure outside, and the air flow "
+        "stays the same. What is the air-fuel ratio now, if the nozzle's lip is neglected?",
         unit="",
         reference=lambda given, earlier: given["cruise_ratio"] * sqrt(_share(given)),
         tolerance=0.01,
@@ -38,14 +38,15 @@ EXERCISES = (
                 "no-root",
                 lambda given, earlier: given["cruise_ratio"] * _share(given),
                 0.5,
-                "You let the fuel grow as the pressure does. Flow goes with the root of pressure.",
+                "You let the fuel increase as the pressure does, but flow goes with the square "
+                "root of pressure.",
             ),
             Slip(
                 "lean-for-rich",
                 lambda given, earlier: given["cruise_ratio"] / sqrt(_share(given)),
                 0.5,
-                "The ratio is upside down. More push on the fuel means more fuel, so fewer parts "
-                "of air to one of fuel.",
+                "The ratio is upside down. A higher pressure on the fuel delivers more fuel, so "
+                "there are fewer parts of air to one of fuel.",
             ),
             Slip(
                 "loss-taken-off",
@@ -53,19 +54,20 @@ EXERCISES = (
                     given["cruise_ratio"] / sqrt(1 - given["cleaner_loss"] / given["booster_drop"])
                 ),
                 0.5,
-                "You took the cleaner's loss off the drop. The bowl is at the higher pressure "
-                "outside, so the loss comes on top.",
+                "You subtracted the cleaner's loss from the booster's pull. The bowl is now at the "
+                "higher pressure outside, so the loss has to be added.",
             ),
         ),
         hints=(
-            "First the pressure across the jet, before and after.",
-            "Fuel goes with the root of that pressure; the air stays the same.",
+            "Find the pressure difference across the jet first, before and after the change.",
+            "The fuel flow goes with the square root of that pressure, while the air stays the "
+            "same.",
         ),
     ),
     Exercise(
         id="extra-fuel",
-        ask="Before the vent hung open, the car used **{weekly_fuel}** a week on such roads. How "
-        "much more does it use a week with your new ratio, for the same air?",
+        ask="Before the vent hung open, the car consumed **{weekly_fuel}** in a week on such "
+        "roads. How much more does it consume in a week with your new ratio, for the same air?",
         unit="l",
         reference=lambda given, earlier: given["weekly_fuel"] * (_richer(given, earlier) - 1),
         tolerance=0.04,
@@ -81,7 +83,7 @@ EXERCISES = (
                 "all-of-it",
                 lambda given, earlier: given["weekly_fuel"] * _richer(given, earlier),
                 0.5,
-                "That is the whole use of a week. Asked is how much is added.",
+                "That is the total consumption of a week, but the question asks how much is added.",
             ),
             Slip(
                 "as-the-pressure",
@@ -89,9 +91,12 @@ EXERCISES = (
                     given["weekly_fuel"] * given["cleaner_loss"] / given["booster_drop"]
                 ),
                 0.25,
-                "That is how much the pressure grew. Use the two air-fuel ratios.",
+                "You let the consumption grow as the pressure did. Compare the two air-fuel ratios "
+                "instead, because they already contain the square root.",
             ),
         ),
-        hints=("Same air: fuel now over fuel before is old ratio over new ratio.",),
+        hints=(
+            "Since the air is the same, fuel now over fuel before is old ratio over new ratio.",
+        ),
     ),
 )

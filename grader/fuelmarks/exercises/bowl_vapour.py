@@ -45,9 +45,10 @@ def _turnover(given: Values) -> float:
 EXERCISES = (
     Exercise(
         id="vent-opening",
-        ask="The outside vent is a flap over a bore of **{vent_bore}**. At idle it stands "
-        "**{vent_lift}** off its seat. Find the curtain, pi times bore times lift, and the area "
-        "of the bore. Then put the two in series to get the opening that counts.",
+        ask="The outside vent is a flap over a bore of **{vent_bore}**, and at idle it stands "
+        "**{vent_lift}** off its seat. The vapour must pass the bore and then the gap under the "
+        "flap, called the curtain, whose area is pi times bore times lift. What single opening do "
+        "these two make, one behind the other?",
         unit="mm^2",
         reference=lambda given, earlier: _in_series(_curtain(given), _disc(given["vent_bore"])),
         tolerance=0.02,
@@ -61,19 +62,20 @@ EXERCISES = (
                 "bore-alone",
                 lambda given, earlier: _disc(given["vent_bore"]),
                 0.25,
-                "That is the bore. The vapour must also pass the gap under the flap.",
+                "That is the area of the bore, but the vapour must also pass the curtain.",
             ),
             Slip(
                 "curtain-alone",
                 lambda given, earlier: _curtain(given),
                 0.5,
-                "That is the curtain. The bore behind it throttles too.",
+                "That is the area of the curtain, but the bore behind it restricts the flow too.",
             ),
             Slip(
                 "added-up",
                 lambda given, earlier: _curtain(given) + _disc(given["vent_bore"]),
                 0.25,
-                "You added the two. One behind the other they throttle more, not less.",
+                "You added the two areas, as if they lay side by side. One behind the other they "
+                "restrict the flow more than either alone.",
             ),
             Slip(
                 "side-by-side-rule",
@@ -83,17 +85,18 @@ EXERCISES = (
                     / (_curtain(given) + _disc(given["vent_bore"]))
                 ),
                 0.5,
-                "The squares are missing: pressure loss goes with flow squared, so it is the "
-                "squares of one over area that add.",
+                "The squares are missing. Since the loss of pressure goes with the square of the "
+                "flow, it is the squares of one over area that add.",
             ),
         ),
-        hints=("1/A² = 1/curtain² + 1/bore². The result is smaller than either.",),
+        hints=("Use 1/A² = 1/curtain² + 1/bore², which gives a result smaller than either area.",),
     ),
     Exercise(
         id="into-bore",
-        ask="On a hot stop the bowl boils off **{boiled}** of fuel. It leaves by the outside vent "
-        "you just worked out and by an inside vent of **{inside_bore}** bore, each taking its "
-        "share of the open area. How much ends up in the carburettor's bore?",
+        ask="After a hot stop **{boiled}** of fuel boil off in the bowl. The vapour leaves by the "
+        "outside vent that you just calculated and by an inside vent of **{inside_bore}** bore, "
+        "and it divides itself as their areas do. How much of it reaches the carburettor's bore, "
+        "through the inside vent?",
         unit="g",
         reference=lambda given, earlier: _into_bore(given, earlier["vent-opening"]),
         tolerance=0.02,
@@ -108,7 +111,8 @@ EXERCISES = (
                 "the-other-way",
                 lambda given, earlier: given["boiled"] - _into_bore(given, earlier["vent-opening"]),
                 0.5,
-                "That is what leaves by the outside vent. Asked is what goes into the bore.",
+                "That is what leaves by the outside vent, but the question asks for the part that "
+                "goes into the bore.",
             ),
             Slip(
                 "over-each-other",
@@ -116,7 +120,8 @@ EXERCISES = (
                     given["boiled"] * _disc(given["inside_bore"]) / earlier["vent-opening"]
                 ),
                 0.25,
-                "A share is one part over all parts: put both areas under the line.",
+                "You divided one area by the other. A share is one part over the total, so divide "
+                "by both areas together.",
             ),
             Slip(
                 "diameter-for-radius",
@@ -125,16 +130,17 @@ EXERCISES = (
                     / (1 + earlier["vent-opening"] / (pi * given["inside_bore"] ** 2))
                 ),
                 0.5,
-                "The inside vent came out four times too large: radius, not diameter.",
+                "The area of the inside vent came out four times too large, because pi r² wants "
+                "the radius and not the diameter.",
             ),
         ),
-        hints=("Share of the inside vent: its area over both areas together.",),
+        hints=("The share of the inside vent is its area, divided by both areas together.",),
     ),
     Exercise(
         id="vapour-pressure",
-        ask="The fuel in the bowl stands at **{bowl_temperature}**. Its vapour pressure in psi is "
-        f"exp(A - B/T), with A = {LEVEL}, B = {HEAT} K and T in kelvin. What is the vapour "
-        "pressure, absolute?",
+        ask="The fuel in the bowl has a temperature of **{bowl_temperature}**. Its vapour pressure "
+        f"in psi is exp(A - B/T), with A = {LEVEL}, B = {HEAT} K and T in kelvins. What is the "
+        "absolute vapour pressure?",
         unit="kPa",
         reference=lambda given, earlier: _vapour_pressure(given["bowl_temperature"]),
         tolerance=0.02,
@@ -149,33 +155,34 @@ EXERCISES = (
                 "psi-as-kpa",
                 lambda given, earlier: _vapour_pressure(given["bowl_temperature"]) * 1e3 / PSI,
                 0.5,
-                "The formula gives psi. You called the number kPa.",
+                "The formula gives a number of psi, and you called that number kPa.",
             ),
             Slip(
                 "celsius",
                 lambda given, earlier: _vapour_pressure(given["bowl_temperature"] - 273.15),
                 0.25,
-                "The formula wants kelvin: add 273.15 to degrees Celsius.",
+                "The formula needs kelvins, so add 273.15 to the degrees Celsius.",
             ),
             Slip(
                 "atmosphere-taken-off",
                 lambda given, earlier: _vapour_pressure(given["bowl_temperature"]) - 101_325.0,
                 0.5,
-                "You took the air outside off. That tells you whether it boils; asked is the "
-                "absolute vapour pressure.",
+                "You subtracted the pressure of the air outside. That tells you whether the fuel "
+                "boils, but the question asks for the absolute vapour pressure.",
             ),
         ),
         hints=(
-            "Kelvin first: T = bowl_temperature.m_as('K').",
-            "from math import exp; put Q(…, 'psi') round the result.",
+            "Convert the temperature first: bowl_temperature.m_as('K') is its number of kelvins.",
+            "After `from math import exp`, put Q(…, 'psi') round the result so that it has a unit.",
         ),
     ),
     Exercise(
         id="purge-time",
-        ask="Last night's vapour has filled a canister of **{bed_capacity}**. On the drive the "
-        "engine draws **{purge_air}** of air through it, and each gram of air takes "
-        "**{purge_ratio}** g of vapour from a full bed, less as the bed empties. After what time "
-        "is the bed half empty? It is 0.693 times capacity over the first rate.",
+        ask="The vapour of last night has filled a canister, which holds **{bed_capacity}**. On "
+        "the next drive the engine draws **{purge_air}** of air through it. Each gram of air takes "
+        "**{purge_ratio}** g of vapour from the full canister, but less and less as it empties, so "
+        "the time until it is half empty is 0.693 times its capacity over the rate at the start. "
+        "What is that time?",
         unit="min",
         reference=lambda given, earlier: log(2) * _turnover(given),
         tolerance=0.02,
@@ -189,22 +196,25 @@ EXERCISES = (
                 "steady-rate",
                 lambda given, earlier: 0.5 * _turnover(given),
                 0.5,
-                "You let the first rate go on. It falls as the bed empties, so it takes longer: "
-                "0.693 in place of a half.",
+                "You let the rate of the start continue. It falls as the canister empties, so "
+                "the time is longer, with 0.693 in place of a half.",
             ),
             Slip(
                 "whole-bed",
                 lambda given, earlier: _turnover(given),
                 0.5,
-                "The 0.693 is missing.",
+                "The 0.693 is missing, so this is not the time until half of the vapour has gone.",
             ),
             Slip(
                 "no-ratio",
                 lambda given, earlier: log(2) * given["bed_capacity"] / given["purge_air"],
                 0.5,
-                "You let a gram of air carry a gram of vapour. It takes less.",
+                "You let every gram of air carry a whole gram of vapour, but it takes less.",
             ),
         ),
-        hints=("First rate: air flow times grams of vapour for each gram of air.",),
+        hints=(
+            "The rate at the start is the air flow, multiplied by the grams of vapour for each "
+            "gram of air.",
+        ),
     ),
 )

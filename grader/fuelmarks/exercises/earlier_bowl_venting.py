@@ -71,8 +71,8 @@ def _growth(given: Values, power: int) -> float:
 
 AREA_GROWTH = Exercise(
     id="area-growth",
-    ask="From unit 00. Somebody has drilled a jet of **{old_jet}** out to **{new_jet}**. By how "
-    "many percent has its area grown?",
+    ask="From unit 00. Somebody has drilled a jet out from **{old_jet}** to **{new_jet}**. By what "
+    "percentage has its area increased?",
     unit="percent",
     reference=lambda given, earlier: _growth(given, 2) - 1,
     tolerance=0.02,
@@ -87,14 +87,15 @@ AREA_GROWTH = Exercise(
             "as-the-diameter",
             lambda given, earlier: _growth(given, 1) - 1,
             0.5,
-            "So much has the diameter grown. Area goes with the diameter squared.",
+            "That is how much the diameter has increased, but the area goes with the square of it.",
         ),
         Slip(
             "all-of-it",
             lambda given, earlier: _growth(given, 2),
             0.5,
-            "That is the new area as a share of the old. Asked is what was added.",
+            "That is the new area as a share of the old one, but the question asks how much was "
+            "added.",
         ),
     ),
-    hints=("Divide the diameters, square, take off one.",),
+    hints=("Divide the new diameter by the old one, square the result, and subtract one.",),
 )
