@@ -32,8 +32,8 @@ EXERCISES = (
     Exercise(
         id="needle-force",
         ask="The needle's seat has a bore of **{seat_bore}**. The pump holds "
-        "**{supply_pressure}** on its gauge, while the bowl is open to the air. How hard does the "
-        "fuel push on the needle when it is shut, if the pressure acts on the area of the bore?",
+        "**{supply_pressure}** on its gauge, while the bowl is open to the air. With what force "
+        "does the fuel push on the closed needle, if its pressure acts on the area of the bore?",
         unit="N",
         reference=lambda given, earlier: _push(given),
         tolerance=0.02,
@@ -107,8 +107,8 @@ EXERCISES = (
                 "weight-alone",
                 lambda given, earlier: _weight(given),
                 0.25,
-                "That makes the float swim and no more. The pull that holds the needle shut "
-                "comes on top.",
+                "That buoyancy makes the float swim and nothing more. The force that holds the "
+                "needle shut has to be added.",
             ),
             Slip(
                 "no-lever",
@@ -132,8 +132,8 @@ EXERCISES = (
                     _weight(given) - earlier["needle-force"] * lever_ratio(given)
                 ),
                 0.5,
-                "You took one load from the other. Both the weight and the needle push the float "
-                "down, so they add up.",
+                "You subtracted one load from the other. Both the weight and the needle push the "
+                "float downwards, so they add up.",
             ),
         ),
         hints=(

@@ -65,13 +65,14 @@ EXERCISES = (
                 lambda given, earlier: _right(given) / given["seat_coefficient"],
                 0.5,
                 "The discharge coefficient is missing. It is there because the jet of fuel is "
-                "narrower than the hole it comes through.",
+                "narrower than the opening it comes through.",
             ),
             Slip(
                 "no-two",
                 lambda given, earlier: _right(given) / sqrt(2),
                 0.5,
-                "The 2 under the root is missing. It comes from half m v² in Bernoulli's equation.",
+                "The 2 under the root is missing, which comes from the half m v² in Bernoulli's "
+                "equation.",
             ),
             Slip(
                 "diameter-for-radius",
@@ -93,7 +94,8 @@ EXERCISES = (
                 "water-for-fuel",
                 lambda given, earlier: _reserve(given, given["supply_pressure"], 1000.0),
                 0.5,
-                "You took the density of water, but what flows here is petrol.",
+                "You calculated with the density of water, but what flows through this seat is "
+                "petrol.",
             ),
         ),
         hints=(

@@ -80,8 +80,8 @@ EXERCISES = (
     Exercise(
         id="soaked-level-shift",
         ask="An old float has soaked up **{soaked_mass}** of fuel, whose weight acts at the "
-        "middle of the float. It still covers {float_area}, in fuel of {fuel_density}. By how "
-        "much does the level rise before the needle shuts?",
+        "middle of the float. The float still covers {float_area}, in fuel of {fuel_density}. By "
+        "how much does the level rise before the needle shuts?",
         unit="mm",
         reference=lambda given, earlier: (
             given["soaked_mass"] / (given["fuel_density"] * given["float_area"])
@@ -109,7 +109,8 @@ EXERCISES = (
                 "water-for-fuel",
                 lambda given, earlier: given["soaked_mass"] / (1000.0 * given["float_area"]),
                 0.5,
-                "You took the density of water, but the float swims in petrol.",
+                "You calculated with the density of water, but the float swims in petrol, which is "
+                "lighter.",
             ),
         ),
         hints=(
@@ -141,8 +142,8 @@ EXERCISES = (
                     earlier["buoyancy"] / (hot_density(given) * GRAVITY * given["float_area"])
                 ),
                 0.5,
-                "That is how deep the float now sits in all. What is asked is how much deeper it "
-                "sits than it did in cold fuel.",
+                "That is how deep the float now sits altogether, but the question asks how much "
+                "deeper it sits than in cold fuel.",
             ),
             Slip(
                 "from-zero",
