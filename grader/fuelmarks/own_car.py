@@ -1,9 +1,13 @@
 """The notebook for an owner's car: not marked, no trainee's numbers, the card to be filled in."""
 
+import dataclasses
 import re
+import typing
+from collections.abc import Iterator
 from pathlib import Path
 
 import jupytext
+from fuelcircuits.rig import Rig
 
 from fuelmarks.build import KERNEL
 from fuelmarks.course import Course, CourseError
@@ -59,4 +63,16 @@ def _card(course: Course) -> str:
         count=1,
         flags=re.M,
     )
-    return f"%%writefile my-car.toml\n{own}"
+    return "\n".join(["%%writefile my-car.toml", *_explained(own)])
+
+
+def _explained(card: str) -> Iterator[str]:
+    """Yield the lines of a card, behind each entry what it means."""
+    section = ""
+    sections = typing.get_type_hints(Rig)
+    for line in card.splitlines():
+        section = line.strip("[]") if line.startswith("[") else section
+        name = line.partition(" = ")[0]
+        fields = dataclasses.fields(sections[section]) if section else ()
+        meant = [one.metadata["meaning"] for one in fields if one.name == name]
+        yield "  # ".join([line, *meant])
