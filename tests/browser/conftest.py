@@ -1,14 +1,13 @@
-"""One JupyterLab and one browser for all tests of a worker, and a page for each test."""
+"""One JupyterLab and one browser for all tests of a worker."""
 
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, expect, sync_playwright
+from playwright.sync_api import Browser, expect, sync_playwright
 
 from tests.browser.lab import Lab, serve
-from tests.browser.watch import watched
 
 SCREENS = Path(__file__).parents[2] / "build" / "screens"
 ARGUMENTS = ["--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking"]
@@ -23,13 +22,6 @@ def lab_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Lab]:
         yield lab
 
 
-@pytest.fixture
-def lab(lab_server: Lab) -> Iterator[Lab]:
-    """The JupyterLab, whose kernels are stopped when the test ends."""
-    yield lab_server
-    lab_server.end_sessions()
-
-
 @pytest.fixture(scope="session")
 def chromium() -> Iterator[Browser]:
     """Debian's Chromium, driven by Playwright, with an empty profile."""
@@ -39,13 +31,6 @@ def chromium() -> Iterator[Browser]:
         browser = playwright.chromium.launch(executable_path=program, args=ARGUMENTS)
         yield browser
         browser.close()
-
-
-@pytest.fixture
-def page(chromium: Browser) -> Iterator[Page]:
-    """A page that is watched while the test lasts."""
-    with watched(chromium) as page:
-        yield page
 
 
 @pytest.fixture

@@ -1,12 +1,14 @@
 """The float unit as a trainee meets it: opened, run, tried on the bench, answered wrongly."""
 
 import shutil
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.lab import Lab
+from tests.browser.watch import watched
 
 pytestmark = pytest.mark.browser
 NAME = "02-float-circuit.ipynb"
@@ -23,12 +25,14 @@ TOLD = """(name) => [...window.jupyterapp.shell.currentWidget.content.model.cell
     .join(" ")"""
 
 
-@pytest.fixture
-def unit(lab: Lab, page: Page) -> Page:
+@pytest.fixture(scope="module")
+def unit(lab_server: Lab, chromium: Browser) -> Iterator[Page]:
     """The released unit, opened in JupyterLab, every cell run without an error."""
-    shutil.copy(RELEASE, lab.root / NAME)
-    lab.run(page, NAME)
-    return page
+    shutil.copy(RELEASE, lab_server.root / NAME)
+    with watched(chromium) as page:
+        lab_server.run(page, NAME)
+        yield page
+    lab_server.end_sessions()
 
 
 def test_bench_answers_the_keyboard(unit: Page, screens: Path) -> None:
@@ -45,13 +49,15 @@ def test_bench_answers_the_keyboard(unit: Page, screens: Path) -> None:
     unit.screenshot(path=screens / "unit-float-bench.png")
 
 
-def test_wrong_answer_is_told_its_slip_and_the_right_one_is_right(unit: Page, lab: Lab) -> None:
+def test_wrong_answer_is_told_its_slip_and_the_right_one_is_right(
+    unit: Page, lab_server: Lab
+) -> None:
     force = "supply_pressure * 3.14159 * seat_bore**2"
     lift = "needle_force * needle_arm / float_arm + float_mass * Q(9.81, 'm/s**2')"
     unit.evaluate(WRITE, ["needle_force", f"needle_force = {force}"])
     unit.evaluate(WRITE, ["buoyancy", f"buoyancy = {lift}"])
     unit.evaluate(WRITE, ["pump_level_shift", 'pump_level_shift = Q(3, "N")'])
-    lab.rerun(unit)
+    lab_server.rerun(unit)
     assert "Four times too much" in unit.evaluate(TOLD, "needle-force")
     assert "your own value of needle-force" in unit.evaluate(TOLD, "buoyancy")
     assert "This is a force. Asked is a length" in unit.evaluate(TOLD, "pump-level-shift")
