@@ -69,5 +69,5 @@ def test_sentences_are_blended_too(tank: Table) -> None:
 
 
 def test_a_place_gives_what_the_model_gives(tank: Table) -> None:
-    assert level(tank, 0.5) == pytest.approx(0.125, rel=2e-4)
+    assert level(tank, 0.5) == pytest.approx(0.5**3, rel=2e-4)
     assert np.all([place in tank.axes[0].places for place in (0.0, 0.5, 1.0)])
