@@ -71,14 +71,15 @@ clean:
 	@PYTHON="$(PYTHON)" .ci/system python3 venv
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' \
 	  || { echo "Python must be 3.11 or newer, got $$($(PYTHON) --version)"; exit 1; }
-	$(PYTHON) -m venv .venv
-	$(BIN)/python -m pip install --quiet uv==$(UV_VERSION)
+	@echo "Making .venv, and installing what is needed into it; the first time this takes a minute"
+	@$(PYTHON) -m venv .venv
+	@$(BIN)/python -m pip install --quiet uv==$(UV_VERSION)
 	@touch $@
 
 .venv/ready: .venv/uv pyproject.toml .ci/constraints.txt
-	$(BIN)/uv pip install --quiet --system-certs --python $(BIN)/python -c .ci/constraints.txt -e .
+	@$(BIN)/uv pip install --quiet --system-certs --python $(BIN)/python -c .ci/constraints.txt -e .
 	@touch $@
 
 .venv/ready-test: .venv/ready
-	$(BIN)/uv pip install --quiet --system-certs --python $(BIN)/python -c .ci/constraints.txt -e . --group test
+	@$(BIN)/uv pip install --quiet --system-certs --python $(BIN)/python -c .ci/constraints.txt -e . --group test
 	@touch $@

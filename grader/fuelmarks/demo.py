@@ -1,6 +1,8 @@
 """The demonstration: an invented class from the first hand-out to the reports."""
 
+import os
 import shutil
+import sys
 import time
 from pathlib import Path
 
@@ -41,12 +43,18 @@ def run_demo(course: Course, into: Path, trainees: int) -> int:
     record = class_record(scratch, UNIT)
     print(f"\n{class_table(record)}\n")
     pages = list(write_reports(scratch, UNIT))
-    print(f"The class page:      {into / pages[0].relative_to(scratch.root)}")
-    print(f"Comments, each one's: {into / 'reports' / UNIT / 'trainees'}")
-    print("Open the course:     make study")
-    print(f"Formgrader:          cd {into} && jupyter lab   (menu Nbgrader)")
+    print(f"Class page:       {into / pages[0].relative_to(scratch.root)}   (opens in a browser)")
+    print(f"Trainees' pages:  {into / 'reports' / UNIT / 'trainees'}   (one each)")
+    print("Open the course:  make study")
+    print(f"Formgrader:       cd {into} && {_jupyter(into)} lab   (menu Nbgrader)")
     print(f"All of it took {time.monotonic() - began:.0f} s.")
     return 0
+
+
+def _jupyter(folder: Path) -> str:
+    """Return how this environment's Jupyter is called from `folder`, activated or not."""
+    program = Path(sys.executable).with_name("jupyter")
+    return os.path.relpath(program, folder) if program.is_relative_to(Path.cwd()) else str(program)
 
 
 def _mark(course: Course) -> None:
