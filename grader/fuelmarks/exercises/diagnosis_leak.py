@@ -37,7 +37,7 @@ EXERCISES = (
         low=0.1,
         high=5.0,
         points=3,
-        outcomes=("DIA-3", "AIR-1"),
+        outcomes=("DIA-3",),
         slips=(
             Slip(
                 "diameter-for-radius",
@@ -80,7 +80,7 @@ EXERCISES = (
         low=0.9,
         high=3.5,
         points=2,
-        outcomes=("DIA-3", "MIX-1"),
+        outcomes=("DIA-3",),
         follows=("leak-air",),
         slips=(
             Slip(
