@@ -170,6 +170,19 @@ def test_the_story_is_true_the_pass_makes_it_richer_still() -> None:
     assert np.all(part_load(PLOVER, 2000.0) < part_load(PLOVER) - 0.5)
 
 
+def test_the_idle_lowers_the_well_so_that_the_nozzle_begins_later_than_its_lip_suggests() -> None:
+    # First principles: what passes the main jet to the idle leaves the well below the bowl.
+    assert PLOVER.high_speed is not None
+    head = float(Fuel().petrol_density) * 9.81 * float(PLOVER.high_speed.lip)
+    angles = np.radians([13.4, 15.0, 16.0])
+    speeds = np.array([705.0, 1140.0, 1270.0]) * 2 * pi / 60
+    found = network.solve(PLOVER, Weather.at(), Fuel(), speeds, angles)
+    lowered = found.pressures.bowl - found.pressures.well[0]
+    assert np.all(lowered > 20.0)
+    assert np.all(np.abs(found.flows.nozzle.fuel[0][1:]) < 1e-9)
+    assert np.all(found.booster_depression[0][1:] > head)
+
+
 @pytest.mark.parametrize("exercise", SET.exercises, ids=lambda exercise: exercise.id)
 def test_a_question_shows_only_givens_that_exist(exercise: Exercise) -> None:
     assert "{" not in SHEETS[0].ask(exercise.ask)

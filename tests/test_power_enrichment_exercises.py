@@ -147,6 +147,20 @@ def test_the_story_is_true_a_rod_stuck_down_is_lean_on_the_hill_and_right_on_the
     assert wide_open(plover()) < 13
 
 
+def test_a_stronger_spring_enriches_light_running_beyond_the_force_of_the_vacuum() -> None:
+    # First principles: the rod rises where the spring's force exceeds vacuum times area.
+    light = (HILL, np.radians(24.84))
+    found = [
+        network.solve(plover(spring_force=force), Weather.at(), Fuel(), *light)
+        for force in (2.48, 3.0, 3.5, 4.0)
+    ]
+    ratios = [float(each.ratio) for each in found]
+    pull = float(found[0].manifold_vacuum) * pi / 4 * 10e-3**2
+    assert 3.0 < pull < 3.5
+    assert ratios[0] == pytest.approx(ratios[1], rel=1e-6)
+    assert ratios[1] > 1.05 * ratios[2] > 1.05 * ratios[3]
+
+
 @pytest.mark.parametrize(("lift", "inches"), [(0.0, 9.3), (1.0, 6.6)])
 def test_the_job_sheet_names_the_cards_vacuum(lift: float, inches: float) -> None:
     assert PLOVER.power is not None
