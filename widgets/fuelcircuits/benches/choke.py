@@ -51,7 +51,7 @@ class ChokeBench(TimeBench):
     outside = Control(
         "Outside temperature", TEMPERATURE, 248.15, 298.15, steps=(5, 10), start=268.15
     )
-    turned = Control("Coil housing turned", ANGLE, -0.35, 0.35, steps=(2, 2), start=0)
+    turned = Control("Housing turned", ANGLE, -0.35, 0.35, steps=(2, 2), start=0)
     offset = Control("Offset of the shaft", LENGTH, 0, 6e-3, steps=(0.5, 0.02), start=3e-3)
     heat = Choice("Heat of the coil", {"on": "in order", "off": "missing"}, "on")
     pull_off = Choice("Pull-off diaphragm", {"good": "in order", "torn": "torn"}, "good")

@@ -49,7 +49,7 @@ BAR = 300.0
 def _ticked(name: str) -> Switch:
     """Return the switch that makes a test, with the minutes it takes."""
     check = find(name)
-    return Switch(f"{check.label} ({check.minutes:g} min)")
+    return Switch(f"{check.label} ({check.minutes:g}\u00a0min)")
 
 
 class FaultBench(Bench):

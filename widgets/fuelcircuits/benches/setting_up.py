@@ -63,7 +63,7 @@ class SettingBench(Bench):
 
     float_setting = Control("Float setting", LENGTH, 5e-3, 14e-3, steps=(0.25, 0.01), start=9e-3)
     vent_setting = Control(
-        "Outside vent setting", SMALL_LENGTH, 0, 3e-3, steps=(0.1, 0.004), start=1.5e-3
+        "Outside vent set", SMALL_LENGTH, 0, 3e-3, steps=(0.1, 0.004), start=1.5e-3
     )
     idle_screw = Control("Idle speed, turns in", TURN_COUNT, -0.5, 5, steps=(0.1, 0.1), start=0)
     mixture_screw = Control(
