@@ -5,11 +5,12 @@
 //   <view id="needle" viewBox="0 0 90 60" data-name="Needle and seat">   a part to zoom to
 // Lines and flow marks keep their thickness when a view is enlarged, and words grow less.
 // Numbers glide to where Python puts them; with reduced motion they jump and dashes stand still.
-// Dashes move thirty times a second, which looks the same as sixty and leaves time for the rest;
+// Dashes move thirty times a second, which looks the same as sixty and leaves time for the rest
+// (no frame is asked for in between, for even an empty one costs the whole page its turn);
 // while an answer is awaited they stand still, so that it is shown the sooner.
 
 const GLIDE = 0.09; // seconds in which two thirds of the way to a new value is covered
-const FRAME = 1000 / 31; // milliseconds between two frames when only dashes move
+const REST = 31; // milliseconds before the next frame is asked for when only dashes move
 const PATIENCE = 300; // milliseconds for which an answer is awaited
 const calm = window.matchMedia("(prefers-reduced-motion: reduce)");
 
@@ -51,7 +52,7 @@ function mountDrawing(host, text, mark) {
   const flows = [...svg.querySelectorAll("[data-flow]")].map((part) => ({ part, offset: 0 }));
   const whole = svg.getAttribute("viewBox").split(/[\s,]+/).map(Number);
   svg.style.aspectRatio = `${whole[2]} / ${whole[3]}`;
-  let shown = null, target = null, box = whole, frame = whole, last = 0, ticket = 0, seen = true, gliding = true, awaited = 0;
+  let shown = null, target = null, box = whole, frame = whole, last = 0, ticket = 0, seen = true, gliding = true, rest = 0, awaited = 0;
 
   const step = (from, to, share) => (Math.abs(to - from) < 1e-3 ? to : from + (to - from) * share);
 
@@ -84,24 +85,33 @@ function mountDrawing(host, text, mark) {
     return flowing;
   }
 
+  const ask = () => (ticket = requestAnimationFrame(paint));
+
+  function halt() {
+    cancelAnimationFrame(ticket);
+    clearTimeout(rest);
+    clearTimeout(awaited);
+    ticket = 0;
+  }
+
   function paint(now) {
-    if (!gliding && now - last < FRAME) {
-      ticket = requestAnimationFrame(paint);
-      return;
-    }
+    ticket = 0;
     const passed = Math.min((now - last) / 1000, 0.1);
     last = now;
     gliding = glide(calm.matches ? 1 : 1 - Math.exp(-passed / GLIDE));
     const flowing = stream(passed);
-    ticket = (gliding || flowing) && seen ? requestAnimationFrame(paint) : 0;
+    if (!seen) return;
+    if (gliding) ask();
+    else if (flowing) rest = setTimeout(ask, REST);
   }
 
   function wake() {
     clearTimeout(awaited);
     gliding = true;
     if (ticket || !target) return;
+    clearTimeout(rest);
     last = performance.now() - 16;
-    ticket = requestAnimationFrame(paint);
+    ask();
   }
 
   const watch = new IntersectionObserver(([entry]) => {
@@ -127,15 +137,12 @@ function mountDrawing(host, text, mark) {
       wake();
     },
     await() {
-      cancelAnimationFrame(ticket);
-      clearTimeout(awaited);
-      ticket = 0;
+      halt();
       awaited = setTimeout(wake, PATIENCE);
     },
     stop() {
-      clearTimeout(awaited);
+      halt();
       watch.disconnect();
-      cancelAnimationFrame(ticket);
     },
   };
 }
