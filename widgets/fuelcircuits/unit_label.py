@@ -1,6 +1,7 @@
 """Write a unit the way people in the trade do: ``mm²``, ``kg/m³``, ``inHg``, ``°C``."""
 
 from collections.abc import Iterable, Mapping
+from functools import cache
 from typing import Any
 
 import pint
@@ -48,6 +49,7 @@ def _raised(power: float) -> str:
     return f"{power:g}".translate(RAISED) if float(power).is_integer() else f"^{float(power):g}"
 
 
+@cache
 def _symbol(name: str) -> str:
     """Return the trade's symbol of a unit, or its name where there is none."""
     try:
