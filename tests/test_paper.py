@@ -153,7 +153,10 @@ def test_code_becomes_a_sum(code: str, line: tuple[str, str, str, bool]) -> None
     assert list(sums(code)) == [line]
 
 
-@pytest.mark.parametrize("code", ["%matplotlib inline", "area.to('mm^2')", "import math"])
+@pytest.mark.parametrize(
+    "code",
+    ["%matplotlib inline", "area.to('mm^2')", "import math", "one, two = Car(1), Car(int(two))"],
+)
 def test_code_without_a_result_leaves_nothing(code: str) -> None:
     assert list(sums(code)) == []
 

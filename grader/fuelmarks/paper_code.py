@@ -22,7 +22,8 @@ class Sum(NamedTuple):
 def sums(source: str) -> Iterator[Sum]:
     """Yield a line for each value that the code of a cell gives a name to.
 
-    A literal quantity is a given; ``...`` and everything computed leaves room for the result.
+    A literal quantity is a given; ``...`` and everything computed leaves room for the result,
+    but a car or a bench that is made is no result.
     Code that Python itself cannot read, such as a notebook's own commands, yields nothing.
     """
     try:
@@ -34,7 +35,8 @@ def sums(source: str) -> Iterator[Sum]:
         if isinstance(node, ast.Assign):
             remark = lines[(node.end_lineno or 1) - 1].partition("#")[2].strip()
             for target, value in _pairs(node.targets[0], node.value):
-                yield _sum(target, value, remark)
+                if not _makes_a_thing(value):
+                    yield _sum(target, value, remark)
 
 
 def _pairs(target: ast.expr, value: ast.expr) -> Iterator[tuple[ast.expr, ast.expr]]:
@@ -43,6 +45,12 @@ def _pairs(target: ast.expr, value: ast.expr) -> Iterator[tuple[ast.expr, ast.ex
         yield from zip(target.elts, value.elts, strict=True)
     else:
         yield target, value
+
+
+def _makes_a_thing(value: ast.expr) -> bool:
+    """Return whether code makes something that paper has not: a car, a bench."""
+    called = ast.unparse(value.func) if isinstance(value, ast.Call) else ""
+    return called[:1].isupper() and called != "Q"
 
 
 def _sum(target: ast.expr, value: ast.expr, remark: str) -> Sum:
