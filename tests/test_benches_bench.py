@@ -51,12 +51,18 @@ def test_units_switch_changes_words_but_not_values(bench: FloatBench) -> None:
 
 def test_pinned_state_stays_while_the_controls_move(bench: FloatBench) -> None:
     old = (bench.readings, bench.chart)
-    bench.pinned = True
+    bench.pinned = bench.values()
     bench.demand = 8e-3
     assert (bench.before["readings"], bench.before["chart"]) == old
     assert (bench.readings, bench.chart) != old
-    bench.pinned = False
+    bench.pinned = None
     assert bench.before == {}
+
+
+def test_pin_and_step_in_one_message_keep_the_state_that_was_seen(bench: FloatBench) -> None:
+    seen = bench.readings
+    bench.set_state({"pinned": bench.values(), "demand": 8e-3})
+    assert bench.before["readings"] == seen != bench.readings
 
 
 def test_a_state_the_model_refuses_is_said_in_words(

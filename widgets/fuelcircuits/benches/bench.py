@@ -60,7 +60,8 @@ class Bench(anywidget.AnyWidget):
     """Controls that tell only once others are set: by name, these others and to what."""
 
     system: Any = traitlets.Enum(["SI", "US"], default_value="SI").tag(sync=True)
-    pinned = traitlets.Bool(False).tag(sync=True)
+    pinned: Any = traitlets.Dict(None, allow_none=True).tag(sync=True)
+    """What every input was set to in the state that is kept to compare with, if one is."""
     at = traitlets.Float(0.0).tag(sync=True)
     seed: Any = traitlets.Int(None, allow_none=True)
 
@@ -79,7 +80,6 @@ class Bench(anywidget.AnyWidget):
     def __init__(self, **start: Any) -> None:
         super().__init__()
         self._inputs: tuple[Any, ...] = ()
-        self._before: dict[str, Any] | None = None
         self._answers = Answers(self)
         self.set_trait("about", self._about(start))
         for name, value in start.items():
@@ -145,19 +145,15 @@ class Bench(anywidget.AnyWidget):
 
     def _states(self) -> tuple[State, State | None]:
         """Return the state now and, while one is pinned, the state before."""
-        if self._before is None:
+        if self.pinned is None:
             return self.state(), None
-        return self.state(), self._answers.state(self._before, self.system)
+        return self.state(), self._answers.state(self.values() | self.pinned, self.system)
 
     def _refresh(self, change: Any = None) -> None:
         """Compute and show, once for each change of anything that matters."""
         inputs = (*self.values().values(), self.system, self.pinned, self.seed)
         if inputs == self._inputs:
             return
-        if not self.pinned:
-            self._before = None
-        elif self._before is None:
-            self._before = self.values()
         self._inputs = inputs
         with self.hold_sync():
             try:

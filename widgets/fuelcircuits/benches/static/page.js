@@ -102,7 +102,7 @@ function blend(side, corners) {
 }
 
 function pageModel(about, table) {
-  const state = { about, system: "SI", pinned: false, at: 0, before: {}, ...about.start };
+  const state = { about, system: "SI", pinned: null, at: 0, before: {}, ...about.start };
   const heard = {};
   const inputs = new Set([...Object.keys(about.start), "system", "pinned"]);
   const fire = (event) => (heard[event] ?? []).forEach((act) => act());
