@@ -6,13 +6,14 @@ that opens the throttle at once still gives a shot of a second or so.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from fuelcircuits.entry import Section, entry
-from fuelcircuits.physics.orifice import mass_flow
+from fuelcircuits.physics.high_speed import jet_coefficients, jet_flow
 
 __all__ = [
     "Pump",
@@ -113,7 +114,7 @@ def rod_position(pump: Pump, throttle_angle: ArrayLike) -> Floats:
     A linkage in proportion to the angle: common practice, no source.
     """
     past = np.asarray(throttle_angle, dtype=float) - pump.linkage_start
-    return np.clip(np.asarray(pump.linkage_rate * past), 0.0, pump.stroke)
+    return np.minimum(np.maximum(pump.linkage_rate * past, 0.0), pump.stroke)
 
 
 def shot_volume(pump: Pump, angle_from: ArrayLike, angle_to: ArrayLike) -> Floats:
@@ -167,10 +168,11 @@ def spring_force(pump: Pump, rod: ArrayLike, plunger: ArrayLike) -> Floats:
     First principles.
     """
     gap = np.asarray(rod, dtype=float) - np.asarray(plunger, dtype=float)
-    push = pump.spring_preload * np.clip(gap / SOFT_TRAVEL, 0, 1)
+    push = pump.spring_preload * np.minimum(np.maximum(gap / SOFT_TRAVEL, 0.0), 1.0)
     stiffness = np.where(gap < 0, COLLAR * pump.spring_rate, pump.spring_rate)
     solid = SOLID * pump.spring_rate * np.maximum(gap - pump.lost_motion, 0.0)
-    room = np.clip((pump.stroke - np.asarray(plunger)) / SOFT_TRAVEL, 0, 1)
+    left = (pump.stroke - np.asarray(plunger)) / SOFT_TRAVEL
+    room = np.minimum(np.maximum(left, 0.0), 1.0)
     force = push + stiffness * gap + solid
     return np.asarray(np.where(force > 0, force * room, force))
 
@@ -217,8 +219,11 @@ def pump_flows(
     mass = np.asarray(density, dtype=float)
     scale = DISCHARGE * np.sqrt(2 / mass)
     lifting = np.maximum(drop - pump.check_pressure, 0.0)
-    jet = mass_flow(pump.jet_bore, pump.jet_length, lifting, mass, viscosity) / mass
-    jets = pump.jet_count * np.pi / 4 * pump.jet_bore**2
+    hole = np.pi / 4 * pump.jet_bore**2
+    coefficients = _coefficients(pump.jet_bore, pump.jet_length)
+    thickness = np.asarray(viscosity, dtype=float)
+    jet = jet_flow(hole, pump.jet_bore, coefficients, lifting, mass, viscosity=thickness) / mass
+    jets = pump.jet_count * hole
     leak = scale * jets * pump.discharge_leak / np.hypot(jets, pump.discharge_leak)
     seat = np.where(excess < 0, np.pi / 4 * pump.inlet_bore**2, pump.inlet_leak)
     return PumpFlows(
@@ -227,6 +232,9 @@ def pump_flows(
         inlet=scale * seat * _root(excess),
         cup=scale * pump.cup_leak * _root(excess),
     )
+
+
+_coefficients = lru_cache(maxsize=64)(jet_coefficients)
 
 
 def _root(drop: ArrayLike) -> Floats:

@@ -77,10 +77,10 @@ def pump_rates(
     pressure = spring_force(pump, rod, state[0]) / area
     flows = pump_flows(pump, pressure, depression=depression, density=density, viscosity=viscosity)
     airy = np.maximum(state[1], 0.0) / (np.maximum(state[1], 0.0) + SOFT_AIR)
-    travel = sum(flows, np.zeros(())) / area
-    rates = np.stack(
-        np.broadcast_arrays(travel, -flows.back - airy * flows.jet, (1 - airy) * flows.jet)
-    )
+    travel = (flows.jet + flows.back + flows.inlet + flows.cup) / area
+    rates = np.empty((3, *np.shape(travel)))
+    rates[0], rates[1] = travel, -flows.back - airy * flows.jet
+    rates[2] = (1 - airy) * flows.jet
     return rates, flows
 
 

@@ -95,13 +95,17 @@ def _step(
     inverse = np.linalg.inv(np.eye(len(state)) / (GAMMA * step) - jacobian)
     parts: list[Floats] = []
     for row, pulls, node, pace in zip(STAGES, COUPLINGS, NODES, DRIFTS, strict=True):
-        place = state + sum((a * k for a, k in zip(row, parts, strict=True)), np.zeros(()))
-        value = first if not any(row) else np.asarray(rate(now + node * step, place))
-        pull = sum((c / step * k for c, k in zip(pulls, parts, strict=True)), np.zeros(()))
-        right = value + pull + pace * step * drift
+        value = first
+        if any(row):
+            value = np.asarray(rate(now + node * step, state + _sum(row, parts)))
+        right = value + _sum(pulls, parts) / step + pace * step * drift
         parts.append(np.einsum("...ij,j...->i...", inverse, right))
-    moved = state + sum((m * k for m, k in zip(WEIGHTS, parts, strict=True)), np.zeros(()))
-    return moved, parts[-1]
+    return state + _sum(WEIGHTS, parts), parts[-1]
+
+
+def _sum(weights: tuple[float, ...], parts: list[Floats]) -> Any:
+    """Return the weighted sum of some parts, nought of none."""
+    return sum(weight * part for weight, part in zip(weights, parts, strict=True) if weight)
 
 
 def _linear(
