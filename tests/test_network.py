@@ -245,3 +245,13 @@ def test_low_speed_circuit_without_air_is_plain_orifices_in_a_row() -> None:
     rounding = (1 + 1 / fall**2) ** 0.25  # laminar below 1 Pa
     assert economizer * np.sqrt(2 * heavy * fall) / rounding == pytest.approx(jet, rel=1e-6)
     assert state.flows.screw.fuel[0] == pytest.approx(jet, rel=1e-8)
+
+
+def test_idle_speed_from_a_state_nearby_is_that_from_a_guess() -> None:
+    stop = float(network.curb_idle(PLOVER, AIR, PETROL).throttle_angle)
+    near, turned = stop + np.array([0.0, 0.02]), stop + np.array([0.005, 0.03])
+    start = network.solve_for_speed(PLOVER, AIR, PETROL, near)
+    found = network.solve_for_speed(PLOVER, AIR, PETROL, turned, start=start)
+    fresh = network.solve_for_speed(PLOVER, AIR, PETROL, turned)
+    np.testing.assert_allclose(found.speed, fresh.speed, rtol=1e-8)
+    np.testing.assert_allclose(found.mixture, fresh.mixture, rtol=1e-6)

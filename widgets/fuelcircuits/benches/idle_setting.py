@@ -76,7 +76,9 @@ def idle(card: Rig, setting: Adjusted) -> Idle:
     fast = throttle[-1] + card.choke.cam_openings[1] + TURN * setting.fast_screw
     throttle = np.append(throttle, fast)
     now = Settings(bowl_level=float(np.clip(level, -40e-3, 20e-3)))
-    found = solve_for_speed(rig, Weather.at(), Fuel(), throttle, settings=now)
+    own = card_settings(card)
+    home = None if setting == own else idle(card, own).state
+    found = solve_for_speed(rig, Weather.at(), Fuel(), throttle, settings=now, start=home)
     runs = found.speed > STALLED * card.engine.idle_speed
     gas = reading(
         np.clip(found.mixture, 0.5, 5.0),

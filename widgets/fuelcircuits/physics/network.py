@@ -157,6 +157,7 @@ def solve_for_speed(
     settings: Settings = _WARM,
     torque: Numbers = 0.0,
     other: Rig | None = None,
+    start: State | None = None,
 ) -> State:
     """Return the steady state at the speed at which the engine makes a given brake torque.
 
@@ -169,6 +170,9 @@ def solve_for_speed(
         As in `solve`.
     torque
         Brake torque [N m].
+    start
+        A state of the same shape nearby, found for a torque too, whose speed and pressures are
+        then the first guess.
 
     Returns
     -------
@@ -183,12 +187,9 @@ def solve_for_speed(
         If no speed gives it: the engine stalls or runs away.
     """
     between("throttle angle", throttle_angle, 0.0, OPEN, "rad")
-    shape = np.broadcast_shapes(np.shape(throttle_angle), np.shape(torque))
-    least, most = 0.5 * rig.engine.idle_speed, 1.2 * rig.engine.highest_speed
-    tried = np.linspace(least, most, 25).reshape(-1, *(1,) * len(shape))
-    made = bare_torque(rig, weather, tried, np.asarray(throttle_angle), settings)
-    last = np.argmin(np.abs(made - np.asarray(torque)), axis=0)
-    guess = np.take_along_axis(np.broadcast_to(tried, made.shape), last[None], axis=0)[0]
+    guess = (
+        _turning(rig, weather, throttle_angle, settings, torque) if start is None else start.speed
+    )
     problem, points, shape = pose(
         rig,
         weather,
@@ -200,7 +201,20 @@ def solve_for_speed(
         target=torque,
         free="speed",
     )
-    return solved(problem, points, shape, settings, wanted="torque")
+    near = None if start is None else start.unknowns
+    return solved(problem, points, shape, settings, wanted="torque", start=near)
+
+
+def _turning(
+    rig: Rig, weather: Weather, throttle_angle: Numbers, settings: Settings, torque: Numbers
+) -> Floats:
+    """Return the speed of a few tried at which the air path alone comes nearest to a torque."""
+    shape = np.broadcast_shapes(np.shape(throttle_angle), np.shape(torque))
+    least, most = 0.5 * rig.engine.idle_speed, 1.2 * rig.engine.highest_speed
+    tried = np.linspace(least, most, 25).reshape(-1, *(1,) * len(shape))
+    made = bare_torque(rig, weather, tried, np.asarray(throttle_angle), settings)
+    last = np.argmin(np.abs(made - np.asarray(torque)), axis=0)
+    return np.asarray(np.take_along_axis(np.broadcast_to(tried, made.shape), last[None], axis=0)[0])
 
 
 def curb_idle(
