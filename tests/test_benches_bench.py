@@ -55,7 +55,11 @@ def test_pinned_state_stays_while_the_controls_move(bench: FloatBench) -> None:
     bench.demand = 8e-3
     assert (bench.before["readings"], bench.before["chart"]) == old
     assert (bench.readings, bench.chart) != old
-    bench.pinned = None
+    bench.pinned = {}
+    assert bench.before == {}
+
+
+def test_nothing_is_pinned_at_first(bench: FloatBench) -> None:
     assert bench.before == {}
 
 

@@ -60,8 +60,8 @@ class Bench(anywidget.AnyWidget):
     """Controls that tell only once others are set: by name, these others and to what."""
 
     system: Any = traitlets.Enum(["SI", "US"], default_value="SI").tag(sync=True)
-    pinned: Any = traitlets.Dict(None, allow_none=True).tag(sync=True)
-    """What every input was set to in the state that is kept to compare with, if one is."""
+    pinned: Any = traitlets.Dict().tag(sync=True)
+    """What every input was set to in the state that is kept to compare with; empty if none is."""
     at = traitlets.Float(0.0).tag(sync=True)
     seed: Any = traitlets.Int(None, allow_none=True)
 
@@ -145,7 +145,7 @@ class Bench(anywidget.AnyWidget):
 
     def _states(self) -> tuple[State, State | None]:
         """Return the state now and, while one is pinned, the state before."""
-        if self.pinned is None:
+        if not self.pinned:
             return self.state(), None
         return self.state(), self._answers.state(self.values() | self.pinned, self.system)
 

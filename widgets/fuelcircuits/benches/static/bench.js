@@ -76,7 +76,8 @@ function render({ model, el }) {
   const controls = about.controls.map((spec) => mountControl(spec, mark, model));
   const player = about.time.pace && mountPlayer(about.time, mark, pass, (time) => send("at", time));
 
-  const pin = element("button", { type: "button", title: "Keep this state, dashed, to compare with", onclick: () => send("pinned", model.get("pinned") ? null : Object.fromEntries(about.controls.map(({ name }) => [name, model.get(name)]))) }, "Pin");
+  const pinned = () => Object.keys(model.get("pinned")).length > 0;
+  const pin = element("button", { type: "button", title: "Keep this state, dashed, to compare with", onclick: () => send("pinned", pinned() ? {} : Object.fromEntries(about.controls.map(({ name }) => [name, model.get(name)]))) }, "Pin");
   const reset = element("button", { type: "button", title: "Put every control back" }, "Reset");
   reset.addEventListener("click", () => {
     for (const control of controls) control.reset();
@@ -147,7 +148,7 @@ function render({ model, el }) {
       plot.svg.setAttribute("aria-label", model.get("plotted"));
     }
     if (fresh("system")) units.show(system);
-    if (fresh("pinned")) pin.setAttribute("aria-pressed", Boolean(model.get("pinned")));
+    if (fresh("pinned")) pin.setAttribute("aria-pressed", pinned());
     if (fresh("numbers", "readings", "gauges", "chart", "before", "run", "system")) {
       if (player) player.load(model.get("run"), last.run ? undefined : model.get("at"));
       else pass(null);

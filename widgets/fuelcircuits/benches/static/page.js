@@ -102,7 +102,7 @@ function blend(side, corners) {
 }
 
 function pageModel(about, table) {
-  const state = { about, system: "SI", pinned: null, at: 0, before: {}, ...about.start };
+  const state = { about, system: "SI", pinned: {}, at: 0, before: {}, ...about.start };
   const heard = {};
   const inputs = new Set([...Object.keys(about.start), "system", "pinned"]);
   const fire = (event) => (heard[event] ?? []).forEach((act) => act());
@@ -126,7 +126,7 @@ function pageModel(about, table) {
     const { times, ...shown } = blend(table.shown, corners);
     const run = times ? { times, moments: words.moments } : {};
     Object.assign(state, shown, words, { run });
-    if (!state.pinned) state.before = {};
+    if (!Object.keys(state.pinned).length) state.before = {};
     else if (!state.before.chart) state.before = { readings: state.readings, chart: state.chart };
   }
 
