@@ -5,6 +5,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from fuelcircuits.errors import RangeError
 from fuelcircuits.physics import nearby, network
 from fuelcircuits.physics.atmosphere import Weather
 from fuelcircuits.physics.fuel import Fuel
@@ -61,6 +62,20 @@ def test_a_step_too_long_gives_up(monkeypatch: pytest.MonkeyPatch) -> None:
     near = network.solve(PLOVER, AIR, PETROL, 200.0, 0.4)
     found = network.solve(PLOVER, AIR, PETROL, 203.0, 0.41, start=near)
     alike(found, network.solve(PLOVER, AIR, PETROL, 203.0, 0.41))
+
+
+def test_a_curb_idle_is_a_start_too() -> None:
+    speed, angle = float(idle(PLOVER).speed), float(idle(PLOVER).throttle_angle) + 0.01
+    found = network.solve(PLOVER, AIR, PETROL, speed, angle, start=idle(PLOVER))
+    alike(found, network.solve(PLOVER, AIR, PETROL, speed, angle))
+
+
+def test_a_start_of_another_shape_is_refused() -> None:
+    row = network.solve(PLOVER, AIR, PETROL, np.array([200.0, 210.0]), 0.4)
+    with pytest.raises(RangeError, match="9 unknowns at 1 points, got 9 at 2"):
+        network.solve(PLOVER, AIR, PETROL, 203.0, 0.41, start=row)
+    with pytest.raises(RangeError, match="10 unknowns at 2 points, got 9 at 2"):
+        network.solve_for_speed(PLOVER, AIR, PETROL, np.array([0.25, 0.26]), start=row)
 
 
 def test_points_in_a_row_keep_their_shape() -> None:

@@ -19,7 +19,7 @@ from fuelcircuits.physics.settings import Settings
 from fuelcircuits.physics.state import State
 from fuelcircuits.rig import Rig
 
-__all__ = ["ChokeTable", "choke_table", "idle_stop", "nearby", "read"]
+__all__ = ["ChokeTable", "choke_table", "idle_stop", "read", "start_between"]
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.intp]
@@ -90,7 +90,7 @@ def read(table: ChokeTable, values: Floats, plates: Floats) -> Floats:
     return np.stack([np.interp(plate, table.angles, row) for plate, row in rows])
 
 
-def nearby(table: ChokeTable, steps: Indices, plates: Floats) -> State:
+def start_between(table: ChokeTable, steps: Indices, plates: Floats) -> State:
     """Return a state from which the exact one at these steps and plate angles may start.
 
     Parameters

@@ -6,7 +6,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from fuelcircuits.benches.choke_table import ChokeTable, choke_table, nearby, read
+from fuelcircuits.benches.choke_table import ChokeTable, choke_table, read, start_between
 from fuelcircuits.physics import state as physics
 from fuelcircuits.physics.atmosphere import Weather
 from fuelcircuits.physics.bowl_heat import coolant
@@ -67,7 +67,7 @@ def warm_up(
     steps = _steps(fast_idle(rig.choke, plates) < table.cams[:, None], tapped)
     cam, shown = table.cams[steps], plates[steps, np.arange(COUNT)]
     settings = Settings(choke_angle=shown, fuel_temperature=outside)
-    start = nearby(table, steps, shown)
+    start = start_between(table, steps, shown)
     state = solve(rig, air, Fuel(), speed, table.stop + cam, settings=settings, start=start)
     plate = plate_angle(
         rig.choke,

@@ -11,11 +11,13 @@ from numpy.typing import NDArray
 
 from fuelcircuits.errors import RangeError, between, positive
 from fuelcircuits.physics.atmosphere import Weather
+from fuelcircuits.physics.balance import names
 from fuelcircuits.physics.fuel import Fuel
 from fuelcircuits.physics.guess import angle_guess, bare_torque
 from fuelcircuits.physics.nearby import nearby
 from fuelcircuits.physics.plate import OPEN
 from fuelcircuits.physics.posing import pose
+from fuelcircuits.physics.problem import Points, Problem
 from fuelcircuits.physics.search import solved
 from fuelcircuits.physics.settings import Settings
 from fuelcircuits.physics.state import State
@@ -69,7 +71,7 @@ def solve(
     Raises
     ------
     RangeError
-        If an input is out of range.
+        If an input is out of range, or the start has another number of points.
     ConvergenceError
         If a point has no balance; the message names the quantity.
 
@@ -84,11 +86,12 @@ def solve(
     )
     if start is None:
         return solved(problem, points, shape, settings)
+    near = _fitted(start, problem, points)
     if points.speed.size == 1 and problem.barrels == 1:
-        found = nearby(problem, points, shape, start)
+        found = nearby(problem, points, shape, near)
         if found is not None:
             return found
-    return solved(problem, points, shape, settings, start=start.unknowns)
+    return solved(problem, points, shape, settings, start=near.unknowns)
 
 
 def solve_for_angle(
@@ -201,8 +204,19 @@ def solve_for_speed(
         target=torque,
         free="speed",
     )
-    near = None if start is None else start.unknowns
+    near = None if start is None else _fitted(start, problem, points).unknowns
     return solved(problem, points, shape, settings, wanted="torque", start=near)
+
+
+def _fitted(start: State, problem: Problem, points: Points) -> State:
+    """Return a start without the unknown that nobody asks for now; refuse one of another shape."""
+    needed = len(names(problem)), points.speed.size
+    rows, count = start.unknowns.shape
+    if rows < needed[0] or count != needed[1]:
+        raise RangeError(
+            f"start must have {needed[0]} unknowns at {needed[1]} points, got {rows} at {count}"
+        )
+    return start._replace(unknowns=start.unknowns[: needed[0]])
 
 
 def _turning(
