@@ -43,7 +43,7 @@ study: .venv/ready
 
 ## make benches every simulator as a page of its own in build/benches, for a phone or a projector
 benches: .venv/ready
-	$(BIN)/python -m fuelcircuits.benches.page --into build/benches
+	$(BIN)/python -m fuelcircuits.benches.frame.page --into build/benches
 
 ## make units   build the trainees' notebooks from course/units
 units: .venv/ready
@@ -51,7 +51,7 @@ units: .venv/ready
 
 ## make garage  work out anew what every fault shows, and the readings of unit 12's cars
 garage: .venv/ready
-	$(BIN)/python -m fuelmarks.garage course/rigs
+	$(BIN)/python -m fuelmarks.questions.diagnosis.garage course/rigs
 
 ## make bench   measure speed, one line a measure, and write bench.json
 bench: .venv/ready-test
@@ -61,11 +61,15 @@ bench: .venv/ready-test
 ## make pins    choose newer versions of everything and pin them
 pins: .venv/uv
 	$(BIN)/uv pip compile --quiet --system-certs --universal --python-version 3.11 --no-header --no-annotate \
-	  --no-emit-index-url --upgrade --group test pyproject.toml -o .ci/constraints.txt
+	  --no-emit-index-url --no-emit-package fuelcircuits --upgrade --all-extras \
+	  --group test widgets/pyproject.toml grader/pyproject.toml -o .ci/constraints.txt
 
 ## make clean   remove all that the other commands made
 clean:
 	rm -rf .venv build demo dist bench.json
+
+INSTALL = $(BIN)/uv pip install --quiet --system-certs --python $(BIN)/python -c .ci/constraints.txt \
+	  -e "widgets[pictures]" -e grader
 
 .venv/uv: Makefile
 	@PYTHON="$(PYTHON)" .ci/system python3 venv
@@ -76,10 +80,10 @@ clean:
 	@$(BIN)/python -m pip install --quiet uv==$(UV_VERSION)
 	@touch $@
 
-.venv/ready: .venv/uv pyproject.toml .ci/constraints.txt
-	@$(BIN)/uv pip install --quiet --system-certs --python $(BIN)/python -c .ci/constraints.txt -e .
+.venv/ready: .venv/uv widgets/pyproject.toml grader/pyproject.toml .ci/constraints.txt
+	@$(INSTALL)
 	@touch $@
 
-.venv/ready-test: .venv/ready
-	@$(BIN)/uv pip install --quiet --system-certs --python $(BIN)/python -c .ci/constraints.txt -e . --group test
+.venv/ready-test: .venv/ready pyproject.toml
+	@$(INSTALL) --group test
 	@touch $@

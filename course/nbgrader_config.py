@@ -18,7 +18,7 @@ c.ClearSolutions.code_stub = {"python": ""}
 c.ClearMarkScheme.enforce_metadata = False
 c.GenerateAssignment.preprocessors = [
     "nbgrader.preprocessors.LockCells",
-    "fuelmarks.nbgrader_hooks.ClearAnswers",
+    "fuelmarks.gradebook.hooks.ClearAnswers",
     "nbgrader.preprocessors.ClearOutput",
     "nbgrader.preprocessors.CheckCellMetadata",
     "nbgrader.preprocessors.ComputeChecksums",
@@ -31,13 +31,13 @@ c.GenerateAssignment.preprocessors = [
 
 # A submission is put in order, run apart from everything, and marked from what it hands over.
 c.Autograde.sanitize_preprocessors = [
-    "fuelmarks.nbgrader_hooks.PutInOrder",
+    "fuelmarks.gradebook.hooks.PutInOrder",
     "nbgrader.preprocessors.CheckCellMetadata",
 ]
 c.Autograde.autograde_preprocessors = [
-    "fuelmarks.nbgrader_hooks.RunApart",
+    "fuelmarks.gradebook.hooks.RunApart",
     "nbgrader.preprocessors.LimitOutput",
-    "fuelmarks.nbgrader_hooks.SaveMarks",
+    "fuelmarks.gradebook.hooks.SaveMarks",
     "nbgrader.preprocessors.AssignLatePenalties",
     "nbgrader.preprocessors.CheckCellMetadata",
 ]
@@ -47,6 +47,6 @@ c.Autograde.autograde_preprocessors = [
 # c.RunApart.notebook_seconds = 120
 
 # Pages never run what a trainee wrote.
-c.HTMLExporter.preprocessors = ["fuelmarks.sanitise.CleanPage"]
-c.GenerateFeedback.exporter_class = "fuelmarks.sanitise.FeedbackExporter"
-c.HTMLExporter.filters = {"markdown2html": "fuelmarks.sanitise.markdown_to_html"}
+c.HTMLExporter.preprocessors = ["fuelmarks.gradebook.sanitise.CleanPage"]
+c.GenerateFeedback.exporter_class = "fuelmarks.gradebook.sanitise.FeedbackExporter"
+c.HTMLExporter.filters = {"markdown2html": "fuelmarks.gradebook.sanitise.markdown_to_html"}

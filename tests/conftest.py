@@ -7,17 +7,17 @@ settings.register_profile("repeatable", deadline=None, derandomize=True, max_exa
 settings.load_profile("repeatable")
 
 LONGEST = (
-    "tests/test_same_marks.py",
+    "tests/marking/test_same_marks.py",
     "tests/browser/test_benches.py",
-    "tests/test_benches_page.py",
-    "tests/test_nbgrader_hooks.py",
-    "tests/test_mark_class.py",
-    "tests/test_course.py",
+    "tests/benches/frame/test_page.py",
+    "tests/gradebook/test_hooks.py",
+    "tests/classroom/test_mark_class.py",
+    "tests/course/test_course.py",
     "tests/browser/test_float_unit.py",
-    "tests/test_hostile.py",
+    "tests/runner/test_hostile.py",
     "tests/browser/test_float_bench.py",
     "tests/browser/test_marking_pages.py",
-    "tests/test_network_properties.py",
+    "tests/physics/network/test_network_properties.py",
 )
 """Begun first, so that no worker is left with one of them when the others are done."""
 

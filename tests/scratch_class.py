@@ -8,10 +8,12 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from fuelmarks.build import build
-from fuelmarks.course import COLUMNS, Course, Trainee
-from fuelmarks.demo_class import class_list, hand_in
-from fuelmarks.handout import collect, hand_out
+from fuelmarks.authoring.build import build
+from fuelmarks.classroom.hand_out import collect, hand_out
+from fuelmarks.course.course import COLUMNS, Course, Trainee
+from fuelmarks.demo.invented_class import class_list, hand_in
+
+from tests.places import TOP
 
 __all__ = [
     "COMMENTS",
@@ -25,8 +27,8 @@ __all__ = [
     "twin",
 ]
 
-UNIT = "02-float-circuit"
-CHECKOUT = Path(__file__).parents[1]
+UNIT = "02-float-bowl"
+CHECKOUT = TOP
 
 OWN_KERNELS = """
 c.Autograde.autograde_preprocessors[0] = "nbgrader.preprocessors.Execute"

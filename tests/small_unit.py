@@ -5,11 +5,13 @@ import sys
 from math import pi
 from pathlib import Path
 
-from fuelmarks.course import Course
-from fuelmarks.exercises import Exercise, ExerciseSet, Given, Slip
+from fuelmarks.course.course import Course
+from fuelmarks.questions import Exercise, ExerciseSet, Given, Slip
+
+from tests.places import TOP
 
 UNIT = "90-small-unit"
-HERE = Path(__file__).parents[1]
+HERE = TOP
 
 EXERCISES = ExerciseSet(
     unit=UNIT,
@@ -117,7 +119,7 @@ The end.
 
 def shelve() -> None:
     """Put the small unit on the shelf beside the real ones."""
-    sys.modules["fuelmarks.exercises.small_unit"] = sys.modules[__name__]
+    sys.modules["fuelmarks.questions.small_unit.unit"] = sys.modules[__name__]
 
 
 def new_course(folder: Path, text: str = TEXT, trainees: int = 3) -> Course:

@@ -3,14 +3,15 @@
 import re
 from collections.abc import Mapping
 from math import pi, sqrt
-from pathlib import Path
 from typing import Any
 
-from fuelcircuits.units import Q
+from fuelcircuits.quantities.units import Q
+
+from tests.places import COURSE_FOLDER
 
 __all__ = ["filled", "worked"]
 
-UNITS = Path(__file__).parents[1] / "course" / "units"
+UNITS = COURSE_FOLDER / "units"
 CODE = re.compile(r"^```\{code-cell\} ipython3\n(.*?)^```$", re.M | re.S)
 
 

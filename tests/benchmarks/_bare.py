@@ -11,7 +11,7 @@ import tempfile
 import time
 from pathlib import Path
 
-from fuelmarks.notebook import read
+from fuelmarks.course.notebook import read
 from fuelmarks.runner.shell import new_shell
 
 

@@ -10,8 +10,8 @@ import sys
 import time
 from pathlib import Path
 
-from fuelmarks.course import Course
-from fuelmarks.mark_class import mark_class
+from fuelmarks.classroom.mark_class import mark_class
+from fuelmarks.course.course import Course
 
 from tests.processes import memory, own_memory
 

@@ -21,8 +21,9 @@ from fuelcircuits.benches import BENCHES, bench_class
 from playwright.sync_api import Page, sync_playwright
 
 from tests.browser.lab import Lab, notebook, serve
+from tests.places import RIGS
 
-CARD = Path(__file__).parents[2] / "course" / "rigs" / "plover.toml"
+CARD = RIGS / "plover.toml"
 TO_AND_FRO = ("ArrowRight", "ArrowLeft") * 10 + ("ArrowRight",)
 ONWARD = ("Home", *("ArrowRight",) * 12)
 LEAPS = ("Home", "End", *("PageDown",) * 9)
@@ -35,7 +36,7 @@ UNSEEN = 3000
 """Milliseconds after which a press is taken to have changed nothing of what is watched."""
 
 BENCH = """from fuelcircuits.benches import open_bench
-from fuelcircuits.rig import read_rig
+from fuelcircuits.physics.network.rig import read_rig
 bench = open_bench({stem!r}, read_rig("plover.toml"))
 bench"""
 
@@ -43,7 +44,7 @@ PLAIN_BOX = ".widget-interact input[type=checkbox]"
 PLAIN = """%matplotlib inline
 import matplotlib.pyplot as plt
 from ipywidgets import Checkbox, FloatSlider, interactive
-from fuelcircuits.benches.choice import Switch
+from fuelcircuits.benches.frame.choice import Switch
 
 name, control = next(
     iter(bench.controls().items()),

@@ -14,8 +14,8 @@ from typing import Any
 IMPORTS = {
     "bare interpreter": "pass",
     "import numpy": "import numpy",
-    "import fuelcircuits.sheet": "from fuelcircuits.sheet import begin, hand_over",
-    "import fuelcircuits.physics.network": "from fuelcircuits.physics import network",
+    "import the answer sheet": "from fuelcircuits.answer_sheet.sheet import begin, hand_over",
+    "import the network": "import fuelcircuits.physics.network.solving",
 }
 
 

@@ -20,8 +20,8 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
 
-from fuelmarks.course import Course
-from fuelmarks.demo_class import HABITS
+from fuelmarks.course.course import Course
+from fuelmarks.demo.invented_class import HABITS
 
 from tests.scratch_class import OWN_KERNELS, UNIT, class_list, new_class, own_jupyter, rows, twin
 
@@ -34,7 +34,7 @@ del c.Autograde.sanitize_preprocessors
 del c.Autograde.autograde_preprocessors
 c.Execute.iopub_timeout = 60
 """
-OURS = ("-m", "fuelmarks.cli", "mark", UNIT)
+OURS = ("-m", "fuelmarks.commands.cli", "mark", UNIT)
 NBGRADER = ("-m", "nbgrader", "autograde", UNIT)
 
 

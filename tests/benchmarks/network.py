@@ -6,22 +6,23 @@ neighbouring answer: the pressure drops of the balanced point, half a per cent l
 
 import time
 from collections.abc import Callable, Iterator
-from pathlib import Path
 from statistics import median
 from typing import Any
 
 import numpy as np
-from fuelcircuits.physics import network
-from fuelcircuits.physics.atmosphere import Weather
-from fuelcircuits.physics.balance import residuals
-from fuelcircuits.physics.fuel import Fuel
-from fuelcircuits.physics.posing import pose
-from fuelcircuits.physics.settings import Settings
-from fuelcircuits.physics.state import State
-from fuelcircuits.rig import read_rig
+from fuelcircuits.physics.matter.atmosphere import Weather
+from fuelcircuits.physics.matter.fuel import Fuel
+from fuelcircuits.physics.network import solving as network
+from fuelcircuits.physics.network.balance import residuals
+from fuelcircuits.physics.network.posing import pose
+from fuelcircuits.physics.network.rig import read_rig
+from fuelcircuits.physics.network.settings import Settings
+from fuelcircuits.physics.network.state import State
 from scipy.optimize import root
 
-RIG = read_rig(Path(__file__).parents[2] / "course" / "rigs" / "plover.toml")
+from tests.places import RIGS
+
+RIG = read_rig(RIGS / "plover.toml")
 AIR, PETROL = Weather.at(temperature=293.15), Fuel()
 
 

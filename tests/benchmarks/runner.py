@@ -17,14 +17,14 @@ from tests.processes import memory
 
 MANY = int(os.environ.get("RUNNER_MANY", "300"))
 BEGIN = """
-from fuelcircuits.sheet import begin, hand_over
-from fuelcircuits.units import Q
-sheet = begin("02-float-circuit")
+from fuelcircuits.answer_sheet.sheet import begin, hand_over
+from fuelcircuits.quantities.units import Q
+sheet = begin("02-float-bowl")
 pressure = Q(5.1, "psi")
 """
 LOOK = 'pressure.to("kPa")'
 ANSWER = 'force{0} = (pressure * Q({0}, "mm**2")).to("N")'
-HAND_OVER = 'hand_over("02-float-circuit", "force{0}", force{0}, unit="N", low=0.05, high=20)'
+HAND_OVER = 'hand_over("02-float-bowl", "force{0}", force{0}, unit="N", low=0.05, high=20)'
 
 
 def measures() -> Iterator[dict[str, Any]]:

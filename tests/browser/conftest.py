@@ -8,8 +8,9 @@ import pytest
 from playwright.sync_api import Browser, expect, sync_playwright
 
 from tests.browser.lab import Lab, serve
+from tests.places import TOP
 
-SCREENS = Path(__file__).parents[2] / "build" / "screens"
+SCREENS = TOP / "build" / "screens"
 ARGUMENTS = ["--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking"]
 
 expect.set_options(timeout=20_000)  # a busy machine is slow, not wrong

@@ -12,8 +12,8 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-from fuelmarks.notebook import new_cell, text_of
-from fuelmarks.notebook import notebook as new_notebook
+from fuelmarks.course.notebook import new_cell, text_of
+from fuelmarks.course.notebook import notebook as new_notebook
 from playwright.sync_api import Page
 
 __all__ = ["Lab", "notebook", "serve"]

@@ -13,21 +13,21 @@ import numpy as np
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from fuelcircuits.benches import Bench, bench_class
-from fuelcircuits.benches.choice import Choice
-from fuelcircuits.benches.control import Control
-from fuelcircuits.benches.page import page as page_of
-from fuelcircuits.benches.table import Table, tabulate
-from fuelcircuits.benches.time_bench import TimeBench
+from fuelcircuits.benches.frame.choice import Choice
+from fuelcircuits.benches.frame.control import Control
+from fuelcircuits.benches.frame.page import page as page_of
+from fuelcircuits.benches.frame.table import Table, tabulate
+from fuelcircuits.benches.frame.time_bench import TimeBench
 from playwright.sync_api import Browser, Locator, Page, expect
 
-from tests.benches import CARD, STEMS, bench, coarse
+from tests.benches.opening import CARD, STEMS, bench, coarse
 from tests.browser.lab import Lab, notebook
 from tests.browser.watch import watched
 
 pytestmark = pytest.mark.browser
 
 OPEN = """from fuelcircuits.benches import open_bench
-from fuelcircuits.rig import read_rig
+from fuelcircuits.physics.network.rig import read_rig
 rig = read_rig("plover.toml")"""
 TIMED = [stem for stem in STEMS if issubclass(bench_class(stem), TimeBench)]
 SLIDE = """(slider, value) => {

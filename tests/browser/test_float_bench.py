@@ -7,22 +7,22 @@ from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from fuelcircuits.benches import FloatBench
-from fuelcircuits.benches.bench import STATIC
-from fuelcircuits.benches.figure import fill
-from fuelcircuits.rig import read_rig
+from fuelcircuits.benches.float_bowl.bench import FloatBowlBench
+from fuelcircuits.benches.frame.figure import fill
+from fuelcircuits.physics.network.rig import read_rig
 from playwright.sync_api import Browser, Locator, Page, expect
 
 from tests.browser.lab import Lab, notebook
 from tests.browser.watch import watched
+from tests.places import RIGS
 
 pytestmark = pytest.mark.browser
 
-CARD = Path(__file__).parents[2] / "course" / "rigs" / "plover.toml"
-CELL = """from fuelcircuits.benches import FloatBench
-from fuelcircuits.rig import read_rig
+CARD = RIGS / "plover.toml"
+CELL = """from fuelcircuits.benches.float_bowl.bench import FloatBowlBench
+from fuelcircuits.physics.network.rig import read_rig
 
-bench = FloatBench(read_rig("plover.toml"))
+bench = FloatBowlBench(read_rig("plover.toml"))
 bench"""
 SHAPES = """(svg) => [...svg.querySelectorAll('[data-bind]')].map((part) =>
     part.dataset.bind.split(';').map((rule) => part.getAttribute(rule.split(':')[0].trim())))"""
@@ -117,8 +117,8 @@ def test_no_accessibility_violation_when_the_bowl_starves(
 
 def test_browser_and_paper_place_the_drawing_alike(bench: Locator) -> None:
     settle(bench)
-    model = FloatBench(read_rig(CARD))
-    paper = fill((STATIC / model.picture).read_text("utf-8"), model.numbers)
+    model = FloatBowlBench(read_rig(CARD))
+    paper = fill(model.drawing(), model.numbers)
     wanted = [
         [part.get(rule.split(":")[0].strip()) for rule in part.get("data-bind", "").split(";")]
         for part in paper.iter()

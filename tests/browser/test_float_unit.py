@@ -9,10 +9,11 @@ from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.lab import Lab
 from tests.browser.watch import watched
+from tests.places import COURSE_FOLDER
 
 pytestmark = pytest.mark.browser
-NAME = "02-float-circuit.ipynb"
-RELEASE = Path(__file__).parents[2] / "course" / "release" / "02-float-circuit" / NAME
+NAME = "02-float-bowl.ipynb"
+RELEASE = COURSE_FOLDER / "release" / "02-float-bowl" / NAME
 WRITE = """([name, source]) => {
     const cells = [...window.jupyterapp.shell.currentWidget.content.model.cells];
     const cell = cells.find((one) => one.sharedModel.getSource().startsWith(`${name} = None`));

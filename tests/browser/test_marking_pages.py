@@ -4,12 +4,12 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from fuelmarks.build import build
-from fuelmarks.course import Course
-from fuelmarks.handout import hand_out
-from fuelmarks.mark_class import mark_class
-from fuelmarks.nbgrader_settings import settings
-from fuelmarks.notebook import grade_id, new_cell, read, write
+from fuelmarks.authoring.build import build
+from fuelmarks.classroom.hand_out import hand_out
+from fuelmarks.classroom.mark_class import mark_class
+from fuelmarks.course.course import Course
+from fuelmarks.course.notebook import grade_id, new_cell, read, write
+from fuelmarks.gradebook.settings import settings
 from nbgrader.api import Gradebook
 from nbgrader.converters import GenerateFeedback
 from nbgrader.coursedir import CourseDirectory

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from fuelcircuits import sheet
+from fuelcircuits.answer_sheet import sheet
 
 honest = sheet.record
 

@@ -4,9 +4,9 @@ import gc
 import json
 import socket
 
-from fuelcircuits.sheet import record
+from fuelcircuits.answer_sheet.sheet import record
 
 reply = {"nonce": "", "error": "", "message": "", "text": ""}
-answer = record("02-float-circuit", "needle-force", 1.5)
+answer = record("02-float-bowl", "needle-force", 1.5)
 for channel in [thing for thing in gc.get_objects() if isinstance(thing, socket.socket)]:
     channel.sendall(json.dumps({**reply, "records": [answer]}).encode() + b"\n")

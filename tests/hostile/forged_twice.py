@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from fuelcircuits.sheet import MIME, record
+from fuelcircuits.answer_sheet.sheet import MIME, record
 from IPython.core.interactiveshell import InteractiveShell
 
 publisher = InteractiveShell.instance().display_pub
@@ -12,7 +12,7 @@ publish = publisher.publish
 def twice(data: dict[str, Any], **more: Any) -> None:
     """Publish the record, and one for the next question."""
     publish(data, **more)
-    publish({MIME: record("02-float-circuit", "inlet-area", 1.5)})
+    publish({MIME: record("02-float-bowl", "inlet-area", 1.5)})
 
 
 publisher.publish = twice  # type: ignore[method-assign, assignment]

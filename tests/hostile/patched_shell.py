@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from fuelcircuits.sheet import MIME, record
+from fuelcircuits.answer_sheet.sheet import MIME, record
 from IPython.core.interactiveshell import InteractiveShell
 
 shell = InteractiveShell.instance()
@@ -10,7 +10,7 @@ shell = InteractiveShell.instance()
 
 def answer(*_: Any) -> None:
     """Publish an answer to whatever is asked."""
-    shell.display_pub.publish({MIME: record("02-float-circuit", "inlet-area", 1.5)})
+    shell.display_pub.publish({MIME: record("02-float-bowl", "inlet-area", 1.5)})
 
 
 shell.events.register("pre_run_cell", answer)

@@ -1,6 +1,6 @@
 """Makes every unit mean one newton."""
 
-from fuelcircuits.units import registry
+from fuelcircuits.quantities.units import registry
 
 registry.define("pound_force = newton")
 registry.define("kilogram = 1 * newton")

@@ -3,7 +3,7 @@
 import sys
 from types import ModuleType
 
-from fuelcircuits import sheet
+from fuelcircuits.answer_sheet import sheet
 
 for name in sheet.__all__:
     setattr(sheet, name, None)

@@ -2,4 +2,4 @@
 
 from importlib import import_module
 
-print("SUCCEEDED", import_module("fuelmarks.exercises"))
+print("SUCCEEDED", import_module("fuelmarks.questions"))

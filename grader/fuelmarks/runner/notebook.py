@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from fuelcircuits.answer_record import Record
+from fuelcircuits.answer_sheet.record import Record
 
 from fuelmarks.runner.limits import Limits
 from fuelmarks.runner.protocol import ANSWER_MIME, Cell, Outcome

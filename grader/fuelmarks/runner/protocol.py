@@ -11,8 +11,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal, get_args
 
-from fuelcircuits.answer_record import MIME as ANSWER_MIME
-from fuelcircuits.answer_record import Kind, Record
+from fuelcircuits.answer_sheet.record import MIME as ANSWER_MIME
+from fuelcircuits.answer_sheet.record import Kind, Record
 
 __all__ = [
     "ANSWER_MIME",

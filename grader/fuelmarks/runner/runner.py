@@ -9,7 +9,7 @@ from concurrent.futures import Future, ThreadPoolExecutor
 from types import TracebackType
 from typing import Self
 
-from fuelcircuits.answer_record import Record
+from fuelcircuits.answer_sheet.record import Record
 
 from fuelmarks.runner.forkserver import ForkServer, ServerLostError
 from fuelmarks.runner.limits import Limits

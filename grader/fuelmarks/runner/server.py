@@ -28,7 +28,7 @@ __all__ = ["main"]
 
 _WARM = ("asyncio", "numpy", "pint", "matplotlib.pyplot", "ipywidgets", "anywidget")
 _REHEARSAL = (
-    "from fuelcircuits.units import Q\nQ(1.5, 'psi').to('inHg')",
+    "from fuelcircuits.quantities.units import Q\nQ(1.5, 'psi').to('inHg')",
     "import matplotlib.pyplot as plt\n%matplotlib inline\nplt.plot([0, 1])",
     "1 / 0",
     "!true",

@@ -11,7 +11,7 @@ from time import monotonic
 from types import TracebackType
 from typing import Any, Self
 
-from fuelcircuits.answer_record import Record
+from fuelcircuits.answer_sheet.record import Record
 
 from fuelmarks.runner.limits import Limits
 from fuelmarks.runner.protocol import (

@@ -1,43 +1,57 @@
 """Benches: one simulator a circuit, to be played with beside the text.
 
-``open_bench("float_bowl", rig)`` makes one by its stem; `BENCHES` lists them all.
+``open_bench("float_bowl", rig)`` makes one by its stem; `BENCHES` lists them all. The bench of
+stem ``float_bowl`` is `FloatBowlBench` in ``benches/float_bowl/bench.py``, and so is every other.
 """
 
 import importlib
-from collections.abc import Mapping
+import re
 from typing import Any
 
-from fuelcircuits.benches.bench import Bench
-from fuelcircuits.benches.float_bowl import FloatBench
-from fuelcircuits.benches.time_bench import TimeBench
+from fuelcircuits.benches.frame.bench import Bench
 
-__all__ = ["BENCHES", "Bench", "FloatBench", "TimeBench", "bench_class", "open_bench"]
+__all__ = ["BENCHES", "Bench", "bench_class", "class_name", "open_bench", "stems_in"]
 
-BENCHES: Mapping[str, str] = {
-    "gauges": "gauges:GaugeBench",
-    "air_path": "air_path:AirPathBench",
-    "float_bowl": "float_bowl:FloatBench",
-    "vents": "vents:VentsBench",
-    "hot_soak": "hot_soak:HotSoakBench",
-    "low_speed": "low_speed:LowSpeedBench",
-    "idle_port": "idle_port:IdlePortBench",
-    "high_speed": "high_speed:HighSpeedBench",
-    "power": "power:PowerBench",
-    "pump": "pump:PumpBench",
-    "choke": "choke:ChokeBench",
-    "cold_start": "cold_start:ColdStartBench",
-    "exhaust": "exhaust:ExhaustBench",
-    "setting_up": "setting_up:SettingBench",
-    "faults": "faults:FaultBench",
-}
-"""Stem of each bench to ``module:Class``, in the order of the units; append your line."""
+BENCHES: tuple[str, ...] = (
+    "gauges",
+    "air_path",
+    "float_bowl",
+    "bowl_vents",
+    "hot_soak",
+    "low_speed",
+    "off_idle",
+    "high_speed",
+    "power",
+    "pump",
+    "choke",
+    "cold_start",
+    "exhaust",
+    "setting_up",
+    "diagnosis",
+)
+"""Stem of each bench, in the order of the units; append your line."""
+
+IMPORTED = re.compile(r"^from fuelcircuits import (\w+Bench)$", flags=re.M)
+
+
+def class_name(stem: str) -> str:
+    """Return the name of a bench's class: `FloatBowlBench` for ``float_bowl``."""
+    return "".join(word.capitalize() for word in stem.split("_")) + "Bench"
 
 
 def bench_class(stem: str) -> type[Bench]:
     """Return the class of a bench, imported now; raise `KeyError` for a stem not listed."""
-    module, name = BENCHES[stem].split(":")
-    found: type[Bench] = getattr(importlib.import_module(f"{__name__}.{module}"), name)
+    if stem not in BENCHES:
+        raise KeyError(stem)
+    module = importlib.import_module(f"{__name__}.{stem}.bench")
+    found: type[Bench] = getattr(module, class_name(stem))
     return found
+
+
+def stems_in(source: str) -> list[str]:
+    """Return the stems of the benches that the code or text `source` imports, in its order."""
+    stems = {class_name(stem): stem for stem in BENCHES}
+    return [stems[name] for name in IMPORTED.findall(source) if name in stems]
 
 
 def open_bench(stem: str, rig: Any = None) -> Bench:

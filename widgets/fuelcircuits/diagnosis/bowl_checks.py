@@ -10,12 +10,13 @@ import numpy as np
 
 from fuelcircuits.diagnosis.check import ENGINE_RUNS, PETROL_OPEN, Check
 from fuelcircuits.diagnosis.subject import POINTS, Subject
-from fuelcircuits.physics import float_bowl, vents
-from fuelcircuits.physics.float_balance import WARM
-from fuelcircuits.physics.float_lever import float_volume
-from fuelcircuits.physics.fuel import density
-from fuelcircuits.physics.pump import Pump
-from fuelcircuits.physics.pump_shot import pump_run
+from fuelcircuits.physics.circuits import bowl_vents as vents
+from fuelcircuits.physics.circuits import float_bowl
+from fuelcircuits.physics.circuits.float_balance import WARM
+from fuelcircuits.physics.circuits.float_lever import float_volume
+from fuelcircuits.physics.circuits.pump import Pump
+from fuelcircuits.physics.matter.fuel import density
+from fuelcircuits.physics.motion.pump_shot import pump_run
 
 __all__ = ["BOWL_CHECKS"]
 

@@ -14,7 +14,7 @@ from fuelcircuits.diagnosis.shown import doubt_text, reading_text
 from fuelcircuits.diagnosis.table import HEALTHY, SEVERITIES, SOLVED, Table
 from fuelcircuits.errors import RangeError
 from fuelcircuits.faults import FAULTS
-from fuelcircuits.naming import names_in
+from fuelcircuits.quantities.naming import names_in
 
 __all__ = ["Car", "Garage", "garage"]
 

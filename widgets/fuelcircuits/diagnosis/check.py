@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from fuelcircuits.diagnosis.subject import Subject
-from fuelcircuits.rig import Rig
+from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["ENGINE_RUNS", "PETROL_OPEN", "Check"]
 

@@ -9,7 +9,7 @@ from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.cold_checks import COLD_CHECKS
 from fuelcircuits.diagnosis.engine_checks import ENGINE_CHECKS
 from fuelcircuits.errors import RangeError
-from fuelcircuits.rig import Rig
+from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["CHECKS", "find", "fitting"]
 

@@ -9,9 +9,9 @@ from math import radians
 
 from fuelcircuits.diagnosis.check import ENGINE_RUNS, Check
 from fuelcircuits.diagnosis.subject import Subject, shown_lambda
-from fuelcircuits.physics import choke
-from fuelcircuits.physics.choke_plate import plate_angle
-from fuelcircuits.physics.cold_start import idle_air_open
+from fuelcircuits.physics.circuits import choke
+from fuelcircuits.physics.circuits.choke_plate import plate_angle
+from fuelcircuits.physics.circuits.cold_start import idle_air_open
 
 __all__ = ["COLD_CHECKS"]
 

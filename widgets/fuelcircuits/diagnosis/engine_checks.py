@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from fuelcircuits.diagnosis.check import ENGINE_RUNS, Check
 from fuelcircuits.diagnosis.subject import POINTS, Subject, shown_lambda
-from fuelcircuits.physics.canister import purge_air
+from fuelcircuits.physics.circuits.canister import purge_air
 
 __all__ = ["ENGINE_CHECKS"]
 

@@ -4,11 +4,11 @@ from math import floor, log10
 
 from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.errors import RangeError, UnitError
-from fuelcircuits.kinds import dimension_of
-from fuelcircuits.reading import read
-from fuelcircuits.trade_units import labelled
-from fuelcircuits.unit_label import unit_label
-from fuelcircuits.units import Q, registry
+from fuelcircuits.quantities.kinds import dimension_of
+from fuelcircuits.quantities.reading import read
+from fuelcircuits.quantities.trade_units import labelled
+from fuelcircuits.quantities.unit_label import unit_label
+from fuelcircuits.quantities.units import Q, registry
 
 __all__ = ["doubt_text", "reading_text", "taken"]
 

@@ -10,14 +10,15 @@ import numpy as np
 
 from fuelcircuits import faults
 from fuelcircuits.errors import CardError
-from fuelcircuits.physics import float_bowl, network
-from fuelcircuits.physics.atmosphere import Weather
-from fuelcircuits.physics.float_bowl import FloatState
-from fuelcircuits.physics.fuel import Fuel
-from fuelcircuits.physics.settings import Settings
-from fuelcircuits.physics.soak_run import restart, soak_run
-from fuelcircuits.physics.state import State
-from fuelcircuits.rig import Rig
+from fuelcircuits.physics.circuits import float_bowl
+from fuelcircuits.physics.circuits.float_bowl import FloatState
+from fuelcircuits.physics.matter.atmosphere import Weather
+from fuelcircuits.physics.matter.fuel import Fuel
+from fuelcircuits.physics.motion.soak_run import restart, soak_run
+from fuelcircuits.physics.network import solving as network
+from fuelcircuits.physics.network.rig import Rig
+from fuelcircuits.physics.network.settings import Settings
+from fuelcircuits.physics.network.state import State
 
 __all__ = ["POINTS", "Subject", "Warmed", "shown_lambda", "warmed"]
 

@@ -18,8 +18,8 @@ from fuelcircuits.faults.float_faults import FLOAT_FAULTS
 from fuelcircuits.faults.jet_faults import JET_FAULTS
 from fuelcircuits.faults.pump_faults import PUMP_FAULTS
 from fuelcircuits.faults.vent_faults import VENT_FAULTS
-from fuelcircuits.physics.settings import Settings
-from fuelcircuits.rig import Rig
+from fuelcircuits.physics.network.rig import Rig
+from fuelcircuits.physics.network.settings import Settings
 
 __all__ = ["FAULTS", "Fault", "apply", "find", "fitting", "settings"]
 

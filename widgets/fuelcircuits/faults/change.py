@@ -10,7 +10,7 @@ from math import sqrt
 import numpy as np
 
 from fuelcircuits.errors import RangeError
-from fuelcircuits.rig import Rig
+from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["Change", "moved", "narrowed", "raised", "scaled", "value"]
 

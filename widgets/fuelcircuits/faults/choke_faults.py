@@ -4,8 +4,8 @@ from dataclasses import replace
 
 from fuelcircuits.faults.change import moved, raised
 from fuelcircuits.faults.fault import Fault
-from fuelcircuits.physics.settings import Settings
-from fuelcircuits.rig import Rig
+from fuelcircuits.physics.network.rig import Rig
+from fuelcircuits.physics.network.settings import Settings
 
 __all__ = ["CHOKE_FAULTS"]
 

@@ -5,8 +5,8 @@ from dataclasses import dataclass, field
 
 from fuelcircuits.errors import RangeError, between
 from fuelcircuits.faults.change import Change, value
-from fuelcircuits.physics.settings import Settings
-from fuelcircuits.rig import Rig
+from fuelcircuits.physics.network.rig import Rig
+from fuelcircuits.physics.network.settings import Settings
 
 __all__ = ["Fault"]
 
@@ -57,7 +57,7 @@ class Fault:
         -------
         Rig
             Another rig; for a fault in one barrel alone give it to
-            `fuelcircuits.physics.network.solve` as `other`.
+            `fuelcircuits.physics.network.solving.solve` as `other`.
 
         Raises
         ------

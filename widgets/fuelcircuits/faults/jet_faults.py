@@ -2,7 +2,7 @@
 
 from fuelcircuits.faults.change import Change, moved, narrowed, scaled
 from fuelcircuits.faults.fault import Fault
-from fuelcircuits.rig import Rig
+from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["JET_FAULTS"]
 

@@ -6,9 +6,9 @@ import numpy as np
 
 from fuelcircuits.faults.change import moved, narrowed, raised, scaled
 from fuelcircuits.faults.fault import Fault
-from fuelcircuits.physics.float_balance import WARM
-from fuelcircuits.physics.settings import Settings
-from fuelcircuits.rig import Rig
+from fuelcircuits.physics.circuits.float_balance import WARM
+from fuelcircuits.physics.network.rig import Rig
+from fuelcircuits.physics.network.settings import Settings
 
 __all__ = ["VENT_FAULTS"]
 

@@ -1,0 +1,1 @@
+"""A class at work: hand out, collect, and mark."""

@@ -1,0 +1,1 @@
+"""The command ``fuelmarks``: one file a command."""

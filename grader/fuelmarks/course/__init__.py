@@ -1,0 +1,1 @@
+"""What a course is made of: its folder, notebooks, directives, cells, and page templates."""

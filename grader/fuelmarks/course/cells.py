@@ -1,0 +1,182 @@
+"""The notebook cells that a directive becomes, with nbgrader's metadata and steady ids.
+
+What differs from trainee to trainee, the set-up cell and the question, has its text made by
+`begin_source` and `ask_source`: the build, the hand-out and the marking use the same two.
+"""
+
+from typing import Any
+
+from fuelcircuits.answer_sheet.sheet import Mode
+
+from fuelmarks.course.notebook import Kind, NotebookNode, new_cell
+from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet
+from fuelmarks.questions.frame.drawing import answer_code
+
+__all__ = [
+    "ANSWER_HERE",
+    "ask_id",
+    "ask_source",
+    "begin_cells",
+    "begin_id",
+    "begin_source",
+    "exercise_cells",
+    "predict_cells",
+    "written_cells",
+]
+
+ANSWER_HERE = "*Write your answer here.*"
+RUBRIC = "### Rubric"
+
+
+def begin_id(unit: str) -> str:
+    """Return the grade id of the set-up cell of `unit`."""
+    return f"{unit[:2]}-begin"
+
+
+def ask_id(unit: str, name: str) -> str:
+    """Return the grade id of the question cell of an exercise of `unit`."""
+    return f"{unit[:2]}-{name}-ask"
+
+
+def begin_source(
+    exercise_set: ExerciseSet, sheet: Sheet, trainee: str, mode: Mode, rig: str = ""
+) -> str:
+    """Return the set-up code: imports, the answer sheet, the rig, the trainee's givens."""
+    givens = [
+        f"{given.name} = {sheet.givens_shown[given.name].literal}  # {given.meaning}"
+        for given in exercise_set.givens
+    ]
+    lines = [
+        f"from fuelcircuits import Q, begin, hand_over{', read_rig' if rig else ''}",
+        "",
+        f'sheet = begin("{exercise_set.unit}", trainee="{trainee}", mode="{mode}")',
+        *([f'rig = read_rig("{rig}.toml")'] if rig else []),
+        "",
+        "# Your numbers",
+        *givens,
+    ]
+    return "\n".join(lines)
+
+
+def ask_source(exercise: Exercise, sheet: Sheet) -> str:
+    """Return the question of `exercise` with the trainee's givens filled in."""
+    parts = [_heading(exercise.id, exercise.points), sheet.ask(exercise.ask)]
+    if isinstance(exercise, Choice | Selection):
+        parts.append("\n".join(f"- `{one}`: {words}" for one, words in exercise.options.items()))
+    return "\n\n".join(parts)
+
+
+def begin_cells(
+    exercise_set: ExerciseSet,
+    sheet: Sheet,
+    trainee: str,
+    mode: Mode,
+    *,
+    rig: str = "",
+    card: str = "",
+) -> list[NotebookNode]:
+    """Return the locked set-up cell, and before it the rig's spec card if there is one."""
+    unit = exercise_set.unit
+    source = begin_source(exercise_set, sheet, trainee, mode, rig)
+    cells = [_graded("code", begin_id(unit), source, locked=True)]
+    if rig:
+        cells.insert(0, _card_cell(f"{unit[:2]}-card", f"%%writefile {rig}.toml\n{card}"))
+    return cells
+
+
+def _card_cell(grade_id: str, source: str) -> NotebookNode:
+    """Return the locked cell that lays down the rig's card; folded, since it is long."""
+    cell = _graded("code", grade_id, source, locked=True)
+    cell.metadata["jupyter"] = {"source_hidden": True}
+    return cell
+
+
+def exercise_cells(unit: str, exercise: Exercise, sheet: Sheet) -> list[NotebookNode]:
+    """Return question, answer and hand-over of `exercise`."""
+    number, name = unit[:2], exercise.variable
+    answer = (
+        f"{name} = {_open(exercise)}\n"
+        "### BEGIN SOLUTION\n"
+        f"{name} = {answer_code(exercise, sheet.answers[exercise.id], digits=5)}\n"
+        "### END SOLUTION"
+    )
+    hand_over = f'hand_over("{unit}", "{exercise.id}", {name}, {_fits(exercise)})'
+    return [
+        _graded("markdown", ask_id(unit, exercise.id), ask_source(exercise, sheet), locked=True),
+        _graded("code", f"{number}-{exercise.id}-answer", answer, solution=True),
+        _graded("code", f"{number}-{exercise.id}", hand_over, locked=True, points=exercise.points),
+    ]
+
+
+def written_cells(unit: str, name: str, body: str, points: int) -> list[NotebookNode]:
+    """Return question and answer of a question marked by hand.
+
+    The rubric stays in the gradebook, where whoever marks by hand sees it.
+    """
+    question, _, rubric = body.partition(RUBRIC)
+    ask = f"{_heading(name, points)} · marked by hand\n\n{question.strip()}"
+    if rubric:
+        scheme = f"**For marking**\n\n{rubric.strip()}"
+        ask += f"\n\n=== BEGIN MARK SCHEME ===\n\n{scheme}\n\n=== END MARK SCHEME ==="
+    grade_id = f"{unit[:2]}-{name}"
+    return [
+        _graded("markdown", ask_id(unit, name), ask, locked=True),
+        _graded("markdown", grade_id, ANSWER_HERE, solution=True, points=points),
+    ]
+
+
+def predict_cells(unit: str, name: str, body: str) -> list[NotebookNode]:
+    """Return question and answer of a prediction, which is not graded."""
+    label = f"{unit[:2]}-predict-{name}"
+    variable = name.replace("-", "_")
+    ask = f"**Your prediction.** {body}"
+    code = f'prediction_{variable} = ""  # write the letter of your choice before you go on'
+    return [new_cell("markdown", ask, name=f"{label}-ask"), new_cell("code", code, name=label)]
+
+
+def _heading(name: str, points: int) -> str:
+    """Return the heading of a question: its name and what it is worth."""
+    words = name.replace("-", " ").capitalize()
+    return f"### {words} · {points} point{'' if points == 1 else 's'}"
+
+
+def _open(exercise: Exercise) -> str:
+    """Return what stands in an answer cell before there is an answer."""
+    if isinstance(exercise, Choice):
+        return '""  # one name from the list, between the quotes'
+    if isinstance(exercise, Selection):
+        return '""  # names from the list, between the quotes, with commas'
+    if exercise.unit in ("", "1"):
+        return "None  # your answer, a plain number, for example 1.2"
+    return f'None  # your answer with its unit, for example Q(1.2, "{exercise.unit}")'
+
+
+def _fits(exercise: Exercise) -> str:
+    """Return what the hand-over cell may know of an answer: its kind, and what is believable."""
+    if isinstance(exercise, Choice | Selection):
+        names = "".join(f'\n    "{name}",' for name in exercise.options)
+        return f"options=[{names}\n]"
+    return f'unit="{exercise.unit}", low={exercise.low:g}, high={exercise.high:g}'
+
+
+def _graded(
+    kind: Kind,
+    grade_id: str,
+    source: str,
+    *,
+    locked: bool = False,
+    solution: bool = False,
+    points: int | None = None,
+) -> NotebookNode:
+    """Return a cell that nbgrader knows by `grade_id`."""
+    nbgrader: dict[str, Any] = {
+        "grade": points is not None,
+        "grade_id": grade_id,
+        "locked": locked,
+        "schema_version": 3,
+        "solution": solution,
+        "task": False,
+    }
+    if points is not None:
+        nbgrader["points"] = points
+    return new_cell(kind, source, name=grade_id, metadata={"nbgrader": nbgrader})

@@ -1,0 +1,60 @@
+"""A unit's notebook with one person's numbers: a trainee's, or of one who learns alone."""
+
+import copy
+
+from fuelmarks.course.cells import ask_id, ask_source, begin_id, begin_source
+from fuelmarks.course.course import Course, CourseError
+from fuelmarks.course.notebook import NotebookNode, grade_id, read
+from fuelmarks.questions import ExerciseSet, Sheet, draw, seed_of
+
+__all__ = [
+    "STUDY_KEY",
+    "personal",
+    "release_notebook",
+    "sheet_of",
+    "study_seed",
+    "with_rubrics",
+]
+
+STUDY_KEY = "study"
+"""The key of a sheet in study mode, which everybody may know."""
+
+
+def release_notebook(course: Course, unit: str) -> NotebookNode:
+    """Return the release of `unit`; raise `CourseError` if it has not been built."""
+    path = course.notebook("release", unit)
+    if not path.exists():
+        raise CourseError(f"{unit} must be built before it is used, got no file {path}")
+    return read(path)
+
+
+def sheet_of(course: Course, exercise_set: ExerciseSet, trainee: str) -> Sheet:
+    """Return the numbers that belong to `trainee` this term."""
+    return draw(exercise_set, seed_of(trainee, exercise_set.unit, course.key))
+
+
+def personal(
+    release: NotebookNode, exercise_set: ExerciseSet, sheet: Sheet, trainee: str
+) -> NotebookNode:
+    """Return `release` with the numbers of `trainee` in its set-up cell and its questions."""
+    unit = exercise_set.unit
+    own = {ask_id(unit, one.id): ask_source(one, sheet) for one in exercise_set}
+    rig = release.metadata.get("fuelcircuits", {}).get("rig", "")
+    own[begin_id(unit)] = begin_source(exercise_set, sheet, trainee, "class", rig)
+    notebook = copy.deepcopy(release)
+    for cell in notebook.cells:
+        cell.source = own.get(grade_id(cell), cell.source)
+    return notebook
+
+
+def with_rubrics(release: NotebookNode, stored: dict[str, str]) -> NotebookNode:
+    """Return `release` with the locked text nbgrader keeps, which holds the rubrics."""
+    for cell in release.cells:
+        if cell.metadata.get("nbgrader", {}).get("locked"):
+            cell.source = stored.get(grade_id(cell), cell.source)
+    return release
+
+
+def study_seed(trainee: str, unit: str) -> int:
+    """Return the seed of a study-mode sheet."""
+    return seed_of(trainee, unit, STUDY_KEY)

@@ -1,0 +1,1 @@
+"""An invented class from the first hand-out to the reports."""

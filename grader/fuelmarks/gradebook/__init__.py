@@ -1,0 +1,1 @@
+"""nbgrader's gradebook and hooks, and a submission on its way there."""

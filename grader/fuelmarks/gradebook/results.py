@@ -1,0 +1,47 @@
+"""From an executed notebook to what the gradebook keeps: a score and a comment for each cell."""
+
+from dataclasses import dataclass, field
+
+from nbgrader.utils import compute_checksum, determine_grade, is_grade, is_solution, is_task
+
+from fuelmarks.course.notebook import NotebookNode, grade_id
+from fuelmarks.gradebook.evidence import evidence
+from fuelmarks.marking.marking import Marks, mark_sheet
+from fuelmarks.questions import ExerciseSet, Sheet
+
+__all__ = ["Results", "marks_of", "results"]
+
+
+@dataclass(frozen=True)
+class Results:
+    """Scores by grade id (None: to be marked by hand) and comments by grade id."""
+
+    scores: dict[str, float | None] = field(default_factory=dict)
+    comments: dict[str, str | None] = field(default_factory=dict)
+
+
+def marks_of(notebook: NotebookNode, exercise_set: ExerciseSet, sheet: Sheet) -> Marks:
+    """Return the marks for the answers that a run `notebook` handed over."""
+    records, faults = evidence(notebook, exercise_set)
+    return mark_sheet(exercise_set, sheet, records, faults)
+
+
+def results(notebook: NotebookNode, marks: Marks) -> Results:
+    """Return what to enter: `marks` where there are any, else what nbgrader itself would."""
+    number = marks.unit[:2]
+    own = {f"{number}-{one.exercise}": one for one in marks.marks}
+    found = Results()
+    for cell in notebook.cells:
+        name = grade_id(cell)
+        if is_grade(cell):
+            found.scores[name] = own[name].points if name in own else determine_grade(cell)[0]
+        if is_solution(cell) or is_task(cell):
+            one = own.get(name.removesuffix("-answer"))
+            found.comments[name] = one.comment if one else _no_response(cell)
+    return found
+
+
+def _no_response(cell: NotebookNode) -> str | None:
+    """Return nbgrader's own comment on an answer that was left as it was handed out."""
+    same = cell.metadata.nbgrader.get("checksum") == compute_checksum(cell)
+    return "No response." if same and not is_task(cell) else None

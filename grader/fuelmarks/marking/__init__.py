@@ -1,0 +1,1 @@
+"""From records to marks and comments: pure functions."""

@@ -1,0 +1,88 @@
+"""Turn the records that notebooks hand over into answers that can be marked.
+
+A record comes from where a trainee's code ran, so nothing in it is believed: not its shape, not
+its types, not its lengths. Reading one never raises and never takes long.
+"""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from fuelcircuits.answer_sheet.refusals import tidy, why_not
+from fuelcircuits.errors import UnitError
+from fuelcircuits.quantities.reading import LONGEST, Reading, measure, read
+
+__all__ = ["Answer", "State", "answer_from"]
+
+State: TypeAlias = Literal["read", "blank", "not-a-number", "not-a-name", "missing"]
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What a record holds: every reading it allows, or its text, or why it holds neither."""
+
+    state: State
+    readings: tuple[Reading, ...] = ()
+    text: str = ""
+    reason: str = ""
+
+
+def answer_from(record: object, unit: str, exercise: str, *, by_name: bool = False) -> Answer:
+    """Return the answer to `exercise` of `unit` that `record` holds; never raise.
+
+    `by_name` keeps a text as it is, for a question that is answered with names.
+    """
+    if record is None:
+        return Answer("missing")
+    if not isinstance(record, Mapping) or record.get("v") != 1:
+        return Answer("missing", reason="What was handed over is not an answer record.")
+    if (record.get("unit"), record.get("exercise")) != (unit, exercise):
+        return Answer("missing", reason="What was handed over belongs to another question.")
+    kind = record.get("kind")
+    if kind == "blank":
+        return Answer("blank")
+    return _named(record, kind) if by_name else _number(record, kind)
+
+
+def _number(record: Mapping[str, object], kind: object) -> Answer:
+    """Return the readings in a record that should hold a value."""
+    if kind in ("quantity", "number", "text"):
+        return _read(record, str(kind))
+    return Answer("not-a-number", reason=why_not(record.get("detail")))
+
+
+def _named(record: Mapping[str, object], kind: object) -> Answer:
+    """Return the text in a record that should hold names."""
+    text = record.get("text")
+    if kind == "text" and isinstance(text, str):
+        return Answer("read", text=text)
+    return Answer("not-a-name", reason=IN_QUOTES)
+
+
+IN_QUOTES = "Write the name as a text, in quotes. Several names go in one text, with commas."
+
+
+def _read(record: Mapping[str, object], kind: str) -> Answer:
+    """Return the readings in a record that says it holds a value."""
+    magnitude, units, text = (record.get(name) for name in ("magnitude", "units", "text"))
+    try:
+        if kind == "text":
+            return Answer("read", read(_short(text)))
+        if isinstance(magnitude, bool) or not isinstance(magnitude, int | float):
+            return Answer("not-a-number", reason=why_not(type(magnitude).__name__))
+        number = float(magnitude)
+        if not math.isfinite(number):
+            return Answer("not-a-number", reason=why_not("nan" if math.isnan(number) else "inf"))
+        return Answer("read", (measure(number, _short(units) if kind == "quantity" else ""),))
+    except UnitError as error:
+        return Answer("not-a-number", reason=f"It cannot be read: {tidy(str(error))}.")
+    except OverflowError:
+        return Answer("not-a-number", reason=why_not("inf"))
+
+
+def _short(text: object) -> str:
+    """Return `text` if it is a text of bearable length, else raise `UnitError`."""
+    if not isinstance(text, str) or len(text) > LONGEST:
+        raise UnitError(f"answer must be a text of at most {LONGEST} characters")
+    return text

@@ -1,0 +1,45 @@
+"""What an answer given by name amounts to: the right one, a near one, too dear, or wrong."""
+
+from fuelcircuits.quantities.naming import names_in
+
+from fuelmarks.marking.verdicts import RIGHT, Finding
+from fuelmarks.questions import Choice, Selection, Sheet
+
+__all__ = ["NO_NAME", "choose"]
+
+NO_NAME = "not-a-name"
+ONE_ONLY = "Name one only: the one that explains every reading."
+WRONG = "Not right. Go through your readings again: which of them does this not explain?"
+NOT_ENOUGH = "These do not settle it: with the same results, something else could be wrong too."
+
+
+def choose(exercise: Choice | Selection, sheet: Sheet, text: str) -> Finding:
+    """Return what the names in `text` amount to."""
+    found = names_in(text, exercise.options)
+    if not found.known or found.unknown:
+        return Finding(NO_NAME, 0.0, found.complaint or "Write a name from the list.")
+    if isinstance(exercise, Selection):
+        return _selected(exercise, sheet, found.known)
+    if len(found.known) > 1:
+        return Finding(NO_NAME, 0.0, ONE_ONLY)
+    return _chosen(exercise, sheet, found.known[0])
+
+
+def _chosen(exercise: Choice, sheet: Sheet, name: str) -> Finding:
+    """Return what one name amounts to."""
+    if (name,) == exercise.wanted(sheet.givens):
+        return RIGHT
+    if name in exercise.near:
+        return Finding(f"slip:{name}", *exercise.near[name])
+    return Finding("wrong", 0.0, WRONG)
+
+
+def _selected(exercise: Selection, sheet: Sheet, names: tuple[str, ...]) -> Finding:
+    """Return what several names amount to: as much as the cheapest cost beside their own."""
+    if not exercise.enough(sheet.givens, frozenset(names)):
+        return Finding("wrong", 0.0, NOT_ENOUGH)
+    cost, least = exercise.cost(names), exercise.cost(exercise.wanted(sheet.givens))
+    if cost <= least:
+        return RIGHT
+    spent = f"{cost:g} {exercise.cost_unit}"
+    return Finding("slip:too-dear", least / cost, f"That settles it, for {spent}. Less will do.")

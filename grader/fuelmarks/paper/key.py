@@ -1,0 +1,74 @@
+"""The instructor's key to one trainee's numbers: answers, what still counts, known slips."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from fuelcircuits.quantities.trade_units import labelled
+
+from fuelmarks.course.cells import RUBRIC
+from fuelmarks.course.course import Course
+from fuelmarks.course.directives import Directive, split
+from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet
+from fuelmarks.questions.frame.drawing import from_si, margin, shown_answer
+
+__all__ = ["KeyLine", "WrongValue", "key_lines", "rubrics"]
+
+
+@dataclass(frozen=True)
+class WrongValue:
+    """What a known slip comes to with this trainee's numbers, and what it still earns."""
+
+    name: str
+    value: str
+    points: float
+    comment: str
+
+
+@dataclass(frozen=True)
+class KeyLine:
+    """One exercise with its answer in the unit asked for."""
+
+    exercise: Exercise
+    ask: str
+    answer: str
+    accepted: str
+    slips: tuple[WrongValue, ...]
+
+
+def key_lines(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[KeyLine]:
+    """Yield the key to every exercise of `sheet`."""
+    for one in exercise_set:
+        right = sheet.answers[one.id]
+        yield KeyLine(
+            exercise=one,
+            ask=sheet.ask(one.ask),
+            answer=shown_answer(one, right),
+            accepted=_accepted(one, right),
+            slips=tuple(_wrong_values(one, sheet)),
+        )
+
+
+def rubrics(course: Course, unit: str) -> Iterator[tuple[str, str]]:
+    """Yield name and rubric of every question of `unit` that is marked by hand."""
+    path = course.text(unit)
+    for part in split(path.read_text(encoding="utf-8"), path):
+        if isinstance(part, Directive) and part.kind == "written":
+            yield part.name, part.body.partition(RUBRIC)[2].strip()
+
+
+def _wrong_values(exercise: Exercise, sheet: Sheet) -> Iterator[WrongValue]:
+    """Yield what each declared slip of `exercise` comes to."""
+    for slip in exercise.slips:
+        wrong = shown_answer(exercise, slip.wrong(sheet.givens, sheet.answers))
+        yield WrongValue(slip.name, wrong, slip.share * exercise.points, slip.comment)
+
+
+def _accepted(exercise: Exercise, right: float) -> str:
+    """Return what is still right, in the unit asked for."""
+    if isinstance(exercise, Choice):
+        return "that name only"
+    if isinstance(exercise, Selection):
+        return "these names; more of them earn less"
+    around = margin(exercise, right)
+    low, high = sorted(from_si(right + side, exercise.unit) for side in (-around, around))
+    return f"right from {low:.4g} to {labelled(f'{high:.4g}', exercise.unit)}"

@@ -1,0 +1,133 @@
+"""Print a unit for a class without computers: handout, job sheet, and the instructor's key.
+
+Everything comes from the built notebook. A page is kept as HTML, and Chromium makes the PDF
+beside it, in ``paper/UNIT/``. Only the key's own page is ever given an answer.
+"""
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any, Literal, TypeAlias, get_args
+
+from markupsafe import Markup
+
+from fuelmarks.authoring.build import SPECIMEN, specimen_sheet
+from fuelmarks.course.course import Course, CourseError, Trainee
+from fuelmarks.course.personal import personal, release_notebook, sheet_of
+from fuelmarks.course.templates import templates
+from fuelmarks.paper.chromium import PrintError, find_chromium, print_page
+from fuelmarks.paper.key import key_lines, rubrics
+from fuelmarks.paper.sheet import SHOP, PaperSheet, shop_cells
+from fuelmarks.paper.text import to_html
+from fuelmarks.questions import ExerciseSet, Sheet, load
+
+__all__ = ["KINDS", "PaperKind", "handout_page", "job_page", "key_page", "print_unit"]
+
+PaperKind: TypeAlias = Literal["handout", "job", "key"]
+KINDS: tuple[PaperKind, ...] = get_args(PaperKind)
+NOBODY = Trainee("", "")
+
+
+def print_unit(
+    course: Course, unit: str, kind: PaperKind = "handout", trainee: str | None = None
+) -> Iterator[Path]:
+    """Write the pages of `unit`, print each, and yield the paths of the PDFs.
+
+    Raises `PrintError` without Chromium; the pages are then kept as HTML.
+    """
+    course.text(unit)
+    pages = [_keep(course, unit, kind, one) for one in _people(course, kind, trainee)]
+    try:
+        chromium = find_chromium()
+    except PrintError as missing:
+        raise PrintError(f"{missing}; kept as HTML in {pages[0].parent}") from None
+    for page in pages:
+        pdf = page.with_suffix(".pdf")
+        print_page(page, pdf, chromium)
+        yield pdf
+
+
+def handout_page(course: Course, unit: str, trainee: Trainee) -> str:
+    """Return the unit on paper, with the numbers of `trainee` and room to write."""
+    exercise_set = load(unit)
+    sheet = _sheet(course, exercise_set, trainee.id)
+    made = personal(release_notebook(course, unit), exercise_set, sheet, trainee.id)
+    rig = made.metadata.get("fuelcircuits", {}).get("rig", "")
+    paper = PaperSheet(
+        exercise_set,
+        dict(sheet.givens_shown),
+        course.folder("release", unit),
+        course.root / "rigs" / f"{rig}.toml" if rig else None,
+    )
+    blocks = list(paper.blocks(made.cells))
+    return _page("handout.html.j2", unit, exercise_set, trainee, blocks=blocks)
+
+
+def job_page(course: Course, unit: str, trainee: Trainee = NOBODY) -> str:
+    """Return the job sheet alone; raise `CourseError` if the unit has no job in the shop."""
+    exercise_set = load(unit)
+    cells = shop_cells(release_notebook(course, unit).cells)
+    if not cells:
+        raise CourseError(f"{unit} must have a section {SHOP!r} to print a job sheet, got none")
+    paper = PaperSheet(exercise_set, {}, course.folder("release", unit))
+    blocks = list(paper.blocks(cells))
+    return _page("job.html.j2", unit, exercise_set, trainee, blocks=blocks)
+
+
+def key_page(course: Course, unit: str, trainee: Trainee) -> str:
+    """Return the instructor's key to the numbers of `trainee`."""
+    exercise_set = load(unit)
+    lines = list(key_lines(exercise_set, _sheet(course, exercise_set, trainee.id)))
+    schemes = [
+        (name, to_html(text, course.text(unit).parent)) for name, text in rubrics(course, unit)
+    ]
+    return _page("key.html.j2", unit, exercise_set, trainee, lines=lines, schemes=schemes)
+
+
+PAGES = {"handout": handout_page, "job": job_page, "key": key_page}
+
+
+def _people(course: Course, kind: PaperKind, trainee: str | None) -> list[Trainee]:
+    """Return whom to print for: one, everybody, or, for the job sheet, nobody by name."""
+    if trainee is None:
+        people = [NOBODY] if kind == "job" else list(course.trainees())
+        if not people:
+            raise CourseError(f"class must have a trainee, got none in {course.root}")
+        return people
+    if trainee == SPECIMEN:
+        return [Trainee(SPECIMEN)]
+    known = {one.id: one for one in course.trainees()}
+    if trainee not in known:
+        raise CourseError(f"trainee must be {SPECIMEN} or in class.csv, got {trainee!r}")
+    return [known[trainee]]
+
+
+def _sheet(course: Course, exercise_set: ExerciseSet, trainee: str) -> Sheet:
+    """Return the numbers of `trainee`; the specimen has those of the released notebook."""
+    if trainee == SPECIMEN:
+        return specimen_sheet(exercise_set)
+    return sheet_of(course, exercise_set, trainee)
+
+
+def _keep(course: Course, unit: str, kind: PaperKind, trainee: Trainee) -> Path:
+    """Write one page and return its path."""
+    folder = course.root / "paper" / unit / kind
+    folder.mkdir(parents=True, exist_ok=True)
+    path = folder / f"{trainee.id or kind}.html"
+    path.write_text(PAGES[kind](course, unit, trainee), encoding="utf-8")
+    return path
+
+
+def _page(
+    template: str, unit: str, exercise_set: ExerciseSet, trainee: Trainee, **values: Any
+) -> str:
+    """Return one page."""
+    pages = templates("templates/paper")
+    pages.filters.update(css=_css, words=lambda name: name.replace("-", " ").capitalize())
+    title = f"{unit[:2]} · {exercise_set.title}"
+    return pages.get_template(template).render(title=title, trainee=trainee, **values)
+
+
+def _css(text: str) -> Markup:
+    """Return `text` as a CSS string in which nothing can end the string or the style sheet."""
+    safe = (one if one.isalnum() or one in " .,-" else f"\\{ord(one):x} " for one in text)
+    return Markup('"{}"').format(Markup("".join(safe)))

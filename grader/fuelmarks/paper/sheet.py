@@ -1,0 +1,129 @@
+"""The cells of a built unit as the blocks of a printed sheet."""
+
+import base64
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from fuelcircuits.benches import open_bench, stems_in
+from fuelcircuits.physics.network.rig import read_rig
+from markupsafe import Markup
+
+from fuelmarks.course.cells import ask_id, begin_id
+from fuelmarks.course.notebook import NotebookNode, grade_id
+from fuelmarks.paper.code import Sum, sums
+from fuelmarks.paper.text import to_html
+from fuelmarks.questions import Choice, ExerciseSet, Selection, Shown
+
+__all__ = ["SHOP", "PaperSheet", "shop_cells"]
+
+SHOP = "## In the shop"
+NO_BENCH = "The bench is on the screen only."
+RULES = Markup('<div class="rules">{}</div>').format(Markup("<i></i>") * 10)
+ANSWER = Markup(
+    '<div class="working">Working</div>'
+    '<p class="answer">Answer <span class="blank"></span> Unit <span class="blank"></span></p>'
+)
+RESULT = Markup(
+    '<span class="result">= <span class="blank"></span> Unit <span class="blank"></span></span>'
+)
+CHOICE = Markup('<p class="answer">My choice <span class="blank"></span></p>')
+
+
+def shop_cells(cells: Sequence[NotebookNode]) -> list[NotebookNode]:
+    """Return the cells of the job in the shop: from its heading to the next one of its rank."""
+    found: list[NotebookNode] = []
+    for cell in cells:
+        if cell.cell_type == "markdown" and re.match(r"##? ", cell.source):
+            if found:
+                break
+            if not cell.source.startswith(SHOP):
+                continue
+        elif not found:
+            continue
+        found.append(cell)
+    return found
+
+
+@dataclass(frozen=True)
+class PaperSheet:
+    """Turns cells into blocks: knows the numbers a trainee is given, never an answer."""
+
+    exercise_set: ExerciseSet
+    shown: dict[str, Shown]
+    folder: Path
+    rig: Path | None = None
+
+    def blocks(self, cells: Sequence[NotebookNode]) -> Iterator[Markup]:
+        """Yield the block of each cell that has a place on paper."""
+        for cell in cells:
+            block = self._code(cell) if cell.cell_type == "code" else self._text(cell)
+            if block:
+                yield block
+
+    def _text(self, cell: NotebookNode) -> Markup:
+        """Return the block of a text cell; an exercise gets room to work and a line to answer."""
+        if cell.metadata.get("nbgrader", {}).get("solution"):
+            return RULES
+        html = to_html(cell.source, self.folder)
+        unit = self.exercise_set.unit
+        asked = {ask_id(unit, one.id): one for one in self.exercise_set}.get(grade_id(cell))
+        if asked:
+            room = CHOICE if isinstance(asked, Choice | Selection) else ANSWER
+            return Markup('<section class="question">{}{}</section>').format(html, room)
+        if cell.source.startswith(SHOP):
+            return Markup('<div class="shop">{}</div>').format(html)
+        return html
+
+    def _code(self, cell: NotebookNode) -> Markup:
+        """Return what stands on paper for a code cell; for most of them nothing."""
+        unit = self.exercise_set.unit
+        if grade_id(cell) == begin_id(unit):
+            return self._numbers()
+        if grade_id(cell):
+            return Markup("")
+        if cell.id.startswith(f"{unit[:2]}-predict-"):
+            return CHOICE
+        if stems := stems_in(cell.source):
+            return self._bench(stems[0])
+        lines = [_line(one) for one in sums(cell.source)]
+        block = Markup('<div class="sums">{}</div>').format(Markup("").join(lines))
+        return block if lines else Markup("")
+
+    def _numbers(self) -> Markup:
+        """Return the trainee's numbers as a table."""
+        row = Markup("<tr><td>{}</td><td><strong>{}</strong></td></tr>")
+        rows = [
+            row.format(given.meaning, self.shown[given.name].text)
+            for given in self.exercise_set.givens
+        ]
+        return Markup('<table class="numbers"><caption>Your numbers</caption>{}</table>').format(
+            Markup("").join(rows)
+        )
+
+    def _bench(self, stem: str) -> Markup:
+        """Return the bench as it stands at the start, in a picture and in words."""
+        note = Markup('<p class="aside">{}</p>').format(NO_BENCH)
+        if self.rig is None:
+            return note
+        figure = open_bench(stem, read_rig(self.rig)).figure()
+        data = base64.b64encode(figure.svg.encode()).decode()
+        picture = Markup(
+            '<figure><img src="data:image/svg+xml;base64,{}" alt="{}">'
+            "<figcaption>{} This is where it stands before anything is moved: {}</figcaption>"
+            "</figure>"
+        )
+        return picture.format(data, figure.alt, NO_BENCH, figure.alt)
+
+
+def _line(one: Sum) -> Markup:
+    """Return a sum as a line, with room for result and unit if it is open."""
+    left = Markup("<p>{} ").format(one.name)
+    if one.working:
+        left += Markup("= {} ").format(one.working)
+    if one.open:
+        left += RESULT
+    if one.remark:
+        left += Markup("<small>{}</small>").format(one.remark)
+    return left + Markup("</p>")

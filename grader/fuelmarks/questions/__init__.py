@@ -1,0 +1,23 @@
+"""One room a unit: givens, reference functions and slips; `frame` is what they are made of."""
+
+from fuelmarks.questions.frame.choice import Choice, Near, Selection
+from fuelmarks.questions.frame.drawing import Sheet, Shown, draw, seed_of
+from fuelmarks.questions.frame.exercise import Exercise, ExerciseSet, Formula, Given, Slip, Values
+from fuelmarks.questions.frame.shelf import load
+
+__all__ = [
+    "Choice",
+    "Exercise",
+    "ExerciseSet",
+    "Formula",
+    "Given",
+    "Near",
+    "Selection",
+    "Sheet",
+    "Shown",
+    "Slip",
+    "Values",
+    "draw",
+    "load",
+    "seed_of",
+]

@@ -1,0 +1,1 @@
+"""The questions of unit 01: the air path."""

@@ -1,0 +1,1 @@
+"""The questions of unit 03: the bowl's vents."""

@@ -1,0 +1,1 @@
+"""The questions of unit 09: the choke and cold start."""

@@ -1,0 +1,102 @@
+"""Unit 12, three cars: what is wrong with each, and which tests prove it in the fewest minutes."""
+
+from collections.abc import Callable
+
+from fuelcircuits.diagnosis.checks import find
+from fuelcircuits.diagnosis.plan import cheapest, left
+from fuelcircuits.faults import FAULTS
+
+from fuelmarks.questions.diagnosis.garage import JOBS, Job, job_of, readings_of, table_of
+from fuelmarks.questions.frame.choice import Choice, Selection
+from fuelmarks.questions.frame.exercise import Exercise, Given, Values
+
+__all__ = ["EXERCISES", "GIVENS"]
+
+
+def _car(given: Values, name: str) -> int:
+    return round(given[name])
+
+
+def _fault(name: str) -> Callable[[Values], str]:
+    """Return what is wrong with the car of a given."""
+    return lambda given: job_of(_car(given, name)).cars[_car(given, name)][0]
+
+
+def _best(name: str) -> Callable[[Values], tuple[str, ...]]:
+    """Return the cheapest proof for the car of a given."""
+    return lambda given: (
+        cheapest(table_of(_car(given, name)), readings_of(_car(given, name))).checks
+    )
+
+
+def _enough(name: str) -> Callable[[Values, frozenset[str]], bool]:
+    """Return whether tests leave one suspect of the car of a given."""
+
+    def enough(given: Values, chosen: frozenset[str]) -> bool:
+        car = _car(given, name)
+        readings = {test: readings_of(car)[test] for test in chosen}
+        return len(left(table_of(car), readings)) == 1
+
+    return enough
+
+
+def _case(job: Job, name: str, which: str) -> tuple[Exercise, Exercise]:
+    """Return the two questions about the car of a given."""
+    stem = name.replace("_", "-")
+    fault = Choice(
+        id=f"{stem}-fault",
+        ask=f"The {which} car is number **{{{name}}}**. “{job.complaint}” Test it in cells of your "
+        f'own, such as `{which}.test("{job.checks[0]}")`, as little as you need. What is wrong '
+        "with it?",
+        options={suspect: _plain(FAULTS[suspect].meaning) for suspect in job.suspects},
+        right=_fault(name),
+        why="All the tests together leave one suspect, and no other.",
+        points=3,
+        outcomes=("DIA-1",),
+        hints=(
+            "Which reading is far from the healthy one? Read the pages of the suspects that "
+            "could move it.",
+            "Rule out: a suspect is gone as soon as one reading is more than three "
+            "uncertainties from all that its page allows.",
+        ),
+    )
+    proof = Selection(
+        id=f"{stem}-proof",
+        ask=f"Which tests **prove** your answer for the {which} car: leave that one suspect and no "
+        "other? Name those you would show the customer, and no more. Marks are the minutes of the "
+        "cheapest proof over the minutes of yours.",
+        options={test: f"{find(test).label} ({find(test).minutes:g} min)" for test in job.checks},
+        costs={test: find(test).minutes for test in job.checks},
+        cost_unit="min",
+        best=_best(name),
+        enough=_enough(name),
+        why="A proof leaves one suspect within three uncertainties of every reading.",
+        points=3,
+        outcomes=("DIA-2",),
+        hints=(
+            "Hold every suspect's page against the tests you named. If two suspects fit, a test is "
+            "missing. If one test can go and still only one suspect fits, that test is too many.",
+        ),
+    )
+    return fault, proof
+
+
+def _plain(meaning: str) -> str:
+    """Return the first half of a fault's meaning, without how bad it can get."""
+    first, _, _ = meaning.partition(":")
+    return first[0].lower() + first[1:]
+
+
+GIVENS = tuple(
+    Given(name, f"your {which} car", "", choices=tuple(float(car) for car in JOBS[job].cars))
+    for name, which, job in (
+        ("car_one", "first", "rough-idle"),
+        ("car_two", "second", "thirst"),
+        ("car_three", "third", "no-pull"),
+    )
+)
+EXERCISES = (
+    *_case(JOBS["rough-idle"], "car_one", "first"),
+    *_case(JOBS["thirst"], "car_two", "second"),
+    *_case(JOBS["no-pull"], "car_three", "third"),
+)

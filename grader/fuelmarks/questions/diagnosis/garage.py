@@ -1,0 +1,203 @@
+"""The cars that come to be diagnosed: each has one fault, known here and nowhere in a notebook.
+
+Their readings are those of the teaching rig's book with the scatter of real gauges. Cars and
+complaints are invented; the readings come out of the model. `write` lays the readings, without
+the faults, where notebooks find them.
+"""
+
+import json
+import random
+import sys
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from types import MappingProxyType
+
+import numpy as np
+from fuelcircuits.diagnosis import shop_book
+from fuelcircuits.diagnosis.shop_book import book_of
+from fuelcircuits.diagnosis.subject import warmed
+from fuelcircuits.diagnosis.table import SEVERITIES, Table
+from fuelcircuits.errors import between
+from fuelcircuits.physics.matter.atmosphere import Weather
+from fuelcircuits.physics.matter.fuel import Fuel
+from fuelcircuits.physics.network.rig import read_rig
+
+__all__ = ["JOBS", "Job", "job_of", "readings_of", "table_of", "write"]
+
+RIG = "plover"
+SCATTER = 0.5
+"""Scatter of a reading as a part of its standard uncertainty; the rest is the gauge's own."""
+
+
+@dataclass(frozen=True)
+class Job:
+    """A complaint, what may be behind it, what can be tested, and the cars that have it."""
+
+    complaint: str
+    suspects: tuple[str, ...]
+    checks: tuple[str, ...]
+    cars: Mapping[int, tuple[str, float]]
+    """What is wrong with each car, and how badly [1]."""
+    told: bool = False
+    """Whether the notebook may tell what was wrong: for practice."""
+
+
+IDLE = Job(
+    complaint="It idles like a bag of nails and stalls at the lights. On the road it goes well.",
+    suspects=(
+        *("blocked-idle-jet", "blocked-economizer", "manifold-air-leak", "mixture-screw-in"),
+        *("bleed-valve-stuck-open", "worn-throttle-shaft", "float-set-low"),
+    ),
+    checks=(
+        *("idle-vacuum", "port-vacuum", "idle-mixture", "level-at-idle", "off-idle-mixture"),
+        *("cruise-mixture", "fuel-pressure"),
+    ),
+    cars={
+        101: ("blocked-idle-jet", 0.5),
+        102: ("blocked-economizer", 0.4),
+        103: ("manifold-air-leak", 0.8),
+        104: ("bleed-valve-stuck-open", 0.3),
+        105: ("float-set-low", 0.7),
+        106: ("mixture-screw-in", 0.4),
+        107: ("blocked-idle-jet", 0.4),
+        108: ("manifold-air-leak", 0.7),
+    },
+)
+THIRST = Job(
+    complaint="It drinks. Two more litres on every hundred kilometres, and it smells of petrol.",
+    suspects=(
+        *("soaked-float", "float-set-high", "high-fuel-pressure", "cover-gasket-leak"),
+        *("outside-vent-stuck-open", "main-jet-too-large", "power-rod-stuck-up"),
+    ),
+    checks=(
+        *("fuel-pressure", "level-at-idle", "float-mass", "float-setting", "vent-gap-open"),
+        *("cruise-mixture", "full-load-mixture", "full-load-bowl-pressure"),
+    ),
+    cars={
+        201: ("soaked-float", 0.6),
+        202: ("float-set-high", 0.7),
+        203: ("high-fuel-pressure", 0.8),
+        204: ("cover-gasket-leak", 1.0),
+        205: ("outside-vent-stuck-open", 0.7),
+        206: ("main-jet-too-large", 0.5),
+        207: ("power-rod-stuck-up", 1.0),
+        208: ("float-set-high", 0.9),
+    },
+)
+WEAK = Job(
+    complaint="I put my foot down to overtake, and nothing comes. Then it coughs.",
+    suspects=(
+        *("torn-pump-cup", "blocked-pump-jet", "leaking-pump-discharge-check"),
+        *("power-rod-stuck-down", "main-jet-too-small", "low-fuel-pressure"),
+        *("clogged-inlet-strainer", "restricted-air-cleaner"),
+    ),
+    checks=(
+        *("shot", "second-shot", "fuel-pressure", "inlet-flow", "full-load-mixture"),
+        *("cruise-mixture", "full-load-vacuum", "full-load-level"),
+    ),
+    cars={
+        301: ("torn-pump-cup", 0.9),
+        302: ("blocked-pump-jet", 0.8),
+        303: ("leaking-pump-discharge-check", 0.8),
+        304: ("power-rod-stuck-down", 0.9),
+        305: ("main-jet-too-small", 0.6),
+        306: ("low-fuel-pressure", 0.8),
+        307: ("clogged-inlet-strainer", 0.9),
+        308: ("restricted-air-cleaner", 1.0),
+    },
+)
+PRACTICE = Job(
+    complaint="Something is not right with it. Please find out what.",
+    suspects=(
+        *("manifold-air-leak", "blocked-idle-jet", "blocked-economizer", "float-set-high"),
+        *("high-fuel-pressure", "outside-vent-stuck-open", "main-jet-too-large"),
+        *("power-rod-stuck-down", "torn-pump-cup", "restricted-air-cleaner"),
+    ),
+    checks=(
+        *("idle-vacuum", "port-vacuum", "fuel-pressure", "shot", "idle-mixture"),
+        *("vent-gap-open", "level-at-idle", "cruise-mixture", "full-load-mixture"),
+        "full-load-vacuum",
+    ),
+    cars={
+        1: ("blocked-economizer", 0.4),
+        2: ("high-fuel-pressure", 0.9),
+        3: ("torn-pump-cup", 0.8),
+        4: ("main-jet-too-large", 0.4),
+        5: ("manifold-air-leak", 0.8),
+        6: ("outside-vent-stuck-open", 0.8),
+    },
+    told=True,
+)
+JOBS: Mapping[str, Job] = MappingProxyType(
+    {"practice": PRACTICE, "rough-idle": IDLE, "thirst": THIRST, "no-pull": WEAK}
+)
+
+
+def job_of(number: int) -> Job:
+    """Return the job that a car has come with; raise `KeyError` if there is no such car."""
+    for job in JOBS.values():
+        if number in job.cars:
+            return job
+    raise KeyError(f"car must be one of the garage's, got {number}")
+
+
+@cache
+def table_of(number: int) -> Table:
+    """Return what the suspects of a car's job would show at the tests of that job."""
+    job = job_of(number)
+    return book_of(RIG).narrowed(job.suspects, job.checks)
+
+
+@cache
+def readings_of(number: int) -> Mapping[str, float]:
+    """Return what every test of a car shows [SI], the same for ever."""
+    fault, severity = job_of(number).cars[number]
+    between("severity", severity, float(SEVERITIES[0]), 1.0)
+    table = table_of(number)
+    row, step = table.suspects.index(fault), int(np.argmin(np.abs(SEVERITIES - severity)))
+    dice = random.Random(f"car {number}")
+    return MappingProxyType(
+        {
+            check.name: _read(float(mean), SCATTER * float(doubt), dice)
+            for check, mean, doubt in zip(
+                table.checks, table.expected[row, step], table.doubt[row, step], strict=True
+            )
+        }
+    )
+
+
+def _read(mean: float, scatter: float, dice: random.Random) -> float:
+    """Return one reading; what cannot be below nothing, as a gap, is not read so either."""
+    value = mean + scatter * max(-2.0, min(2.0, dice.gauss(0, 1)))
+    return max(0.0, value) if mean >= 0.0 else value
+
+
+def write(path: Path) -> None:
+    """Lay down every job with its cars' readings, and the faults of practice cars only."""
+    jobs = {name: _plain(job) for name, job in JOBS.items()}
+    path.write_text(json.dumps({"rig": RIG, "jobs": jobs}, indent=1) + "\n", "utf-8")
+
+
+def main(rigs: Path) -> None:
+    """Work the books of both teaching rigs out anew, and the cars' readings from them."""
+    kept = Path(shop_book.__file__).parent
+    for name in ("plover", "dunlin"):
+        rig = read_rig(rigs / f"{name}.toml")
+        shop_book.write(warmed(rig, Weather.at(), Fuel()), kept / f"{name}.json")
+    write(kept / "jobs.json")
+
+
+def _plain(job: Job) -> dict[str, object]:
+    cars = {
+        str(number): {name: float(f"{one:.5g}") for name, one in readings_of(number).items()}
+        for number in job.cars
+    }
+    told = {str(number): list(fault) for number, fault in job.cars.items()} if job.told else {}
+    plain = {"complaint": job.complaint, "suspects": job.suspects, "checks": job.checks}
+    return {**plain, "cars": cars, "told": told}
+
+
+if __name__ == "__main__":
+    main(Path(sys.argv[1]))

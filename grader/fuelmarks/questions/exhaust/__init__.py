@@ -1,0 +1,1 @@
+"""The questions of unit 10: mixture and exhaust gas."""

@@ -1,0 +1,1 @@
+"""The questions of unit 02: the float bowl."""

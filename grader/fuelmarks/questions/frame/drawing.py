@@ -1,0 +1,160 @@
+"""A trainee's own numbers, drawn from a seed, the same for ever.
+
+The draw is SHA-256 and integer arithmetic, so that no library version can change it. Numbers
+with which a declared slip could not be told from the answer, or with which an answer leaves
+the trade's range, are put back and drawn again.
+"""
+
+import hashlib
+import hmac
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from itertools import combinations
+from typing import NamedTuple
+
+from fuelcircuits.errors import CircuitError, ConvergenceError
+from fuelcircuits.quantities.trade_units import labelled, scale
+
+from fuelmarks.questions.frame.choice import Choice, Selection
+from fuelmarks.questions.frame.exercise import Exercise, ExerciseSet, Given
+
+__all__ = [
+    "Sheet",
+    "Shown",
+    "answer_code",
+    "clash",
+    "draw",
+    "from_si",
+    "margin",
+    "seed_of",
+    "shown_answer",
+    "to_si",
+]
+
+ATTEMPTS = 500
+BARE = ("", "1")
+"""How a given says that it has no unit."""
+
+
+class Shown(NamedTuple):
+    """A given as the trainee sees it."""
+
+    value: float
+    unit: str
+
+    @property
+    def text(self) -> str:
+        """Return the given for a sentence: ``5.1 psi``, ``15 cm²``."""
+        return labelled(f"{self.value:g}", self.unit)
+
+    @property
+    def literal(self) -> str:
+        """Return the given for a code cell: ``Q(5.1, "psi")``."""
+        return f"{self.value:g}" if self.unit in BARE else f'Q({self.value:g}, "{self.unit}")'
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One trainee's numbers for one unit, and the answers that belong to them (SI)."""
+
+    unit: str
+    seed: int
+    givens_shown: Mapping[str, Shown]
+    givens: Mapping[str, float] = field(repr=False)
+    answers: Mapping[str, float] = field(repr=False)
+
+    def ask(self, text: str) -> str:
+        """Return `text` with every ``{given}`` filled in."""
+        return re.sub(
+            r"\{(\w+)\}",
+            lambda hit: self.givens_shown[hit[1]].text if hit[1] in self.givens_shown else hit[0],
+            text,
+        )
+
+
+def seed_of(trainee: str, unit: str, key: str) -> int:
+    """Return the seed that belongs to this trainee, unit and term key."""
+    digest = hmac.digest(key.encode(), f"{unit}\n{trainee}".encode(), "sha256")
+    return int.from_bytes(digest[:8], "big")
+
+
+def draw(exercise_set: ExerciseSet, seed: int) -> Sheet:
+    """Return the sheet of `seed`; raise `ConvergenceError` if no draw is fit to be marked."""
+    for attempt in range(ATTEMPTS):
+        shown = {
+            given.name: _pick(given, f"{seed}/{exercise_set.unit}/{given.name}/{attempt}")
+            for given in exercise_set.givens
+        }
+        sheet = _worked(exercise_set, seed, shown)
+        if sheet and not any(True for _ in clash(exercise_set, sheet)):
+            return sheet
+    raise ConvergenceError(
+        f"draw for {exercise_set.unit} must succeed within {ATTEMPTS} attempts, got seed {seed}"
+    )
+
+
+def margin(exercise: Exercise, value: float) -> float:
+    """Return how far from `value` (SI) an answer may be and still be that value."""
+    step = abs(exercise.rounded_to * scale(exercise.unit).factor)
+    return max(exercise.tolerance * abs(value), 0.5 * step) * (1 + 1e-9)
+
+
+def clash(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
+    """Yield what makes this sheet unfit: an answer out of range, two results not told apart."""
+    for exercise in exercise_set:
+        if isinstance(exercise, Choice | Selection):
+            continue
+        right = sheet.answers[exercise.id]
+        if not to_si(exercise.low, exercise.unit) <= right <= to_si(exercise.high, exercise.unit):
+            yield f"{exercise.id} is out of range"
+        results = [("answer", right)]
+        for slip in exercise.slips:
+            results.append((slip.name, slip.wrong(sheet.givens, sheet.answers)))
+        for (one, a), (other, b) in combinations(results, 2):
+            if not abs(a - b) > margin(exercise, a) + margin(exercise, b):
+                yield f"{exercise.id}: {one} and {other} cannot be told apart"
+
+
+def shown_answer(exercise: Exercise, value: float, digits: int = 4) -> str:
+    """Return an answer as one writes it: the SI number `value` in the unit asked, or names."""
+    if isinstance(exercise, Choice | Selection):
+        return ", ".join(exercise.names(value))
+    return labelled(f"{from_si(value, exercise.unit):.{digits}g}", exercise.unit)
+
+
+def answer_code(exercise: Exercise, value: float, digits: int = 4) -> str:
+    """Return an answer as a trainee writes it in a code cell."""
+    if isinstance(exercise, Choice | Selection):
+        return f'"{shown_answer(exercise, value)}"'
+    return f'Q({from_si(value, exercise.unit):.{digits}g}, "{exercise.unit}")'
+
+
+def _pick(given: Given, label: str) -> Shown:
+    """Return the value of `given` that belongs to `label`."""
+    number = int.from_bytes(hashlib.sha256(label.encode()).digest(), "big")
+    return Shown(given.values[number % len(given.values)], given.unit)
+
+
+def _worked(exercise_set: ExerciseSet, seed: int, shown: Mapping[str, Shown]) -> Sheet | None:
+    """Return the sheet with its answers, or None if the physics refuses these numbers."""
+    givens = {name: to_si(value, unit) for name, (value, unit) in shown.items()}
+    answers: dict[str, float] = {}
+    try:
+        for exercise in exercise_set:
+            answers[exercise.id] = float(exercise.reference(givens, answers))
+    except (CircuitError, ArithmeticError):
+        return None
+    return Sheet(exercise_set.unit, seed, shown, givens, answers)
+
+
+def to_si(value: float, unit: str) -> float:
+    """Return `value` in `unit` as a plain SI number."""
+    way = scale(unit)
+    return way.factor * value + way.offset
+
+
+def from_si(value: float, unit: str) -> float:
+    """Return the plain SI number `value` in `unit`."""
+    way = scale(unit)
+    return (value - way.offset) / way.factor

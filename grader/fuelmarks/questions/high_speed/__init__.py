@@ -1,0 +1,1 @@
+"""The questions of unit 06: the high-speed circuit."""

@@ -1,0 +1,1 @@
+"""The questions of unit 04: the low-speed circuit."""

@@ -1,0 +1,1 @@
+"""The questions of unit 08: the accelerator pump."""

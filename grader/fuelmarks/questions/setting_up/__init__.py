@@ -1,0 +1,1 @@
+"""The questions of unit 11: setting up."""

@@ -1,0 +1,1 @@
+"""The questions of unit 00: shop arithmetic."""

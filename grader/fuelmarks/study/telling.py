@@ -1,0 +1,129 @@
+"""Study mode: the full comment at once, for somebody who learns alone.
+
+The answer sheet finds `tell` by the entry point group ``fuelcircuits.study``. The seed comes
+from the trainee's name and a key that everybody may know: there is nothing to protect. How far
+somebody has got is kept where ``fuelmarks study`` laid down a progress file, and nowhere else.
+"""
+
+import tomllib
+from collections.abc import Mapping
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from fuelcircuits.errors import CardError
+
+from fuelmarks.course.personal import study_seed
+from fuelmarks.marking.marking import Mark, mark
+from fuelmarks.questions import ExerciseSet, load
+from fuelmarks.study.advice import Advice, advise
+from fuelmarks.study.progress import (
+    FILE,
+    Progress,
+    ProgressError,
+    find_progress,
+    note,
+    read_progress,
+)
+
+__all__ = ["OUTCOMES", "tell", "what_next"]
+
+OUTCOMES = "outcomes.toml"
+"""The list of outcomes, which lies beside the progress."""
+TRIES_BEFORE_ANSWER = 3
+
+
+def tell(
+    unit: str, trainee: str, exercise: str, records: Mapping[str, Mapping[str, Any]], tries: int
+) -> str:
+    """Return what to say about the answer to `exercise` among `records`, at try number `tries`.
+
+    Each try brings one more hint, the third the worked answer. An answer that is only written
+    amiss brings neither.
+    """
+    try:
+        exercise_set = load(unit)
+        hints = exercise_set[exercise].hints
+    except (CardError, KeyError) as error:
+        return f"This answer cannot be checked here: {error.args[0]}."
+    found = mark(exercise_set, study_seed(trainee, unit), records)[exercise]
+    lines = [f"{found.points:g} of {found.out_of} points. {found.comment}"]
+    shown = found.verdict == "right" or (_helped(found) and tries >= TRIES_BEFORE_ANSWER)
+    if shown:
+        lines = [f"{found.points:g} of {found.out_of} points. {found.study_comment}"]
+    elif _helped(found):
+        lines += [f"Hint: {hint}" for hint in hints[: max(tries, 1)]]
+    if tries:
+        lines += _kept(exercise_set, found, shown)
+    return "\n".join(lines)
+
+
+def what_next(folder: Path | None = None) -> Advice:
+    """Return what to do next, from the progress kept in `folder` or above (here).
+
+    Raises `ProgressError` if no progress is kept there.
+    """
+    folder = (folder or Path.cwd()).resolve()
+    path = find_progress(folder)
+    if path is None:
+        raise ProgressError(f"{FILE} must lie in the study folder, got none in {folder}")
+    return _advised(read_progress(path, _today()), path.parent)
+
+
+def _advised(progress: Progress, folder: Path) -> Advice:
+    """Return what to do next in the units of the study folder."""
+    return advise(progress, _sets(folder), _titles(folder))
+
+
+def _titles(folder: Path) -> dict[str, str]:
+    """Return what each outcome says, by code; none if the study folder holds no list of them."""
+    try:
+        listed = tomllib.loads((folder / OUTCOMES).read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return {}
+    return {code: str(one["title"]) for code, one in listed.items() if "title" in one}
+
+
+def _kept(exercise_set: ExerciseSet, found: Mark, shown: bool) -> list[str]:
+    """Keep what came of an answer, if progress is kept here; return what to say about that."""
+    path = find_progress(Path.cwd())
+    if path is None:
+        return []
+    try:
+        progress = note(path, exercise_set.unit, found, _today(), shown=shown)
+    except (OSError, ProgressError) as error:
+        return [f"Your progress could not be kept: {error}."]
+    lines = []
+    if progress.aside:
+        lines.append(f"{FILE} was damaged; it is kept as {progress.aside}, and a new one begun.")
+    if found.points >= found.out_of and _all_done(exercise_set, progress):
+        lines.append(f"All of this unit is done.\n{_advised(progress, path.parent)!r}")
+    return lines
+
+
+def _all_done(exercise_set: ExerciseSet, progress: Progress) -> bool:
+    """Return whether every exercise of the unit has earned all its points."""
+    attempts = [progress.of(exercise_set.unit, one.id) for one in exercise_set]
+    return all(one is not None and one.done for one in attempts)
+
+
+def _sets(folder: Path) -> list[ExerciseSet]:
+    """Return the exercises of the units in the study folder, in order."""
+    units = sorted(path.stem for path in folder.glob("*/*.ipynb") if path.stem == path.parent.name)
+    found = []
+    for unit in units:
+        try:
+            found.append(load(unit))
+        except CardError:
+            continue
+    return found
+
+
+def _today() -> str:
+    """Return the day as people in the shop date a job."""
+    return date.today().isoformat()
+
+
+def _helped(found: Mark) -> bool:
+    """Return whether a hint on the method is of use: not where only the writing was amiss."""
+    return found.verdict in ("wrong", "implausible", "wrong-dimension") or ":" in found.verdict

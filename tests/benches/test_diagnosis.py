@@ -1,0 +1,76 @@
+"""The fault bench: each test leaves what diagnosis says, and nobody is told too early."""
+
+import re
+from typing import Any
+
+import numpy as np
+import pytest
+from fuelcircuits.benches import bench_class
+from fuelcircuits.benches.diagnosis.bench import BAR, CARS, MEASURES, WIDEST, DiagnosisBench
+from fuelcircuits.benches.frame.state import State
+from fuelcircuits.diagnosis.car import garage
+from fuelcircuits.diagnosis.plan import APART, cheapest, left
+from fuelcircuits.faults import FAULTS
+
+BENCH = DiagnosisBench()
+DRAWING = bench_class("diagnosis").drawing()
+TESTS = [name for name in BENCH.inputs() if name not in ("car", "look")]
+JOB = garage(1)
+
+
+def state(**changed: Any) -> State:
+    return BENCH.compute(BENCH.values() | changed, "SI")
+
+
+def test_every_number_of_the_drawing_is_given() -> None:
+    assert set(re.findall(r"\{(\w+)\}", DRAWING)) == set(state().numbers)
+
+
+def test_the_drawing_names_the_suspects_in_their_order() -> None:
+    names = re.findall(r'text-anchor="end"[^>]*>([^<]+)<', DRAWING)
+    assert [name.replace(" ", "-") for name in names] == list(JOB.table.suspects)
+
+
+def test_every_test_of_the_garage_can_be_ticked() -> None:
+    assert {name.replace("_", "-") for name in TESTS} == {one.name for one in JOB.table.checks}
+    assert {check.unit for check in JOB.table.checks} <= set(MEASURES)
+
+
+@pytest.mark.parametrize("car", CARS)
+def test_the_cheapest_proof_leaves_one_suspect(car: str) -> None:
+    job = garage(int(car))
+    plan = cheapest(job.table, job.readings)
+    found = state(car=car, **{name.replace("-", "_"): True for name in plan.checks})
+    assert "Only one suspect fits" in found.verdict
+    dot = found.chart.panels[0].dot
+    assert dot is not None
+    assert (dot.x, dot.y) == (plan.minutes, 1)
+
+
+@pytest.mark.parametrize("name", TESTS)
+def test_bars_beyond_the_line_are_those_ruled_out(name: str) -> None:
+    numbers = state(**{name: True}).numbers
+    check = name.replace("_", "-")
+    remaining = left(JOB.table, {check: JOB.readings[check]})
+    out = [suspect for at, suspect in enumerate(JOB.table.suspects) if numbers[f"out{at}"]]
+    assert set(out) == set(JOB.table.suspects) - set(remaining)
+    for at in range(len(JOB.table.suspects)):
+        assert (numbers[f"bar{at}"] > BAR * APART / WIDEST) == bool(numbers[f"out{at}"])
+
+
+def test_more_tests_leave_fewer_suspects() -> None:
+    made = dict.fromkeys(TESTS, True)
+    curve = state(**made).chart.panels[0].curves[0]
+    assert np.all(np.diff(np.asarray(curve.y)) <= 0)
+    assert np.all(np.diff(np.asarray(curve.x)) >= 0)
+
+
+def test_what_was_not_tested_is_not_shown() -> None:
+    assert all(np.isnan(line.value) for line in state().readings[1:])
+
+
+def test_only_looking_tells_what_was_wrong() -> None:
+    assert JOB.told is not None
+    meaning = FAULTS[JOB.told[0]].meaning
+    assert meaning not in state().verdict
+    assert meaning in state(look=True).verdict

@@ -1,0 +1,111 @@
+"""The hot-soak bench: its hour is the model's, and the start goes the way the trade says."""
+
+from functools import cache
+from typing import Any
+
+import numpy as np
+import pytest
+from fuelcircuits.benches.frame.state import State
+from fuelcircuits.benches.hot_soak.bench import COUNT, END, HotSoakBench
+from fuelcircuits.benches.hot_soak.drawing import FLOOR, LEVEL
+from fuelcircuits.errors import CardError
+from fuelcircuits.physics.matter.atmosphere import Weather
+from fuelcircuits.physics.matter.fuel import Fuel
+from fuelcircuits.physics.motion.soak_run import restart, soak_run
+from fuelcircuits.physics.network.rig import Rig, read_rig
+
+from tests.benches.checks import shows, whole
+from tests.places import RIGS
+
+PLOVER, DUNLIN = (read_rig(RIGS / f"{name}.toml") for name in ("plover", "dunlin"))
+BENCH, OTHER = HotSoakBench(PLOVER), HotSoakBench(DUNLIN)
+
+
+def state(bench: HotSoakBench = BENCH, /, **changed: Any) -> State:
+    return bench.compute(bench.values() | changed, "SI")
+
+
+def run(label: str, bench: HotSoakBench = BENCH, /, **changed: Any) -> Any:
+    return next(e.value for e in state(bench, **changed).readings if e.label == label)
+
+
+@cache
+def hardest(**changed: Any) -> float:
+    return float(np.max(run("Cranking to start now", **changed)))
+
+
+@pytest.mark.parametrize("bench", [BENCH, OTHER], ids=["plover", "dunlin"])
+def test_untouched_bench_is_the_cards_soak(bench: HotSoakBench) -> None:
+    air, times = Weather.at(temperature=298.15), np.linspace(0, END, COUNT)
+    soak = soak_run(bench.card, air, Fuel(), times)
+    start = restart(bench.card, air, Fuel(), soak)
+    assert run("Cranking to start now", bench) == pytest.approx(start.cranking, rel=1e-6)
+    assert run("Vapour in the canister", bench) == pytest.approx(soak.stored, abs=1e-9)
+
+
+# Which way the trade says each goes: common practice, no source.
+@pytest.mark.parametrize(
+    ("changed", "sign"),
+    [
+        ({"vents": "inside"}, +1),
+        ({"outside_setting": 0.0}, +1),
+        ({"vents": "canister"}, -1),
+        ({"outside": 308.15}, +1),
+        ({"reid": 80e3}, +1),
+        ({"flange_heat": 0.5}, -1),
+    ],
+)
+def test_each_change_makes_the_start_as_much_harder_as_the_trade_says(
+    changed: dict[str, Any], sign: int
+) -> None:
+    assert np.sign(hardest(**changed) - hardest()) == sign
+
+
+# First principles: what leaves the bowl lies in the bore, has dried there, is stored or is gone.
+def test_fuel_that_left_the_bowl_is_found_again() -> None:
+    soak = state(OTHER)
+    by = {line.label: np.asarray(line.value) for line in soak.readings}
+    left = by["Fuel left in the bowl"]
+    found = by["Fuel in the bore"] + by["Gone outside"] + by["Vapour in the canister"]
+    assert np.all(found <= left[0] - left + 1e-9)
+    assert found[20] > 0.8 * (left[0] - left[20])
+
+
+def test_a_full_canister_lets_the_vapour_through() -> None:
+    empty, full = (run("Gone outside", OTHER, canister_load=share)[-1] for share in (0.0, 1.0))
+    assert empty < 1e-4 < full
+
+
+def test_moments_tell_the_run_in_order() -> None:
+    told = state().moments
+    assert [each.time for each in told] == sorted(each.time for each in told)
+    assert told[0].time == 0
+    assert any("boils" in each.words for each in told)
+
+
+def test_drawing_follows_the_run() -> None:
+    at = state().numbers
+    left = run("Fuel left in the bowl")
+    assert (FLOOR - at["surface"]) / (FLOOR - LEVEL) == pytest.approx(left / left[0])
+    assert at["v_outside"][30] > 0
+    assert state(vents="inside").numbers["v_outside"].max() == 0
+
+
+def test_state_at_one_moment_is_plain_numbers() -> None:
+    then = state().at(600.0)
+    assert all(np.ndim(value) == 0 for value in then.numbers.values())
+    assert "boils" in then.verdict
+
+
+@pytest.mark.parametrize("vents", ["inside", "outside", "canister"])
+@pytest.mark.parametrize("side", ["low", "high"])
+def test_both_ends_of_all_controls_give_a_whole_state(vents: str, side: str) -> None:
+    most = {name: getattr(each, side) for name, each in BENCH.controls().items()}
+    found = BENCH.compute(BENCH.values() | most | {"vents": vents}, "US")
+    assert whole(BENCH, found) == []
+    assert shows(found) == []
+
+
+def test_rig_without_heat_stores_is_refused() -> None:
+    with pytest.raises(CardError, match="bare: hot_soak must be given"):
+        HotSoakBench(Rig(name="bare"))

@@ -1,0 +1,155 @@
+"""The pump bench: its run agrees with the model, and its drawing is to scale."""
+
+import itertools
+import re
+from typing import Any
+
+import numpy as np
+import pytest
+from fuelcircuits.benches import bench_class
+from fuelcircuits.benches.frame.state import State
+from fuelcircuits.benches.pump.bench import STUMBLES, PumpBench
+from fuelcircuits.benches.pump.drawing import TOP, scale
+from fuelcircuits.benches.pump.tip_in import BEGIN
+from fuelcircuits.errors import CardError
+from fuelcircuits.physics.circuits.pump import shot_volume
+from fuelcircuits.physics.motion.pump_shot import pump_run
+from fuelcircuits.physics.network.rig import Rig, read_rig
+
+from tests.places import RIGS
+
+PLOVER, DUNLIN = (read_rig(RIGS / f"{name}.toml") for name in ("plover", "dunlin"))
+BENCH = PumpBench(PLOVER)
+DRAWING = bench_class("pump").drawing()
+NAMES = set(re.findall(r"\{(\w+)\}", DRAWING)) | set(re.findall(r'data-flow="(\w+)"', DRAWING))
+COLD, FLOORED = {"coolant": 263.15}, {"opened": 1.0, "duration": 0.1}
+
+
+def state(**changed: Any) -> State:
+    return BENCH.compute(BENCH.values() | changed, "SI")
+
+
+def reading(found: State, label: str) -> Any:
+    return next(np.asarray(line.value) for line in found.readings if line.label == label)
+
+
+@pytest.mark.parametrize(
+    ("changed", "alarm", "words"),
+    [
+        ({}, False, "The shot covers the tip-in"),
+        ({"pump": "none"}, True, "No shot"),
+        ({"pump": "cup", "duration": 1.0}, True, "stumbles"),
+    ],
+)
+def test_verdict_names_how_the_tip_in_ends(
+    changed: dict[str, Any], alarm: bool, words: str
+) -> None:
+    assert state(**changed).alarm is alarm
+    assert words in state(**changed).verdict
+
+
+def test_without_the_shot_the_tip_in_goes_lean_and_recovers() -> None:
+    # Mechanism: the film of fuel on the wall grows first (Aquino, SAE 810494, 1981).
+    bare = reading(state(), "Lambda, without it")
+    assert bare.max() > STUMBLES
+    assert bare[-1] == pytest.approx(reading(state(), "Lambda, with the shot")[-1], rel=0.02)
+
+
+# Which way the trade says each change moves the leanest moment without a shot, and the time the
+# shot lasts: common practice, no source.
+@pytest.mark.parametrize(
+    ("changed", "way"),
+    [({"duration": 1.5}, -1), (COLD, +1), ({"opened": 0.2}, -1)],
+)
+def test_the_hole_without_a_shot_grows_with_haste_and_cold(
+    changed: dict[str, Any], way: int
+) -> None:
+    peaks = [reading(state(**each), "Lambda, without it").max() for each in ({}, changed)]
+    assert np.sign(peaks[1] - peaks[0]) == way
+
+
+@pytest.mark.parametrize(
+    ("changed", "way"), [({"jet": 0.6e-3}, -1), ({"spring": 600.0}, -1), ({"jet": 0.4e-3}, +1)]
+)
+def test_the_shot_lasts_as_jet_and_spring_say(changed: dict[str, Any], way: int) -> None:
+    lasts = [half_time(state(**each)) for each in ({}, changed)]
+    assert np.sign(lasts[1] - lasts[0]) == way
+
+
+def half_time(found: State) -> float:
+    """Return when half the shot has left the jets."""
+    delivered = reading(found, "Shot so far")
+    return float(np.interp(0.5 * delivered[-1], delivered, found.times))
+
+
+def test_the_whole_shot_is_the_travel_times_the_area() -> None:
+    found = state()
+    angles = np.asarray(reading(found, "Throttle angle"))
+    whole = shot_volume(PLOVER.pump, angles[0], angles[-1])
+    assert reading(found, "Shot so far")[-1] == pytest.approx(float(whole), rel=0.02)
+
+
+def test_a_late_rod_loses_the_beginning_of_the_stroke() -> None:
+    lost = [reading(state(lost=angle), "Shot so far")[-1] for angle in (0.227, 0.4, 0.6)]
+    assert np.all(np.diff(lost) < 0)
+
+
+def test_the_quick_run_is_true_to_the_exact_one() -> None:
+    found = state()
+    exact = pump_run(PLOVER.pump, found.times, reading(found, "Throttle angle"), density=745.0)
+    delivered = reading(found, "Shot so far")
+    assert delivered == pytest.approx(exact.delivered, abs=0.03 * float(exact.delivered[-1]))
+
+
+def test_fuel_metered_equals_fuel_burnt_and_film_grown() -> None:
+    found = state()
+    fuel = {curve.label: np.asarray(curve.y) for curve in found.chart.panels[1].curves}
+    metered = np.trapezoid(fuel["by the circuits"] + fuel["by the pump"], found.times)
+    burnt = np.trapezoid(fuel["at cylinders"], found.times)
+    film = reading(found, "Fuel on the wall")
+    assert metered == pytest.approx(burnt + film[-1] - film[0], rel=0.02)
+
+
+def test_drawing_is_to_scale() -> None:
+    found, unit = state(), scale(PLOVER.pump)
+    at = found.numbers
+    assert (at["plunger"] - TOP) / unit == pytest.approx(reading(found, "Plunger down"))
+    assert (at["bore_right"] - at["bore_left"]) / unit == pytest.approx(PLOVER.pump.bore)
+    squeezed = reading(found, "Spring squeezed by")
+    free = (at["plunger"] - at["coil_0"])[0]
+    assert (free - (at["plunger"] - at["coil_0"])) / unit == pytest.approx(squeezed, abs=1e-4)
+
+
+def test_moments_tell_the_opening_and_the_end_of_the_shot() -> None:
+    told = state().moments
+    assert [each.time for each in told][:2] == [0.0, BEGIN]
+    assert told[-1].words == "The shot is over."
+    assert np.all(np.diff([each.time for each in told]) > 0)
+
+
+@pytest.mark.parametrize("rig", [PLOVER, DUNLIN])
+@pytest.mark.parametrize("pump", ["good", "cup", "check", "none"])
+def test_corners_of_the_controls_give_a_whole_run(rig: Rig, pump: str) -> None:
+    bench = PumpBench(rig)
+    ends = [(control.low, control.high) for control in bench.controls().values()]
+    for number, corner in enumerate(itertools.product(*ends)):
+        if number % 17:
+            continue  # every seventeenth: each end of each control comes up several times
+        found = bench.compute(
+            dict(zip(bench.controls(), corner, strict=True)) | {"pump": pump}, "US"
+        )
+        assert set(found.numbers) >= NAMES
+        assert all(np.all(np.isfinite(each)) for each in found.numbers.values())
+        assert all(np.all(np.isfinite(line.value)) for line in found.readings)
+        assert np.all(np.diff(found.times) > 0)
+
+
+def test_words_of_drawing_and_plot_carry_the_numbers() -> None:
+    assert "bore 0.45 mm" in state().drawn
+    assert re.search(r"peaks at \d\.\d{3} with the shot", state().plotted)
+    assert "fl oz" in BENCH.compute(BENCH.values(), "US").drawn
+
+
+def test_rig_without_a_pump_is_refused() -> None:
+    with pytest.raises(CardError, match="bare: pump must be given"):
+        PumpBench(Rig(name="bare"))

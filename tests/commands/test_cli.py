@@ -1,0 +1,157 @@
+"""The command: plain help, clear exit codes, and never a traceback for bad input."""
+
+import io
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from fuelmarks.classroom.progress import Progress
+from fuelmarks.commands.cli import COMMANDS, main
+
+from tests.places import COURSE_FOLDER
+from tests.small_unit import TEXT, UNIT, new_course
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """The folder of a course with a class of two."""
+    return new_course(tmp_path / "course", trainees=2).root
+
+
+def run(folder: Path, *words: str) -> int:
+    return main([*words, "--course", str(folder)])
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_every_command_explains_itself(name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as ended:
+        main([name, "--help"])
+    assert ended.value.code == 0
+    assert (COMMANDS[name].__doc__ or "?") in capsys.readouterr().out.replace("\n", " ")
+
+
+def test_help_comes_without_loading_the_whole_house() -> None:
+    code = (
+        "import sys\nfrom fuelmarks.commands.cli import main\n"
+        "try: main(['--help'])\nexcept SystemExit: pass\n"
+        "print(sorted({'nbgrader', 'sqlalchemy', 'jupytext'} & set(sys.modules)))"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.splitlines()[-1] == "[]"
+
+
+REFUSED = {
+    "no course": (("build", "--course", "nowhere"), "course folder must hold a folder units"),
+    "no such unit": (("build", "91-other"), "unit must be one of 90-small-unit, got '91-other'"),
+    "not built": (("hand-out", UNIT), "90-small-unit must be built before it is used"),
+    "nothing returned": (("collect", UNIT, "nowhere"), "returned must be a folder of notebooks"),
+    "nothing handed in": (("mark", UNIT, "--only", "t001"), "trainee must have handed in"),
+    "not marked": (("report", UNIT), "must be"),
+}
+
+
+@pytest.mark.parametrize(("words", "message"), REFUSED.values(), ids=REFUSED)
+def test_what_cannot_begin_ends_with_two_and_one_line(
+    folder: Path, capsys: pytest.CaptureFixture[str], words: tuple[str, ...], message: str
+) -> None:
+    code = main(list(words)) if "--course" in words else run(folder, *words)
+    said = capsys.readouterr().err
+    assert code == 2
+    assert said.startswith("fuelmarks: ")
+    assert message in said
+    assert said.count("\n") == 1
+
+
+def test_a_wrong_text_is_named_with_its_line(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (folder / "units" / UNIT / "unit.md").write_text(TEXT.replace("{predict}", "{guess}"))
+    assert run(folder, "build") == 2
+    assert "unit.md, line 13: directive must be one of" in capsys.readouterr().err
+
+
+def test_the_glossary_is_written_beside_the_course(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (folder / "glossary.toml").write_text('["well"]\nunit = "90"\nmeans = "A deep hole."\n')
+    assert run(folder, "glossary") == 0
+    assert capsys.readouterr().out.endswith("glossary.html\n")
+    assert "A deep hole." in (folder / "glossary.html").read_text("utf-8")
+
+
+def test_the_owners_notebook_is_built_by_its_name(folder: Path) -> None:
+    course = COURSE_FOLDER
+    for part in ("own-car", "rigs"):
+        shutil.copytree(course / part, folder / part, dirs_exist_ok=True)
+    assert run(folder, "build", "own-car") == 0
+    assert (folder / "release" / "own-car" / "own-car.ipynb").is_file()
+
+
+def test_a_demonstration_overwrites_nothing_of_yours(
+    folder: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "mine").mkdir()
+    (tmp_path / "mine" / "letter.txt").write_text("dear all")
+    assert run(folder, "demo", "--into", str(tmp_path / "mine")) == 2
+    assert "into must be a new folder or an earlier demonstration" in capsys.readouterr().err
+    assert (tmp_path / "mine" / "letter.txt").read_text() == "dear all"
+
+
+@pytest.mark.parametrize("number", ["0", "-3", "1001"])
+def test_a_demonstration_has_a_sensible_class(
+    folder: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], number: str
+) -> None:
+    into = str(tmp_path / "demo")
+    assert run(folder, "demo", "--into", into, f"--trainees={number}") == 2
+    assert "trainees must be between 1 and 1000" in capsys.readouterr().err
+
+
+def test_a_unit_goes_from_text_to_report(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    returned = folder / "returned"
+    assert run(folder, "build", UNIT) == 0
+    assert run(folder, "hand-out", UNIT) == 0
+    returned.mkdir()
+    shutil.copy(folder / "handout" / "t001" / UNIT / f"{UNIT}.ipynb", returned / "t001.ipynb")
+    (returned / "t002.ipynb").write_text("{broken")
+    assert run(folder, "collect", UNIT, str(returned)) == 0
+    assert run(folder, "mark", UNIT) == 1
+    assert run(folder, "mark", UNIT, "--only", "t001") == 0
+    assert run(folder, "report", UNIT) == 0
+    said = capsys.readouterr()
+    assert "1 marked, 0 marked before, 1 passed over" in said.out
+    assert "0 marked, 1 marked before, 0 passed over" in said.out
+    assert "passed over t002: 90-small-unit.ipynb must be a whole notebook" in said.err
+    assert (folder / "reports" / UNIT / "class.html").exists()
+
+
+def test_strange_files_are_told_and_end_with_one(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (folder / "returned").mkdir()
+    (folder / "returned" / "who.ipynb").write_text("{}")
+    assert run(folder, "collect", UNIT, str(folder / "returned")) == 1
+    said = capsys.readouterr().out
+    assert "passed over who.ipynb: fits no trainee in class.csv" in said
+    assert "nothing from t001, t002" in said
+
+
+class Screen(io.StringIO):
+    """A terminal."""
+
+    def isatty(self) -> bool:
+        return True
+
+
+def test_progress_on_a_terminal_is_a_bar() -> None:
+    bar = Progress("marking", 4, screen := Screen())
+    bar.step("t001")
+    assert "█" * 7 + "·" * 21 + " 1/4 t001" in screen.getvalue()
+
+
+def test_progress_elsewhere_is_a_line_now_and_then() -> None:
+    bar = Progress("marking", 100, file := io.StringIO())
+    for number in range(100):
+        bar.step(str(number))
+    assert file.getvalue().splitlines() == [f"marking {n}/100" for n in range(10, 101, 10)]

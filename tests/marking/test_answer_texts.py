@@ -1,0 +1,118 @@
+"""Records from a trainee's process: nothing in them is believed."""
+
+import json
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+import numpy as np
+import pytest
+from fuelcircuits.answer_sheet.sheet import record
+from fuelcircuits.quantities.units import Q
+from fuelmarks.marking.answers import Answer, answer_from
+from hypothesis import given
+from hypothesis import strategies as st
+
+UNIT, EXERCISE = "02-float-bowl", "needle-force"
+GOOD = record(UNIT, EXERCISE, Q(1.5, "N"))
+
+VALUES = [
+    (Q(1.5, "N"), 1.5),
+    (Q(1500, "mN"), 1.5),
+    (Q(Fraction(3, 2), "N"), 1.5),
+    (Q(Decimal("1.5"), "N"), 1.5),
+    (Q(np.float64(1.5), "N"), 1.5),
+    (Q(np.array([1.5]), "N"), 1.5),
+    (Q(np.array(1.5), "N"), 1.5),
+    (Q(1.5, "psi") ** 0.5 * Q(1, "psi") ** 0.5, 1.5 * 6894.757 / 1.5**0.5),
+    ("1,5 N", 1.5),
+    (1.5, 1.5),
+    (np.int32(2), 2.0),
+]
+REFUSED = [
+    (True, "True or False"),
+    (np.bool_(True), "True or False"),
+    (Q(float("nan"), "N"), "not a number"),
+    (float("inf"), "infinite"),
+    (1j, "complex"),
+    (np.complex128(1), "complex"),
+    (np.array([1.0, 2.0]), "array of 2"),
+    (Q(np.array([]), "N"), "array of 0"),
+    ([1.5], "list"),
+    ((1, 5), "comma"),
+    (len, "function"),
+    (Q("N").units, "unit without a number"),
+    ("about 3 N", "begin with a number"),
+    ("3 blorb", "blorb"),
+    (10**400, "OverflowError"),
+]
+FORGED: list[dict[str, Any]] = [
+    {"magnitude": True},
+    {"magnitude": "1.5"},
+    {"magnitude": [1.5]},
+    {"magnitude": float("nan")},
+    {"magnitude": 10**400},
+    {"units": None},
+    {"units": "N" * 10_000},
+    {"units": "m**9**9**9**9"},
+    {"kind": "text", "text": None},
+    {"kind": "text", "text": "1" * 10_000},
+    {"kind": ["quantity"]},
+    {"kind": "other", "detail": {"nan": 1}},
+    {"kind": "other", "detail": "<script>alert(1)</script>"},
+]
+
+
+@pytest.mark.parametrize(("value", "magnitude"), VALUES)
+def test_a_value_arrives_as_it_left(value: object, magnitude: float) -> None:
+    answer = answer_from(record(UNIT, EXERCISE, value), UNIT, EXERCISE)
+    assert [one.magnitude for one in answer.readings] == [pytest.approx(magnitude)]
+
+
+@pytest.mark.parametrize(("value", "reason"), REFUSED)
+def test_what_is_no_number_says_why(value: object, reason: str) -> None:
+    answer = answer_from(record(UNIT, EXERCISE, value), UNIT, EXERCISE)
+    assert (answer.state, reason in answer.reason) == ("not-a-number", True)
+
+
+@pytest.mark.parametrize("value", [None, ..., "", "  \n"])
+def test_nothing_is_blank(value: object) -> None:
+    assert answer_from(record(UNIT, EXERCISE, value), UNIT, EXERCISE) == Answer("blank")
+
+
+@pytest.mark.parametrize("change", FORGED)
+def test_a_forged_record_is_no_number(change: dict[str, Any]) -> None:
+    answer = answer_from({**GOOD, **change}, UNIT, EXERCISE)
+    assert (answer.state, answer.readings) == ("not-a-number", ())
+    assert "<" not in answer.reason
+
+
+@pytest.mark.parametrize(
+    "made", [None, 3, [], "text", {}, {**GOOD, "v": 2}, {**GOOD, "exercise": "other"}]
+)
+def test_what_is_not_this_answers_record_counts_as_missing(made: object) -> None:
+    assert answer_from(made, UNIT, EXERCISE).state == "missing"
+
+
+JSON = st.recursive(
+    st.none() | st.booleans() | st.floats() | st.integers() | st.text(),
+    lambda inner: st.lists(inner) | st.dictionaries(st.text(), inner),
+    max_leaves=8,
+)
+
+
+@given(st.fixed_dictionaries({}, optional=dict.fromkeys(GOOD, JSON)))
+def test_any_record_gives_an_answer(change: dict[str, Any]) -> None:
+    for made in (change, {**GOOD, **change}):
+        assert answer_from(made, UNIT, EXERCISE).state in (
+            "read",
+            "blank",
+            "not-a-number",
+            "missing",
+        )
+
+
+@given(JSON)
+def test_any_value_gives_a_record_of_plain_json(value: object) -> None:
+    made = record(UNIT, EXERCISE, value)
+    assert json.loads(json.dumps(made, allow_nan=False)) == made

@@ -1,0 +1,81 @@
+"""The instructor's pack: made from the units, complete, and every outcome met often enough."""
+
+import tomllib
+from pathlib import Path
+
+import pytest
+from fuelcircuits.benches import BENCHES
+from fuelmarks.course.course import Course, CourseError
+from fuelmarks.paper.lesson_plan import lesson
+from fuelmarks.paper.outcomes_map import Outcome, outcomes_map
+from fuelmarks.paper.pack import lesson_page, slides_page, term_page
+
+from tests.places import COURSE_FOLDER
+
+COURSE = Course(COURSE_FOLDER)
+UNITS = COURSE.units()
+OUTCOMES = list(outcomes_map(COURSE))
+
+
+@pytest.mark.parametrize("outcome", OUTCOMES, ids=lambda outcome: outcome.code)
+def test_an_outcome_is_taught_practised_and_assessed_at_least_twice(outcome: Outcome) -> None:
+    assert outcome.taught
+    assert outcome.tasks >= 2
+    assert len(outcome.assessed) >= 2
+
+
+def test_every_outcome_is_on_the_map() -> None:
+    known = tomllib.loads((COURSE.root / "outcomes.toml").read_text(encoding="utf-8"))
+    assert {outcome.code for outcome in OUTCOMES} == set(known)
+
+
+@pytest.mark.parametrize("unit", UNITS)
+def test_the_parts_of_a_lesson_fill_its_minutes(unit: str) -> None:
+    plan = lesson(COURSE, unit)
+    assert sum(part.minutes for part in plan.parts) == plan.minutes
+    assert min(part.minutes for part in plan.parts) >= 5
+    assert 60 <= plan.minutes <= 120
+
+
+@pytest.mark.parametrize("unit", UNITS)
+def test_a_lesson_plan_has_all_that_is_laid_out(unit: str) -> None:
+    plan = lesson(COURSE, unit)
+    for found in (plan.complaint, plan.predictions, plan.tasks, plan.tools, plan.slips):
+        assert found
+    assert len(plan.cautions) >= 2
+    assert plan.rubrics[0][1]
+
+
+@pytest.mark.parametrize("unit", UNITS)
+def test_every_caution_of_the_job_sheet_is_on_the_lesson_plan(unit: str) -> None:
+    shop = COURSE.text(unit).read_text(encoding="utf-8").split("## In the shop")[1]
+    written = shop.split("\n## ")[0].count("**Caution")
+    assert len(lesson(COURSE, unit).cautions) == written
+    assert lesson_page(COURSE, unit).count("<li>") >= written
+
+
+def test_the_term_plan_names_every_unit_and_outcome() -> None:
+    page = term_page(COURSE)
+    for unit in UNITS:
+        assert f"{unit[:2]} {lesson(COURSE, unit).title}" in page
+    assert all(outcome.code in page for outcome in OUTCOMES)
+
+
+def test_every_bench_has_a_slide() -> None:
+    assert slides_page(COURSE).count('class="slide"') == len(BENCHES)
+
+
+@pytest.mark.parametrize(
+    ("entry", "message"),
+    [
+        ("minutes = 10\ndemonstration = 'x'", "must be between 30 and 300, got 10"),
+        ("minutes = 90", "must have a demonstration"),
+        ("minutes = ", "term plan must be a file of TOML"),
+    ],
+)
+def test_a_plan_that_cannot_be_used_is_refused(tmp_path: Path, entry: str, message: str) -> None:
+    unit = UNITS[0]
+    (tmp_path / "units").symlink_to(COURSE.root / "units")
+    (tmp_path / "term_plan.toml").write_text(f'["{unit}"]\n{entry}\n')
+    with pytest.raises(CourseError, match=message):
+        lesson(Course(tmp_path), unit)

@@ -1,0 +1,141 @@
+"""Choke: balances by hand and by scipy, and the way the trade says it goes."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from fuelcircuits.errors import RangeError
+from fuelcircuits.physics.circuits.choke import (
+    Choke,
+    coil_step,
+    coil_torque,
+    fast_idle,
+    pull_off,
+    rest_angle,
+    unloader,
+)
+from fuelcircuits.physics.circuits.choke_plate import plate_angle, plate_torque
+from fuelcircuits.physics.matter.atmosphere import Weather
+from fuelcircuits.physics.network.rig import read_rig
+from fuelcircuits.physics.openings.plate import OPEN
+from scipy import optimize
+
+from tests.places import RIGS
+
+RIG = read_rig(RIGS / "plover.toml")
+CHOKE, PATH, CLOSED = RIG.choke, RIG.air_path, RIG.air_path.choke_closed_angle
+FREE = replace(CHOKE, pull_off_bore=0.0, unloader_ratio=0.0)
+WEATHER = Weather.at(0.0, 273.15)
+COLD, MILD, HOT = 263.15, 303.15, 380.0
+
+
+def test_at_its_set_temperature_the_coil_just_shuts_the_plate() -> None:
+    assert rest_angle(CHOKE, CHOKE.set_temperature, CLOSED) == pytest.approx(CLOSED)
+    assert coil_torque(CHOKE, CHOKE.set_temperature, CLOSED, CLOSED) == pytest.approx(0, abs=1e-12)
+
+
+@pytest.mark.parametrize(("coil", "angle"), [(COLD, CLOSED), (HOT, OPEN)])
+def test_without_air_the_plate_lies_against_a_stop_when_cold_or_hot(
+    coil: float, angle: float
+) -> None:
+    assert plate_angle(FREE, PATH, WEATHER, coil) == pytest.approx(angle)
+
+
+def test_without_air_a_mild_plate_stands_where_the_coil_rests() -> None:
+    resting = rest_angle(CHOKE, MILD, CLOSED)
+    assert CLOSED < resting < OPEN
+    assert plate_angle(FREE, PATH, WEATHER, MILD) == pytest.approx(resting)
+
+
+def test_the_angle_agrees_with_scipy() -> None:
+    def torque(angle: float) -> float:
+        push = plate_torque(FREE, PATH, WEATHER, 0.012, angle)
+        return float(coil_torque(FREE, COLD, angle, CLOSED) + push)
+
+    theirs = optimize.brentq(torque, CLOSED, OPEN, xtol=1e-13)
+    assert plate_angle(FREE, PATH, WEATHER, COLD, 0.012) == pytest.approx(theirs, rel=1e-10)
+
+
+def test_the_air_pushes_with_the_drop_times_the_area_times_the_offset() -> None:
+    # First principles, closed plate: only its leak passes air.
+    area = PATH.horn_discharge * PATH.choke_leak
+    drop = (0.002 / area) ** 2 / (2 * WEATHER.density)
+    plate = np.pi / 4 * PATH.horn_bore**2 / np.cos(CLOSED)
+    torque = plate_torque(CHOKE, PATH, WEATHER, 0.002, CLOSED)
+    assert torque == pytest.approx(drop * plate * CHOKE.plate_offset, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("name", "values"),
+    [("coil_temperature", np.linspace(255, 330, 9)), ("air_flow", np.linspace(0.002, 0.05, 9))],
+)
+def test_heat_and_air_open_the_plate(name: str, values: np.ndarray) -> None:
+    given = {"coil_temperature": 280.0, "air_flow": 0.01} | {name: values}
+    angles = plate_angle(FREE, PATH, WEATHER, **given)
+    assert np.all(np.diff(angles) > 0)
+
+
+@pytest.mark.parametrize(
+    "coil", [replace(FREE, slack=0.3), replace(FREE, set_temperature=FREE.set_temperature - 10)]
+)
+def test_a_slack_or_lean_set_coil_opens_earlier(coil: Choke) -> None:
+    # Common practice, no source.
+    before = plate_angle(FREE, PATH, WEATHER, 280.0, 0.005)
+    assert plate_angle(coil, PATH, WEATHER, 280.0, 0.005) > before + 0.02
+
+
+def test_the_pull_off_cracks_the_plate_once_the_engine_runs() -> None:
+    stopped, running = plate_angle(CHOKE, PATH, WEATHER, COLD, 0.004, vacuum=np.array([0, 55e3]))
+    assert running >= CHOKE.pull_off_angle > stopped
+
+
+def test_a_torn_diaphragm_leaves_the_plate_shut_and_the_mixture_rich() -> None:
+    torn = replace(CHOKE, pull_off_leak=1.0)
+    assert pull_off(torn, 55e3, CLOSED) == pytest.approx(CLOSED)
+    assert plate_angle(torn, PATH, WEATHER, COLD, 0.004, vacuum=55e3) < CHOKE.pull_off_angle
+
+
+def test_half_the_stroke_gives_half_the_opening() -> None:
+    # Force balance by hand: vacuum for half the spring's travel.
+    area = np.pi / 4 * CHOKE.pull_off_bore**2
+    half = (CHOKE.pull_off_force + CHOKE.pull_off_rate * CHOKE.pull_off_stroke / 2) / area
+    middle = (CLOSED + CHOKE.pull_off_angle) / 2
+    assert pull_off(CHOKE, half, CLOSED) == pytest.approx(middle)
+
+
+def test_the_unloader_opens_the_plate_with_the_pedal_on_the_floor() -> None:
+    assert unloader(CHOKE, 0.3, CLOSED) == CLOSED
+    assert plate_angle(CHOKE, PATH, WEATHER, COLD, throttle_angle=1.5) > CLOSED + 0.3
+
+
+def test_the_cam_steps_down_as_the_plate_opens() -> None:
+    openings = fast_idle(CHOKE, np.linspace(CLOSED, OPEN, 50))
+    assert np.all(np.diff(openings) <= 0)
+    assert set(np.unique(openings)) == {0.0, *CHOKE.cam_openings}
+    assert openings[0] == max(CHOKE.cam_openings)
+
+
+def test_warm_up_is_the_exponential_and_a_dead_heater_never_opens_the_plate() -> None:
+    after = coil_step(CHOKE, 263.15, 263.15, CHOKE.heat_time)
+    assert after == pytest.approx(263.15 + CHOKE.heat_rise * (1 - np.exp(-1)))
+    assert coil_step(replace(CHOKE, heat_rise=0.0), 263.15, 263.15, 1e4) == pytest.approx(263.15)
+
+
+def test_two_spans_of_warm_up_equal_one() -> None:
+    half = coil_step(CHOKE, 270.0, 280.0, 30.0)
+    assert coil_step(CHOKE, half, 280.0, 30.0) == pytest.approx(
+        coil_step(CHOKE, 270.0, 280.0, 60.0)
+    )
+
+
+@pytest.mark.parametrize(
+    ("change", "rule"),
+    [
+        ({"cam_edges": (0.5, 0.3, 0.9)}, "cam edges must rise"),
+        ({"cam_openings": (0.1,)}, "as many as cam openings"),
+        ({"flexivity": 1.0}, "flexivity must be between"),
+    ],
+)
+def test_an_impossible_choke_is_refused(change: dict[str, object], rule: str) -> None:
+    with pytest.raises(RangeError, match=rule):
+        replace(CHOKE, **change)  # type: ignore[arg-type]

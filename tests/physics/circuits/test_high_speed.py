@@ -1,0 +1,87 @@
+"""Main jet and bleed holes against handbook orifices and a weir added up slice by slice."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from fuelcircuits.physics.circuits.high_speed import (
+    GRAVITY,
+    HOLE_DISCHARGE,
+    HighSpeed,
+    hole_depths,
+    hole_flow,
+    jet_coefficients,
+    jet_flow,
+    level_drop,
+)
+from fuelcircuits.physics.network.rig import read_rig
+from fuelcircuits.physics.openings import orifice
+from fuelcircuits.physics.openings.two_phase import bore_area
+
+from tests.places import RIGS
+
+CIRCUIT: HighSpeed = read_rig(RIGS / "plover.toml").high_speed
+FUEL, THICK, AIR = 740.0, 0.5e-3, 1.2
+WEIGHT = FUEL * GRAVITY
+DROPS = np.linspace(0.0, 60e-3, 500)
+
+
+def holes(drop: object, circuit: HighSpeed = CIRCUIT) -> np.ndarray:
+    return np.asarray(hole_flow(circuit, WEIGHT * np.asarray(drop), 0.0, FUEL, AIR))
+
+
+@pytest.mark.parametrize("drop", [1.0, 50.0, 800.0, 5000.0, -800.0])
+def test_bare_jet_is_the_drilled_orifice(drop: float) -> None:
+    bore, length = 1.5e-3, 3e-3
+    expected = orifice.mass_flow(bore, length, drop, FUEL, THICK)
+    flow = jet_flow(
+        bore_area(bore), bore, jet_coefficients(bore, length), drop, FUEL, viscosity=THICK
+    )
+    assert flow == pytest.approx(expected, rel=1e-12)
+
+
+def test_jet_is_proportional_to_a_small_drop() -> None:
+    one, two = (
+        jet_flow(1.8e-6, 1.5e-3, jet_coefficients(1.5e-3, 3e-3), drop, FUEL, viscosity=THICK)
+        for drop in (1e-6, 2e-6)
+    )
+    assert two / one == pytest.approx(2.0, rel=1e-3)
+
+
+def test_level_in_the_tube_balances_its_pressure() -> None:
+    assert level_drop(1e5 + WEIGHT * 0.01, 1e5, FUEL) == pytest.approx(0.01)
+
+
+def test_holes_are_spread_from_first_to_last() -> None:
+    depths = hole_depths(CIRCUIT)
+    assert depths[0] == CIRCUIT.first_hole
+    assert depths[-1] == CIRCUIT.last_hole
+    assert len(depths) == CIRCUIT.hole_count
+
+
+def test_covered_holes_pass_nothing() -> None:
+    assert np.all(holes(np.linspace(-0.02, float(np.asarray(CIRCUIT.first_hole)), 50)) == 0)
+
+
+def test_each_hole_that_comes_clear_adds_to_the_bleed() -> None:
+    """What flattens the mixture curve: the air grows faster than through a fixed hole."""
+    single = replace(CIRCUIT, hole_count=1.0)
+    more = holes(DROPS) - holes(DROPS, single)
+    assert np.all(np.diff(more) >= -1e-18)
+    assert more[-1] > 3 * holes(DROPS, single)[-1]
+
+
+@pytest.mark.parametrize("cover", [0.3e-3, 0.7e-3, 2e-3, 20e-3])
+def test_hole_is_a_weir_while_the_surface_crosses_it(cover: float) -> None:
+    """A slot as high as the bore and of the same area, added up in thin slices of its height."""
+    single = replace(CIRCUIT, hole_count=1.0)
+    bore = float(np.asarray(CIRCUIT.hole_bore))
+    down = bore * (np.arange(20_000) + 0.5) / 20_000
+    speed = np.sqrt(2 * WEIGHT * np.maximum(cover - down, 0.0) / AIR)
+    expected = HOLE_DISCHARGE * bore_area(bore) * AIR * speed.mean()
+    assert holes(CIRCUIT.first_hole + cover, single) == pytest.approx(expected, rel=1e-4)
+
+
+def test_two_barrels_and_many_points_broadcast() -> None:
+    pair = replace(CIRCUIT, hole_bore=np.array([0.5e-3, 0.9e-3]).reshape(2, 1, 1))
+    assert holes(np.zeros((2, 3, 4)) + 0.02, pair).shape == (2, 3, 4)

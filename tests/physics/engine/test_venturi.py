@@ -1,0 +1,89 @@
+"""Main venturi and booster: Bernoulli, the textbook's limit, and what comes back below."""
+
+import dataclasses
+
+import numpy as np
+import pytest
+from fuelcircuits.physics.engine.air_path import AirPath
+from fuelcircuits.physics.engine.simple_carburettor import depression
+from fuelcircuits.physics.engine.venturi import (
+    booster_gain,
+    booster_pressure,
+    throttle_pressure,
+    venturi_area,
+    venturi_flow,
+    venturi_pressure,
+)
+from fuelcircuits.physics.matter.atmosphere import Weather
+
+SEA = Weather.at(0.0)
+PATH = AirPath(
+    barrels=2,
+    cleaner_area=2.6e-3,
+    horn_bore=56e-3,
+    choke_shaft=6e-3,
+    choke_closed_angle=0.2,
+    choke_leak=40e-6,
+    venturi_bore=25.5e-3,
+    booster_outside=11e-3,
+    booster_throat=6.5e-3,
+    booster_exit=9e-3,
+    throttle_bore=32.5e-3,
+    throttle_shaft=7.9e-3,
+    throttle_closed_angle=0.17,
+)
+
+
+def test_gain_is_bernoullis_with_a_poor_diffuser() -> None:
+    # Head in the throat 1, at the exit (d_t/d_e)^4; three quarters of the fall comes back.
+    exit_head = (6.5 / 9) ** 4
+    exit_pressure = -1 + 0.75 * (1 - exit_head)  # from a throat at -1
+    assert booster_gain(PATH) == pytest.approx(-1 / exit_pressure, rel=1e-12)
+
+
+def test_booster_that_does_not_widen_gains_nothing() -> None:
+    assert booster_gain(dataclasses.replace(PATH, booster_exit=6.5e-3)) == pytest.approx(1.0)
+
+
+def test_perfect_diffuser_gains_the_square_of_its_areas() -> None:
+    # With no loss the throat's head over the exit's is the area ratio squared; 0.95 is the
+    # card's limit, so the gain is a little less.
+    perfect = dataclasses.replace(PATH, booster_recovery=0.95)
+    assert 0.8 * (9 / 6.5) ** 4 < booster_gain(perfect) < (9 / 6.5) ** 4
+
+
+def test_small_flow_is_the_textbooks_depression() -> None:
+    drop = SEA.pressure - venturi_pressure(PATH, SEA.pressure, 0.01, SEA)
+    textbook = depression(0.01, venturi_area(PATH), SEA.density)
+    assert float(drop) == pytest.approx(float(textbook), rel=1e-3)
+
+
+def test_area_is_the_ring_and_the_booster_each_with_its_own_drop() -> None:
+    drop, gain = 100.0, booster_gain(PATH)
+    ring = np.pi / 4 * (25.5e-3**2 - 11e-3**2)
+    throat = np.pi / 4 * 6.5e-3**2
+    speeds = np.sqrt(2 * np.array([drop, gain * drop]) / float(SEA.density))
+    flow = 2 * 0.9 * float(SEA.density) * (ring * speeds[0] + throat * speeds[1])
+    through = venturi_flow(PATH, SEA.pressure, SEA.pressure - drop, SEA)
+    assert float(through) == pytest.approx(flow, rel=1e-3)
+
+
+def test_pressure_inverts_the_flow() -> None:
+    flow = np.array([1e-3, 0.02, 0.08])
+    throat = venturi_pressure(PATH, SEA.pressure, flow, SEA)
+    assert venturi_flow(PATH, SEA.pressure, throat, SEA) == pytest.approx(flow, rel=1e-9)
+
+
+def test_booster_lies_below_the_venturi_by_its_gain() -> None:
+    booster = booster_pressure(PATH, SEA.pressure, SEA.pressure - 100.0)
+    assert float(SEA.pressure - booster) == pytest.approx(100 * booster_gain(PATH), rel=1e-3)
+
+
+def test_most_of_the_depression_comes_back_below() -> None:
+    below = throttle_pressure(PATH, SEA.pressure, SEA.pressure - 4000.0)
+    assert float(SEA.pressure - below) == pytest.approx(1000.0)
+
+
+def test_depression_rises_as_the_square_of_the_flow() -> None:
+    drops = SEA.pressure - venturi_pressure(PATH, SEA.pressure, np.array([0.01, 0.02]), SEA)
+    assert drops[1] / drops[0] == pytest.approx(4.0, rel=0.01)

@@ -1,0 +1,117 @@
+"""Cold mixture: against CoolProp, scipy and the fuel's own vapour pressure."""
+
+import numpy as np
+import pytest
+from CoolProp.CoolProp import PropsSI
+from fuelcircuits.errors import ConvergenceError, RangeError
+from fuelcircuits.physics.matter import evaporation
+from fuelcircuits.physics.matter.evaporation import (
+    delivered_ratio,
+    effective_ratio,
+    evaporated_share,
+    saturation_pressure,
+    slices,
+)
+from fuelcircuits.physics.matter.fuel import Fuel, vapour_pressure
+from scipy import optimize
+
+PETROL = Fuel()
+ATMOSPHERE = 101_325.0
+TEMPERATURES = np.linspace(243.15, 333.15, 10)
+
+
+@pytest.mark.parametrize("fluid", ["n-Pentane", "n-Hexane", "n-Heptane", "Toluene", "Isopentane"])
+def test_vapour_pressures_are_those_of_pure_hydrocarbons(fluid: str) -> None:
+    boiling = PropsSI("T", "P", ATMOSPHERE, "Q", 0, fluid)
+    for temperature in (273.15, 298.15, 310.93):
+        truth = PropsSI("P", "T", temperature, "Q", 0, fluid)
+        assert saturation_pressure(boiling, temperature) == pytest.approx(truth, rel=0.04)
+
+
+@pytest.mark.parametrize("fluid", ["n-Pentane", "n-Hexane", "n-Heptane", "n-Octane"])
+def test_molar_masses_are_those_of_the_series_near_each_boiling_point(fluid: str) -> None:
+    # Petrol is denser than its paraffins, so its molar mass lies a little below theirs.
+    cut = slices(PETROL)
+    boiling = PropsSI("T", "P", ATMOSPHERE, "Q", 0, fluid)
+    ours = np.interp(boiling, cut.boiling_point, cut.molar_mass)
+    assert ours == pytest.approx(PropsSI("M", fluid) * 1e3, rel=0.08)
+
+
+@pytest.mark.parametrize("reid", [50e3, 62e3, 90e3])
+def test_the_slices_together_have_the_fuels_vapour_pressure(reid: float) -> None:
+    fuel = Fuel(reid_vapour_pressure=reid)
+    cut = slices(fuel)
+    shares = cut.moles / np.sum(cut.moles)
+    together = np.sum(shares * saturation_pressure(cut.boiling_point, 310.93))
+    assert together == pytest.approx(float(vapour_pressure(fuel, 310.93)), rel=1e-9)
+
+
+@pytest.mark.parametrize("temperature", [273.15, 293.15])
+def test_away_from_the_reid_temperature_the_two_vapour_pressures_stay_near(
+    temperature: float,
+) -> None:
+    # Two independent roads: AP-42's equation and the sum over the slices.
+    cut = slices(PETROL)
+    shares = cut.moles / np.sum(cut.moles)
+    together = np.sum(shares * saturation_pressure(cut.boiling_point, temperature))
+    assert together == pytest.approx(float(vapour_pressure(PETROL, temperature)), rel=0.1)
+
+
+@pytest.mark.parametrize(
+    ("temperature", "pressure", "ratio"), [(253.15, 1e5, 2.0), (283.15, 4e4, 9)]
+)
+def test_the_share_agrees_with_a_flash_solved_by_scipy(
+    temperature: float, pressure: float, ratio: float
+) -> None:
+    # Rachford and Rice's equation with air as a component that never condenses.
+    cut = slices(PETROL)
+    amounts = np.append(cut.moles, ratio / 28.96)
+    k = np.append(saturation_pressure(cut.boiling_point, temperature) / pressure, 1e12)
+    shares = amounts / amounts.sum()
+    vapour = optimize.brentq(
+        lambda v: np.sum(shares * (k - 1) / (1 + v * (k - 1))), 1e-9, 1 - 1e-9, xtol=1e-14
+    )
+    gone = (shares * vapour * k / (1 + vapour * (k - 1)))[:-1] * amounts.sum()
+    truth = np.sum(gone * cut.molar_mass)
+    assert evaporated_share(PETROL, temperature, pressure, ratio) == pytest.approx(truth, rel=1e-8)
+
+
+def test_twice_as_many_slices_hardly_change_the_share(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    coarse = evaporated_share(PETROL, TEMPERATURES, ATMOSPHERE, 12.0)
+    monkeypatch.setattr(evaporation, "COUNT", 24)
+    fine = evaporated_share(PETROL, TEMPERATURES, ATMOSPHERE, 12.0)
+    assert np.max(np.abs(fine - coarse)) < 0.015
+
+
+def test_warmer_thinner_and_leaner_each_evaporate_a_larger_share() -> None:
+    by_heat = evaporated_share(PETROL, TEMPERATURES, ATMOSPHERE, 5.0)
+    by_pressure = evaporated_share(PETROL, 263.15, np.linspace(1e5, 3e4, 8), 5.0)
+    by_ratio = evaporated_share(PETROL, 263.15, ATMOSPHERE, np.linspace(1, 12, 8))
+    assert all(np.all(np.diff(each) > 0) for each in (by_heat[:8], by_pressure, by_ratio))
+    assert by_heat[-1] == 1
+
+
+def test_a_more_volatile_fuel_needs_less_choke() -> None:
+    summer, winter = (
+        delivered_ratio(Fuel(reid_vapour_pressure=reid), 258.15, ATMOSPHERE, 14.0)
+        for reid in (55e3, 95e3)
+    )
+    assert winter > 1.2 * summer
+
+
+def test_the_mixture_to_deliver_gives_the_effective_mixture_wanted() -> None:
+    delivered = delivered_ratio(PETROL, TEMPERATURES, ATMOSPHERE, 14.0)
+    burnt = effective_ratio(PETROL, TEMPERATURES, ATMOSPHERE, delivered)
+    np.testing.assert_allclose(burnt, 14.0, rtol=1e-8)
+    assert np.all(np.diff(delivered) >= 0)
+    assert delivered[0] < 1.5  # common practice, no source: near one to one in deep frost
+    assert delivered[-1] == pytest.approx(14.0)
+
+
+def test_what_cannot_be_evaporated_is_refused() -> None:
+    with pytest.raises(ConvergenceError, match="air-fuel ratio must make"):
+        delivered_ratio(PETROL, 232.0, 3e6, 0.5)
+    with pytest.raises(RangeError, match="temperature must be between 230 and 420"):
+        evaporated_share(PETROL, 200.0, ATMOSPHERE, 12.0)

@@ -1,0 +1,107 @@
+"""Two-phase flow against its two limits, Leung's omega method, and the definition of choking."""
+
+import numpy as np
+import pytest
+from fuelcircuits.errors import RangeError
+from fuelcircuits.physics.openings import gas_flow, two_phase
+from fuelcircuits.physics.openings.two_phase import (
+    critical_ratio,
+    mass_flow,
+    mass_flux,
+    specific_volume,
+    void_share,
+)
+from scipy.optimize import brentq
+
+BEFORE, WARM, FUEL = 100e3, 300.0, 740.0
+BEHIND = np.array([99.9e3, 95e3, 80e3, 60e3, 53e3, 40e3, 5e3])
+VOIDS = [1e-4, 1e-3, 0.01, 0.1, 0.3, 0.5, 0.7, 0.9, 0.99, 1.0]
+
+
+def flow(share: float, behind: object = BEHIND) -> np.ndarray:
+    passed = mass_flow(1e-6, BEFORE, np.asarray(behind), WARM, FUEL, fuel_share_from=share)
+    return np.asarray(passed)
+
+
+def test_air_alone_is_isentropic_flow() -> None:
+    air = gas_flow.mass_flow(1e-6, BEFORE, BEHIND, WARM)
+    np.testing.assert_allclose(flow(0.0), air, rtol=1e-12)
+
+
+def test_fuel_alone_is_the_plain_orifice() -> None:
+    bernoulli = 1e-6 * np.sqrt(2 * FUEL * (BEFORE - BEHIND))
+    np.testing.assert_allclose(flow(1.0), bernoulli, rtol=1e-4)  # 1 Pa of rounding at 100 Pa
+
+
+def test_air_alone_chokes_where_a_gas_does() -> None:
+    assert critical_ratio(1.0) == pytest.approx(gas_flow.critical_ratio(), rel=1e-12)
+
+
+@pytest.mark.parametrize("void", VOIDS)
+def test_mixture_chokes_where_its_flux_peaks(void: float) -> None:
+    ratio = np.linspace(1e-4, 0.9999, 400_001)
+    work = void * 3.5 * (1 - ratio ** (0.4 / 1.4)) + (1 - void) * (1 - ratio)
+    peak = ratio[np.argmax(np.sqrt(work) / (void * ratio ** (-1 / 1.4) + 1 - void))]
+    assert critical_ratio(void) == pytest.approx(peak, abs=1e-5)
+
+
+@pytest.mark.parametrize("void", VOIDS)
+def test_isothermal_mixture_is_leung_s_omega_method(void: float) -> None:
+    """Leung, AIChE J. 32 (1986), eq. for the critical ratio, from memory; omega = void share.
+
+    With a heat ratio of 1 the volume is exactly 1 + omega (p0/p - 1) of what it was.
+    """
+
+    def leung(ratio: float) -> float:
+        squares = ratio**2 + (void**2 - 2 * void) * (1 - ratio) ** 2
+        return float(squares + 2 * void**2 * np.log(ratio) + 2 * void**2 * (1 - ratio))
+
+    expected = brentq(leung, 1e-6, 1 - 1e-9, xtol=1e-14)
+    assert critical_ratio(void, 1 + 1e-7) == pytest.approx(expected, rel=1e-5)
+
+
+def test_choked_flux_is_leung_s() -> None:
+    """G = ratio / sqrt(omega) * sqrt(p0 / v0) at the critical ratio (same source)."""
+    share = 0.9
+    volume = specific_volume(share, BEFORE, WARM, FUEL)
+    void = void_share(share, BEFORE, WARM, FUEL)
+    expected = critical_ratio(void, 1 + 1e-7) * np.sqrt(BEFORE / (void * volume))
+    flux = mass_flux(share, BEFORE, 0.9 * BEFORE, WARM, FUEL, heat_ratio=1 + 1e-7)
+    assert flux == pytest.approx(expected, rel=1e-6)
+
+
+@pytest.mark.parametrize("share", [0.0, 0.3, 0.9, 0.999, 1.0])
+def test_flow_turns_round_with_the_drop(share: float) -> None:
+    there = mass_flow(1e-6, 1e5, 9e4, WARM, FUEL, fuel_share_from=share, fuel_share_to=0.5)
+    back = mass_flow(1e-6, 9e4, 1e5, WARM, FUEL, fuel_share_from=0.5, fuel_share_to=share)
+    assert there == pytest.approx(-float(np.asarray(back)), rel=1e-14)
+
+
+@pytest.mark.parametrize("share", [0.0, 0.5, 0.99, 1.0])
+def test_flow_never_falls_as_the_pressure_behind_falls(share: float) -> None:
+    passed = flow(share, np.linspace(99.9e3, 1e3, 500))
+    assert np.all(np.diff(passed) >= -1e-15)
+
+
+def test_more_fuel_in_the_mixture_is_a_heavier_flow() -> None:
+    passed = [float(flow(share, 90e3)) for share in (0.0, 0.5, 0.9, 0.99, 1.0)]
+    assert np.all(np.diff(passed) > 0)
+
+
+def test_arrays_broadcast() -> None:
+    assert flow(0.5, np.full((3, 1, 4), 9e4)).shape == (3, 1, 4)
+
+
+@pytest.mark.parametrize("share", [-0.1, 1.1, float("nan")])
+def test_share_outside_nought_to_one_is_refused(share: float) -> None:
+    with pytest.raises(RangeError, match="fuel share"):
+        flow(share)
+
+
+def test_pressure_that_is_not_positive_is_refused() -> None:
+    with pytest.raises(RangeError, match="pressure"):
+        mass_flow(1e-6, 1e5, 0.0, WARM, FUEL, fuel_share_from=0.5)
+
+
+def test_area_of_a_round_hole() -> None:
+    assert two_phase.bore_area(2e-3) == pytest.approx(np.pi * 1e-6)

@@ -1,0 +1,150 @@
+"""Unit 09's references against the physics of coil, plate, pull-off, cold fuel and timer."""
+
+import re
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from fuelcircuits.physics.circuits.bimetal import flexivity
+from fuelcircuits.physics.circuits.choke import Choke, coil_step, coil_torque, pull_off, rest_angle
+from fuelcircuits.physics.circuits.choke_plate import plate_angle, plate_torque
+from fuelcircuits.physics.circuits.cold_start import ColdStart, timer_on
+from fuelcircuits.physics.matter.atmosphere import Weather
+from fuelcircuits.physics.matter.evaporation import delivered_ratio, evaporated_share
+from fuelcircuits.physics.matter.fuel import Fuel
+from fuelcircuits.physics.network.rig import read_rig
+from fuelmarks.questions import Sheet, draw, load
+from fuelmarks.questions.choke.cold_fuel import SHARES, TEMPERATURES, TIMER
+from fuelmarks.questions.frame.drawing import to_si
+
+from tests.places import COURSE_FOLDER
+from tests.worked import filled, worked
+
+COURSE = COURSE_FOLDER
+UNIT = "09-choke"
+TEXT = (COURSE / "units" / UNIT / "unit.md").read_text(encoding="utf-8")
+DUNLIN = read_rig(COURSE / "rigs/dunlin.toml")
+SHEETS = [draw(load(UNIT), seed) for seed in range(12)]
+SEA_LEVEL = 101_325.0
+
+each_sheet = pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: f"seed-{sheet.seed}")
+
+
+def choke_of(sheet: Sheet) -> Choke:
+    """Return the rig's choke with the sheet's dimensions."""
+    given = sheet.givens
+    return replace(
+        DUNLIN.choke,
+        coil_length=given["coil_length"],
+        coil_width=given["coil_width"],
+        coil_thickness=given["coil_thickness"],
+        flexivity=given["flexivity"],
+        modulus=given["coil_modulus"],
+        set_temperature=given["set_temperature"],
+        plate_offset=given["plate_offset"],
+        pull_off_bore=given["diaphragm"],
+        pull_off_force=given["preload"],
+        pull_off_rate=given["spring_rate"],
+        pull_off_stroke=given["full_stroke"],
+    )
+
+
+@each_sheet
+def test_the_coil_turns_and_presses_as_the_physics_says(sheet: Sheet) -> None:
+    choke, cold = choke_of(sheet), sheet.givens["morning"]
+    assert -float(rest_angle(choke, cold, 0.0)) == pytest.approx(sheet.answers["coil-turn"])
+    torque = -float(coil_torque(choke, cold, 0.2, 0.2))
+    assert torque == pytest.approx(sheet.answers["coil-torque"])
+
+
+@each_sheet
+def test_the_opening_pressure_balances_the_coil_in_the_physics(sheet: Sheet) -> None:
+    path, weather = DUNLIN.air_path, Weather.at()
+    choke, closed = choke_of(sheet), path.choke_closed_angle
+    bore = np.sqrt(4 / np.pi * sheet.givens["plate_area"] * np.cos(closed))
+    path = replace(path, horn_bore=float(bore))
+    drop = plate_torque(choke, path, weather, 1e-3, closed) / (
+        sheet.givens["plate_area"] * choke.plate_offset
+    )
+    flow = 1e-3 * np.sqrt(sheet.answers["opening-pressure"] / drop)
+    just, more = (
+        float(plate_angle(choke, path, weather, sheet.givens["morning"], flow * share))
+        for share in (0.999, 1.05)
+    )
+    assert just == pytest.approx(closed, abs=1e-6)
+    assert more > closed + 1e-4
+
+
+@each_sheet
+def test_the_pull_off_is_just_at_its_stop(sheet: Sheet) -> None:
+    choke, vacuum = choke_of(sheet), sheet.answers["pull-off-vacuum"]
+    assert float(pull_off(choke, vacuum, 0.2)) == pytest.approx(choke.pull_off_angle)
+    assert float(pull_off(choke, 0.99 * vacuum, 0.2)) < choke.pull_off_angle - 1e-4
+
+
+def test_the_shares_are_those_of_the_physics() -> None:
+    kelvin = np.array([to_si(one, "degC") for one in TEMPERATURES])
+    ratio = delivered_ratio(Fuel(), kelvin, SEA_LEVEL, 13.0)
+    share = 100 * evaporated_share(Fuel(), kelvin, SEA_LEVEL, ratio)
+    np.testing.assert_allclose(share, SHARES, atol=0.5)
+
+
+def test_the_table_in_the_text_is_that_of_the_physics() -> None:
+    row = r"^\| (-?\d+) °C .*\| (\d+) % \| ([\d.]+) to 1 \|$"
+    table = [tuple(map(float, found)) for found in re.findall(row, TEXT, flags=re.M)]
+    assert [(cold, share) for cold, share, _ in table] == list(
+        zip(TEMPERATURES, SHARES, strict=True)
+    )
+    kelvin = np.array([to_si(cold, "degC") for cold, _, _ in table])
+    ratio = delivered_ratio(Fuel(), kelvin, SEA_LEVEL, 13.0)
+    np.testing.assert_allclose([row[2] for row in table], ratio, atol=0.051)
+
+
+@each_sheet
+def test_the_fuel_delivered_evaporates_to_the_mixture_that_fires(sheet: Sheet) -> None:
+    given = sheet.givens
+    vapour = sheet.answers["cold-fuel"] * given["vapour_share"]
+    assert given["cranking_air"] / vapour == pytest.approx(given["burnt_ratio"])
+
+
+@each_sheet
+def test_the_timers_fuel_is_the_sum_over_the_seconds_it_is_on(sheet: Sheet) -> None:
+    given, seconds = sheet.givens, np.arange(0.0, 60.0, 0.01)
+    ratio = np.where(timer_on(ColdStart(), seconds), given["timed_ratio"], given["plain_ratio"])
+    extra = np.sum(given["idle_air"] / ratio - given["idle_air"] / given["plain_ratio"]) * 0.01
+    assert sheet.answers["timer-fuel"] == pytest.approx(extra, rel=1e-3)
+    assert ColdStart().timer == TIMER
+
+
+def test_the_worked_strip_is_near_its_table_value() -> None:
+    # Timoshenko 1925; 28.5 millionths a kelvin within 5 %: DIN 1715, TB 1577 (from memory).
+    strip = worked(UNIT)["strip"].m_as("1/K")
+    assert strip == pytest.approx(float(flexivity(1.2e-6, 20e-6)))
+    assert strip == pytest.approx(28.5e-6, rel=0.05)
+
+
+def test_the_gaps_come_out_as_the_text_says() -> None:
+    choke, cold = DUNLIN.choke, 273.15
+    warm = coil_step(choke, cold, cold, choke.heat_time)
+    opened = rest_angle(choke, warm, 0.0) - rest_angle(choke, cold, 0.0)
+    gaps = filled(
+        UNIT,
+        {
+            "gap_missing": "gap_keeps * gap_rise",
+            "gap_warmer": "gap_rise - gap_missing",
+            "gap_opened": "gap_strip * gap_warmer",
+        },
+    )
+    assert gaps["gap_warmer"].m_as("delta_degC") == pytest.approx(float(warm) - cold, abs=0.5)
+    assert gaps["gap_opened"].m_as("rad") == pytest.approx(float(opened), abs=0.01)
+    assert float(np.degrees(opened)) == pytest.approx(80, abs=1.0)
+
+
+def test_the_job_sheets_limits_are_the_cards() -> None:
+    choke, closed = DUNLIN.choke, DUNLIN.air_path.choke_closed_angle
+    times = np.arange(0.0, 400.0)
+    angle = rest_angle(choke, coil_step(choke, 273.15, 273.15, times), closed)
+    assert 180 < times[angle >= np.pi / 2][0] < 300
+    assert np.degrees(pull_off(choke, 10 * 3386.389, closed)) == pytest.approx(27)
+    assert np.degrees(choke.cam_openings[1]) == pytest.approx(4)
+    assert float(plate_angle(choke, DUNLIN.air_path, Weather.at(), 283.15)) == closed

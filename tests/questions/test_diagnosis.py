@@ -1,0 +1,110 @@
+"""Unit 12's references against a textbook's nozzle, the network, and the garage."""
+
+import re
+
+import numpy as np
+import pytest
+from fuelcircuits import faults
+from fuelcircuits.diagnosis.car import Car
+from fuelcircuits.physics.matter.atmosphere import Weather
+from fuelcircuits.physics.matter.fuel import Fuel
+from fuelcircuits.physics.network import solving as network
+from fuelcircuits.physics.network.rig import read_rig
+from fuelmarks.questions import Choice, Selection, Sheet, draw, load
+from fuelmarks.questions.diagnosis.garage import job_of
+
+from tests.places import COURSE_FOLDER
+from tests.published.table import Row, rows
+
+SET = load("12-diagnosis")
+TEXT_CARS = [  # what the worked example and its gaps say of the yard's cars, and 1 inH2O in Pa
+    (1, "port-vacuum", "4.96 inH2O (1236 Pa), give or take 0.14", 249.09),
+    (5, "idle-vacuum", "15.1 inHg (51.1 kPa), give or take 0.2", 3386.39),
+]
+COURSE = COURSE_FOLDER
+PLOVER = read_rig(COURSE / "rigs" / "plover.toml")
+SHEETS = [draw(SET, seed) for seed in range(12)]
+AIR, PETROL = Weather.at(), Fuel()
+CASES = ("car-one", "car-two", "car-three")
+
+each_sheet = pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: f"seed-{sheet.seed}")
+
+
+@pytest.mark.parametrize("row", rows("2 nozzle choked"))
+def test_the_leak_is_that_of_the_textbooks_nozzle(row: Row) -> None:
+    # The row above it gives the inlet: 1 MPa, 600 degC, 150 m/s, 50 cm2, k 1.4, cp 1005.
+    still = 873.0 + 150.0**2 / (2 * 1005.0)
+    givens = {
+        "hole_bore": float(np.sqrt(50e-4 * 4 / np.pi)),
+        "hole_coefficient": 1.0,
+        "outside_pressure": 1e6 * (still / 873.0) ** 3.5,
+        "inside_pressure": 0.4e6,
+        "air_temperature": still,
+    }
+    assert SET["leak-air"].reference(givens, {}) == row.approx
+
+
+@each_sheet
+def test_the_formula_of_the_hint_gives_the_leak(sheet: Sheet) -> None:
+    given, hint = sheet.givens, SET["leak-air"].hints[1]
+    factor = float(re.findall(r"flow is ([\d.]+) times", hint)[0])
+    area = np.pi / 4 * given["hole_bore"] ** 2
+    flow = factor * given["hole_coefficient"] * area * given["outside_pressure"]
+    flow /= given["air_temperature"] ** 0.5
+    assert sheet.answers["leak-air"] == pytest.approx(flow, rel=2e-3)
+
+
+def test_a_leak_leans_the_idle_as_the_network_has_it() -> None:
+    idle = network.curb_idle(PLOVER, AIR, PETROL)
+    at = (PLOVER.engine.idle_speed, float(idle.throttle_angle))
+    opened = network.solve(faults.apply(PLOVER, "manifold-air-leak", 0.5), AIR, PETROL, *at)
+    leak = float(opened.flows.leak)
+    through = float(opened.air_flow) - leak
+    given = {"idle_lambda": through / float(opened.fuel_flow * opened.stoichiometric)}
+    given |= {"idle_air": through}
+    assert SET["leaned-lambda"].reference(given, {"leak-air": leak}) == pytest.approx(
+        float(opened.mixture), rel=1e-6
+    )
+
+
+@each_sheet
+@pytest.mark.parametrize("case", CASES)
+def test_the_right_name_is_the_fault_of_the_car(sheet: Sheet, case: str) -> None:
+    car = round(sheet.givens[case.replace("-", "_")])
+    fault = SET[f"{case}-fault"]
+    assert isinstance(fault, Choice)
+    assert fault.right(sheet.givens) == job_of(car).cars[car][0]
+
+
+@each_sheet
+@pytest.mark.parametrize("case", CASES)
+def test_a_proof_with_a_test_left_out_is_none(sheet: Sheet, case: str) -> None:
+    proof = SET[f"{case}-proof"]
+    assert isinstance(proof, Selection)
+    best = frozenset(proof.best(sheet.givens))
+    assert proof.enough(sheet.givens, best)
+    assert not any(proof.enough(sheet.givens, best - {test}) for test in best)
+
+
+@pytest.mark.parametrize(("car", "test", "words", "pascals"), TEXT_CARS)
+def test_the_text_quotes_the_cars_of_the_yard(
+    car: int, test: str, words: str, pascals: float
+) -> None:
+    text = (COURSE / "units" / "12-diagnosis" / "unit.md").read_text()
+    shop, unit, standard, prefix, doubt = re.findall(
+        r"([\d.]+) (\w+) \(([\d.]+) (k?)Pa\), give or take ([\d.]+)", words
+    )[0]
+    assert words in text
+    assert f": {shop} {unit}, give or take {doubt} {unit}" in Car(car).test(test)
+    assert float(shop) * pascals == pytest.approx(
+        float(standard) * (1e3 if prefix else 1.0), rel=2e-3
+    )
+
+
+def test_the_pages_of_the_text_show_what_it_says() -> None:
+    leak, jet = Car(1).page("manifold-air-leak"), Car(5).page("blocked-idle-jet")
+    port = next(line for line in leak.lines if line[0].startswith("Idle-port vacuum"))
+    vacuum = next(line for line in jet.lines if line[0].startswith("Manifold vacuum at warm"))
+    assert set(port[1:]) == {"3.50 inH2O"}
+    nearest = min((float(cell.split()[0]) for cell in vacuum[1:]), key=lambda one: abs(one - 15.1))
+    assert (nearest - 15.1) / 0.2 == pytest.approx(19.0)

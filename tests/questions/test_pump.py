@@ -1,0 +1,166 @@
+"""Unit 08: shot, jet and wall film against the physics and a textbook's jet."""
+
+from dataclasses import replace
+from math import pi
+
+import numpy as np
+import pytest
+from fuelcircuits.physics.circuits.power import jet_area
+from fuelcircuits.physics.circuits.pump import Pump, effective_area, pump_flows, shot_volume
+from fuelcircuits.physics.circuits.wall_film import WallFilm, film_run, steady_film
+from fuelcircuits.physics.engine.simple_carburettor import air_fuel_ratio
+from fuelcircuits.physics.motion.pump_shot import pump_run
+from fuelcircuits.physics.network.rig import read_rig
+from fuelmarks.authoring.checker import faults, unknown_outcomes
+from fuelmarks.questions import Exercise, Sheet, draw, load
+from numpy.typing import NDArray
+
+from tests.places import COURSE_FOLDER
+from tests.published.table import Row, rows
+
+Floats = NDArray[np.float64]
+COURSE = COURSE_FOLDER
+SET = load("08-pump")
+SHEETS = [draw(SET, seed) for seed in range(12)]
+PLOVER = read_rig(COURSE / "rigs" / "plover.toml")
+each_sheet = pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: f"seed-{sheet.seed}")
+
+
+def pump(sheet: Sheet) -> Pump:
+    """Return plover's pump with the sheet's plunger, stroke, jets and check."""
+    given = sheet.givens
+    assert PLOVER.pump is not None
+    return replace(
+        PLOVER.pump,
+        bore=given["pump_bore"],
+        plate_bore=given["pump_bore"],
+        stroke=given["pump_stroke"],
+        jet_bore=given["pump_jet"],
+        jet_count=2.0,
+        check_pressure=given["check_load"],
+        linkage_start=0.2,
+        linkage_rate=given["pump_stroke"],
+    )
+
+
+def film(sheet: Sheet) -> WallFilm:
+    """Return the sheet's wall film, warm."""
+    return WallFilm(sheet.givens["wetting_share"], sheet.givens["film_time"])
+
+
+@each_sheet
+def test_the_shot_is_that_of_the_physics(sheet: Sheet) -> None:
+    volume = float(shot_volume(pump(sheet), 0.2, 1.3))
+    assert sheet.answers["shot-volume"] == pytest.approx(volume, rel=1e-9)
+
+
+@each_sheet
+def test_the_pressure_is_force_over_the_effective_area(sheet: Sheet) -> None:
+    pressure = sheet.givens["spring_push"] / effective_area(pump(sheet))
+    assert sheet.answers["pump-pressure"] == pytest.approx(pressure, rel=1e-9)
+
+
+@each_sheet
+def test_the_duration_is_near_that_of_jets_with_a_solved_coefficient(sheet: Sheet) -> None:
+    given, answers = sheet.givens, sheet.answers
+    flow = pump_flows(pump(sheet), answers["pump-pressure"], density=given["shot_density"]).jet
+    solved = answers["shot-volume"] / float(flow)
+    assert answers["shot-duration"] == pytest.approx(solved, rel=0.12)
+
+
+@each_sheet
+def test_the_new_jet_lasts_as_long_as_was_asked(sheet: Sheet) -> None:
+    given, answers = sheet.givens, sheet.answers
+    smaller = (answers["jet-for-duration"] / given["pump_jet"]) ** 2
+    assert answers["shot-duration"] / smaller == pytest.approx(given["wanted_duration"], rel=1e-9)
+
+
+@each_sheet
+def test_the_wall_keeps_what_the_steady_film_grows_by(sheet: Sheet) -> None:
+    given = sheet.givens
+    before, after = (float(steady_film(film(sheet), given[f"fuel_{when}"]))
+                     for when in ("before", "after"))  # fmt: skip
+    assert sheet.answers["film-deficit"] == pytest.approx(after - before, rel=1e-9)
+
+
+@each_sheet
+def test_the_wall_keeps_what_is_missing_at_the_cylinders(sheet: Sheet) -> None:
+    given, times = sheet.givens, np.linspace(0, 12, 2401)
+    flow = np.where(times < 0.1, given["fuel_before"], given["fuel_after"])
+    missing = np.trapezoid(flow - film_run(film(sheet), times, flow).to_cylinder, times)
+    assert sheet.answers["film-deficit"] == pytest.approx(float(missing), rel=0.01)
+
+
+@each_sheet
+def test_the_cover_is_mass_over_mass(sheet: Sheet) -> None:
+    answers = sheet.answers
+    shot = sheet.givens["shot_density"] * answers["shot-volume"]
+    assert shot == pytest.approx(answers["shot-cover"] * answers["film-deficit"], rel=1e-9)
+
+
+@each_sheet
+def test_the_lean_start_is_that_of_the_simple_carburettor(sheet: Sheet) -> None:
+    given = sheet.givens
+    slow, head = given["slow_depression"], given["lip_takes"]
+    leaner = [
+        float(air_fuel_ratio(1e-4, 1e-6, slow, (1.2, 745.0), (1.0, 1.0), lip=lip))
+        for lip in (head / (745.0 * 9.80665), 0.0)
+    ]
+    found = sheet.answers["lean-start"] / given["fast_ratio"]
+    assert found == pytest.approx(leaner[0] / leaner[1], rel=1e-6)
+
+
+@each_sheet
+def test_the_rods_step_is_that_of_the_physics(sheet: Sheet) -> None:
+    given = sheet.givens
+    thin, thick = (
+        float(jet_area(given["jet_across"], given[rod])) for rod in ("thin_rod", "thick_rod")
+    )
+    assert sheet.answers["rod-step"] == pytest.approx(thin / thick - 1, rel=1e-9)
+
+
+@pytest.mark.parametrize("row", rows("2 venturi depression from fuel flow"))
+def test_the_worked_example_is_the_textbooks(row: Row) -> None:
+    driving = (6 / 3600 / (0.65 * pi / 4 * 1.2e-3**2)) ** 2 / (2 * 750)
+    assert (driving + 750 * 9.81 * 0.003) / 9.81 == row.approx
+
+
+def full_shot(seconds: float) -> tuple[Floats, Floats]:
+    """Return times and flow of plover's pump for a throttle opened all the way."""
+    assert PLOVER.pump is not None
+    times = np.linspace(0, 3, 601)
+    angle = np.interp(times, [0.5, 0.5 + seconds], [0.233, pi / 2])
+    return times, pump_run(PLOVER.pump, times, angle).fuel_flow
+
+
+def test_the_gap_comes_near_the_bench() -> None:
+    plunger, jets = pi / 4 * 14e-3**2, 2 * pi / 4 * 0.45e-3**2
+    pressure = 2.6 / plunger - 1.2e3
+    lasts = plunger * 8e-3 / (0.76 * jets * np.sqrt(2 * pressure / 745))
+    times, flow = full_shot(0.3)
+    over = times[flow > 0.02 * flow.max()]
+    assert lasts == pytest.approx(float(over[-1] - over[0]), rel=0.1)
+
+
+def test_a_stamp_gives_a_shot_that_outlasts_the_foot() -> None:
+    times, flow = full_shot(0.1)
+    over = times[flow > 0.02 * flow.max()]
+    assert over[-1] - over[0] > 0.5
+
+
+def test_ten_strokes_give_what_the_job_sheet_says() -> None:
+    assert PLOVER.pump is not None
+    assert 10e6 * float(shot_volume(PLOVER.pump, 0.2, pi / 2)) == pytest.approx(12.3, abs=0.05)
+
+
+@pytest.mark.parametrize("exercise", SET.exercises, ids=lambda exercise: exercise.id)
+def test_a_question_shows_only_givens_that_exist(exercise: Exercise) -> None:
+    assert "{" not in SHEETS[0].ask(exercise.ask)
+
+
+def test_every_sheet_can_be_marked() -> None:
+    assert list(faults(SET, range(200))) == []
+
+
+def test_every_outcome_is_explained() -> None:
+    assert unknown_outcomes(SET, COURSE / "outcomes.toml") == set()

@@ -1,0 +1,1 @@
+"""The bench of the air path: its model, words and drawing."""

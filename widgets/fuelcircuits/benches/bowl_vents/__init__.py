@@ -1,0 +1,1 @@
+"""The bench of the bowl's vents: its model, words and drawing."""

@@ -1,0 +1,1 @@
+"""The bench of cold start: its model, words and drawing."""

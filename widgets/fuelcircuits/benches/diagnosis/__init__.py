@@ -1,0 +1,1 @@
+"""The bench of diagnosis: its model, words and drawing."""

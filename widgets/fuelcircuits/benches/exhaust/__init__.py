@@ -1,0 +1,1 @@
+"""The bench of mixture and exhaust gas: its model, words and drawing."""

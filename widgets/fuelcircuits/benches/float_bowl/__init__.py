@@ -1,0 +1,1 @@
+"""The bench of the float bowl: its model, words and drawing."""

@@ -1,0 +1,1 @@
+"""The frame that every bench stands in: controls, state, drawing, plot, page."""

@@ -1,0 +1,124 @@
+"""A bench on paper: drawing, plot and readings as one SVG with a text alternative."""
+
+import re
+import textwrap
+from collections.abc import Mapping
+from dataclasses import dataclass
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+from xml.etree import ElementTree
+
+from matplotlib import get_data_path
+from resvg_py import svg_to_bytes
+
+from fuelcircuits.benches.frame.measure import System
+from fuelcircuits.benches.frame.state import State
+
+__all__ = ["StaticFigure", "compose", "fill"]
+
+SVG = "http://www.w3.org/2000/svg"
+INK = "#1f2a33"
+WIDTH, TOP, SIGHT, LINE, BODY = 900, 34, 330, 17, 12
+WRAP = 112
+"""Letters of the verdict on one line."""
+
+ElementTree.register_namespace("", SVG)
+ElementTree.register_namespace("xlink", "http://www.w3.org/1999/xlink")
+
+
+@dataclass(frozen=True)
+class StaticFigure:
+    """A picture that stands alone: `svg` is the whole of it, `alt` says it in words."""
+
+    svg: str
+    alt: str
+
+    def save(self, path: str | Path) -> Path:
+        """Write the picture as SVG or, to a name in ``.png``, as PNG; return where it went."""
+        path = Path(path)
+        path.write_bytes(self.png() if path.suffix.lower() == ".png" else self.svg.encode("utf-8"))
+        return path
+
+    def png(self, zoom: float = 2.0) -> bytes:
+        """Return the picture as PNG on white, `zoom` pixels to a unit, in matplotlib's font."""
+        fonts = Path(get_data_path()) / "fonts" / "ttf"
+        drawn = svg_to_bytes(
+            svg_string=self.svg,
+            background="#ffffff",
+            zoom=zoom,
+            skip_system_fonts=True,
+            font_files=[str(fonts / f"DejaVuSans{weight}.ttf") for weight in ("", "-Bold")],
+            font_family="DejaVu Sans",
+            sans_serif_family="DejaVu Sans",
+        )
+        return bytes(drawn)
+
+    def _repr_mimebundle_(self, **_asked: Any) -> dict[str, str]:
+        """Show the picture in a notebook and on paper."""
+        return {"image/svg+xml": self.svg, "text/plain": self.alt}
+
+
+def fill(drawing: str, numbers: Mapping[str, float]) -> ElementTree.Element:
+    """Return the drawing with every `data-bind` carried out, as the browser does it."""
+    root = ElementTree.fromstring(drawing)
+    for part in root.iter():
+        for rule in part.get("data-bind", "").split(";"):
+            name, _, text = (piece.strip() for piece in rule.partition(":"))
+            words = re.sub(r"\{(\w+)\}", lambda key: f"{numbers[key[1]]:.3f}", text)
+            if name == "text":
+                part.text = words
+            elif name:
+                part.set(name, words)
+        speed = numbers.get(part.get("data-flow", ""), 1.0)
+        if abs(speed) < 0.05:
+            part.set("visibility", "hidden")
+    return root
+
+
+def compose(title: str, drawing: str, chart: str, state: State, system: System) -> StaticFigure:
+    """Return title, drawing, plot, verdict and readings on one sheet."""
+    lines = [f"{line.label}: {line.text(system)}" for line in state.readings]
+    alt = " ".join([f"{title}.", state.verdict, state.drawn, state.plotted])
+    rows = (len(lines) + 1) // 2
+    said = textwrap.wrap(state.verdict, WRAP)
+    table = TOP + SIGHT + (len(said) + 1) * LINE
+    height = table + rows * LINE
+    sheet = ElementTree.Element(f"{{{SVG}}}svg", viewBox=f"0 0 {WIDTH} {height}", role="img")
+    sheet.set("width", str(WIDTH))
+    sheet.set("height", str(height))
+    sheet.set("color", INK)
+    sheet.set("font-family", "system-ui, DejaVu Sans, sans-serif")
+    sheet.set("aria-label", alt)
+    ElementTree.SubElement(sheet, f"{{{SVG}}}style").text = _style()
+    _words(sheet, title, (0, 18), 15)
+    for x, width, picture in (
+        (0, 450, fill(_on_paper(drawing), state.numbers)),
+        (460, 440, ElementTree.fromstring(chart)),
+    ):
+        picture.attrib.update(x=str(x), y=str(TOP), width=str(width), height=str(SIGHT))
+        sheet.append(picture)
+    for number, words in enumerate(said):
+        _words(sheet, words, (0, TOP + SIGHT + (number + 1) * LINE), BODY + 0.5)
+    for number, words in enumerate(lines):
+        column, row = divmod(number, rows)
+        _words(sheet, words, (column * 460, table + row * LINE), BODY)
+    return StaticFigure(ElementTree.tostring(sheet, encoding="unicode"), alt)
+
+
+def _style() -> str:
+    return _on_paper((files(__package__) / "static" / "drawing.css").read_text("utf-8"))
+
+
+def _on_paper(text: str) -> str:
+    """Return styles with every variable at what it is on paper; few programs but browsers ask."""
+    text = re.sub(r"var\(--[\w-]+, ([^()]+)\)", r"\1", text)
+    return re.sub(r"calc\(([\d.]+px) \* 1\)", r"\1", text)
+
+
+def _words(sheet: ElementTree.Element, words: str, at: tuple[float, float], size: float) -> None:
+    """Write `words`; what is larger than the body is bold."""
+    text = ElementTree.SubElement(sheet, f"{{{SVG}}}text", x=f"{at[0]}", y=f"{at[1]}", fill=INK)
+    text.set("font-size", f"{size}")
+    text.set("font-weight", "bold" if size > BODY else "normal")
+    text.text = words

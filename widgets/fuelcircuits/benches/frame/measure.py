@@ -1,0 +1,191 @@
+"""How a bench shows a number: one scale for the SI side of its switch, one for the US shop side."""
+
+import math
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Any, Literal, cast
+
+import numpy as np
+
+from fuelcircuits.quantities.units import Q
+
+__all__ = [
+    "AIR_FLOW",
+    "AIR_FUEL_RATIO",
+    "ANGLE",
+    "AREA",
+    "DENSITY",
+    "FINE_SHARE",
+    "FLOW",
+    "FORCE",
+    "LENGTH",
+    "MINUTES",
+    "NUMBER",
+    "PRESSURE",
+    "RATIO",
+    "SECONDS",
+    "SHARE",
+    "SMALL_LENGTH",
+    "SMALL_MASS",
+    "SMALL_PRESSURE",
+    "SPEED",
+    "TEMPERATURE",
+    "TORQUE",
+    "VACUUM",
+    "VOLUME",
+    "Measure",
+    "Scale",
+    "System",
+    "both",
+    "measure",
+    "parted",
+]
+
+System = Literal["SI", "US"]
+_BOTH: Any = "SI and US"
+_PAIR = re.compile("\x01(.*?)\x02(.*?)\x03")
+
+
+@dataclass(frozen=True)
+class Scale:
+    """A unit on a dial: shown = factor * SI value + offset, with so many digits after the point."""
+
+    unit: str
+    factor: float
+    offset: float
+    digits: int
+
+    def show(self, value: Any) -> Any:
+        """Return the SI `value` (a number or an array) in this unit."""
+        return self.factor * np.asarray(value) + self.offset
+
+    def number(self, value: float) -> str:
+        """Return the SI `value` as text without its unit: never a negative nought, – for none."""
+        if not np.isfinite(value):
+            return "–"
+        return f"{round(float(self.show(value)), self.digits) + 0.0:.{self.digits}f}"
+
+    def text(self, value: float) -> str:
+        """Return the SI `value` as text with its unit (2.1 mm, 14.8°), or a dash for none."""
+        if math.isnan(value):
+            return "–"
+        space = "" if self.unit == "°" else " "
+        return f"{self.number(value)}{space}{self.unit}".rstrip()
+
+    def wire(self) -> dict[str, Any]:
+        """Return the scale as the browser takes it."""
+        return {
+            "unit": self.unit,
+            "factor": self.factor,
+            "offset": self.offset,
+            "digits": self.digits,
+        }
+
+
+@dataclass(frozen=True)
+class Measure:
+    """A kind of quantity, with the scale of each side of the switch.
+
+    `beside` is a second SI unit that the trade reads as well, shown in brackets.
+    """
+
+    metric: Scale
+    shop: Scale
+    beside: Scale | None = None
+
+    def scale(self, system: System) -> Scale:
+        """Return the scale for "SI" or "US"."""
+        return self.metric if system == "SI" else self.shop
+
+    def text(self, value: float, system: System, brief: bool = True) -> str:
+        """Return the SI `value` as text with its unit, and unless `brief` the one beside it."""
+        if system == _BOTH:
+            return f"\x01{self.text(value, 'SI', brief)}\x02{self.text(value, 'US', brief)}\x03"
+        if system == "SI" and self.beside and not brief and not math.isnan(value):
+            return f"{self.metric.text(value)} ({self.beside.text(value)})"
+        return self.scale(system).text(value)
+
+    def wire(self) -> dict[str, Any]:
+        """Return both scales, and the one beside, as the browser takes them."""
+        sides = {"SI": self.metric.wire(), "US": self.shop.wire()}
+        return sides | ({"beside": self.beside.wire()} if self.beside else {})
+
+
+def both() -> System:
+    """Return a system in which every quantity is told twice, to be `parted` later."""
+    return cast(System, _BOTH)
+
+
+def parted(text: str) -> dict[str, str]:
+    """Return a sentence told in `both` systems as it is in each."""
+    return {"SI": _PAIR.sub(r"\1", text), "US": _PAIR.sub(r"\2", text)}
+
+
+LABELS: Mapping[str, str] = {
+    "centimeter**3": "cm³",
+    "cm**2": "cm²",
+    "cm**3": "cm³",
+    "degC": "°C",
+    "degF": "°F",
+    "degree": "°",
+    "dimensionless": "",
+    "floz": "fl oz",
+    "inch": "in",
+    "inch**2": "in²",
+    "inch_H2O": "inH₂O",
+    "inch_Hg": "inHg",
+    "kg/hour": "kg/h",
+    "kg/m**3": "kg/m³",
+    "foot*lbf": "lbf ft",
+    "lb/ft**3": "lb/ft³",
+    "lb/hour": "lb/h",
+    "minute": "min",
+    "mm**2": "mm²",
+    "newton*meter": "N m",
+    "percent": "%",
+    "revolution/minute": "rpm",
+    "second": "s",
+}
+
+
+@cache
+def measure(
+    si: str,
+    metric: tuple[str, int],
+    shop: tuple[str, int],
+    beside: tuple[str, int] | None = None,
+) -> Measure:
+    """Return the measure of a quantity held in `si`; each side is a Pint unit and its digits."""
+    return Measure(_scale(si, *metric), _scale(si, *shop), _scale(si, *beside) if beside else None)
+
+
+def _scale(si: str, unit: str, digits: int) -> Scale:
+    nought, one = (float(Q(value, si).m_as(unit)) for value in (0.0, 1.0))
+    return Scale(LABELS.get(unit, unit), one - nought, nought, digits)
+
+
+PRESSURE = measure("Pa", ("kPa", 1), ("psi", 2))
+LENGTH = measure("m", ("mm", 1), ("inch", 3))
+SMALL_LENGTH = measure("m", ("mm", 2), ("inch", 4))
+FLOW = measure("kg/s", ("g/s", 2), ("lb/hour", 1), beside=("kg/hour", 1))
+FORCE = measure("N", ("N", 3), ("lbf", 4))
+SMALL_MASS = measure("kg", ("g", 1), ("oz", 2))
+TEMPERATURE = measure("K", ("degC", 0), ("degF", 0))
+SHARE = measure("dimensionless", ("percent", 0), ("percent", 0))
+FINE_SHARE = measure("dimensionless", ("percent", 1), ("percent", 1))
+DENSITY = measure("kg/m**3", ("kg/m**3", 0), ("lb/ft**3", 1))
+RATIO = measure("dimensionless", ("dimensionless", 3), ("dimensionless", 3))
+AIR_FUEL_RATIO = measure("dimensionless", ("dimensionless", 1), ("dimensionless", 1))
+VACUUM = measure("Pa", ("kPa", 1), ("inch_Hg", 1))
+SMALL_PRESSURE = measure("Pa", ("Pa", 0), ("inch_H2O", 2))
+AIR_FLOW = measure("kg/s", ("g/s", 1), ("lb/hour", 0))
+SPEED = measure("rad/s", ("revolution/minute", 0), ("revolution/minute", 0))
+ANGLE = measure("rad", ("degree", 1), ("degree", 1))
+TORQUE = measure("N*m", ("newton*meter", 1), ("foot*lbf", 1))
+AREA = measure("m**2", ("mm**2", 2), ("inch**2", 5))
+VOLUME = measure("m**3", ("cm**3", 2), ("floz", 3))
+SECONDS = measure("s", ("second", 1), ("second", 1))
+MINUTES = measure("s", ("minute", 1), ("minute", 1))
+NUMBER = measure("dimensionless", ("dimensionless", 0), ("dimensionless", 0))

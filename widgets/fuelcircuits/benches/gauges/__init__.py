@@ -1,0 +1,1 @@
+"""The bench of reading gauges: its model, words and drawing."""

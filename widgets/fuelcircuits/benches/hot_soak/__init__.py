@@ -1,0 +1,1 @@
+"""The bench of a hot engine standing: its model, words and drawing."""

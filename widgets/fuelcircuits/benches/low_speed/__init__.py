@@ -1,0 +1,1 @@
+"""The bench of the low-speed circuit: its model, words and drawing."""

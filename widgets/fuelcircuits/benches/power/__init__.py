@@ -1,0 +1,1 @@
+"""The bench of power enrichment: its model, words and drawing."""

@@ -1,0 +1,1 @@
+"""The bench of the accelerator pump: its model, words and drawing."""

@@ -1,0 +1,1 @@
+"""The bench of setting up: its model, words and drawing."""

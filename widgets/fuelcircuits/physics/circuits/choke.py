@@ -1,0 +1,254 @@
+"""The choke: a plate that a coil shuts when cold and that air, vacuum and heat open.
+
+A cold engine evaporates only part of the fuel it gets. The choke plate makes it get more:
+it lowers the pressure in the barrels, and every circuit delivers.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from fuelcircuits.errors import RangeError
+from fuelcircuits.physics.circuits.bimetal import coil_rotation, coil_stiffness
+from fuelcircuits.physics.entry import Section, entry
+from fuelcircuits.physics.openings.plate import OPEN
+
+__all__ = [
+    "Choke",
+    "coil_step",
+    "coil_torque",
+    "fast_idle",
+    "pull_off",
+    "rest_angle",
+    "unloader",
+]
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Choke(Section):
+    """Coil, plate, pull-off, fast-idle cam and heat (dimensions invented for each rig)."""
+
+    coil_length: float = entry("m", 0.05, 2, "active length of the coil's strip")
+    coil_width: float = entry("m", 2e-3, 20e-3, "width of the strip")
+    coil_thickness: float = entry("m", 0.2e-3, 2e-3, "thickness of the strip")
+    flexivity: float = entry("1/K", 5e-6, 40e-6, "flexivity of the strip, as ASTM B106 has it")
+    modulus: float = entry("Pa", 100e9, 250e9, "Young's modulus of the strip", 170e9)
+    set_temperature: float = entry(
+        "K", 260, 330, "temperature at which the coil just shuts the plate"
+    )
+    slack: float = entry("rad", -1, 2, "angle by which the coil is set or has sagged open", 0.0)
+    plate_offset: float = entry("m", 0, 15e-3, "distance of the shaft from the plate's middle")
+    pull_off_bore: float = entry("m", 0, 60e-3, "diameter of the pull-off diaphragm")
+    pull_off_force: float = entry("N", 0, 100, "spring force that the diaphragm must beat")
+    pull_off_rate: float = entry("N/m", 0, 20e3, "rate of the diaphragm's spring")
+    pull_off_stroke: float = entry("m", 1e-3, 30e-3, "full stroke of the diaphragm")
+    pull_off_angle: float = entry("rad", 0, OPEN, "plate angle at the full stroke")
+    pull_off_leak: float = entry("1", 0, 1, "share of the vacuum lost by a torn diaphragm", 0.0)
+    unloader_start: float = entry(
+        "rad", 0, OPEN, "throttle angle at which the unloader meets the plate", 1.2
+    )
+    unloader_ratio: float = entry("1", 0, 5, "plate angle for throttle angle from there", 1.5)
+    heat_rise: float = entry("K", 0, 250, "rise of the coil by electric or exhaust heat")
+    heat_time: float = entry("s", 5, 1000, "time constant of the coil while heated")
+    cool_time: float = entry("s", 30, 10e3, "time constant of the coil while not heated", 900.0)
+    cam_edges: tuple[float, ...] = entry(
+        "rad", 0, OPEN, "plate angle up to which each step of the cam holds, rising"
+    )
+    cam_openings: tuple[float, ...] = entry(
+        "rad", 0, 0.5, "throttle opening of each step of the cam, falling"
+    )
+
+    def __post_init__(self) -> None:
+        """Check every entry, and that the cam's steps go one way."""
+        super().__post_init__()
+        if len(self.cam_edges) != len(self.cam_openings):
+            raise RangeError(
+                f"cam edges must be as many as cam openings, got {len(self.cam_edges)} "
+                f"and {len(self.cam_openings)}"
+            )
+        if not (np.all(np.diff(self.cam_edges) > 0) and np.all(np.diff(self.cam_openings) < 0)):
+            raise RangeError(
+                f"cam edges must rise and cam openings fall, got {self.cam_edges} "
+                f"and {self.cam_openings}"
+            )
+
+
+def rest_angle(choke: Choke, coil_temperature: ArrayLike, closed_angle: float) -> Floats:
+    r"""Return the plate angle at which the coil pushes neither way.
+
+    .. math:: \psi = \psi_0 + \frac{F L}{t}(T - T_{set}) + \psi_{slack}
+
+    Parameters
+    ----------
+    choke
+        Coil and setting.
+    coil_temperature
+        Temperature T of the coil [K].
+    closed_angle
+        Angle :math:`\psi_0` of the closed plate [rad].
+
+    Returns
+    -------
+    numpy.ndarray
+        Angle [rad] from the plane across the horn; below the closed angle the coil presses
+        the plate shut.
+
+    References
+    ----------
+    `fuelcircuits.physics.circuits.bimetal.coil_rotation`.
+    """
+    rise = np.asarray(coil_temperature, dtype=float) - choke.set_temperature
+    turned = coil_rotation(choke.flexivity, choke.coil_length, choke.coil_thickness, rise)
+    return np.asarray(closed_angle + turned + choke.slack)
+
+
+def coil_torque(
+    choke: Choke, coil_temperature: ArrayLike, angle: ArrayLike, closed_angle: float
+) -> Floats:
+    """Return the torque of the coil on the plate [N m], opening positive.
+
+    Parameters
+    ----------
+    choke, coil_temperature, closed_angle
+        As in `rest_angle`.
+    angle
+        Plate angle from the plane across the horn [rad].
+
+    Returns
+    -------
+    numpy.ndarray
+        Stiffness times the angle from rest [N m].
+
+    References
+    ----------
+    `fuelcircuits.physics.circuits.bimetal.coil_stiffness`.
+    """
+    stiffness = coil_stiffness(
+        choke.modulus, choke.coil_width, choke.coil_thickness, choke.coil_length
+    )
+    return np.asarray(
+        stiffness * (rest_angle(choke, coil_temperature, closed_angle) - np.asarray(angle))
+    )
+
+
+def pull_off(choke: Choke, vacuum: ArrayLike, closed_angle: float) -> Floats:
+    r"""Return the plate angle to which the vacuum diaphragm opens the plate at least.
+
+    .. math:: s = \operatorname{clip}\left(\frac{A \, \Delta p - F_0}{k \, h}, 0, 1\right)
+
+    Parameters
+    ----------
+    choke
+        Diaphragm area A [m2], spring F\ :sub:`0` [N] and k [N/m], stroke h [m].
+    vacuum
+        Manifold vacuum [Pa].
+    closed_angle
+        Angle of the closed plate [rad].
+
+    Returns
+    -------
+    numpy.ndarray
+        Angle [rad], the closed one without vacuum.
+
+    Notes
+    -----
+    First principles; the link is stiff against the coil: common practice, no source.
+    """
+    felt = np.asarray(vacuum, dtype=float) * (1 - choke.pull_off_leak)
+    force = np.pi / 4 * choke.pull_off_bore**2 * felt - choke.pull_off_force
+    share = np.clip(force / (choke.pull_off_rate * choke.pull_off_stroke + 1e-9), 0, 1)
+    return np.asarray(closed_angle + share * np.maximum(choke.pull_off_angle - closed_angle, 0.0))
+
+
+def unloader(choke: Choke, throttle_angle: ArrayLike, closed_angle: float) -> Floats:
+    """Return the plate angle to which a floored pedal opens the plate at least.
+
+    Parameters
+    ----------
+    choke
+        The unloader's linkage.
+    throttle_angle
+        Throttle angle from the plane across the bore [rad].
+    closed_angle
+        Angle of the closed choke plate [rad].
+
+    Returns
+    -------
+    numpy.ndarray
+        Angle [rad].
+
+    Notes
+    -----
+    A flooded engine is started with the pedal down: common practice, no source.
+    """
+    past = np.maximum(np.asarray(throttle_angle, dtype=float) - choke.unloader_start, 0.0)
+    return np.asarray(np.minimum(closed_angle + choke.unloader_ratio * past, OPEN))
+
+
+def fast_idle(choke: Choke, angle: ArrayLike) -> Floats:
+    """Return how far the cam holds the throttle open if it is let fall with the plate there.
+
+    Parameters
+    ----------
+    choke
+        Edges and openings of the cam's steps.
+    angle
+        Choke plate angle from the plane across the horn [rad].
+
+    Returns
+    -------
+    numpy.ndarray
+        Throttle opening beyond the curb-idle stop [rad]; nought past the last step.
+
+    Notes
+    -----
+    Common practice, no source. The cam falls only when the throttle is lifted off it, so a
+    driver who never touches the pedal stays on the step of the start.
+    """
+    openings = np.array([*choke.cam_openings, 0.0])
+    return openings[np.searchsorted(np.asarray(choke.cam_edges), np.asarray(angle, dtype=float))]
+
+
+def coil_step(
+    choke: Choke,
+    temperature: ArrayLike,
+    ambient: ArrayLike,
+    duration: ArrayLike,
+    *,
+    heated: ArrayLike = True,
+) -> Floats:
+    r"""Return the coil's temperature after a span with the heat on or off.
+
+    .. math:: T_1 = T_\infty + (T_0 - T_\infty) e^{-\Delta t/\tau}, \qquad
+              T_\infty = T_a + \Delta T_{heat}
+
+    Parameters
+    ----------
+    choke
+        Rise by the heat and time constants.
+    temperature
+        Coil temperature at the start [K].
+    ambient
+        Temperature of the air around [K].
+    duration
+        Length of the span [s].
+    heated
+        Whether the heat is on: the ignition for an electric choke, the engine for exhaust.
+
+    Returns
+    -------
+    numpy.ndarray
+        Coil temperature at the end [K].
+
+    Notes
+    -----
+    First principles: one lump with one conductance, exact for a span of any length.
+    """
+    on = np.asarray(heated, dtype=bool)
+    final = np.asarray(ambient, dtype=float) + np.where(on, choke.heat_rise, 0.0)
+    time = np.where(on, choke.heat_time, choke.cool_time)
+    left = np.exp(-np.asarray(duration, dtype=float) / time)
+    return np.asarray(final + (np.asarray(temperature) - final) * left)

@@ -1,0 +1,125 @@
+"""Cold-start enrichment of the idle: a timer, a coolant switch and a valve on the idle air.
+
+While the engine is cranked, and for some seconds after it starts, a timer energises a
+solenoid. With the coolant below its switch point as well, manifold vacuum reaches the valve
+and shuts an air passage of the idle circuit: less air, more fuel. The same timer keeps
+exhaust gas from being fed back. (Common practice, no source; 35 s is the usual time.)
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from fuelcircuits.physics.entry import Section, entry
+
+__all__ = ["ColdStart", "egr_allowed", "idle_air_open", "timer_on"]
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class ColdStart(Section):
+    """Timer, coolant switch and the valve they work (numbers invented for each rig)."""
+
+    timer: float = entry("s", 0, 600, "time after the start for which the timer stays on", 35.0)
+    switch_point: float = entry(
+        "K", 250, 350, "coolant temperature at which the vacuum switch shuts", 293.15
+    )
+    switch_width: float = entry(
+        "K", 0.1, 20, "rise in coolant temperature over which the switch shuts", 2.0
+    )
+    shutting_vacuum: float = entry(
+        "Pa", 1e3, 60e3, "manifold vacuum that shuts the valve fully", 10e3
+    )
+    solenoid_pull: float = entry("1", 0, 1, "share of its travel the solenoid makes", 1.0)
+    stuck_shut: float = entry("1", 0, 1, "share of the passage that never opens again", 0.0)
+
+
+def timer_on(
+    cold_start: ColdStart, time_since_start: ArrayLike, cranking: ArrayLike = False
+) -> NDArray[np.bool_]:
+    """Return whether the timer is energised.
+
+    Parameters
+    ----------
+    cold_start
+        The timer.
+    time_since_start
+        Time since the engine caught [s]; below nought it has not started.
+    cranking
+        Whether the starter turns.
+
+    Returns
+    -------
+    numpy.ndarray of bool
+        True while cranking and for the timer's time after the start.
+    """
+    time = np.asarray(time_since_start, dtype=float)
+    return np.asarray(cranking, dtype=bool) | ((time >= 0) & (time < cold_start.timer))
+
+
+def idle_air_open(
+    cold_start: ColdStart,
+    coolant: ArrayLike,
+    time_since_start: ArrayLike,
+    cranking: ArrayLike = False,
+    *,
+    vacuum: ArrayLike = 60e3,
+) -> Floats:
+    r"""Return the share of the idle air passage that is open.
+
+    .. math:: s = (1 - s_{stuck}) (1 - e \, w \, v)
+
+    with e the solenoid (1 energised), w the coolant switch (1 cold, falling to 0 across its
+    width) and v the diaphragm's travel, in proportion to the vacuum up to full travel.
+
+    Parameters
+    ----------
+    cold_start
+        Timer, switch and valve.
+    coolant
+        Coolant temperature [K].
+    time_since_start
+        Time since the engine caught [s]; below nought it has not started.
+    cranking
+        Whether the starter turns.
+    vacuum
+        Manifold vacuum [Pa]; plenty if not given. Cranking gives little.
+
+    Returns
+    -------
+    numpy.ndarray
+        Share of the passage's area [1]: 1 open, 0 shut.
+
+    Notes
+    -----
+    Common practice, no source: what shuts the passage and when.
+    """
+    spread = (np.asarray(coolant, dtype=float) - cold_start.switch_point) / cold_start.switch_width
+    cold = np.clip(0.5 - spread, 0.0, 1.0)
+    travel = np.clip(np.asarray(vacuum, dtype=float) / cold_start.shutting_vacuum, 0.0, 1.0)
+    energised = timer_on(cold_start, time_since_start, cranking) * cold_start.solenoid_pull
+    return np.asarray((1 - cold_start.stuck_shut) * (1 - energised * cold * travel))
+
+
+def egr_allowed(
+    cold_start: ColdStart, time_since_start: ArrayLike, cranking: ArrayLike = False
+) -> NDArray[np.bool_]:
+    """Return whether exhaust gas may be fed back: only with the timer off.
+
+    Parameters
+    ----------
+    cold_start, time_since_start, cranking
+        As in `timer_on`.
+
+    Returns
+    -------
+    numpy.ndarray of bool
+        False while the timer is on.
+
+    Notes
+    -----
+    Common practice, no source.
+    """
+    return ~timer_on(cold_start, time_since_start, cranking)

@@ -1,0 +1,144 @@
+"""Where the float rides: the drop that balances a level, and the level that balances a drop."""
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from fuelcircuits.errors import between
+from fuelcircuits.physics.circuits.float_lever import (
+    FloatBowl,
+    FloatState,
+    Supply,
+    closing_moment,
+    state_at,
+    stop_angle,
+    supply_to,
+)
+from fuelcircuits.physics.matter.fuel import Fuel
+from fuelcircuits.physics.numerics.root import root
+
+__all__ = ["WARM", "angle_at", "at_drop", "at_level", "held_at"]
+
+Floats = NDArray[np.float64]
+
+WARM = 288.15
+"""Temperature of the fuel unless given [K], 15 degC."""
+
+
+def at_level(
+    bowl: FloatBowl,
+    fuel: Fuel,
+    level: ArrayLike,
+    supply_gauge: ArrayLike | None = None,
+    *,
+    temperature: ArrayLike = WARM,
+    bowl_gauge: ArrayLike = 0.0,
+) -> FloatState:
+    """Return where the float rides when the fuel stands at a given level.
+
+    The closing moment left over rises with the drop, for a float that sinks is pushed up more
+    and the fuel pushes less on an open needle; so there is one drop at which nothing is left
+    over, or the float rests on the seat (too much) or on the drop stop (too little).
+
+    Parameters
+    ----------
+    bowl, fuel
+        The rig's section, and what is in it.
+    level
+        Fuel surface above the bowl's floor [m], from nought to the bowl's depth.
+    supply_gauge
+        Pump pressure at the inlet [Pa], gauge; the card's if not given.
+    temperature
+        Temperature of the fuel [K].
+    bowl_gauge
+        Pressure in the bowl [Pa], gauge.
+
+    Returns
+    -------
+    FloatState
+        Arrays, broadcast from all arguments.
+
+    Raises
+    ------
+    RangeError
+        If the level is outside the bowl or another argument outside its range.
+
+    Notes
+    -----
+    First principles.
+    """
+    between("level above floor", level, 0, np.max(bowl.depth), "m")
+    supply = supply_to(bowl, fuel, supply_gauge, temperature, bowl_gauge)
+    return state_at(bowl, supply, level, angle_at(bowl, supply, level))
+
+
+def angle_at(bowl: FloatBowl, supply: Supply, level: ArrayLike) -> Floats:
+    """Return the lever angle that balances a level [rad], on the seat or stop if need be."""
+    stop = stop_angle(bowl)
+    shut_left = closing_moment(bowl, supply, level, 0.0)
+    stop_left = closing_moment(bowl, supply, level, stop)
+
+    def left(angle: Floats) -> Floats:
+        inside = closing_moment(bowl, supply, level, angle)
+        open_or_shut = np.where(shut_left >= 0, angle, inside)
+        return np.where(stop_left <= 0, angle - stop, open_or_shut)
+
+    return root(left, np.zeros(shut_left.shape), stop, name="lever angle")
+
+
+def at_drop(
+    bowl: FloatBowl,
+    fuel: Fuel,
+    drop: ArrayLike,
+    supply_gauge: ArrayLike | None = None,
+    *,
+    temperature: ArrayLike = WARM,
+    bowl_gauge: ArrayLike = 0.0,
+) -> FloatState:
+    """Return the inlet flow with the float a given way down, and the level that holds it there.
+
+    Where no level in the bowl can hold the float so, because needle and weight ask for more
+    than the whole float lifts, the level is the brim and `flooded` is set; what is missing
+    stands in `residual`.
+
+    Parameters
+    ----------
+    bowl, fuel
+        The rig's section, and what is in it.
+    drop
+        Float's centre below its shut position [m], from nought to stop or floor.
+    supply_gauge, temperature, bowl_gauge
+        As in `at_level`.
+
+    Returns
+    -------
+    FloatState
+        Arrays, broadcast from all arguments.
+
+    Raises
+    ------
+    RangeError
+        If the drop is beyond the most or another argument outside its range.
+
+    Notes
+    -----
+    First principles.
+    """
+    sine = np.asarray(drop, dtype=float) / bowl.float_arm
+    between("float drop over the most", sine / np.sin(stop_angle(bowl)), 0, 1 + 1e-12)
+    supply = supply_to(bowl, fuel, supply_gauge, temperature, bowl_gauge)
+    return held_at(bowl, supply, np.arcsin(sine))
+
+
+def held_at(bowl: FloatBowl, supply: Supply, angle: ArrayLike) -> FloatState:
+    """Return the state at a lever angle with the level that holds it there, or the brim."""
+    depth = np.asarray(bowl.depth)
+    brim_left = closing_moment(bowl, supply, depth, angle)
+    floor_left = closing_moment(bowl, supply, 0.0, angle)
+
+    def left(level: Floats) -> Floats:
+        inside = closing_moment(bowl, supply, level, angle)
+        held = np.where(floor_left >= 0, level, inside)
+        return np.where(brim_left < 0, level - depth, held)
+
+    level = root(left, np.zeros(brim_left.shape), depth, name="level")
+    return state_at(bowl, supply, level, angle)._replace(flooded=brim_left < 0)

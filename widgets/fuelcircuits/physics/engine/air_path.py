@@ -1,0 +1,243 @@
+"""The way of the air: cleaner, horn and choke plate, throttle, manifold.
+
+Flows are those of all barrels together; the barrels are alike. Each function takes the
+pressure before its part and returns the one behind it, so that a balance can be built from
+them in any order. `fuelcircuits.physics.engine.breathing` solves the whole path with the engine.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fuelcircuits.physics.entry import Section, entry
+from fuelcircuits.physics.matter.atmosphere import Weather
+from fuelcircuits.physics.openings.gas_flow import mass_flow, pressure_after
+from fuelcircuits.physics.openings.plate import OPEN, open_area
+
+__all__ = [
+    "AirPath",
+    "choke_area",
+    "choke_pressure",
+    "horn_pressure",
+    "manifold_leak",
+    "throttle_area",
+    "throttle_flow",
+]
+
+Floats = NDArray[np.float64]
+Numbers = float | Floats
+
+
+@dataclass(frozen=True)
+class AirPath(Section):
+    """Bores and plates that the air passes (dimensions invented for each rig)."""
+
+    barrels: float = entry("1", 1, 4, "number of like barrels")
+    cleaner_area: float = entry("m^2", 1e-4, 2e-2, "effective flow area of the air cleaner")
+    horn_bore: float = entry("m", 25e-3, 120e-3, "bore of a round horn of the same area")
+    choke_shaft: float = entry("m", 2e-3, 15e-3, "diameter of the choke shaft with its plate")
+    choke_closed_angle: float = entry("rad", 0, 0.6, "angle of the closed choke plate")
+    choke_leak: float = entry("m^2", 1e-6, 5e-4, "area of slots and clearance, choke closed")
+    venturi_bore: float = entry("m", 15e-3, 50e-3, "bore of the main venturi's throat")
+    booster_outside: float = entry("m", 5e-3, 25e-3, "outside diameter of the booster")
+    booster_throat: float = entry("m", 3e-3, 20e-3, "bore of the booster's throat")
+    booster_exit: float = entry("m", 3e-3, 24e-3, "bore of the booster's exit")
+    throttle_bore: float = entry("m", 20e-3, 60e-3, "bore at the throttle plate")
+    throttle_shaft: float = entry("m", 3e-3, 15e-3, "diameter of the throttle shaft")
+    throttle_closed_angle: float = entry("rad", 0, 0.6, "angle of the closed throttle plate")
+    throttle_leak: float = entry(
+        "m^2", 0, 1e-4, "clearance round one closed throttle plate and its shaft", 1e-6
+    )
+    horn_discharge: float = entry("1", 0.5, 1, "discharge coefficient past the choke plate", 0.8)
+    venturi_discharge: float = entry("1", 0.7, 1, "discharge coefficient of the venturis", 0.9)
+    throttle_discharge: float = entry("1", 0.5, 1, "discharge coefficient past the throttle", 0.85)
+    booster_recovery: float = entry(
+        "1", 0, 0.95, "share of the ideal pressure rise that the booster's diffuser makes", 0.75
+    )
+    venturi_recovery: float = entry(
+        "1", 0, 0.95, "share of the main venturi's depression made good below it", 0.75
+    )
+    manifold_leak: float = entry("m^2", 0, 2e-4, "effective area of a leak into the manifold", 0.0)
+
+
+def horn_pressure(air_path: AirPath, weather: Weather, air_flow: Numbers) -> Floats:
+    """Return the pressure in the horn, above the choke plate.
+
+    The cleaner is an opening of `cleaner_area`, so that its loss rises as the square of the
+    flow (common practice for a cleaner rated at one flow, no source).
+
+    Parameters
+    ----------
+    air_path
+        The path.
+    weather
+        The air outside.
+    air_flow
+        Air through all barrels [kg/s].
+
+    Returns
+    -------
+    Absolute pressure [Pa].
+    """
+    return pressure_after(
+        air_path.cleaner_area,
+        weather.pressure,
+        air_flow,
+        weather.temperature,
+        gas_constant=weather.gas_constant,
+    )
+
+
+def choke_area(air_path: AirPath, choke_angle: Numbers = OPEN) -> Floats:
+    """Return the effective flow area past the choke plate [m2], its leaks included.
+
+    Parameters
+    ----------
+    air_path
+        The path.
+    choke_angle
+        Angle of the choke plate from the plane across the horn [rad].
+
+    Returns
+    -------
+    Open area times discharge coefficient [m2].
+
+    References
+    ----------
+    The plate's geometry is that of `fuelcircuits.physics.openings.plate.open_area`.
+    """
+    shaft, closed = air_path.choke_shaft, air_path.choke_closed_angle
+    clear = open_area(air_path.horn_bore, shaft, closed, choke_angle)
+    return np.asarray(air_path.horn_discharge * (clear + air_path.choke_leak))
+
+
+def choke_pressure(
+    air_path: AirPath,
+    horn_pressure: Numbers,
+    air_flow: Numbers,
+    weather: Weather,
+    choke_angle: Numbers = OPEN,
+) -> Floats:
+    """Return the pressure below the choke plate.
+
+    Parameters
+    ----------
+    air_path
+        The path.
+    horn_pressure
+        Absolute pressure above the plate [Pa].
+    air_flow
+        Air through all barrels [kg/s].
+    weather
+        The air outside; its temperature and moisture are the passing air's.
+    choke_angle
+        Angle of the choke plate from the plane across the horn [rad].
+
+    Returns
+    -------
+    Absolute pressure [Pa].
+
+    References
+    ----------
+    Isentropic flow past the plate, none of its velocity recovered: first principles.
+    """
+    return pressure_after(
+        choke_area(air_path, choke_angle),
+        horn_pressure,
+        air_flow,
+        weather.temperature,
+        gas_constant=weather.gas_constant,
+    )
+
+
+def throttle_area(air_path: AirPath, throttle_angle: Numbers) -> Floats:
+    """Return the effective flow area past all throttle plates, their clearance included.
+
+    Parameters
+    ----------
+    air_path
+        The path.
+    throttle_angle
+        Angle of the plates from the plane across the bore [rad].
+
+    Returns
+    -------
+    Open area times discharge coefficient [m2].
+
+    References
+    ----------
+    The plate's geometry is that of `fuelcircuits.physics.openings.plate.open_area`.
+    """
+    shaft, closed = air_path.throttle_shaft, air_path.throttle_closed_angle
+    clear = open_area(air_path.throttle_bore, shaft, closed, throttle_angle)
+    single = air_path.throttle_discharge * (clear + air_path.throttle_leak)
+    return np.asarray(air_path.barrels * single)
+
+
+def throttle_flow(
+    air_path: AirPath,
+    throttle_angle: Numbers,
+    throttle_pressure: Numbers,
+    manifold_pressure: Numbers,
+    weather: Weather,
+) -> Floats:
+    """Return the air past the throttle plates.
+
+    Parameters
+    ----------
+    air_path
+        The path.
+    throttle_angle
+        Angle of the plates from the plane across the bore [rad].
+    throttle_pressure
+        Absolute pressure above the plates [Pa].
+    manifold_pressure
+        Absolute pressure below them [Pa].
+    weather
+        The air outside; its temperature and moisture are the passing air's.
+
+    Returns
+    -------
+    Air flow [kg/s], negative if it runs back.
+
+    References
+    ----------
+    Heywood 1988, eq. 7.19 and 7.20.
+    """
+    return mass_flow(
+        throttle_area(air_path, throttle_angle),
+        throttle_pressure,
+        manifold_pressure,
+        weather.temperature,
+        gas_constant=weather.gas_constant,
+    )
+
+
+def manifold_leak(air_path: AirPath, manifold_pressure: Numbers, weather: Weather) -> Floats:
+    """Return the air that leaks from outside straight into the manifold.
+
+    Parameters
+    ----------
+    air_path
+        The path; its `manifold_leak` is the leak's effective area.
+    manifold_pressure
+        Absolute pressure in the manifold [Pa].
+    weather
+        The air outside.
+
+    Returns
+    -------
+    Air flow [kg/s], positive into the manifold.
+
+    References
+    ----------
+    Isentropic flow, as in `fuelcircuits.physics.openings.gas_flow.mass_flow`.
+    """
+    return mass_flow(
+        air_path.manifold_leak,
+        weather.pressure,
+        manifold_pressure,
+        weather.temperature,
+        gas_constant=weather.gas_constant,
+    )

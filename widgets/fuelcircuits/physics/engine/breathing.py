@@ -1,0 +1,277 @@
+"""Air path and engine together: one balance, solved either way round."""
+
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fuelcircuits.errors import ConvergenceError, positive
+from fuelcircuits.physics.engine.air_path import (
+    AirPath,
+    choke_pressure,
+    horn_pressure,
+    manifold_leak,
+    throttle_area,
+    throttle_flow,
+)
+from fuelcircuits.physics.engine.engine import (
+    Engine,
+    air_demand,
+    manifold_pressure,
+    manifold_temperature,
+)
+from fuelcircuits.physics.engine.torque import no_load_pressure
+from fuelcircuits.physics.engine.venturi import (
+    booster_pressure,
+    throttle_pressure,
+    venturi_pressure,
+)
+from fuelcircuits.physics.matter.atmosphere import Weather
+from fuelcircuits.physics.numerics.root import root
+from fuelcircuits.physics.openings.plate import OPEN, angle_for_area
+
+__all__ = ["AirState", "Pressures", "angle_for_flow", "idle_angle", "pressures", "solve"]
+
+Floats = NDArray[np.float64]
+Numbers = float | Floats
+
+
+class Pressures(NamedTuple):
+    """Absolute pressures along the path [Pa]."""
+
+    horn: Floats  # after the cleaner, above the choke plate
+    choke: Floats  # below the choke plate, above the venturis
+    venturi: Floats  # in the throat of the main venturi
+    booster: Floats  # in the throat of the booster, where the nozzle ends
+    throttle: Floats  # below the venturis, above the throttle plate
+
+
+class AirState(NamedTuple):
+    """What the air does at an operating point: flows [kg/s], absolute pressures [Pa]."""
+
+    engine_flow: Floats  # air into the cylinders
+    carburettor_flow: Floats  # air through the horn
+    leak_flow: Floats  # air through a leak into the manifold
+    ambient_pressure: Floats
+    horn_pressure: Floats  # above the choke plate
+    choke_pressure: Floats  # below it
+    venturi_pressure: Floats  # main venturi's throat
+    booster_pressure: Floats  # booster's throat
+    throttle_pressure: Floats  # above the throttle plates
+    manifold_pressure: Floats
+
+    @property
+    def manifold_vacuum(self) -> Floats:
+        """Ambient less manifold pressure [Pa], what a vacuum gauge shows."""
+        return self.ambient_pressure - self.manifold_pressure
+
+    @property
+    def booster_depression(self) -> Floats:
+        """Horn less booster pressure [Pa], what lifts the fuel of a bowl vented to the horn."""
+        return self.horn_pressure - self.booster_pressure
+
+
+def pressures(
+    air_path: AirPath, weather: Weather, air_flow: Numbers, choke_angle: Numbers = OPEN
+) -> Pressures:
+    """Return every pressure above the throttle for a given air flow.
+
+    Parameters
+    ----------
+    air_path
+        The path.
+    weather
+        The air outside.
+    air_flow
+        Air through all barrels [kg/s].
+    choke_angle
+        Angle of the choke plate from the plane across the horn [rad].
+
+    Returns
+    -------
+    Pressures
+        In the order in which the air meets them [Pa].
+    """
+    horn = horn_pressure(air_path, weather, air_flow)
+    choke = choke_pressure(air_path, horn, air_flow, weather, choke_angle)
+    venturi = venturi_pressure(air_path, choke, air_flow, weather)
+    booster = booster_pressure(air_path, choke, venturi)
+    return Pressures(horn, choke, venturi, booster, throttle_pressure(air_path, choke, venturi))
+
+
+def solve(
+    engine: Engine,
+    air_path: AirPath,
+    weather: Weather,
+    speed: Numbers,
+    throttle_angle: Numbers,
+    *,
+    choke_angle: Numbers = OPEN,
+    exhaust_pressure: Numbers | None = None,
+    vapour_ratio: Numbers = 0.0,
+    tolerance: float = 1e-13,
+) -> AirState:
+    """Return flows and pressures of the air at given speed and throttle angle.
+
+    The unknown is the manifold pressure: a higher one makes the engine ask for more and the
+    throttle give less, so there is one balance, and a bracket always holds it.
+
+    Parameters
+    ----------
+    engine, air_path, weather
+        The engine, the way of its air, and the air outside.
+    speed
+        Crankshaft speed [rad/s], positive.
+    throttle_angle, choke_angle
+        Angles of the plates from the plane across their bores [rad].
+    exhaust_pressure
+        Absolute pressure beyond the exhaust valve [Pa]; ambient if not given.
+    vapour_ratio
+        Mass of fuel vapour for each kilogram of air [1].
+    tolerance
+        How closely the manifold pressure is found, as a share of it [1].
+
+    Returns
+    -------
+    AirState
+        Every field broadcast from the inputs.
+
+    Raises
+    ------
+    RangeError
+        If an argument is out of range.
+
+    References
+    ----------
+    Conservation of mass; each part's own equation and source stand with it.
+    """
+    positive("speed", speed, "rad/s")
+    temperature = manifold_temperature(engine, weather.temperature)
+    outside = np.asarray(weather.pressure, dtype=float)
+    beyond = outside if exhaust_pressure is None else np.asarray(exhaust_pressure, dtype=float)
+
+    def demand(pressure: Floats) -> Floats:
+        return air_demand(engine, speed, pressure, temperature, beyond, vapour_ratio=vapour_ratio)
+
+    def leak(pressure: Floats) -> Floats:
+        return manifold_leak(air_path, pressure, weather)
+
+    def surplus(pressure: Floats) -> Floats:
+        wanted = demand(pressure) - leak(pressure)
+        before = pressures(air_path, weather, wanted, choke_angle).throttle
+        return throttle_flow(air_path, throttle_angle, before, pressure, weather) - wanted
+
+    low = manifold_pressure(engine, speed, 0.0, temperature, beyond)
+    pressure = root(surplus, low, outside, name="manifold pressure", tolerance=tolerance)
+    taken, leaked = demand(pressure), leak(pressure)
+    path = pressures(air_path, weather, taken - leaked, choke_angle)
+    fields = (taken, taken - leaked, leaked, outside, *path, pressure)
+    return AirState(*(np.array(each) for each in np.broadcast_arrays(*fields)))
+
+
+def angle_for_flow(
+    engine: Engine,
+    air_path: AirPath,
+    weather: Weather,
+    speed: Numbers,
+    engine_flow: Numbers,
+    *,
+    choke_angle: Numbers = OPEN,
+    exhaust_pressure: Numbers | None = None,
+    vapour_ratio: Numbers = 0.0,
+) -> Floats:
+    """Return the throttle angle at which the engine takes a given air flow.
+
+    The inverse of `solve`, whose other arguments it shares.
+
+    Parameters
+    ----------
+    engine_flow
+        Air into the cylinders [kg/s].
+
+    Returns
+    -------
+    Throttle angle from the plane across the bore [rad].
+
+    Raises
+    ------
+    ConvergenceError
+        If even the open throttle does not give that flow, or the closed one gives more.
+    """
+    temperature = manifold_temperature(engine, weather.temperature)
+    beyond = weather.pressure if exhaust_pressure is None else exhaust_pressure
+    pressure = manifold_pressure(
+        engine, speed, engine_flow, temperature, beyond, vapour_ratio=vapour_ratio
+    )
+    wanted = np.asarray(engine_flow) - manifold_leak(air_path, pressure, weather)
+    before = pressures(air_path, weather, wanted, choke_angle).throttle
+    through = throttle_flow(air_path, OPEN, before, pressure, weather)
+    least, most = throttle_area(air_path, 0.0), throttle_area(air_path, OPEN)
+    area = most * wanted / np.where(through > 0, through, np.nan)
+    if not (np.all(area >= least) and np.all(area <= most)):
+        raise ConvergenceError(
+            "engine air flow must be what a closed to an open throttle gives at this speed, "
+            f"got {engine_flow} kg/s"
+        )
+    return angle_for_area(
+        air_path.throttle_bore,
+        air_path.throttle_shaft,
+        air_path.throttle_closed_angle,
+        area / (air_path.barrels * air_path.throttle_discharge) - air_path.throttle_leak,
+    )
+
+
+def idle_angle(
+    engine: Engine,
+    air_path: AirPath,
+    weather: Weather,
+    speed: Numbers | None = None,
+    *,
+    choke_angle: Numbers = OPEN,
+    vapour_ratio: Numbers = 0.0,
+    mixture_factor: Numbers = 1.0,
+) -> Floats:
+    """Return the throttle angle at which the warm engine idles.
+
+    Parameters
+    ----------
+    engine, air_path, weather
+        The engine, the way of its air, and the air outside.
+    speed
+        Speed wanted [rad/s]; the engine's own curb idle speed if not given.
+    choke_angle
+        Angle of the choke plate [rad].
+    vapour_ratio, mixture_factor
+        As in `fuelcircuits.physics.engine.torque.no_load_pressure`.
+
+    Returns
+    -------
+    Throttle angle from the plane across the bore [rad].
+
+    Raises
+    ------
+    ConvergenceError
+        If no throttle angle gives that idle.
+    """
+    turning = engine.idle_speed if speed is None else speed
+    temperature = manifold_temperature(engine, weather.temperature)
+    pressure = no_load_pressure(
+        engine,
+        turning,
+        temperature,
+        weather.pressure,
+        vapour_ratio=vapour_ratio,
+        mixture_factor=mixture_factor,
+    )
+    wanted = air_demand(
+        engine, turning, pressure, temperature, weather.pressure, vapour_ratio=vapour_ratio
+    )
+    return angle_for_flow(
+        engine,
+        air_path,
+        weather,
+        turning,
+        wanted,
+        choke_angle=choke_angle,
+        vapour_ratio=vapour_ratio,
+    )

@@ -1,0 +1,1 @@
+"""Air, fuel, and what they make: weather, blends, evaporation, exhaust gas."""

@@ -1,0 +1,176 @@
+"""The exhaust analyser: what it reads, and two ways from its readings back to lambda.
+
+Caution: exhaust holds carbon monoxide, which kills without smell or warning. Read an engine
+only outdoors or with the exhaust led outside.
+"""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fuelcircuits.errors import RangeError, between
+from fuelcircuits.physics.matter.exhaust import WATER_GAS, Exhaust, dry, oxygen_needed, products
+from fuelcircuits.physics.matter.fuel import CARBON_MASS, HYDROGEN_MASS
+
+__all__ = ["air_fuel_ratio_spindt", "lambda_brettschneider", "reading"]
+
+Floats = NDArray[np.float64]
+Numbers = float | Floats
+
+_PLACES = np.linspace(-3.0, 3.0, 61)
+_WEIGHTS = np.exp(-0.5 * _PLACES**2) / np.sum(np.exp(-0.5 * _PLACES**2))
+_AIR_OXYGEN = 1.0 / 4.773  # share of oxygen in dry air by volume [1]; Heywood 1988, section 3.2
+
+
+def reading(
+    lambda_: Numbers,
+    hydrogen: Numbers,
+    oxygen: Numbers = 0.0,
+    *,
+    spread: float = 0.0,
+    false_air: Numbers = 0.0,
+    unburnt: Numbers = 0.0,
+    water: Numbers = 0.0,
+) -> Exhaust:
+    r"""Return what an analyser shows, by volume of the dried gas.
+
+    An engine does not burn one mixture: cylinders and cycles differ, so that carbon monoxide
+    and oxygen leave side by side. Here the fuel in equal lots of air is spread normally about
+    its mean with the standard deviation `spread`, cut off at three times that.
+
+    Parameters
+    ----------
+    lambda_
+        Mean lambda [1], 0.5 to 5.
+    hydrogen, oxygen
+        Atoms of the fuel for each carbon atom [1].
+    spread
+        Standard deviation of the fuel of a cylinder and cycle, over its mean [1], 0 to 0.15.
+    false_air
+        Air drawn in through a leak in exhaust or probe, over dry exhaust, by volume [1].
+    unburnt
+        Share of the fuel that leaves unburnt [1].
+    water
+        Water vapour that came with the air, by mass of dry air [kg/kg].
+
+    Returns
+    -------
+    Exhaust
+        Shares by volume of the dry gas [1]. `hc` counts carbon atoms; an instrument that
+        reads it as hexane shows a sixth.
+
+    Raises
+    ------
+    RangeError
+        If an argument is out of range.
+
+    References
+    ----------
+    First principles; the normal spread is common practice, no source.
+    """
+    between("spread", spread, 0.0, 0.15)
+    mean = np.asarray(between("lambda", lambda_, 0.5, 5.0), dtype=float)
+    y, z, rest, damp, mean = np.broadcast_arrays(hydrogen, oxygen, unburnt, water, mean)
+    fuel = 1.0 + spread * _PLACES.reshape(-1, *[1] * mean.ndim)
+    each = products(mean / fuel, y, z, unburnt=rest, water=damp)
+    weights = fuel * _WEIGHTS.reshape(fuel.shape)
+    gas = dry(Exhaust(*(np.sum(weights * amount, axis=0) for amount in each)))
+    more = np.asarray(between("false air", false_air, 0.0, 20.0), dtype=float)
+    diluted = [share / (1.0 + more) for share in gas]
+    air = more / (1.0 + more)
+    return Exhaust(*diluted)._replace(
+        o2=diluted[2] + _AIR_OXYGEN * air, n2=diluted[6] + (1.0 - _AIR_OXYGEN) * air
+    )
+
+
+def air_fuel_ratio_spindt(
+    co2: Numbers, co: Numbers, o2: Numbers, hc: Numbers, hydrogen: Numbers
+) -> Floats:
+    r"""Return the air-fuel ratio of a fuel of carbon and hydrogen from the dry exhaust.
+
+    .. math::
+        \frac{m_a}{m_f} = F_b \left[ 11.492\, F_c \frac{1 + R/2 + Q}{1 + R}
+                          + \frac{120 (1 - F_c)}{3.5 + R} \right], \qquad
+        F_b = \frac{[CO] + [CO_2]}{[CO] + [CO_2] + [HC]}
+
+    with :math:`R = [CO]/[CO_2]`, :math:`Q = [O_2]/[CO_2]` and :math:`F_c` the carbon's share
+    of the fuel's mass.
+
+    Parameters
+    ----------
+    co2, co, o2, hc
+        Shares of the dry gas, all in one unit (1 or %); hc counts carbon atoms.
+    hydrogen
+        Hydrogen atoms of the fuel for each carbon atom [1].
+
+    Returns
+    -------
+    Air-fuel ratio by mass [1].
+
+    Raises
+    ------
+    RangeError
+        If there is no carbon dioxide: nothing burns there.
+
+    References
+    ----------
+    R. S. Spindt, Air-Fuel Ratios from Exhaust Gas Analysis, SAE 650507, 1965.
+    """
+    _burns(co2)
+    burnt = np.asarray(co) + co2
+    r, q = np.asarray(co) / co2, np.asarray(o2) / co2
+    carbon = CARBON_MASS / (CARBON_MASS + HYDROGEN_MASS * np.asarray(hydrogen))
+    by_oxygen = 11.492 * carbon * (1 + r / 2 + q) / (1 + r)
+    by_hydrogen = 120 * (1 - carbon) / (WATER_GAS + r)
+    return np.asarray(burnt / (burnt + hc) * (by_oxygen + by_hydrogen))
+
+
+def lambda_brettschneider(
+    co2: Numbers,
+    co: Numbers,
+    o2: Numbers,
+    hc: Numbers,
+    hydrogen: Numbers,
+    *,
+    oxygen: Numbers = 0.0,
+    no: Numbers = 0.0,
+) -> Floats:
+    r"""Return lambda from the dry exhaust, by the balance of its oxygen.
+
+    .. math::
+        \lambda = \frac{[CO_2] + \frac{[CO]}{2} + [O_2] + \frac{[NO]}{2}
+            + \left(\frac{y}{4} \frac{3.5}{3.5 + [CO]/[CO_2]} - \frac{z}{2}\right)
+              ([CO_2] + [CO])}
+            {\left(1 + \frac{y}{4} - \frac{z}{2}\right) ([CO_2] + [CO] + [HC])}
+
+    Parameters
+    ----------
+    co2, co, o2, hc, no
+        Shares of the dry gas, all in one unit (1 or %); hc counts carbon atoms.
+    hydrogen, oxygen
+        Atoms y and z of the fuel for each carbon atom [1].
+
+    Returns
+    -------
+    Lambda [1].
+
+    Raises
+    ------
+    RangeError
+        If there is no carbon dioxide: nothing burns there.
+
+    References
+    ----------
+    J. Brettschneider, Bosch Technische Berichte 6 (1979), page 177 (from memory).
+    """
+    _burns(co2)
+    burnt = np.asarray(co) + co2
+    water = np.asarray(hydrogen) / 4 * WATER_GAS / (WATER_GAS + np.asarray(co) / co2)
+    found = co2 + np.asarray(co) / 2 + o2 + np.asarray(no) / 2
+    found = found + (water - np.asarray(oxygen) / 2) * burnt
+    return np.asarray(found / (oxygen_needed(hydrogen, oxygen) * (burnt + hc)))
+
+
+def _burns(co2: Numbers) -> None:
+    """Raise `RangeError` unless the gas holds carbon dioxide."""
+    if not np.all(np.asarray(co2) > 0):
+        raise RangeError(f"carbon dioxide must be positive, got {co2}: is the engine running?")

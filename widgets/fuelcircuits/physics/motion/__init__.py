@@ -1,0 +1,1 @@
+"""What moves in time: heat, vapour, pump shot, manifold filling, a drive."""

@@ -1,0 +1,1 @@
+"""The whole carburettor as one network: rig, equations, solving, state."""

@@ -1,0 +1,1 @@
+"""Roots, ordinary differential equations and stiff systems."""

@@ -1,0 +1,1 @@
+"""Flow through openings: jets, gas, two phases, plates."""

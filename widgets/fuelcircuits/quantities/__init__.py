@@ -1,0 +1,1 @@
+"""Quantities with units: what people type, and how a unit is written."""
