@@ -5,6 +5,7 @@ from dataclasses import replace
 from functools import cache
 
 import numpy as np
+from fuelcircuits.cards import read_rig
 from fuelcircuits.faults import FAULTS
 from fuelcircuits.physics.circuits import bowl_vents as vents
 from fuelcircuits.physics.circuits import choke, float_bowl
@@ -16,7 +17,7 @@ from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.motion import pump_shot
 from fuelcircuits.physics.motion.soak_run import SoakRun, restart, soak_run
 from fuelcircuits.physics.network import solving as network
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.state import State
 

@@ -6,7 +6,7 @@ from typing import Any
 from fuelcircuits.benches import BENCHES, Bench, open_bench
 from fuelcircuits.benches.frame.control import Control
 from fuelcircuits.benches.frame.table import Table, tabulate
-from fuelcircuits.physics.network.rig import read_rig
+from fuelcircuits.cards import read_rig
 
 from tests.places import RIGS
 

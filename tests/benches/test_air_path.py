@@ -7,10 +7,11 @@ import pytest
 from fuelcircuits.benches.air_path.bench import AirPathBench
 from fuelcircuits.benches.air_path.drawing import DEEP, OUTSIDE
 from fuelcircuits.benches.frame.state import State
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.solving import solve
 from fuelcircuits.physics.openings.plate import OPEN
 

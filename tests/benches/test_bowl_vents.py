@@ -8,11 +8,12 @@ import pytest
 from fuelcircuits.benches.bowl_vents.bench import SPANS, BowlVentsBench
 from fuelcircuits.benches.bowl_vents.drawing import OPENING
 from fuelcircuits.benches.frame.state import State
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.circuits.bowl_vents import outside_lift
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.solving import curb_idle, solve
 from fuelcircuits.physics.openings.plate import OPEN

@@ -12,12 +12,13 @@ from fuelcircuits.benches.choke.bench import ChokeBench
 from fuelcircuits.benches.choke.drawing import BASE, STEP, scale
 from fuelcircuits.benches.choke.warm_up import warm_up
 from fuelcircuits.benches.frame.state import State
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.circuits.choke import coil_step
 from fuelcircuits.physics.circuits.choke_plate import plate_angle
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.solving import solve
 

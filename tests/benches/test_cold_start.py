@@ -10,10 +10,11 @@ from fuelcircuits.benches import bench_class
 from fuelcircuits.benches.choke.table import idle_stop
 from fuelcircuits.benches.cold_start.bench import ColdStartBench
 from fuelcircuits.benches.frame.state import State
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.solving import solve
 

@@ -9,10 +9,11 @@ from fuelcircuits.benches import bench_class
 from fuelcircuits.benches.float_bowl.bench import FloatBowlBench
 from fuelcircuits.benches.float_bowl.drawing import DETAIL
 from fuelcircuits.benches.frame.state import State
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.circuits.float_bowl import starvation_demand, steady
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 
 from tests.benches.checks import off_curve
 from tests.places import RIGS

@@ -11,10 +11,11 @@ from fuelcircuits.benches.carburettor import mixture_curve
 from fuelcircuits.benches.frame.state import State
 from fuelcircuits.benches.high_speed.bench import HighSpeedBench
 from fuelcircuits.benches.high_speed.drawing import HOLES
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.solving import sweep
 
 from tests.places import RIGS

@@ -8,11 +8,12 @@ import pytest
 from fuelcircuits.benches.frame.state import State
 from fuelcircuits.benches.hot_soak.bench import COUNT, END, HotSoakBench
 from fuelcircuits.benches.hot_soak.drawing import FLOOR, LEVEL
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.motion.soak_run import restart, soak_run
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 
 from tests.benches.checks import shows, whole
 from tests.places import RIGS

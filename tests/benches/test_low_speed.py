@@ -10,10 +10,11 @@ from fuelcircuits.benches.low_speed.bench import LowSpeedBench
 from fuelcircuits.benches.low_speed.drawing import OPENING
 from fuelcircuits.benches.low_speed.screw_turns import KINDS, at_turns, fitted, held, over_turns
 from fuelcircuits.benches.low_speed.words import monoxide
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.solving import curb_idle, solve
 
 from tests.benches.checks import ends, off_curve, purely, shows, whole

@@ -8,11 +8,12 @@ import pytest
 from fuelcircuits.benches.frame.state import State
 from fuelcircuits.benches.off_idle.bench import NARROWEST, WIDEST, OffIdleBench
 from fuelcircuits.benches.off_idle.drawing import DETAIL, PLANE, tip_height
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.circuits.low_speed import slot_areas
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.solving import curb_idle
 
 from tests.benches.checks import ends, off_curve, purely, shows, whole

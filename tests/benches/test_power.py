@@ -10,9 +10,10 @@ from fuelcircuits.benches import bench_class
 from fuelcircuits.benches.frame.state import State
 from fuelcircuits.benches.power.bench import PowerBench
 from fuelcircuits.benches.power.drawing import ACROSS, JET, PLAN
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.circuits.power import rod_diameter, rod_lift
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 
 from tests.benches.checks import off_curve
 from tests.places import RIGS

@@ -11,10 +11,11 @@ from fuelcircuits.benches.frame.state import State
 from fuelcircuits.benches.pump.bench import STUMBLES, PumpBench
 from fuelcircuits.benches.pump.drawing import TOP, scale
 from fuelcircuits.benches.pump.tip_in import BEGIN
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.circuits.pump import shot_volume
 from fuelcircuits.physics.motion.pump_shot import pump_run
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 
 from tests.places import RIGS
 

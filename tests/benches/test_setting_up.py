@@ -11,11 +11,12 @@ from fuelcircuits.benches.frame.state import State
 from fuelcircuits.benches.setting_up.bench import SettingUpBench
 from fuelcircuits.benches.setting_up.drawing import FACE, VENT, scale
 from fuelcircuits.benches.setting_up.idle_setting import card_settings
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.circuits.float_bowl import steady
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.solving import curb_idle
 
 from tests.benches.checks import off_curve

@@ -36,7 +36,7 @@ UNSEEN = 3000
 """Milliseconds after which a press is taken to have changed nothing of what is watched."""
 
 BENCH = """from fuelcircuits.benches import open_bench
-from fuelcircuits.physics.network.rig import read_rig
+from fuelcircuits.cards import read_rig
 bench = open_bench({stem!r}, read_rig("plover.toml"))
 bench"""
 

@@ -10,12 +10,12 @@ from statistics import median
 from typing import Any
 
 import numpy as np
+from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network import solving as network
 from fuelcircuits.physics.network.balance import residuals
 from fuelcircuits.physics.network.posing import pose
-from fuelcircuits.physics.network.rig import read_rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.state import State
 from scipy.optimize import root

@@ -27,7 +27,7 @@ from tests.browser.watch import watched
 pytestmark = pytest.mark.browser
 
 OPEN = """from fuelcircuits.benches import open_bench
-from fuelcircuits.physics.network.rig import read_rig
+from fuelcircuits.cards import read_rig
 rig = read_rig("plover.toml")"""
 TIMED = [stem for stem in STEMS if issubclass(bench_class(stem), TimeBench)]
 SLIDE = """(slider, value) => {

@@ -9,7 +9,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from fuelcircuits.benches.float_bowl.bench import FloatBowlBench
 from fuelcircuits.benches.frame.figure import fill
-from fuelcircuits.physics.network.rig import read_rig
+from fuelcircuits.cards import read_rig
 from playwright.sync_api import Browser, Locator, Page, expect
 
 from tests.browser.lab import Lab, notebook
@@ -20,7 +20,7 @@ pytestmark = pytest.mark.browser
 
 CARD = RIGS / "plover.toml"
 CELL = """from fuelcircuits.benches.float_bowl.bench import FloatBowlBench
-from fuelcircuits.physics.network.rig import read_rig
+from fuelcircuits.cards import read_rig
 
 bench = FloatBowlBench(read_rig("plover.toml"))
 bench"""

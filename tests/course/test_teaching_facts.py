@@ -9,6 +9,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.circuits.low_speed import (
     LowSpeed,
     idle_air_area,
@@ -22,7 +23,7 @@ from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel, vapour_pressure
 from fuelcircuits.physics.motion.pump_shot import pump_run
 from fuelcircuits.physics.network import solving as network
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.openings.plate import OPEN
 from numpy.typing import NDArray

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.diagnosis import checks, shop_book
 from fuelcircuits.diagnosis.car import Car, garage
 from fuelcircuits.diagnosis.plan import cheapest, left
@@ -15,7 +16,6 @@ from fuelcircuits.diagnosis.table import HEALTHY, SEVERITIES
 from fuelcircuits.errors import CardError, RangeError
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.network.rig import read_rig
 from fuelcircuits.quantities.units import Q
 from fuelmarks.questions.diagnosis.garage import JOBS, job_of, readings_of, table_of, write
 

@@ -4,11 +4,11 @@ import json
 from pathlib import Path
 
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.own_car.fitting import with_entries
 from fuelcircuits.own_car.outlook import what_if
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel, stoichiometric_ratio
-from fuelcircuits.physics.network.rig import read_rig
 from fuelmarks.authoring.own_car import NAME, own_car_notebook
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.notebook import read, text_of

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.checks import CHECKS, find
 from fuelcircuits.diagnosis.shop_book import book_of
@@ -12,7 +13,7 @@ from fuelcircuits.own_car.fitting import PRIOR, fit, with_entries
 from fuelcircuits.own_car.report import diagnose
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.quantities.units import Q
 from scipy.optimize import least_squares
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.circuits.bimetal import flexivity
 from fuelcircuits.physics.circuits.choke import Choke, coil_step, coil_torque, pull_off, rest_angle
 from fuelcircuits.physics.circuits.choke_plate import plate_angle, plate_torque
@@ -12,7 +13,6 @@ from fuelcircuits.physics.circuits.cold_start import ColdStart, timer_on
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.evaporation import delivered_ratio, evaporated_share
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.network.rig import read_rig
 from fuelmarks.questions import Sheet, draw, load
 from fuelmarks.questions.choke.cold_fuel import SHARES, TEMPERATURES, TIMER
 from fuelmarks.questions.frame.drawing import to_si

@@ -5,11 +5,11 @@ import re
 import numpy as np
 import pytest
 from fuelcircuits import faults
+from fuelcircuits.cards import read_rig
 from fuelcircuits.diagnosis.car import Car
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network import solving as network
-from fuelcircuits.physics.network.rig import read_rig
 from fuelmarks.questions import Choice, Selection, Sheet, draw, load
 from fuelmarks.questions.diagnosis.garage import job_of
 

@@ -4,6 +4,7 @@ import re
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.engine.torque import consumption_factor, torque_factor
 from fuelcircuits.physics.matter.analyser import lambda_brettschneider, reading
 from fuelcircuits.physics.matter.atmosphere import Weather
@@ -14,7 +15,6 @@ from fuelcircuits.physics.matter.stoichiometry import (
     stoichiometric_ratio,
     stoichiometric_ratio_of,
 )
-from fuelcircuits.physics.network.rig import read_rig
 from fuelcircuits.physics.network.solving import curb_idle
 from fuelmarks.course.course import Course, Trainee
 from fuelmarks.paper.printing import handout_page

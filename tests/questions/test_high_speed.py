@@ -6,6 +6,7 @@ from math import pi, sin, sqrt
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.circuits.needle_valve import seat_force
 from fuelcircuits.physics.engine.simple_carburettor import (
     air_fuel_ratio,
@@ -19,7 +20,7 @@ from fuelcircuits.physics.engine.simple_carburettor import (
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network import solving as network
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelmarks.authoring.checker import faults, unknown_outcomes
 from fuelmarks.questions import Exercise, Sheet, draw, load
 

@@ -4,12 +4,13 @@ from dataclasses import replace
 from math import pi, tan
 
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.circuits.low_speed import needle_area
 from fuelcircuits.physics.circuits.needle_valve import seat_force
 from fuelcircuits.physics.engine.simple_carburettor import jet_drop
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.solving import curb_idle, solve
 from fuelmarks.authoring.checker import faults
 from fuelmarks.questions import Sheet, draw, load

@@ -5,6 +5,7 @@ from math import pi, sqrt
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.circuits.low_speed import (
     LowSpeed,
     SlotAreas,
@@ -16,7 +17,7 @@ from fuelcircuits.physics.circuits.needle_valve import seat_force
 from fuelcircuits.physics.matter.atmosphere import AIR_CONSTANT, Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network import solving as network
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.openings import gas_flow
 from fuelmarks.authoring.checker import faults, unknown_outcomes
 from fuelmarks.questions import Exercise, Sheet, draw, load

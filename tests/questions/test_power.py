@@ -5,12 +5,13 @@ from math import pi
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.circuits.power import Power, jet_area, rod_lift
 from fuelcircuits.physics.engine.simple_carburettor import ratio_at_density
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel, stoichiometric_ratio
 from fuelcircuits.physics.network import solving as network
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.openings.plate import OPEN
 from fuelmarks.authoring.checker import faults, unknown_outcomes
 from fuelmarks.questions import Exercise, Sheet, draw, load

@@ -5,12 +5,12 @@ from math import pi
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.circuits.power import jet_area
 from fuelcircuits.physics.circuits.pump import Pump, effective_area, pump_flows, shot_volume
 from fuelcircuits.physics.circuits.wall_film import WallFilm, film_run, steady_film
 from fuelcircuits.physics.engine.simple_carburettor import air_fuel_ratio
 from fuelcircuits.physics.motion.pump_shot import pump_run
-from fuelcircuits.physics.network.rig import read_rig
 from fuelmarks.authoring.checker import faults, unknown_outcomes
 from fuelmarks.questions import Exercise, Sheet, draw, load
 from numpy.typing import NDArray

@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 from fuelcircuits.benches.setting_up.bench import LIMITS
 from fuelcircuits.benches.setting_up.idle_setting import card_settings, idle
+from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.circuits.bowl_vents import Vents, outside_lift
-from fuelcircuits.physics.network.rig import read_rig
 from fuelmarks.questions import Sheet, draw, load
 from fuelmarks.questions.setting_up.review import RICH_COST, THRIFTY_COST
 

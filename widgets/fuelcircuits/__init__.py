@@ -8,6 +8,7 @@ from typing import Any
 
 _HOMES = {
     "answer_sheet.sheet": ("begin", "hand_over"),
+    "cards": ("read_rig",),
     "diagnosis.car": ("Car",),
     "diagnosis.checks": ("find", "fitting"),
     "diagnosis.shown": ("taken",),
@@ -16,7 +17,7 @@ _HOMES = {
     "own_car.report": ("diagnose",),
     "physics.matter.atmosphere": ("Weather",),
     "physics.matter.fuel": ("Fuel",),
-    "physics.network.rig": ("Rig", "read_rig"),
+    "physics.network.rig": ("Rig",),
     "quantities.units": ("Q",),
     **{
         f"benches.{stem}.bench": ("".join(map(str.capitalize, stem.split("_"))) + "Bench",)

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from fuelcircuits.benches import open_bench, stems_in
-from fuelcircuits.physics.network.rig import read_rig
+from fuelcircuits.cards import read_rig
 from markupsafe import Markup
 
 from fuelmarks.course.course import Course

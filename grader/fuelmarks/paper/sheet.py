@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from fuelcircuits.benches import open_bench, stems_in
-from fuelcircuits.physics.network.rig import read_rig
+from fuelcircuits.cards import read_rig
 from markupsafe import Markup
 
 from fuelmarks.course.cells import ask_id, begin_id

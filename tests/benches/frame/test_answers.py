@@ -10,7 +10,7 @@ from fuelcircuits.benches.float_bowl.bench import FloatBowlBench
 from fuelcircuits.benches.frame import answers
 from fuelcircuits.benches.frame.measure import System
 from fuelcircuits.benches.frame.state import State
-from fuelcircuits.physics.network.rig import read_rig
+from fuelcircuits.cards import read_rig
 
 from tests.places import RIGS
 

@@ -6,8 +6,8 @@ import pytest
 from fuelcircuits.benches.float_bowl.bench import FloatBowlBench
 from fuelcircuits.benches.frame.measure import System
 from fuelcircuits.benches.frame.state import State
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import RangeError
-from fuelcircuits.physics.network.rig import read_rig
 
 from tests.places import RIGS
 

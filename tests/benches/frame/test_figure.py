@@ -7,7 +7,7 @@ from xml.etree import ElementTree
 import pytest
 from fuelcircuits.benches.float_bowl.bench import FloatBowlBench
 from fuelcircuits.benches.frame.figure import StaticFigure, fill
-from fuelcircuits.physics.network.rig import read_rig
+from fuelcircuits.cards import read_rig
 
 from tests.places import RIGS
 

@@ -2,11 +2,11 @@ import dataclasses
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.circuits.bowl_filling import fill
 from fuelcircuits.physics.circuits.float_bowl import at_level, inlet_capacity, steady
 from fuelcircuits.physics.matter.fuel import Fuel, density
-from fuelcircuits.physics.network.rig import read_rig
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.circuits.choke import (
     Choke,
@@ -16,7 +17,6 @@ from fuelcircuits.physics.circuits.choke import (
 )
 from fuelcircuits.physics.circuits.choke_plate import plate_angle, plate_torque
 from fuelcircuits.physics.matter.atmosphere import Weather
-from fuelcircuits.physics.network.rig import read_rig
 from fuelcircuits.physics.openings.plate import OPEN
 from scipy import optimize
 

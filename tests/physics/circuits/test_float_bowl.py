@@ -4,12 +4,12 @@ from typing import Any
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.circuits import float_bowl
 from fuelcircuits.physics.circuits.float_bowl import at_drop, at_level, level_shift, steady
 from fuelcircuits.physics.circuits.float_lever import FloatBowl, closing_moment, supply_to
 from fuelcircuits.physics.matter.fuel import Fuel, density
-from fuelcircuits.physics.network.rig import read_rig
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import dblquad

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.circuits.high_speed import (
     GRAVITY,
     HOLE_DISCHARGE,
@@ -14,7 +15,6 @@ from fuelcircuits.physics.circuits.high_speed import (
     jet_flow,
     level_drop,
 )
-from fuelcircuits.physics.network.rig import read_rig
 from fuelcircuits.physics.openings import orifice
 from fuelcircuits.physics.openings.two_phase import bore_area
 

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.circuits.low_speed import (
     LowSpeed,
@@ -16,7 +17,6 @@ from fuelcircuits.physics.circuits.low_speed import (
     valve_area,
     valve_lift,
 )
-from fuelcircuits.physics.network.rig import read_rig
 from fuelcircuits.physics.openings.two_phase import bore_area
 
 from tests.places import RIGS

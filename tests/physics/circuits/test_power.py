@@ -4,9 +4,9 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.circuits.power import Power, jet_area, jet_gap, rod_diameter, rod_lift
-from fuelcircuits.physics.network.rig import read_rig
 
 from tests.places import RIGS
 

@@ -4,6 +4,7 @@ import dataclasses
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import ConvergenceError, RangeError
 from fuelcircuits.physics.engine.air_path import choke_area, throttle_area, throttle_flow
 from fuelcircuits.physics.engine.breathing import AirState, angle_for_flow, idle_angle, solve
@@ -11,7 +12,7 @@ from fuelcircuits.physics.engine.engine import air_demand, manifold_temperature
 from fuelcircuits.physics.engine.torque import brake_torque
 from fuelcircuits.physics.engine.venturi import throttle_pressure, venturi_flow
 from fuelcircuits.physics.matter.atmosphere import Weather
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.openings.gas_flow import mass_flow
 from fuelcircuits.physics.openings.plate import OPEN
 from hypothesis import given, settings
@@ -19,7 +20,6 @@ from hypothesis import strategies as st
 from scipy.optimize import root
 
 from tests.places import RIGS
-
 
 CARDED = [read_rig(RIGS / f"{name}.toml") for name in ("plover", "dunlin")]
 PLOVER = CARDED[0]

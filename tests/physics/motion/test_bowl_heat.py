@@ -4,12 +4,12 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.circuits.hot_soak import LIQUID_HEAT, HotSoak
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel, heat_of_vaporisation
 from fuelcircuits.physics.motion.boiling import boiling_margin
 from fuelcircuits.physics.motion.bowl_heat import BowlHeat, bowl_heat, coolant
-from fuelcircuits.physics.network.rig import read_rig
 from numpy.typing import NDArray
 from scipy.integrate import solve_ivp
 

@@ -5,6 +5,7 @@ from functools import cache
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.circuits.pump import effective_area
 from fuelcircuits.physics.circuits.wall_film import film_time
 from fuelcircuits.physics.engine.engine import air_demand, manifold_temperature
@@ -13,7 +14,7 @@ from fuelcircuits.physics.matter.fuel import Fuel, density
 from fuelcircuits.physics.motion.drive import Drive, Start, drive
 from fuelcircuits.physics.motion.journey import Journey, Leg, journey
 from fuelcircuits.physics.motion.soak_run import soak_run
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.solving import curb_idle, solve
 from scipy.integrate import solve_ivp

@@ -5,12 +5,13 @@ from functools import cache
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.engine.engine import air_demand, manifold_temperature
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.motion.drive import Drive, Start, drive
 from fuelcircuits.physics.motion.journey import Leg, journey
-from fuelcircuits.physics.network.rig import ABSENT, read_rig
+from fuelcircuits.physics.network.rig import ABSENT
 from fuelcircuits.physics.network.solving import curb_idle, solve
 from numpy.typing import NDArray
 from scipy.integrate import solve_ivp

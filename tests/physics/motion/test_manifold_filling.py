@@ -4,6 +4,7 @@ from functools import cache
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.engine.engine import air_demand
 from fuelcircuits.physics.motion.manifold_filling import (
@@ -14,7 +15,6 @@ from fuelcircuits.physics.motion.manifold_filling import (
     hold,
     with_filling,
 )
-from fuelcircuits.physics.network.rig import read_rig
 from fuelcircuits.physics.openings.gas_flow import mass_flow
 from numpy.typing import NDArray
 from scipy.integrate import solve_ivp

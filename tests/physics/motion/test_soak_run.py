@@ -5,6 +5,7 @@ from functools import cache
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.circuits.bowl_vents import Vents
 from fuelcircuits.physics.circuits.hot_soak import LIQUID_HEAT, heat_flows, outlets
@@ -12,7 +13,7 @@ from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel, heat_of_vaporisation
 from fuelcircuits.physics.motion.boiling import vapour_flow
 from fuelcircuits.physics.motion.soak_run import SoakRun, restart, soak_run
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from numpy.typing import NDArray
 from scipy.integrate import solve_ivp
 from scipy.linalg import expm

@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import ConvergenceError, RangeError
 from fuelcircuits.physics.engine.simple_carburettor import air_fuel_ratio
 from fuelcircuits.physics.engine.venturi import booster_gain, venturi_area
@@ -16,7 +17,7 @@ from fuelcircuits.physics.matter.fuel import Fuel, density, viscosity
 from fuelcircuits.physics.network import solving as network
 from fuelcircuits.physics.network.balance import residuals
 from fuelcircuits.physics.network.posing import pose
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.state import LEANEST, State
 from fuelcircuits.physics.openings import orifice

@@ -6,12 +6,13 @@ And where the parts are whole there is always an answer.
 import numpy as np
 import pytest
 from fuelcircuits import faults
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import ConvergenceError
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network import solving as network
 from fuelcircuits.physics.network.balance import EACH, SHARED
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.state import State
 from fuelcircuits.physics.openings.plate import OPEN

@@ -6,6 +6,7 @@ from typing import Any
 import numpy as np
 import pytest
 from fuelcircuits import faults
+from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network import solving as network
@@ -15,7 +16,7 @@ from fuelcircuits.physics.network.circuit_pressures import pressures
 from fuelcircuits.physics.network.plain_balance import plain_balance
 from fuelcircuits.physics.network.plain_flows import plain
 from fuelcircuits.physics.network.posing import pose
-from fuelcircuits.physics.network.rig import Rig, read_rig
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from hypothesis import given
 from hypothesis import strategies as st

@@ -15,6 +15,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 import numpy as np
+from fuelcircuits.cards import read_rig
 from fuelcircuits.diagnosis import shop_book
 from fuelcircuits.diagnosis.shop_book import book_of
 from fuelcircuits.diagnosis.subject import warmed
@@ -22,7 +23,6 @@ from fuelcircuits.diagnosis.table import SEVERITIES, Table
 from fuelcircuits.errors import between
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.network.rig import read_rig
 
 __all__ = ["JOBS", "Job", "job_of", "readings_of", "table_of", "write"]
 

@@ -17,7 +17,7 @@ from fuelcircuits.benches import BENCHES, open_bench
 from fuelcircuits.benches.frame.bench import SCRIPTS, STATIC, STYLES, Bench
 from fuelcircuits.benches.frame.control import Control
 from fuelcircuits.benches.frame.table import Table, tabulate
-from fuelcircuits.physics.network.rig import read_rig
+from fuelcircuits.cards import read_rig
 
 __all__ = ["main", "page"]
 

@@ -1,26 +1,13 @@
-"""A rig: every dimension of one carburettor and its engine, read from a spec card.
-
-A card is a TOML file with a `name`, an optional `note`, and one table a section. Every value
-is text with its unit (``seat_bore = "2.4 mm"``), or a bare number where the unit is 1; a list
-stands for a row of values. A table may hold a `note` of its own.
+"""A rig: every dimension of one carburettor and its engine, in SI.
 
 To add a section: write its frozen dataclass ``X(Section)`` in the physics module of the
-circuit, import it here, and add one line ``x: X = ABSENT`` to `Rig`. The loader needs
-nothing else: it reads units and ranges from the dataclass's own fields.
+circuit, import it here, and add one line ``x: X = ABSENT`` to `Rig`. `fuelcircuits.cards`,
+which reads spec cards, needs nothing else.
 """
 
-import dataclasses
-import difflib
-import functools
-import tomllib
-import typing
-from collections.abc import Iterable, Mapping
-from pathlib import Path
+from dataclasses import dataclass
 from typing import Any
 
-import numpy as np
-
-from fuelcircuits.errors import CardError, CircuitError, RangeError, between
 from fuelcircuits.physics.circuits.bowl_vents import Vents
 from fuelcircuits.physics.circuits.canister import Canister
 from fuelcircuits.physics.circuits.choke import Choke
@@ -34,16 +21,14 @@ from fuelcircuits.physics.circuits.pump import Pump
 from fuelcircuits.physics.circuits.wall_film import WallFilm
 from fuelcircuits.physics.engine.air_path import AirPath
 from fuelcircuits.physics.engine.engine import Engine
-from fuelcircuits.physics.entry import Section
 
-__all__ = ["Rig", "read_rig"]
-
+__all__ = ["ABSENT", "Rig"]
 
 ABSENT: Any = None
 """A section that the card leaves out."""
 
 
-@dataclasses.dataclass(frozen=True)
+@dataclass(frozen=True)
 class Rig:
     """One carburettor on one engine: a name and a section for each circuit."""
 
@@ -62,136 +47,3 @@ class Rig:
     canister: Canister = ABSENT
     hot_soak: HotSoak = ABSENT
     cold_start: ColdStart = ABSENT
-
-
-def read_rig(path: str | Path) -> Rig:
-    """Return the rig on the spec card at `path`.
-
-    Parameters
-    ----------
-    path
-        A TOML file as described at the head of this module.
-
-    Returns
-    -------
-    Rig
-        Every number in SI; a section that the card leaves out is None.
-
-    Raises
-    ------
-    CardError
-        If the file cannot be read as a card. The message has one line for everything that is
-        wrong, each naming file, field, rule and value.
-    """
-    path = Path(path)
-    try:
-        card = tomllib.loads(path.read_text(encoding="utf-8"))
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
-        raise CardError(f"{path.name}: card must be a readable TOML file, got {error}") from error
-    faults: list[str] = []
-    sections = {name: kind for name, kind in _types(Rig).items() if _is_section(kind)}
-    for name in _unknown(card, [*sections, "name", "note"]):
-        faults.append(f"{name} {_nearest(name, sections)}")
-    filled = {
-        name: _read_section(name, kind, card[name], faults)
-        for name, kind in sections.items()
-        if name in card
-    }
-    texts = {"name": card.get("name"), "note": card.get("note", "")}
-    for name, text in texts.items():
-        if not isinstance(text, str):
-            faults.append(f"{name} must be text, got {text!r}")
-    if faults:
-        raise CardError("\n".join(f"{path.name}: {fault}" for fault in faults))
-    return Rig(**texts, **filled)
-
-
-@functools.cache
-def _types(kind: Any) -> dict[str, Any]:
-    """Return the annotated type of each field of a dataclass."""
-    hints = typing.get_type_hints(kind)
-    return {field.name: hints[field.name] for field in dataclasses.fields(kind)}
-
-
-def _is_section(kind: Any) -> bool:
-    """Tell whether an annotation is a section of a card."""
-    return isinstance(kind, type) and issubclass(kind, Section)
-
-
-def _unknown(table: Mapping[str, Any], known: Iterable[str]) -> list[str]:
-    """Return the keys of `table` that are not `known`, in the card's order."""
-    names = set(known)
-    return [key for key in table if key not in names]
-
-
-def _nearest(name: str, known: Iterable[str]) -> str:
-    """Return the rule an unknown key breaks, naming the known key most like it."""
-    near = difflib.get_close_matches(name.rsplit(".", 1)[-1], list(known), n=1, cutoff=0.4)
-    hint = f"did you mean {near[0]}?" if near else "no entry of that name is known"
-    return f"must be a known entry ({hint}), got an unknown key"
-
-
-def _read_section(name: str, kind: Any, table: Any, faults: list[str]) -> Any:
-    """Return one section; add what is wrong with it to `faults`."""
-    if not isinstance(table, dict):
-        faults.append(f"{name} must be a table of entries, got {table!r}")
-        return None
-    fields = {field.name: field for field in dataclasses.fields(kind)}
-    before, values = len(faults), {}
-    for key in _unknown(table, [*fields, "note"]):
-        faults.append(f"{name}.{key} {_nearest(key, fields)}")
-    for key, field in fields.items():
-        try:
-            if key in table:
-                values[key] = _read_value(f"{name}.{key}", field, _types(kind)[key], table[key])
-            elif field.default is field.default_factory is dataclasses.MISSING:
-                raise CardError(f"{name}.{key} must be given, got nothing")
-        except CircuitError as error:
-            faults.append(str(error))
-    if len(faults) > before:
-        return None
-    try:
-        return kind(**values)
-    except CircuitError as error:
-        faults.append(f"{name}: {error}")
-        return None
-
-
-def _read_value(name: str, field: "dataclasses.Field[Any]", kind: Any, value: Any) -> Any:
-    """Return one entry in SI: a number, a row of numbers, or whatever type it declares."""
-    facts = field.metadata
-    if "unit" not in facts:
-        if type(value) is not kind:
-            raise CardError(f"{name} must be {kind.__name__}, got {value!r}")
-        return value
-    if isinstance(value, list) != (typing.get_origin(kind) is tuple):
-        raise CardError(
-            f"{name} must be {'one value' if kind is float else 'a list'}, got {value!r}"
-        )
-    if isinstance(value, list):
-        return tuple(_read_number(name, facts, each) for each in value)
-    return _read_number(name, facts, value)
-
-
-def _read_number(name: str, facts: Mapping[str, Any], value: Any) -> float:
-    """Return one number in SI, inside its range; text needs a unit unless the unit is 1."""
-    unit = facts["unit"]
-    plain = isinstance(value, int | float) and not isinstance(value, bool)
-    if isinstance(value, str) and "," in value:
-        raise CardError(f"{name} must be written with a point for the comma, got {value!r}")
-    if not plain and not isinstance(value, str):
-        raise CardError(f"{name} must be text with a unit such as {unit}, got {value!r}")
-    if plain and unit != "1":
-        raise CardError(f"{name} must have a unit such as {unit}, got {value!r}")
-    from fuelcircuits.quantities.units import like, si  # noqa: PLC0415 - physics needs no units library
-
-    number = si(value, "dimensionless" if unit == "1" else unit, name)
-    if not np.isfinite(number):
-        raise CardError(f"{name} must be a finite number, got {value!r}")
-    low, high = facts["low"], facts["high"]
-    if low <= number <= high or plain or like(value, 1.0, unit) == f"1 {unit}":
-        return float(between(name, number, low, high, unit))
-    raise RangeError(
-        f"{name} must be between {like(value, low, unit)} and {like(value, high, unit)} "
-        f"({low:g} and {high:g} {unit}), got {value}"
-    )

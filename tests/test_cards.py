@@ -4,11 +4,12 @@ from dataclasses import dataclass, fields
 from pathlib import Path
 
 import pytest
+from fuelcircuits import cards as module
+from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.circuits.float_bowl import FloatBowl
 from fuelcircuits.physics.entry import Section, entry
-from fuelcircuits.physics.network import rig as module
-from fuelcircuits.physics.network.rig import read_rig
+from fuelcircuits.physics.network.rig import ABSENT
 from IPython.core.interactiveshell import InteractiveShell
 
 from tests.places import RIGS
@@ -160,7 +161,7 @@ class Specimen:
 
     name: str
     note: str = ""
-    row: Row = module.ABSENT
+    row: Row = ABSENT
 
 
 def test_row_of_values_words_and_switches_are_read(
@@ -180,7 +181,7 @@ def test_a_notebook_shows_the_faults_of_a_card_and_no_traceback(
 ) -> None:
     card = tmp_path / "specimen.toml"
     card.write_text(CARD.replace('"2.3 mm"', '"23 mm"'), encoding="utf-8")
-    cell = f"from fuelcircuits.physics.network.rig import read_rig\nread_rig({str(card)!r})"
+    cell = f"from fuelcircuits.cards import read_rig\nread_rig({str(card)!r})"
     InteractiveShell().run_cell(cell)  # type: ignore[no-untyped-call]
     said = capsys.readouterr().out.splitlines()
     assert said[-2] == "The card cannot be used yet:"
