@@ -9,9 +9,7 @@
 Every message reads *name, rule, value*: ``seat bore must be positive, got -0.001 m``.
 """
 
-from typing import Any
-
-import numpy as np
+from math import inf
 
 __all__ = [
     "CardError",
@@ -48,25 +46,18 @@ class UnitError(CircuitError, ValueError):
     """A quantity has the wrong dimension, or no unit at all."""
 
 
-def positive(name: str, value: Any, unit: str = "") -> Any:
-    """Return `value` if every number in it is positive and finite, else raise `RangeError`."""
-    number = np.asarray(value)
-    if not _every((number > 0) & (number < np.inf)):
+def positive(name: str, value: float, unit: str = "") -> float:
+    """Return `value` if it is positive and finite, else raise `RangeError`."""
+    if not 0 < value < inf:
         raise RangeError(f"{name} must be positive, got {value} {unit}".rstrip())
     return value
 
 
-def between(name: str, value: Any, low: float, high: float, unit: str = "") -> Any:
-    """Return `value` if every number in it lies in [low, high], else raise `RangeError`."""
-    number = np.asarray(value)
-    if not _every((number >= low) & (number <= high)):
+def between(name: str, value: float, low: float, high: float, unit: str = "") -> float:
+    """Return `value` if it lies in [low, high], else raise `RangeError`."""
+    if not low <= value <= high:
         raise RangeError(
             f"{name} must be between {low:g} and {high:g} {unit}".rstrip()
             + f", got {value} {unit}".rstrip()
         )
     return value
-
-
-def _every(holds: Any) -> bool:
-    """Return whether all of it holds; `numpy.all` takes longer over a single number."""
-    return bool(holds.all() if holds.ndim else holds)

@@ -1,1 +1,1 @@
-"""Roots, ordinary differential equations and stiff systems."""
+"""Linear algebra, interpolation, roots, and motion in time, for floats and lists of them."""

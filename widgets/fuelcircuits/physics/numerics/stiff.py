@@ -1,16 +1,15 @@
 """Parts that settle far faster than they are driven: an implicit rule for a few states."""
 
-from collections.abc import Callable
-from typing import Any
-
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from collections.abc import Callable, Sequence
+from itertools import pairwise
+from math import isfinite
 
 from fuelcircuits.errors import ConvergenceError, RangeError
+from fuelcircuits.physics.numerics.linear import dot, inverse
 
 __all__ = ["integrate_stiff"]
 
-Floats = NDArray[np.float64]
+Rate = Callable[[float, list[float]], Sequence[float]]
 
 GAMMA = 0.5
 STAGES = ((), (0.0,), (2.0, 0.0), (2.0, 0.0, 1.0))
@@ -22,14 +21,14 @@ WEIGHTS = (2.0, 0.0, 1.0, 1.0)
 
 
 def integrate_stiff(
-    rate: Callable[[float, Floats], Any],
-    state: ArrayLike,
-    times: ArrayLike,
+    rate: Rate,
+    state: Sequence[float],
+    times: Sequence[float],
     *,
-    absolute: ArrayLike,
+    absolute: Sequence[float],
     relative: float = 1e-6,
     name: str = "state",
-) -> Floats:
+) -> list[list[float]]:
     r"""Return the state at each of `times`, as `ode.integrate` does, for stiff motion.
 
     .. math::
@@ -43,79 +42,95 @@ def integrate_stiff(
     Parameters
     ----------
     rate, times, relative, name
-        As in `ode.integrate`; the rate also takes copies of the state, on an axis after the
-        first, and gives that of each.
+        As in `ode.integrate`.
     state
-        State at ``times[0]``; the first axis holds what moves together, others runs of
-        their own.
+        State at ``times[0]``.
     absolute
-        Error allowed a step in each row of the state, in its own unit.
+        Error allowed a step in each element of the state, in its own unit.
 
     Returns
     -------
-    Those of `ode.integrate`: states with the first axis over time; `RangeError` if the times
-    do not rise; `ConvergenceError` if the rate is not finite or the step shrinks to nothing.
+    Those of `ode.integrate`: the state at each of `times`; `RangeError` if the times do not
+    rise; `ConvergenceError` if the rate is not finite or the step shrinks to nothing.
 
     References
     ----------
     A. Sandu et al., Atmospheric Environment 31 (1997), pages 3459-3472.
     """
-    when, start = np.asarray(times, dtype=float), np.asarray(state, dtype=float)
-    if not np.all(np.diff(when) > 0):
-        raise RangeError(f"times must rise, got {when}")
-    allowed = np.asarray(absolute, dtype=float).reshape(-1, *[1] * (start.ndim - 1))
-    states, step = np.empty((len(when), *start.shape)), 1e-3 * (when[-1] - when[0])
-    states[0] = start
-    for i in range(1, len(when)):
-        now, moved = when[i - 1], states[i - 1]
-        while now < when[i]:
-            used = min(step, when[i] - now)
-            fresh, error = _step(rate, now, moved, used, allowed)
-            size = np.max(np.abs(error) / (allowed + relative * np.abs(fresh)), initial=0.0)
-            if not (np.isfinite(size) and used > 1e-13 * (1 + abs(now))):
+    if not all(before < after for before, after in pairwise(times)):
+        raise RangeError(f"times must rise, got {list(times)}")
+    moved, now, step = list(state), times[0], 1e-3 * (times[-1] - times[0])
+    states = [moved]
+    for end in times[1:]:
+        while now < end:
+            used = min(step, end - now)
+            fresh, error = _step(rate, now, moved, used, absolute)
+            size = _share(error, fresh, absolute, relative)
+            if not (isfinite(size) and used > 1e-13 * (1 + abs(now))):
                 raise ConvergenceError(
                     f"{name} must change at a finite rate, got none at {now:g} s"
                 )
             if size <= 1:
-                now = when[i] if used == when[i] - now else now + used
+                now = end if used == end - now else now + used
                 moved = fresh
-            grown = used * min(4.0, max(0.2, 0.9 * (float(size) + 1e-12) ** (-1 / 3)))
+            grown = used * min(4.0, max(0.2, 0.9 * (size + 1e-12) ** (-1 / 3)))
             step = max(step, grown) if size <= 1 and used < step else grown
-        states[i] = moved
+        states.append(moved)
     return states
 
 
+def _share(
+    error: list[float], fresh: list[float], absolute: Sequence[float], relative: float
+) -> float:
+    """Return the largest error over what is allowed, or what is not finite of them."""
+    shares = [
+        abs(miss) / (least + relative * abs(new))
+        for miss, new, least in zip(error, fresh, absolute, strict=True)
+    ]
+    total = sum(shares)
+    return max(shares) if isfinite(total) else total
+
+
 def _step(
-    rate: Callable[[float, Floats], Any], now: float, state: Floats, step: float, scale: Floats
-) -> tuple[Floats, Floats]:
+    rate: Rate, now: float, state: list[float], step: float, scale: Sequence[float]
+) -> tuple[list[float], list[float]]:
     """Return the state one step on and its estimated error."""
-    first, jacobian = _linear(rate, now, state, scale)
+    first = rate(now, state)
     nudge = 1e-4 * step
-    drift = (np.asarray(rate(now + nudge, state)) - first) / nudge
-    inverse = np.linalg.inv(np.eye(len(state)) / (GAMMA * step) - jacobian)
-    parts: list[Floats] = []
+    drift = [(b - a) / nudge for a, b in zip(first, rate(now + nudge, state), strict=True)]
+    solved = inverse(_stiffness(rate, now, state, first, scale=scale, pace=1 / (GAMMA * step)))
+    parts: list[list[float]] = []
     for row, pulls, node, pace in zip(STAGES, COUPLINGS, NODES, DRIFTS, strict=True):
-        value = first
-        if any(row):
-            value = np.asarray(rate(now + node * step, state + _sum(row, parts)))
-        right = value + _sum(pulls, parts) / step + pace * step * drift
-        parts.append(np.einsum("...ij,j...->i...", inverse, right))
-    return state + _sum(WEIGHTS, parts), parts[-1]
+        value = rate(now + node * step, _moved(state, row, parts)) if any(row) else first
+        right = [a + pace * step * b for a, b in zip(value, drift, strict=True)]
+        pulled = _moved(right, [pull / step for pull in pulls], parts)
+        parts.append([dot(line, pulled) for line in solved])
+    return _moved(state, WEIGHTS, parts), parts[-1]
 
 
-def _sum(weights: tuple[float, ...], parts: list[Floats]) -> Any:
-    """Return the weighted sum of some parts, nought of none."""
-    return sum(weight * part for weight, part in zip(weights, parts, strict=True) if weight)
+def _moved(state: list[float], weights: Sequence[float], parts: list[list[float]]) -> list[float]:
+    """Return the state with the weighted sum of some parts added."""
+    if not parts:
+        return state
+    columns = zip(*parts, strict=True)
+    return [a + dot(weights, column) for a, column in zip(state, columns, strict=True)]
 
 
-def _linear(
-    rate: Callable[[float, Floats], Any], now: float, state: Floats, scale: Floats
-) -> tuple[Floats, Floats]:
-    """Return each rate, and its derivative to each state on the last axis of the second."""
-    nudge = 1e-7 * np.abs(state) + 1e-2 * scale
-    index = np.arange(len(state))
-    copies = np.repeat(state[:, None], len(state) + 1, axis=1)
-    copies[index, index + 1] += nudge
-    rates = np.asarray(rate(now, copies))
-    slopes = (rates[:, 1:] - rates[:, :1]) / nudge
-    return rates[:, 0], np.moveaxis(slopes, (0, 1), (-2, -1))
+def _stiffness(
+    rate: Rate,
+    now: float,
+    state: list[float],
+    first: Sequence[float],
+    *,
+    scale: Sequence[float],
+    pace: float,
+) -> list[list[float]]:
+    """Return `pace` on a diagonal less the derivative of each rate to each state."""
+    columns = []
+    for j, (place, least) in enumerate(zip(state, scale, strict=True)):
+        nudge = 1e-7 * abs(place) + 1e-2 * least
+        shifted = rate(now, [*state[:j], place + nudge, *state[j + 1 :]])
+        column = [(a - b) / nudge for a, b in zip(first, shifted, strict=True)]
+        column[j] += pace
+        columns.append(column)
+    return [list(row) for row in zip(*columns, strict=True)]
