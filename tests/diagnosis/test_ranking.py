@@ -22,9 +22,12 @@ MADE_UP = tuple(
 def table(*means: tuple[float, ...]) -> Table:
     """Return suspects a, b, c… that show the same at every severity."""
     names = tuple("abcdef"[: len(means)])
-    expected = np.repeat(np.array(means)[:, None, :], SEVERITIES.size, axis=1)
-    checks = MADE_UP[: expected.shape[-1]]
-    return Table(checks, names, expected, np.ones_like(expected))
+    expected = [[list(mean) for _ in SEVERITIES] for mean in means]
+    return Table(MADE_UP[: len(means[0])], names, expected)
+
+
+def by_suspect(table: Table, readings: dict[str, float]) -> list[float]:
+    return [sum(row) for row in weights(table, readings)]
 
 
 def mutual_information(means: list[float]) -> float:
@@ -42,18 +45,18 @@ def mutual_information(means: list[float]) -> float:
 def test_probabilities_are_those_of_bayes_rule(reading: float) -> None:
     means = (0.0, 1.5, 4.0)
     density = norm.pdf(reading, np.array(means))
-    found = weights(table(*((mean,) for mean in means)), {"short": reading}).sum(axis=1)
+    found = by_suspect(table(*((mean,) for mean in means)), {"short": reading})
     assert found == pytest.approx(density / density.sum(), rel=1e-9)
 
 
 def test_two_readings_multiply() -> None:
-    both = weights(table((0.0, 0.0), (1.0, 2.0)), {"short": 0.4, "long": 0.9}).sum(axis=1)
+    both = by_suspect(table((0.0, 0.0), (1.0, 2.0)), {"short": 0.4, "long": 0.9})
     density = norm.pdf(0.4, [0.0, 1.0]) * norm.pdf(0.9, [0.0, 2.0])
     assert both == pytest.approx(density / density.sum(), rel=1e-9)
 
 
 def test_without_readings_all_are_alike() -> None:
-    assert weights(table((0.0,), (9.0,)), {}).sum(axis=1) == pytest.approx([0.5, 0.5])
+    assert by_suspect(table((0.0,), (9.0,)), {}) == pytest.approx([0.5, 0.5])
 
 
 def test_the_likeliest_comes_first_with_its_misfit() -> None:
@@ -63,9 +66,22 @@ def test_the_likeliest_comes_first_with_its_misfit() -> None:
 
 
 def test_a_state_that_cannot_be_read_is_ruled_out() -> None:
-    made = table((0.0,), (0.0,))
-    made.expected[1] = np.nan
-    assert weights(made, {"short": 0.0}).sum(axis=1) == pytest.approx([1.0, 0.0])
+    made = table((0.0,), (np.nan,))
+    assert by_suspect(made, {"short": 0.0}) == pytest.approx([1.0, 0.0])
+    assert left(made, {"short": 0.0}) == ("a",)
+
+
+def test_a_suspect_that_can_be_read_at_one_severity_only_is_ranked_by_it() -> None:
+    made = table((0.0,), (1.0,))
+    made.expected[1][1:] = [[np.nan]] * (len(SEVERITIES) - 1)
+    _, second = rank(made, {"short": 1.0})
+    assert (second.name, second.misfit) == ("b", 0.0)
+    assert second.severity == pytest.approx(SEVERITIES[0])
+
+
+def test_readings_that_nobody_can_have_are_refused() -> None:
+    with pytest.raises(RangeError, match="readings must fit some suspect, got"):
+        rank(table((np.nan,)), {"short": 0.0})
 
 
 @pytest.mark.parametrize(

@@ -6,8 +6,6 @@ Minutes and uncertainties are common practice, no source.
 from collections.abc import Callable
 from functools import lru_cache
 
-import numpy as np
-
 from fuelcircuits.diagnosis.check import ENGINE_RUNS, PETROL_OPEN, Check
 from fuelcircuits.diagnosis.subject import POINTS, Subject
 from fuelcircuits.physics.circuits import bowl_vents as vents
@@ -17,42 +15,43 @@ from fuelcircuits.physics.circuits.float_lever import float_volume
 from fuelcircuits.physics.circuits.pump import Pump
 from fuelcircuits.physics.matter.fuel import density
 from fuelcircuits.physics.motion.pump_shot import pump_run
+from fuelcircuits.physics.numerics.interpolation import interpolate
 
 __all__ = ["BOWL_CHECKS"]
 
 
 def _below_face(load: str) -> Callable[[Subject], float]:
     at = POINTS.index(load)
-    return lambda car: float(car.rig.float_bowl.depth - np.asarray(car.bowl.level)[at])
+    return lambda car: car.rig.float_bowl.depth - car.bowl[at].level
 
 
 def _inlet(car: Subject) -> float:
-    return float(float_bowl.inlet_capacity(car.rig.float_bowl, car.warmed.fuel))
+    return float_bowl.inlet_capacity(car.rig.float_bowl, car.warmed.fuel)
 
 
 def _float_mass(car: Subject) -> float:
     bowl = car.rig.float_bowl
     soaked = bowl.soaked * float_volume(bowl) * density(car.warmed.fuel, WARM)
-    return float(bowl.float_mass + soaked)
+    return bowl.float_mass + soaked
 
 
 def _outside_gap(angle: float) -> Callable[[Subject], float]:
     """Return the reading of how far the outside vent is open [m] at a throttle angle [rad]."""
-    return lambda car: float(vents.outside_lift(car.rig.vents, angle or car.warmed.stop))
+    return lambda car: vents.outside_lift(car.rig.vents, angle or car.warmed.stop)
 
 
 def _key_off_vent(car: Subject) -> float:
-    return float(vents.openings(car.rig.vents, car.warmed.stop, ignition=0.0).canister)
+    return vents.openings(car.rig.vents, car.warmed.stop, ignition=0.0).canister
 
 
 @lru_cache(maxsize=512)
 def _given(pump: Pump, stop: float) -> tuple[float, float]:
     """Return the fuel [m3] of a stroke of the throttle, and of a second one after it."""
-    times = np.linspace(0.0, 2.6, 27)
-    throttle = np.interp(times, (0.1, 0.2, 1.0, 1.1, 1.8, 1.9), (stop, 1.4, 1.4, stop, stop, 1.4))
+    times = [tenths / 10 for tenths in range(27)]
+    moves, angles = (0.1, 0.2, 1.0, 1.1, 1.8, 1.9), (stop, 1.4, 1.4, stop, stop, 1.4)
+    throttle = [interpolate(now, moves, angles) for now in times]
     given = pump_run(pump, times, throttle).delivered
-    first, before = np.interp((1.0, 1.8), times, given)
-    return float(first), float(given[-1] - before)
+    return given[10], given[-1] - given[18]
 
 
 BOWL_CHECKS: tuple[Check, ...] = (
@@ -65,7 +64,7 @@ BOWL_CHECKS: tuple[Check, ...] = (
         minutes=5,
         floor=700.0,
         share=0.02,
-        read=lambda car: float(car.rig.float_bowl.fuel_pressure),
+        read=lambda car: car.rig.float_bowl.fuel_pressure,
         caution=PETROL_OPEN,
     ),
     Check(
@@ -110,7 +109,7 @@ BOWL_CHECKS: tuple[Check, ...] = (
         high=60.0,
         minutes=25,
         floor=2e-4,
-        read=lambda car: float(car.rig.float_bowl.float_setting),
+        read=lambda car: car.rig.float_bowl.float_setting,
         caution=PETROL_OPEN,
     ),
     Check(

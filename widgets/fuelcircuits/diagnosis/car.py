@@ -6,20 +6,16 @@ from functools import cache
 from importlib.resources import files
 from typing import Any, NamedTuple
 
-import numpy as np
-
 from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.shop_book import book_of
 from fuelcircuits.diagnosis.shown import doubt_text, reading_text
-from fuelcircuits.diagnosis.table import HEALTHY, SEVERITIES, SOLVED, Table
+from fuelcircuits.diagnosis.table import HEALTHY, STEPS, Table
 from fuelcircuits.errors import RangeError
 from fuelcircuits.faults import FAULTS
 from fuelcircuits.quantities.naming import names_in
 
 __all__ = ["Car", "Garage", "garage"]
 
-STEPS = [int(np.argmin(np.abs(SEVERITIES - severity))) for severity in SOLVED[1:]]
-"""Where the severities stand between which readings go in straight lines."""
 BETWEEN = (
     "Between two columns the readings go in straight lines. A fault has one severity, so all of "
     "your readings must lie at the same place between them."
@@ -47,7 +43,7 @@ def garage(number: int) -> Garage:
         raise RangeError(f"car must be one of {', '.join(map(str, known))}, got {number!r}")
     job = next(job for job in kept["jobs"].values() if str(number) in job["cars"])
     book = book_of(kept["rig"])
-    healthy = tuple(book.narrowed([HEALTHY], job["checks"]).expected[0, 0].tolist())
+    healthy = tuple(book.narrowed([HEALTHY], job["checks"]).rows(HEALTHY)[0])
     told = job["told"].get(str(number))
     return Garage(
         complaint=job["complaint"],
@@ -99,10 +95,10 @@ class Car:
         """Return what a suspect would show; raise `RangeError` if it is not on the list."""
         table = self._job.table
         name = _named("suspect", suspect, table.suspects)
-        row = table.expected[table.suspects.index(name)]
-        columns = (self._job.healthy, *row[STEPS])
+        rows = table.rows(name)
+        columns = (self._job.healthy, *(rows[step] for step in STEPS))
         lines = [
-            [check.label, *(reading_text(check, float(column[at])) for column in columns)]
+            [check.label, *(reading_text(check, column[at]) for column in columns)]
             for at, check in enumerate(table.checks)
         ]
         return Page(FAULTS[name].meaning, lines)

@@ -2,9 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from math import hypot
 
 from fuelcircuits.diagnosis.subject import Subject
 from fuelcircuits.physics.network.rig import Rig
@@ -52,6 +50,6 @@ class Check:
         """Return whether the rig has the parts that this check is read on."""
         return all(getattr(rig, name) is not None for name in self.needs)
 
-    def uncertainty(self, reading: ArrayLike) -> NDArray[np.float64]:
-        """Return the standard uncertainty of a reading [SI]; same shape."""
-        return np.hypot(self.floor, self.share * np.asarray(reading))
+    def uncertainty(self, reading: float) -> float:
+        """Return the standard uncertainty of a reading [SI]."""
+        return hypot(self.floor, self.share * reading)

@@ -4,11 +4,10 @@ Minutes and uncertainties are common practice, no source.
 """
 
 from collections.abc import Callable
-from dataclasses import replace
 from math import radians
 
 from fuelcircuits.diagnosis.check import ENGINE_RUNS, Check
-from fuelcircuits.diagnosis.subject import Subject, shown_lambda
+from fuelcircuits.diagnosis.subject import IDLE, Subject, shown_lambda
 from fuelcircuits.physics.circuits import choke
 from fuelcircuits.physics.circuits.choke_plate import plate_angle
 from fuelcircuits.physics.circuits.cold_start import idle_air_open
@@ -23,31 +22,31 @@ HEATED = 300.0  # s
 def _plate(car: Subject, coil: float, vacuum: float) -> float:
     """Return the choke plate's angle [rad] with its coil at a temperature [K]."""
     at, rig = car.warmed.weather, car.rig
-    return float(plate_angle(rig.choke, rig.air_path, at, coil, CRANKED_AIR, vacuum=vacuum))
+    return plate_angle(rig.choke, rig.air_path, at, coil, CRANKED_AIR, vacuum=vacuum)
 
 
 def _plate_at_start(car: Subject) -> float:
     """Angle of the choke plate of a cold engine that stands [rad]."""
-    return _plate(car, float(car.warmed.weather.temperature), 0.0)
+    return _plate(car, car.warmed.weather.temperature, 0.0)
 
 
 def _plate_pulled(car: Subject) -> float:
     """Angle to which the pull-off brings it at once after the start [rad]."""
-    return _plate(car, float(car.warmed.weather.temperature), PULLING)
+    return _plate(car, car.warmed.weather.temperature, PULLING)
 
 
 def _plate_after(car: Subject) -> float:
     """Angle after five minutes at fast idle [rad]."""
-    cold = float(car.warmed.weather.temperature)
-    return _plate(car, float(choke.coil_step(car.rig.choke, cold, cold, HEATED)), PULLING)
+    cold = car.warmed.weather.temperature
+    return _plate(car, choke.coil_step(car.rig.choke, cold, cold, HEATED), PULLING)
 
 
 def _cold_mixture(coolant: float, seconds: float) -> Callable[[Subject], float]:
     """Return the reading of lambda at idle, coolant [K], so many seconds after the start."""
 
     def reading(car: Subject) -> float:
-        shut = 1.0 - float(idle_air_open(car.rig.cold_start, coolant, seconds))
-        return shown_lambda(car.run(replace(car.leveled, idle_enrichment=shut)), 0)
+        shut = 1.0 - idle_air_open(car.rig.cold_start, coolant, seconds)
+        return shown_lambda(car.at(IDLE, idle_enrichment=shut))
 
     return reading
 

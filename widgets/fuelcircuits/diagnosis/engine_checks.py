@@ -6,7 +6,7 @@ Minutes and uncertainties are common practice, no source.
 from collections.abc import Callable
 
 from fuelcircuits.diagnosis.check import ENGINE_RUNS, Check
-from fuelcircuits.diagnosis.subject import POINTS, Subject, shown_lambda
+from fuelcircuits.diagnosis.subject import IDLE, POINTS, Subject, shown_lambda
 from fuelcircuits.physics.circuits.canister import purge_air
 
 __all__ = ["ENGINE_CHECKS"]
@@ -15,26 +15,26 @@ __all__ = ["ENGINE_CHECKS"]
 def _mixture(load: str) -> Callable[[Subject], float]:
     """Return the reading of lambda at a load."""
     at = POINTS.index(load)
-    return lambda car: shown_lambda(car.steady, at)
+    return lambda car: shown_lambda(car.steady[at])
 
 
 def _vacuum(load: str) -> Callable[[Subject], float]:
     at = POINTS.index(load)
-    return lambda car: float(car.steady.manifold_vacuum[at])
+    return lambda car: car.steady[at].manifold_vacuum
 
 
 def _port_vacuum(car: Subject) -> float:
-    return float(car.steady.chamber_vacuum[0][0])
+    return car.steady[IDLE].chamber_vacuum[0]
 
 
 def _bowl_pressure(load: str) -> Callable[[Subject], float]:
     at = POINTS.index(load)
-    return lambda car: float(car.steady.pressures.bowl[at] - car.warmed.weather.pressure)
+    return lambda car: car.steady[at].pressures.bowl - car.warmed.weather.pressure
 
 
 def _purge(car: Subject) -> float:
-    manifold = float(car.steady.pressures.manifold[0])
-    return float(purge_air(car.rig.canister, manifold, car.warmed.weather.pressure))
+    manifold = car.steady[IDLE].pressures.manifold
+    return purge_air(car.rig.canister, manifold, car.warmed.weather.pressure)
 
 
 ENGINE_CHECKS: tuple[Check, ...] = (

@@ -1,11 +1,8 @@
 """Which suspects some readings leave, and the cheapest readings that leave only one."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import combinations
 from typing import NamedTuple
-
-import numpy as np
-from numpy.typing import NDArray
 
 from fuelcircuits.diagnosis.ranking import away
 from fuelcircuits.diagnosis.table import Table
@@ -45,7 +42,7 @@ def left(table: Table, readings: Mapping[str, float]) -> tuple[str, ...]:
     RangeError
         If a check is not in the table, or a reading is no finite number.
     """
-    return _fitting(table, _fits(table, readings))
+    return _fitting(table, _misfits(table, readings), range(len(readings)))
 
 
 def cheapest(table: Table, readings: Mapping[str, float]) -> Plan:
@@ -58,15 +55,15 @@ def cheapest(table: Table, readings: Mapping[str, float]) -> Plan:
     ConvergenceError
         If all the readings together leave none, or more than one.
     """
-    fits = _fits(table, readings)
-    remaining = _fitting(table, fits)
+    misfits = _misfits(table, readings)
+    remaining = _fitting(table, misfits, range(len(readings)))
     if len(remaining) != 1:
         raise ConvergenceError(f"readings must leave one suspect, got {remaining}")
     minutes = [table.checks[table.column(name)].minutes for name in readings]
     names = list(readings)
     plans = sorted(_subsets(minutes), key=lambda plan: (plan[0], len(plan[1]), plan[1]))
     for cost, chosen in plans:
-        if _fitting(table, fits[:, :, chosen]) == remaining:
+        if _fitting(table, misfits, chosen) == remaining:
             return Plan(tuple(names[at] for at in chosen), cost)
     raise AssertionError("all readings together leave one suspect")
 
@@ -78,12 +75,19 @@ def _subsets(minutes: list[float]) -> Iterator[tuple[float, tuple[int, ...]]]:
             yield sum(minutes[at] for at in chosen), chosen
 
 
-def _fits(table: Table, readings: Mapping[str, float]) -> NDArray[np.bool_]:
-    """Return whether each suspect at each severity fits each reading."""
-    return np.asarray(np.abs(away(table, readings)[0]) <= APART)
+def _misfits(table: Table, readings: Mapping[str, float]) -> list[list[set[int]]]:
+    """Return which readings each suspect at each severity does not fit."""
+    return [
+        [{at for at, far in enumerate(row) if abs(far) > APART} for row in rows]
+        for rows in away(table, readings)
+    ]
 
 
-def _fitting(table: Table, fits: NDArray[np.bool_]) -> tuple[str, ...]:
-    """Return the suspects that fit all at one severity."""
-    whole = np.any(np.all(fits, axis=2), axis=1).tolist()
-    return tuple(name for name, fit in zip(table.suspects, whole, strict=True) if fit)
+def _fitting(table: Table, misfits: list[list[set[int]]], chosen: Iterable[int]) -> tuple[str, ...]:
+    """Return the suspects that fit all the chosen readings at one severity."""
+    made = set(chosen)
+    return tuple(
+        name
+        for name, rows in zip(table.suspects, misfits, strict=True)
+        if any(made.isdisjoint(row) for row in rows)
+    )

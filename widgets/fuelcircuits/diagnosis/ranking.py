@@ -1,17 +1,14 @@
 """How likely each suspect is, after what has been read."""
 
 from collections.abc import Mapping
+from math import exp, inf, isfinite, isnan, log, sqrt
 from typing import NamedTuple
 
-import numpy as np
-from numpy.typing import NDArray
-
-from fuelcircuits.diagnosis.table import SEVERITIES, Table
+from fuelcircuits.diagnosis.check import Check
+from fuelcircuits.diagnosis.table import SEVERITIES, Row, Table
 from fuelcircuits.errors import RangeError
 
 __all__ = ["Suspicion", "away", "rank", "weights"]
-
-Floats = NDArray[np.float64]
 
 
 class Suspicion(NamedTuple):
@@ -24,7 +21,7 @@ class Suspicion(NamedTuple):
     """Root mean square of (read less expected) over the standard uncertainty, at its best."""
 
 
-def weights(table: Table, readings: Mapping[str, float]) -> Floats:
+def weights(table: Table, readings: Mapping[str, float]) -> list[list[float]]:
     r"""Return the probability of each suspect at each severity; they add up to 1.
 
     .. math:: p_{s,k} \propto \exp\left(-\tfrac12 \sum_i
@@ -39,8 +36,8 @@ def weights(table: Table, readings: Mapping[str, float]) -> Floats:
 
     Returns
     -------
-    numpy.ndarray
-        Shape (suspects, severities).
+    list of list of float
+        A row for each suspect, a number for each severity.
 
     Raises
     ------
@@ -52,11 +49,13 @@ def weights(table: Table, readings: Mapping[str, float]) -> Floats:
     ----------
     Bayes' rule with normal errors; first principles.
     """
-    score = _score(table, readings)
-    if not np.any(np.isfinite(score)):
+    scores = _scores(table, readings)
+    best = max(map(max, scores))
+    if not isfinite(best):
         raise RangeError(f"readings must fit some suspect, got {dict(readings)}")
-    likely = np.exp(score - score.max())
-    return np.asarray(likely / likely.sum())
+    likely = [[exp(score - best) for score in row] for row in scores]
+    whole = sum(map(sum, likely))
+    return [[each / whole for each in row] for row in likely]
 
 
 def rank(table: Table, readings: Mapping[str, float]) -> list[Suspicion]:
@@ -77,44 +76,64 @@ def rank(table: Table, readings: Mapping[str, float]) -> list[Suspicion]:
     RangeError
         As for `weights`.
     """
-    likely = weights(table, readings)
-    misfit = _misfit(table, readings).min(axis=1)
-    severity = likely @ SEVERITIES / np.maximum(likely.sum(axis=1), 1e-300)
-    order = np.argsort(-likely.sum(axis=1), kind="stable")
+    likely, off = weights(table, readings), away(table, readings)
+    found = [
+        Suspicion(name, sum(row), _mean_severity(row), min(map(_root_mean_square, far)))
+        for name, row, far in zip(table.suspects, likely, off, strict=True)
+    ]
+    return sorted(found, key=lambda one: -one.probability)
+
+
+def away(table: Table, readings: Mapping[str, float]) -> list[list[Row]]:
+    """Return by how many uncertainties each suspect is off at each reading.
+
+    A row for each suspect and severity, as in the table; infinite where the suspect has no state
+    to be read in. Raises `RangeError` if a check is not in the table, or a reading is no finite
+    number.
+    """
+    made = _made(table, readings)
     return [
-        Suspicion(table.suspects[s], float(likely[s].sum()), float(severity[s]), float(misfit[s]))
-        for s in order
+        [[_off(check, row[at], value) for at, check, value in made] for row in rows]
+        for rows in table.expected
     ]
 
 
-def away(table: Table, readings: Mapping[str, float]) -> tuple[Floats, Floats]:
-    """Return how far each suspect is off at each reading, in uncertainties, and these.
-
-    Both have the shape (suspects, severities, readings). Raises `RangeError` if a check is not
-    in the table, or a reading is no finite number.
-    """
+def _made(table: Table, readings: Mapping[str, float]) -> list[tuple[int, Check, float]]:
+    """Return column, check and value of each reading."""
     known = [check.name for check in table.checks]
     for name, value in readings.items():
         if name not in known:
             raise RangeError(f"check must be one of {', '.join(known)}, got {name!r}")
-        if not np.isfinite(value):
+        if not isfinite(value):
             raise RangeError(f"{name} must be a finite number, got {value}")
-    columns = [table.column(name) for name in readings]
-    doubt = table.doubt[:, :, columns]
-    off = np.array(list(readings.values())) - table.expected[:, :, columns]
-    return off / doubt, doubt
+    columns = [known.index(name) for name in readings]
+    return [(at, table.checks[at], readings[known[at]]) for at in columns]
 
 
-def _score(table: Table, readings: Mapping[str, float]) -> Floats:
-    """Return the logarithm of the likelihood, less a constant."""
-    off, doubt = away(table, readings)
-    score = -0.5 * np.sum(off**2, axis=-1) - np.sum(np.log(doubt), axis=-1)
-    return np.asarray(np.where(np.isnan(score), -np.inf, score))
+def _off(check: Check, expected: float, value: float) -> float:
+    return inf if isnan(expected) else (value - expected) / check.uncertainty(expected)
 
 
-def _misfit(table: Table, readings: Mapping[str, float]) -> Floats:
-    off, _ = away(table, readings)
-    if not readings:
-        return np.zeros(off.shape[:2])
-    size = np.sqrt(np.mean(off**2, axis=-1))
-    return np.asarray(np.where(np.isnan(size), np.inf, size))
+def _scores(table: Table, readings: Mapping[str, float]) -> list[list[float]]:
+    """Return the logarithm of each likelihood, less a constant."""
+    made = _made(table, readings)
+    return [[_score(row, made) for row in rows] for rows in table.expected]
+
+
+def _score(row: Row, made: list[tuple[int, Check, float]]) -> float:
+    score = 0.0
+    for at, check, value in made:
+        if isnan(row[at]):
+            return -inf
+        score -= 0.5 * _off(check, row[at], value) ** 2 + log(check.uncertainty(row[at]))
+    return score
+
+
+def _mean_severity(likely: list[float]) -> float:
+    """Return the severity to expect, by how likely each of `SEVERITIES` is."""
+    weighed = sum(each * bad for each, bad in zip(likely, SEVERITIES, strict=True))
+    return weighed / max(sum(likely), 1e-300)
+
+
+def _root_mean_square(off: Row) -> float:
+    return sqrt(sum(each**2 for each in off) / len(off)) if off else 0.0

@@ -15,13 +15,13 @@ __all__ = ["doubt_text", "reading_text", "taken"]
 
 def reading_text(check: Check, value: float) -> str:
     """Return a reading [SI] with its unit, to the figures that its uncertainty leaves."""
-    doubt = _in_unit(check, float(check.uncertainty(value)))
+    doubt = _in_unit(check, check.uncertainty(value))
     return _written(check, _in_unit(check, value), doubt)
 
 
 def doubt_text(check: Check, value: float) -> str:
     """Return the standard uncertainty of a reading [SI] with its unit, to one or two figures."""
-    doubt = _in_unit(check, float(check.uncertainty(value)))
+    doubt = _in_unit(check, check.uncertainty(value))
     return _written(check, doubt, doubt)
 
 

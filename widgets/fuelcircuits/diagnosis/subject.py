@@ -1,12 +1,11 @@
 """A carburettor as it stands, with the states that checks are read in solved once."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
+from math import pi
 from types import MappingProxyType
 from typing import Any
-
-import numpy as np
 
 from fuelcircuits import faults
 from fuelcircuits.errors import CardError
@@ -20,14 +19,15 @@ from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.state import State
 
-__all__ = ["POINTS", "Subject", "Warmed", "shown_lambda", "warmed"]
+__all__ = ["IDLE", "POINTS", "Subject", "Warmed", "shown_lambda", "warmed"]
 
 POINTS = ("idle", "off idle", "cruise", "full load", "hot cruise")
 """The loads at which a warm engine is read, in the order of `Subject.steady`."""
-_SPEEDS = (150.0, 220.0, 320.0, 220.0)  # rad/s, all but idle
-_ANGLES = (0.33, 0.45, np.pi / 2, 0.45)  # rad
-_VAPOUR = np.array((0.0, 0.0, 0.0, 0.0, 2e-5))  # kg/s, what boils off in a hot bowl
-_SOAK = np.linspace(0.0, 1800.0, 13)  # s
+IDLE = POINTS.index("idle")
+_PLACES = ((150.0, 0.33), (220.0, 0.45), (320.0, pi / 2), (220.0, 0.45))  # rad/s, rad; all but idle
+_VAPOUR = (0.0, 0.0, 0.0, 0.0, 2e-5)  # kg/s, what boils off in a hot bowl
+_DEEPEST, _HIGHEST = -40e-3, 20e-3  # m, levels that settings can hold
+_SOAK = [150.0 * step for step in range(13)]  # s
 _LEANEST = 60.0  # kg of air to 1 kg of fuel; nothing burns beyond, nor is it shown
 _WARM = Settings()
 _COLD_PARTS: Mapping[str, Any] = MappingProxyType(
@@ -47,19 +47,17 @@ class Warmed:
     rig: Rig
     weather: Weather
     fuel: Fuel
-    speeds: tuple[float, ...]
-    angles: tuple[float, ...]
-    drawn: tuple[float, ...]
-    """Fuel drawn at each load [kg/s]."""
+    states: tuple[State, ...]
+    """The healthy engine at each of `POINTS`."""
 
     @property
     def stop(self) -> float:
         """Throttle angle of the idle stop [rad]."""
-        return self.angles[0]
+        return self.states[IDLE].throttle_angle
 
     def moved(self, weather: Weather, fuel: Fuel) -> "Warmed":
         """Return the same car, its stop untouched, in other weather and on other fuel."""
-        return replace(self, weather=_plain(weather), fuel=fuel)
+        return replace(self, weather=weather, fuel=fuel)
 
 
 def warmed(rig: Rig, weather: Weather, fuel: Fuel) -> Warmed:
@@ -79,16 +77,9 @@ def warmed(rig: Rig, weather: Weather, fuel: Fuel) -> Warmed:
     ]
     if missing:
         raise CardError(f"{rig.name}: card must have {', '.join(missing)}, got nothing")
-    stop = float(network.curb_idle(rig, weather, fuel).throttle_angle)
-    speeds, angles = (rig.engine.idle_speed, *_SPEEDS), (stop, *_ANGLES)
-    state = network.solve(rig, weather, fuel, np.array(speeds), np.array(angles))
-    drawn = tuple(state.fuel_flow.tolist())
-    return Warmed(rig, _plain(weather), fuel, speeds, angles, drawn)
-
-
-def _plain(weather: Weather) -> Weather:
-    """Return the weather in plain numbers, which can be a key."""
-    return Weather(*(float(getattr(weather, part.name)) for part in fields(weather)))
+    idle = network.curb_idle(rig, weather, fuel)
+    loads = (network.solve(rig, weather, fuel, *place) for place in _PLACES)
+    return Warmed(rig, weather, fuel, (idle, *loads))
 
 
 @dataclass(frozen=True)
@@ -114,29 +105,37 @@ class Subject:
         return cls(warmed, rig, faults.settings(warmed.rig, name, severity))
 
     @cached_property
-    def bowl(self) -> FloatState:
+    def bowl(self) -> list[FloatState]:
         """What the float does at each load."""
-        return float_bowl.steady(self.rig.float_bowl, self.warmed.fuel, self.warmed.drawn)
+        bowl, fuel = self.rig.float_bowl, self.warmed.fuel
+        return [float_bowl.steady(bowl, fuel, home.fuel_flow) for home in self.warmed.states]
 
     @cached_property
-    def leveled(self) -> Settings:
-        """The settings with the fuel where the float puts it at each load."""
-        bowl = self.rig.float_bowl
-        above = np.asarray(self.bowl.level) - (bowl.depth - bowl.specified_level)
-        above = np.asarray(self.settings.bowl_level) + np.clip(above, -40e-3, 20e-3)
-        return replace(self.settings, bowl_level=np.clip(above, -40e-3, 20e-3))
-
-    @cached_property
-    def steady(self) -> State:
+    def steady(self) -> list[State]:
         """The warm engine at each of `POINTS`."""
-        vapour = np.maximum(self.settings.vapour, _VAPOUR)
-        return self.run(replace(self.leveled, vapour=vapour))
+        hot = (max(self.settings.vapour, vapour) for vapour in _VAPOUR)
+        return [self.at(load, vapour=vapour) for load, vapour in enumerate(hot)]
 
-    def run(self, settings: Settings) -> State:
-        """Return the engine at each of `POINTS` in other settings."""
-        at = self.warmed
-        speeds, angles = np.array(at.speeds), np.array(at.angles)
-        return network.solve(self.rig, at.weather, at.fuel, speeds, angles, settings=settings)
+    def at(self, load: int, **changed: float) -> State:
+        """Return the engine at one of `POINTS`, fuel where the float puts it, settings changed."""
+        car, home = self.warmed, self.warmed.states[load]
+        settings = replace(self.settings, bowl_level=self._level(load), **changed)
+        return network.solve(
+            self.rig,
+            car.weather,
+            car.fuel,
+            home.speed,
+            home.throttle_angle,
+            settings=settings,
+            start=home,
+        )
+
+    def _level(self, load: int) -> float:
+        """Return how far the fuel stands above the specified level at a load [m]."""
+        bowl = self.rig.float_bowl
+        above = self.bowl[load].level - (bowl.depth - bowl.specified_level)
+        held = min(max(above, _DEEPEST), _HIGHEST)
+        return min(max(self.settings.bowl_level + held, _DEEPEST), _HIGHEST)
 
     @property
     def cranking(self) -> float:
@@ -144,13 +143,12 @@ class Subject:
         return _cranking(replace(self.rig, **_COLD_PARTS), self.warmed.weather, self.warmed.fuel)
 
 
-def shown_lambda(state: State, at: int) -> float:
-    """Return lambda at one load as an instrument shows it, at most that of `_LEANEST`."""
-    return float(np.minimum(state.ratio, _LEANEST)[at] / state.stoichiometric[at])
+def shown_lambda(state: State) -> float:
+    """Return lambda as an instrument shows it, at most that of `_LEANEST`."""
+    return min(state.ratio, _LEANEST) / state.stoichiometric
 
 
 @lru_cache(maxsize=512)
 def _cranking(rig: Rig, weather: Weather, fuel: Fuel) -> float:
     """Return the longest cranking after a hot soak, for a rig of the parts that matter to it."""
-    run = soak_run(rig, weather, fuel, _SOAK)
-    return float(restart(rig, weather, fuel, run).cranking.max())
+    return max(restart(rig, weather, fuel, soak_run(rig, weather, fuel, _SOAK)).cranking)

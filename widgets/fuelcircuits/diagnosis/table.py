@@ -1,26 +1,28 @@
 """What each suspect would show at each check, worked out by the model beforehand."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from math import nan
 from typing import NamedTuple
-
-import numpy as np
-from numpy.typing import NDArray
 
 from fuelcircuits import faults
 from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.subject import Subject, Warmed
 from fuelcircuits.errors import CircuitError
+from fuelcircuits.physics.numerics.interpolation import interpolate
 
-__all__ = ["HEALTHY", "SEVERITIES", "SOLVED", "Table", "predict", "spread"]
+__all__ = ["HEALTHY", "SEVERITIES", "SOLVED", "STEPS", "Row", "Table", "predict", "spread"]
 
-Floats = NDArray[np.float64]
+Row = list[float]
+"""A reading for each check [SI]."""
 
 HEALTHY = "nothing-wrong"
 """The suspect that is no fault: a carburettor as on its card."""
-SEVERITIES = np.linspace(0.1, 1.0, 10)
+SEVERITIES = tuple(tenths / 10 for tenths in range(1, 11))
 """How bad a suspect may be [1]; each is as likely as the next."""
 SOLVED = (0.0, 0.3, 0.6, 1.0)
 """Severities at which the model is solved [1]; between them readings go in straight lines."""
+STEPS = tuple(SEVERITIES.index(severity) for severity in SOLVED[1:])
+"""Where these, but for none, stand among all."""
 
 
 class Table(NamedTuple):
@@ -32,21 +34,22 @@ class Table(NamedTuple):
 
     checks: tuple[Check, ...]
     suspects: tuple[str, ...]
-    expected: Floats  # SI; suspect, severity, check
-    doubt: Floats  # its standard uncertainty, same shape
+    expected: list[list[Row]]
+    """A row for each suspect and each of `SEVERITIES`."""
 
     def column(self, check: str) -> int:
         """Return where a check stands; raise `KeyError` if it is not in the table."""
         return {one.name: at for at, one in enumerate(self.checks)}[check]
 
+    def rows(self, suspect: str) -> list[Row]:
+        """Return the rows of a suspect; raise `ValueError` if it is not in the table."""
+        return self.expected[self.suspects.index(suspect)]
+
     def narrowed(self, suspects: Iterable[str], checks: Iterable[str]) -> "Table":
         """Return the part of the table with these suspects and checks, in the order given."""
-        rows = [self.suspects.index(name) for name in suspects]
-        columns = [self.column(name) for name in checks]
-        cut = np.ix_(rows, range(SEVERITIES.size), columns)
-        names = tuple(self.suspects[row] for row in rows)
-        kept = tuple(self.checks[column] for column in columns)
-        return Table(kept, names, self.expected[cut], self.doubt[cut])
+        names, columns = tuple(suspects), [self.column(name) for name in checks]
+        kept = [[[row[at] for at in columns] for row in self.rows(name)] for name in names]
+        return Table(tuple(self.checks[at] for at in columns), names, kept)
 
 
 def predict(
@@ -75,34 +78,32 @@ def predict(
     """
     known = faults.fitting(warmed.rig) if suspects is None else suspects
     names = (HEALTHY, *(name for name in known if name != HEALTHY))
-    healthy = _readings(Subject(warmed, warmed.rig), checks)
-    solved = [_solved(warmed, name, checks, healthy) for name in names]
-    return spread(checks, names, np.array(solved))
+    healthy = list(_read(Subject(warmed, warmed.rig), checks))
+    return spread(checks, names, [_solved(warmed, name, checks, healthy) for name in names])
 
 
-def spread(checks: Sequence[Check], suspects: Sequence[str], solved: Floats) -> Table:
+def spread(
+    checks: Sequence[Check], suspects: Sequence[str], solved: Sequence[Sequence[Row]]
+) -> Table:
     """Return the table of readings solved at `SOLVED` severities, straight lines between.
 
-    `solved` has the shape (suspects, severities, checks), in SI.
+    `solved` holds a row [SI] for each suspect and each of `SOLVED`.
     """
-    flat = np.moveaxis(solved, 1, 0).reshape(len(SOLVED), -1)
-    lines = np.stack([np.interp(SEVERITIES, SOLVED, column) for column in flat.T], axis=-1)
-    shape = (SEVERITIES.size, len(suspects), len(checks))
-    expected = np.moveaxis(lines.reshape(shape), 0, 1)
-    doubt = [check.uncertainty(expected[..., at]) for at, check in enumerate(checks)]
-    return Table(tuple(checks), tuple(suspects), expected, np.stack(doubt, axis=-1))
+    expected = []
+    for rows in solved:
+        columns = [list(column) for column in zip(*rows, strict=True)]
+        expected.append(
+            [[interpolate(bad, SOLVED, column) for column in columns] for bad in SEVERITIES]
+        )
+    return Table(tuple(checks), tuple(suspects), expected)
 
 
-def _solved(warmed: Warmed, name: str, checks: Sequence[Check], healthy: Floats) -> Floats:
+def _solved(warmed: Warmed, name: str, checks: Sequence[Check], healthy: Row) -> list[Row]:
     """Return the readings of one suspect at each of `SOLVED`."""
     if name == HEALTHY:
-        return np.tile(healthy, (len(SOLVED), 1))
+        return [healthy] * len(SOLVED)
     cars = [Subject.with_fault(warmed, name, severity) for severity in SOLVED[1:]]
-    return np.array([healthy, *(_readings(car, checks) for car in cars)])
-
-
-def _readings(car: Subject, checks: Sequence[Check]) -> Floats:
-    return np.array(list(_read(car, checks)))
+    return [healthy, *(list(_read(car, checks)) for car in cars)]
 
 
 def _read(car: Subject, checks: Sequence[Check]) -> Iterator[float]:
@@ -111,4 +112,4 @@ def _read(car: Subject, checks: Sequence[Check]) -> Iterator[float]:
         try:
             yield check.read(car)
         except CircuitError:
-            yield np.nan
+            yield nan

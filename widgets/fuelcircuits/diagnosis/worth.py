@@ -53,15 +53,18 @@ def worth(table: Table, readings: Mapping[str, float]) -> list[Worth]:
     ----------
     C. E. Shannon, A mathematical theory of communication, 1948: mutual information.
     """
-    likely = weights(table, readings)
-    open_ = [check for check in table.checks if check.name not in readings]
-    found = [Worth(check, _bits(table, table.column(check.name), likely)) for check in open_]
+    likely, means = np.array(weights(table, readings)), np.array(table.expected)
+    found = [
+        Worth(check, _bits(check, means[:, :, column], likely))
+        for column, check in enumerate(table.checks)
+        if check.name not in readings
+    ]
     return sorted(found, key=lambda one: -one.per_minute)
 
 
-def _bits(table: Table, column: int, likely: Floats) -> float:
+def _bits(check: Check, mean: Floats, likely: Floats) -> float:
     """Return the mutual information between suspect and reading [bit]."""
-    mean, doubt = table.expected[:, :, column], table.doubt[:, :, column]
+    doubt = np.hypot(check.floor, check.share * mean)
     counted = np.where(np.isfinite(mean), likely, 0.0)
     if not counted.sum() > 0:
         return 0.0

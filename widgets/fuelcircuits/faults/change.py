@@ -7,8 +7,6 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from math import sqrt
 
-import numpy as np
-
 from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.network.rig import Rig
 
@@ -48,8 +46,8 @@ class Change:
     def between(self, old: float, end: float, severity: float) -> float:
         """Return the value on the road from `old` to `end`, never past either."""
         mean = (1 - severity) * old**self.power + severity * end**self.power
-        root = mean if self.power == 1 else np.sqrt(mean)
-        return float(np.clip(root, min(old, end), max(old, end)))
+        root = mean if self.power == 1 else sqrt(mean)
+        return min(max(root, min(old, end)), max(old, end))
 
 
 def value(rig: Rig, entry: str) -> float:

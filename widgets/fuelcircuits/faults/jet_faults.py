@@ -14,12 +14,12 @@ _TURNS = 1.5
 
 def _in(turns: float, rig: Rig) -> float:
     """Return where a screw that is turned in too far stands."""
-    return max(turns - _TURNS, float(rig.low_speed.fewest_turns))
+    return max(turns - _TURNS, rig.low_speed.fewest_turns)
 
 
 def _out(turns: float, rig: Rig) -> float:
     """Return where a screw that is turned out too far stands."""
-    return min(turns + _TURNS, float(rig.low_speed.most_turns))
+    return min(turns + _TURNS, rig.low_speed.most_turns)
 
 
 def _jet(name: str, circuit: str, meaning: str, entry: str) -> Fault:

@@ -2,8 +2,6 @@
 
 from dataclasses import replace
 
-import numpy as np
-
 from fuelcircuits.faults.change import moved, narrowed, raised, scaled
 from fuelcircuits.faults.fault import Fault
 from fuelcircuits.physics.circuits.float_balance import WARM
@@ -23,7 +21,7 @@ def _hot_bowl(rig: Rig, settings: Settings, severity: float) -> Settings:
     if severity == 0:
         return settings
     cold = WARM if settings.fuel_temperature is None else settings.fuel_temperature
-    warm = np.maximum(cold, (1 - severity) * cold + severity * HOTTEST)
+    warm = max(cold, (1 - severity) * cold + severity * HOTTEST)
     return replace(settings, fuel_temperature=warm, vapour=settings.vapour + severity * MOST_VAPOUR)
 
 

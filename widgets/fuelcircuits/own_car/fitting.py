@@ -100,7 +100,7 @@ def fit(
     """
     checks = [find(name) for name in readings]
     named = [_named(rig, entry) for entry in unknown]
-    start = np.array([float(getattr(getattr(rig, part), field)) for part, field in named])
+    start = np.array([getattr(getattr(rig, part), field) for part, field in named])
     if not np.all(start > 0):
         raise RangeError(f"entries to be found must be positive, got {start.tolist()}")
 
@@ -110,7 +110,7 @@ def fit(
         return np.array([check.read(car) for check in checks])
 
     measured = np.array(list(readings.values()), dtype=float)
-    doubt = np.array([float(c.uncertainty(y)) for c, y in zip(checks, measured, strict=True)])
+    doubt = np.array([c.uncertainty(y) for c, y in zip(checks, readings.values(), strict=True)])
     shift, spread, off = _search(lambda x: (measured - model(x)) / doubt, len(unknown))
     found = start * np.exp(shift)
     return Fit(

@@ -93,10 +93,10 @@ def diagnose(
 
 def _read(report: Report) -> list[str]:
     """Return the readings beside those of the card."""
-    at_card = report.table.expected[report.table.suspects.index(HEALTHY), 0]
+    at_card = report.table.rows(HEALTHY)[0]
     lines = ["| reading | on your car | by the card |", "| --- | --- | --- |"]
     for name, number in report.readings.items():
-        check, expected = find(name), float(at_card[report.table.column(name)])
+        check, expected = find(name), at_card[report.table.column(name)]
         lines.append(
             f"| {check.label} | {reading_text(check, number)} | {reading_text(check, expected)} |"
         )

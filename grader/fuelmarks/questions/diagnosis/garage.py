@@ -14,7 +14,6 @@ from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 
-import numpy as np
 from fuelcircuits.cards import read_rig
 from fuelcircuits.diagnosis import shop_book
 from fuelcircuits.diagnosis.shop_book import book_of
@@ -23,6 +22,7 @@ from fuelcircuits.diagnosis.table import SEVERITIES, Table
 from fuelcircuits.errors import between
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
+from fuelcircuits.physics.numerics.interpolation import nearest
 
 __all__ = ["JOBS", "Job", "job_of", "readings_of", "table_of", "write"]
 
@@ -154,16 +154,13 @@ def table_of(number: int) -> Table:
 def readings_of(number: int) -> Mapping[str, float]:
     """Return what every test of a car shows [SI], the same for ever."""
     fault, severity = job_of(number).cars[number]
-    between("severity", severity, float(SEVERITIES[0]), 1.0)
-    table = table_of(number)
-    row, step = table.suspects.index(fault), int(np.argmin(np.abs(SEVERITIES - severity)))
-    dice = random.Random(f"car {number}")
+    between("severity", severity, SEVERITIES[0], 1.0)
+    table, dice = table_of(number), random.Random(f"car {number}")
+    row = table.rows(fault)[nearest(severity, SEVERITIES)]
     return MappingProxyType(
         {
-            check.name: _read(float(mean), SCATTER * float(doubt), dice)
-            for check, mean, doubt in zip(
-                table.checks, table.expected[row, step], table.doubt[row, step], strict=True
-            )
+            check.name: _read(mean, SCATTER * check.uncertainty(mean), dice)
+            for check, mean in zip(table.checks, row, strict=True)
         }
     )
 
