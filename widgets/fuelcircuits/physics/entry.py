@@ -34,4 +34,6 @@ class Section:
         for field in dataclasses.fields(self):  # type: ignore[arg-type]
             if "low" in field.metadata:
                 name, facts = field.name.replace("_", " "), field.metadata
-                between(name, getattr(self, field.name), facts["low"], facts["high"], facts["unit"])
+                value = getattr(self, field.name)
+                for each in value if isinstance(value, tuple) else (value,):
+                    between(name, each, facts["low"], facts["high"], facts["unit"])
