@@ -10,7 +10,7 @@ from fuelcircuits.benches.off_idle.bench import NARROWEST, WIDEST, OffIdleBench
 from fuelcircuits.benches.off_idle.drawing import DETAIL, PLANE, tip_height
 from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
-from fuelcircuits.physics.circuits.low_speed import slot_areas
+from fuelcircuits.physics.circuits.off_idle import slot_areas
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig

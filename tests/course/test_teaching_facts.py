@@ -10,14 +10,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from fuelcircuits.cards import read_rig
-from fuelcircuits.physics.circuits.low_speed import (
-    LowSpeed,
-    idle_air_area,
-    port_area,
-    slot_areas,
-    turn,
-    valve_lift,
-)
+from fuelcircuits.physics.circuits.low_speed import LowSpeed, idle_air_area, port_area, turn
+from fuelcircuits.physics.circuits.off_idle import slot_areas, valve_lift
 from fuelcircuits.physics.circuits.power import rod_lift
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel, vapour_pressure

@@ -6,14 +6,9 @@ from math import pi, sqrt
 import numpy as np
 import pytest
 from fuelcircuits.cards import read_rig
-from fuelcircuits.physics.circuits.low_speed import (
-    LowSpeed,
-    SlotAreas,
-    port_area,
-    slot_areas,
-    valve_lift,
-)
+from fuelcircuits.physics.circuits.low_speed import LowSpeed, port_area
 from fuelcircuits.physics.circuits.needle_valve import seat_force
+from fuelcircuits.physics.circuits.off_idle import SlotAreas, slot_areas, valve_lift
 from fuelcircuits.physics.matter.atmosphere import AIR_CONSTANT, Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network import solving as network

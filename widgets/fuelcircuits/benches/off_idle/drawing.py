@@ -8,7 +8,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from fuelcircuits.physics.circuits.low_speed import LowSpeed, slot_areas
+from fuelcircuits.physics.circuits.low_speed import LowSpeed
+from fuelcircuits.physics.circuits.off_idle import slot_areas
 from fuelcircuits.physics.engine.air_path import AirPath
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.state import State

@@ -7,16 +7,17 @@ the vapour made in the bowl, adds up to nought.
 """
 
 from dataclasses import dataclass
+from math import pi
 from typing import NamedTuple
-
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
 
 from fuelcircuits.errors import ConvergenceError
 from fuelcircuits.physics.entry import Section, entry
 from fuelcircuits.physics.matter.atmosphere import AIR_CONSTANT
+from fuelcircuits.physics.numerics.corners import rounded
 from fuelcircuits.physics.numerics.root import root
 from fuelcircuits.physics.openings.gas_flow import SMOOTHING, mass_flow_and_slopes
+from fuelcircuits.physics.openings.series import in_series
+from fuelcircuits.physics.openings.two_phase import bore_area
 
 __all__ = [
     "Openings",
@@ -29,10 +30,9 @@ __all__ = [
     "vent_flows",
 ]
 
-Floats = NDArray[np.float64]
-
 DISCHARGE = 0.65
 """Discharge coefficient of a short tube or flap [1] (sharp-edged orifice; Heywood app. C)."""
+_CORNER = 0.05e-3  # m of lift
 
 
 @dataclass(frozen=True)
@@ -67,32 +67,32 @@ class Vents(Section):
 
 
 class Surroundings(NamedTuple):
-    """What the bowl breathes against; every field may be a number or an array."""
+    """What the bowl breathes against."""
 
-    horn: ArrayLike  # Pa absolute, in the air horn where the inside vent opens
-    ambient: ArrayLike  # Pa absolute, outside; 30e3 to 110e3
-    throttle_angle: ArrayLike  # rad, of the plate from the plane across the bore; 0 to pi/2
-    ignition: ArrayLike = 1.0  # 1 on, 0 off
-    vapour: ArrayLike = 0.0  # kg/s of fuel vapour made in the bowl
-    temperature: ArrayLike = 300.0  # K, of the gas in the vents
-    canister: ArrayLike | None = None  # Pa absolute at the canister; None means ambient
+    horn: float  # Pa absolute, in the air horn where the inside vent opens
+    ambient: float  # Pa absolute, outside; 30e3 to 110e3
+    throttle_angle: float  # rad, of the plate from the plane across the bore; 0 to pi/2
+    ignition: float = 1.0  # 1 on, 0 off
+    vapour: float = 0.0  # kg/s of fuel vapour made in the bowl
+    temperature: float = 300.0  # K, of the gas in the vents
+    canister: float | None = None  # Pa absolute at the canister; None means ambient
 
 
 class Openings(NamedTuple):
     """One number for each opening of the bowl: its area [m2] or its flow inward [kg/s]."""
 
-    inside: Floats
-    outside: Floats
-    canister: Floats
-    gasket: Floats
+    inside: float
+    outside: float
+    canister: float
+    gasket: float
 
 
-def outside_lift(vents: Vents, throttle_angle: ArrayLike) -> Floats:
+def outside_lift(vents: Vents, throttle_angle: float) -> float:
     r"""Return the lift of the mechanical outside vent.
 
     .. math:: h = \max(h_0 - r\,\max(\theta - \theta_0, 0),\; h_{hang})
 
-    with both corners rounded over 0.1 mm, so that the lift has a slope everywhere.
+    with both corners rounded to 0.05 mm either side, so that the lift has a slope everywhere.
 
     Parameters
     ----------
@@ -104,28 +104,19 @@ def outside_lift(vents: Vents, throttle_angle: ArrayLike) -> Floats:
 
     Returns
     -------
-    numpy.ndarray
+    float
         Lift [m].
 
     Notes
     -----
     The linkage opens this vent at closed throttle only (common practice, no source).
     """
-    angle = np.asarray(throttle_angle, dtype=float)
-    drop = _rounded(vents.outside_rate * (angle - vents.outside_idle_angle), 0.05e-3)
-    lift = _rounded(vents.outside_setting - drop, min(0.05e-3, vents.outside_setting))
-    return np.maximum(lift, vents.outside_hang)
+    drop = rounded(vents.outside_rate * (throttle_angle - vents.outside_idle_angle), _CORNER)
+    lift = rounded(vents.outside_setting - drop, min(_CORNER, vents.outside_setting))
+    return max(lift, vents.outside_hang)
 
 
-def _rounded(value: Floats, width: float) -> Floats:
-    """Return max(value, 0) with its corner rounded to a parabola within `width` of it."""
-    if width == 0:
-        return np.maximum(value, 0.0)
-    inside = (np.clip(value, -width, width) + width) ** 2 / (4 * width)
-    return np.where(value > width, value, inside)
-
-
-def openings(vents: Vents, throttle_angle: ArrayLike, ignition: ArrayLike = 1.0) -> Openings:
+def openings(vents: Vents, throttle_angle: float, ignition: float = 1.0) -> Openings:
     r"""Return the area of every opening of the bowl.
 
     The outside vent is a flap or a small valve: its curtain and its bore stand in series,
@@ -154,25 +145,17 @@ def openings(vents: Vents, throttle_angle: ArrayLike, ignition: ArrayLike = 1.0)
     -----
     Two orifices in series without recovery between them: first principles.
     """
-    on = np.asarray(ignition, dtype=float)
-    pulled = on * vents.solenoid_pull + (1 - on) * vents.solenoid_stick
-    bore = _disc(vents.outside_bore)
-    curtain = np.pi * vents.outside_bore * outside_lift(vents, throttle_angle)
+    pulled = ignition * vents.solenoid_pull + (1 - ignition) * vents.solenoid_stick
+    curtain = pi * vents.outside_bore * outside_lift(vents, throttle_angle)
     return Openings(
-        inside=_disc(vents.inside_bore) * (1 - vents.switched_share * (1 - pulled)),
-        outside=curtain * bore / np.sqrt(curtain**2 + bore**2 + 1e-30),
-        canister=_disc(vents.canister_bore) * (1 - pulled),
-        gasket=np.asarray(vents.gasket_leak),
+        inside=bore_area(vents.inside_bore) * (1 - vents.switched_share * (1 - pulled)),
+        outside=in_series(curtain, bore_area(vents.outside_bore)),
+        canister=bore_area(vents.canister_bore) * (1 - pulled),
+        gasket=vents.gasket_leak,
     )
 
 
-def _disc(bore: float) -> float:
-    return np.pi / 4 * bore**2
-
-
-def vent_flows(
-    vents: Vents, pressure: ArrayLike, around: Surroundings
-) -> tuple[Openings, Openings]:
+def vent_flows(vents: Vents, pressure: float, around: Surroundings) -> tuple[Openings, Openings]:
     """Return the gas that enters the bowl by each opening, and its slope against bowl pressure.
 
     Parameters
@@ -200,25 +183,21 @@ def vent_flows(
     taken as air. Fuel vapour is heavier; a bowl full of it vents up to 1.5 times the mass.
     """
     areas = openings(vents, around.throttle_angle, around.ignition)
-    inner, heat = np.asarray(pressure, dtype=float), np.asarray(around.temperature)
     through = [
-        mass_flow_and_slopes(area, outer, inner, heat, DISCHARGE)
+        mass_flow_and_slopes(area, outer, pressure, around.temperature, DISCHARGE)
         for area, outer in zip(areas, _far_ends(around), strict=True)
     ]
-    return (
-        Openings(*(np.asarray(each.flow) for each in through)),
-        Openings(*(np.asarray(each.slope_to) for each in through)),
-    )
+    flows, slopes = [each.flow for each in through], [each.slope_to for each in through]
+    return Openings(*flows), Openings(*slopes)
 
 
-def _far_ends(around: Surroundings) -> list[Floats]:
+def _far_ends(around: Surroundings) -> tuple[float, float, float, float]:
     """Return the pressure at the far end of each opening, in the order of `Openings`."""
     canister = around.ambient if around.canister is None else around.canister
-    far = (around.horn, around.ambient, canister, around.ambient)
-    return [np.asarray(each, dtype=float) for each in far]
+    return around.horn, around.ambient, canister, around.ambient
 
 
-def net_flow(vents: Vents, pressure: ArrayLike, around: Surroundings) -> tuple[Floats, Floats]:
+def net_flow(vents: Vents, pressure: float, around: Surroundings) -> tuple[float, float]:
     r"""Return the gas gained by the bowl's vapour space and its slope against bowl pressure.
 
     .. math:: \dot m = \dot m_{vapour} + \sum_i \dot m_i(p_i, p)
@@ -230,7 +209,7 @@ def net_flow(vents: Vents, pressure: ArrayLike, around: Surroundings) -> tuple[F
 
     Returns
     -------
-    flow, slope : numpy.ndarray
+    flow, slope
         Net flow into the vapour space [kg/s] and its derivative [kg/(s Pa)], never positive.
 
     Raises
@@ -243,10 +222,10 @@ def net_flow(vents: Vents, pressure: ArrayLike, around: Surroundings) -> tuple[F
     First principles: mass in the vapour space.
     """
     flows, slopes = vent_flows(vents, pressure, around)
-    return sum(flows, np.asarray(around.vapour, dtype=float)), sum(slopes, np.zeros(()))
+    return sum(flows, around.vapour), sum(slopes)
 
 
-def bowl_pressure(vents: Vents, around: Surroundings) -> Floats:
+def bowl_pressure(vents: Vents, around: Surroundings) -> float:
     """Return the bowl pressure at which gas in and gas out balance.
 
     The net flow falls steadily as the bowl pressure rises, so there is one answer. It lies
@@ -260,7 +239,7 @@ def bowl_pressure(vents: Vents, around: Surroundings) -> Floats:
 
     Returns
     -------
-    numpy.ndarray
+    float
         Bowl pressure [Pa], absolute.
 
     Raises
@@ -274,16 +253,15 @@ def bowl_pressure(vents: Vents, around: Surroundings) -> Floats:
     -----
     First principles: mass in the vapour space.
     """
-    area = sum(openings(vents, around.throttle_angle, around.ignition), np.zeros(()))
-    if not np.all(area > 0):
+    area = sum(openings(vents, around.throttle_angle, around.ignition))
+    if not area > 0:
         raise ConvergenceError("bowl vents must leave one opening, got every vent shut")
-    density = np.asarray(around.ambient) / (AIR_CONSTANT * np.asarray(around.temperature))
-    drop = (np.asarray(around.vapour) / (DISCHARGE * area)) ** 2 / (2 * density)
-    far = np.broadcast_arrays(*_far_ends(around), drop)[:4]
-    reach = 4 * drop + SMOOTHING
+    density = around.ambient / (AIR_CONSTANT * around.temperature)
+    reach = 2 * (around.vapour / (DISCHARGE * area)) ** 2 / density + SMOOTHING
+    far = _far_ends(around)
     return root(
         lambda pressure: net_flow(vents, pressure, around)[0],
-        np.maximum(np.minimum.reduce(far) - reach, 1.0),
-        np.maximum.reduce(far) + reach,
+        max(min(far) - reach, 1.0),
+        max(far) + reach,
         name="bowl pressure",
     )

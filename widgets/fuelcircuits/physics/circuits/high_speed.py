@@ -10,13 +10,13 @@ A plain-fuel nozzle has no bleed.
 Well pressures in this package are those at the height of the set fuel level.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TypeAlias
-
-import numpy as np
-import numpy.typing as npt
+from functools import lru_cache
+from math import copysign, sqrt
 
 from fuelcircuits.physics.entry import Section, entry
+from fuelcircuits.physics.numerics.interpolation import linspace
 from fuelcircuits.physics.openings.orifice import ultimate_coefficient, viscous_coefficient
 from fuelcircuits.physics.openings.two_phase import bore_area
 
@@ -31,9 +31,6 @@ __all__ = [
     "level_drop",
 ]
 
-Numbers: TypeAlias = float | npt.NDArray[np.float64]
-Floats = npt.NDArray[np.float64]
-
 GRAVITY = 9.80665
 """Standard acceleration of free fall [m/s2]; ISO 80000-3."""
 HOLE_DISCHARGE = 0.65
@@ -45,23 +42,23 @@ _LONGEST = 10.0  # [1], length over diameter up to which the jet's relation hold
 class HighSpeed(Section):
     """One barrel's high-speed circuit (dimensions invented for each rig)."""
 
-    jet_bore: Numbers = entry("m", 0.05e-3, 4e-3, "bore of the main jet")
-    jet_length: Numbers = entry("m", 0.1e-3, 20e-3, "length of the main jet")
-    lip: Numbers = entry("m", 0, 30e-3, "height of the nozzle's lip above the set fuel level")
-    nozzle_bore: Numbers = entry("m", 0.1e-3, 8e-3, "bore of the nozzle")
-    well_depth: Numbers = entry("m", 5e-3, 80e-3, "depth of the well below the set fuel level")
-    air_bleed_bore: Numbers = entry("m", 0, 4e-3, "bore of the main air bleed; 0 for none", 0.0)
-    hole_bore: Numbers = entry("m", 0.05e-3, 3e-3, "bore of each bleed hole in the well", 0.8e-3)
+    jet_bore: float = entry("m", 0.05e-3, 4e-3, "bore of the main jet")
+    jet_length: float = entry("m", 0.1e-3, 20e-3, "length of the main jet")
+    lip: float = entry("m", 0, 30e-3, "height of the nozzle's lip above the set fuel level")
+    nozzle_bore: float = entry("m", 0.1e-3, 8e-3, "bore of the nozzle")
+    well_depth: float = entry("m", 5e-3, 80e-3, "depth of the well below the set fuel level")
+    air_bleed_bore: float = entry("m", 0, 4e-3, "bore of the main air bleed; 0 for none", 0.0)
+    hole_bore: float = entry("m", 0.05e-3, 3e-3, "bore of each bleed hole in the well", 0.8e-3)
     hole_count: float = entry("1", 1, 40, "number of bleed holes, evenly spaced in height", 1.0)
-    first_hole: Numbers = entry(
+    first_hole: float = entry(
         "m", 0, 60e-3, "depth of the highest bleed hole below the set fuel level", 5e-3
     )
-    last_hole: Numbers = entry(
+    last_hole: float = entry(
         "m", 0, 60e-3, "depth of the lowest bleed hole below the set fuel level", 20e-3
     )
 
 
-def level_drop(tube_pressure: Numbers, well_pressure: Numbers, fuel_density: Numbers) -> Numbers:
+def level_drop(tube_pressure: float, well_pressure: float, fuel_density: float) -> float:
     r"""Return how far the fuel in the bleed tube stands below the set fuel level.
 
     .. math:: h = \frac{p_a - p_w}{\rho_f g}
@@ -86,23 +83,21 @@ def level_drop(tube_pressure: Numbers, well_pressure: Numbers, fuel_density: Num
     return (tube_pressure - well_pressure) / (fuel_density * GRAVITY)
 
 
-def hole_depths(circuit: HighSpeed) -> Floats:
-    """Return the depth of each bleed hole below the set level [m], holes along the first axis."""
-    count = int(circuit.hole_count)
-    share = np.linspace(0.0, 1.0, count) if count > 1 else np.zeros(1)
-    first, last = np.asarray(circuit.first_hole), np.asarray(circuit.last_hole)
-    return np.asarray(first + np.multiply.outer(share, last - first))
+def hole_depths(circuit: HighSpeed) -> list[float]:
+    """Return the depth of each bleed hole below the set level [m], from the first to the last."""
+    count, first = int(circuit.hole_count), circuit.first_hole
+    return linspace(first, circuit.last_hole, count) if count > 1 else [first]
 
 
 def hole_flow(
     circuit: HighSpeed,
-    tube_pressure: Numbers,
-    well_pressure: Numbers,
-    fuel_density: Numbers,
-    air_density: Numbers,
+    tube_pressure: float,
+    well_pressure: float,
+    fuel_density: float,
+    air_density: float,
     *,
-    depths: Floats | None = None,
-) -> Numbers:
+    depths: Sequence[float] | None = None,
+) -> float:
     r"""Return the air that enters the fuel by the bleed holes that stand clear of it.
 
     .. math::
@@ -139,28 +134,26 @@ def hole_flow(
     First principles: hydrostatics and Bernoulli. Compressibility is left out; at the drops of
     a well (below 3 kPa) it changes a flow by less than 2 %.
     """
-    weight = np.asarray(fuel_density * GRAVITY)
-    drop = np.asarray(tube_pressure - well_pressure)
-    depths = hole_depths(circuit) if depths is None else depths
-    depths = depths.reshape(depths.shape + (1,) * (drop.ndim - depths.ndim + 1))
-    height = weight * np.asarray(circuit.hole_bore)
-    clear = np.maximum(drop - weight * depths, 0.0)
-    beyond = np.maximum(clear - height, 0.0)
-    open_share = ((clear * np.sqrt(clear) - beyond * np.sqrt(beyond)) / (1.5 * height)).sum(axis=0)
-    each = np.sqrt(2.0 * np.asarray(air_density)) * open_share
-    result: Numbers = HOLE_DISCHARGE * bore_area(circuit.hole_bore) * each
-    return result
+    weight, drop = fuel_density * GRAVITY, tube_pressure - well_pressure
+    height, open_share = weight * circuit.hole_bore, 0.0
+    for depth in hole_depths(circuit) if depths is None else depths:
+        clear = drop - weight * depth
+        if clear > 0.0:
+            beyond = max(clear - height, 0.0)
+            open_share += clear * sqrt(clear) - beyond * sqrt(beyond)
+    flux = sqrt(2.0 * air_density) * open_share / (1.5 * height)
+    return HOLE_DISCHARGE * bore_area(circuit.hole_bore) * flux
 
 
 def jet_flow(
-    area: Numbers,
-    gap: Numbers,
-    coefficients: tuple[Numbers, Numbers],
-    pressure_drop: Numbers,
-    fuel_density: Numbers,
+    area: float,
+    gap: float,
+    coefficients: tuple[float, float],
+    pressure_drop: float,
+    fuel_density: float,
     *,
-    viscosity: Numbers,
-) -> Floats:
+    viscosity: float,
+) -> float:
     r"""Return the signed fuel flow through a metering jet, with or without a rod in it.
 
     .. math:: \dot m = \pm C(Re, L/d)\, A \sqrt{2 \rho |\Delta p|}, \qquad
@@ -191,13 +184,13 @@ def jet_flow(
     First principles with the coefficient of `fuelcircuits.physics.openings.orifice`; the hydraulic
     diameter of a ring is the usual stand-in for a bore (handbooks; approximate).
     """
-    flux = np.sqrt(2.0 * fuel_density * np.abs(pressure_drop))
-    slender, ultimate = (np.asarray(each) for each in coefficients)
-    coefficient = viscous_coefficient(np.asarray(gap * flux / viscosity), slender, ultimate)
-    return np.copysign(coefficient * area * flux, pressure_drop)
+    flux = sqrt(2.0 * fuel_density * abs(pressure_drop))
+    coefficient = viscous_coefficient(gap * flux / viscosity, *coefficients)
+    return copysign(coefficient * area * flux, pressure_drop)
 
 
-def jet_coefficients(bore: Numbers, length: Numbers) -> tuple[Floats, Floats]:
+@lru_cache(maxsize=256)
+def jet_coefficients(bore: float, length: float) -> tuple[float, float]:
     """Return a jet's length over bore [1] and its discharge coefficient at high Reynolds number.
 
     Parameters
@@ -209,5 +202,5 @@ def jet_coefficients(bore: Numbers, length: Numbers) -> tuple[Floats, Floats]:
     ----------
     `fuelcircuits.physics.openings.orifice.ultimate_coefficient`.
     """
-    slender = np.minimum(np.asarray(length) / bore, _LONGEST)
+    slender = min(length / bore, _LONGEST)
     return slender, ultimate_coefficient(slender)

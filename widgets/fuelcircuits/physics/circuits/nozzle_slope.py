@@ -6,8 +6,7 @@ its inner end, nearer to the bowl, and what has passed it runs out by itself.
 """
 
 from collections.abc import Mapping
-
-import numpy as np
+from math import atan2
 
 from fuelcircuits.physics.circuits.high_speed import GRAVITY, HighSpeed
 from fuelcircuits.physics.openings.two_phase import bore_area
@@ -35,7 +34,7 @@ def starting_depression(circuit: HighSpeed, fuel_density: float) -> float:
     ----------
     First principles: hydrostatics.
     """
-    return fuel_density * GRAVITY * float(circuit.lip)
+    return fuel_density * GRAVITY * circuit.lip
 
 
 def drip_angle(circuit: HighSpeed, slope: str) -> float:
@@ -57,7 +56,7 @@ def drip_angle(circuit: HighSpeed, slope: str) -> float:
     ----------
     First principles.
     """
-    return float(np.arctan2(float(circuit.lip), MOUTH if slope == "up" else INNER))
+    return atan2(circuit.lip, MOUTH if slope == "up" else INNER)
 
 
 def run_out(circuit: HighSpeed, slope: str, fuel_density: float) -> float:
@@ -77,4 +76,4 @@ def run_out(circuit: HighSpeed, slope: str, fuel_density: float) -> float:
     First principles: a nozzle that is full from its lip to its mouth.
     """
     length = 0.0 if slope == "up" else MOUTH - INNER
-    return fuel_density * float(bore_area(circuit.nozzle_bore)) * length
+    return fuel_density * bore_area(circuit.nozzle_bore) * length

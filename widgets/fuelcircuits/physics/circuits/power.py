@@ -7,18 +7,14 @@ has two.
 """
 
 from dataclasses import dataclass
-from typing import TypeAlias
-
-import numpy as np
-import numpy.typing as npt
+from math import pi
 
 from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.entry import Section, entry
+from fuelcircuits.physics.numerics.corners import smooth_step
 from fuelcircuits.physics.openings.two_phase import bore_area
 
 __all__ = ["THINNEST", "Power", "jet_area", "jet_gap", "rod_diameter", "rod_lift"]
-
-Numbers: TypeAlias = float | npt.NDArray[np.float64]
 
 THINNEST = 10e-6
 """Film that passes a rod which fills its jet [m]."""
@@ -28,31 +24,30 @@ THINNEST = 10e-6
 class Power(Section):
     """The metering rod and what moves it (dimensions invented for each rig)."""
 
-    piston_bore: Numbers = entry("m", 3e-3, 30e-3, "bore of the vacuum piston")
-    spring_force: Numbers = entry("N", 0.05, 30, "force of the spring with the rod down")
-    spring_rate: Numbers = entry("N/m", 5, 5000, "rate of the spring")
-    travel: Numbers = entry("m", 1e-3, 20e-3, "travel of the rod, down to up")
-    lean_step: Numbers = entry("m", 0, 3.5e-3, "diameter in the jet with the rod down")
-    middle_step: Numbers = entry("m", 0, 3.5e-3, "diameter in the jet half way")
-    rich_step: Numbers = entry("m", 0, 3.5e-3, "diameter in the jet with the rod up")
-    first_edge: Numbers = entry("1", 0, 1, "share of the travel at the first step's edge", 0.3)
-    second_edge: Numbers = entry("1", 0, 1, "share of the travel at the second step's edge", 0.7)
-    taper: Numbers = entry("1", 0.01, 0.5, "share of the travel each edge is tapered over", 0.2)
-    least_lift: Numbers = entry("1", 0, 1, "share of the travel below which a stuck rod stays", 0.0)
-    most_lift: Numbers = entry("1", 0, 1, "share of the travel beyond which a stuck rod stays", 1.0)
+    piston_bore: float = entry("m", 3e-3, 30e-3, "bore of the vacuum piston")
+    spring_force: float = entry("N", 0.05, 30, "force of the spring with the rod down")
+    spring_rate: float = entry("N/m", 5, 5000, "rate of the spring")
+    travel: float = entry("m", 1e-3, 20e-3, "travel of the rod, down to up")
+    lean_step: float = entry("m", 0, 3.5e-3, "diameter in the jet with the rod down")
+    middle_step: float = entry("m", 0, 3.5e-3, "diameter in the jet half way")
+    rich_step: float = entry("m", 0, 3.5e-3, "diameter in the jet with the rod up")
+    first_edge: float = entry("1", 0, 1, "share of the travel at the first step's edge", 0.3)
+    second_edge: float = entry("1", 0, 1, "share of the travel at the second step's edge", 0.7)
+    taper: float = entry("1", 0.01, 0.5, "share of the travel each edge is tapered over", 0.2)
+    least_lift: float = entry("1", 0, 1, "share of the travel below which a stuck rod stays", 0.0)
+    most_lift: float = entry("1", 0, 1, "share of the travel beyond which a stuck rod stays", 1.0)
 
     def __post_init__(self) -> None:
         """Check every entry, and that each step is no thicker than the one before."""
         super().__post_init__()
-        steps = np.asarray(self.lean_step), np.asarray(self.middle_step), np.asarray(self.rich_step)
-        if not (np.all(steps[0] >= steps[1]) and np.all(steps[1] >= steps[2])):
+        if not self.lean_step >= self.middle_step >= self.rich_step:
             raise RangeError(
                 "rod steps must thin from lean to rich, got "
                 f"{self.lean_step}, {self.middle_step}, {self.rich_step} m"
             )
 
 
-def rod_lift(power: Power, manifold_vacuum: Numbers) -> Numbers:
+def rod_lift(power: Power, manifold_vacuum: float) -> float:
     r"""Return the lift of the metering rod as a share of its travel.
 
     .. math:: x = \left[\frac{F - A_p \Delta}{k s}\right]_0^1
@@ -74,13 +69,10 @@ def rod_lift(power: Power, manifold_vacuum: Numbers) -> Numbers:
     """
     push = power.spring_force - bore_area(power.piston_bore) * manifold_vacuum
     free = push / (power.spring_rate * power.travel)
-    result: Numbers = np.minimum(
-        np.maximum(free, power.least_lift), np.minimum(power.most_lift, 1.0)
-    )
-    return result
+    return min(max(free, power.least_lift), power.most_lift)
 
 
-def rod_diameter(power: Power, lift: Numbers) -> Numbers:
+def rod_diameter(power: Power, lift: float) -> float:
     r"""Return the diameter of the rod where it stands in the jet.
 
     .. math:: d = d_1 - (d_1 - d_2) S\!\left(\frac{x - e_1}{t}\right)
@@ -103,32 +95,21 @@ def rod_diameter(power: Power, lift: Numbers) -> Numbers:
     ----------
     First principles (geometry); the tapers are smooth cubic steps.
     """
-    first = _smooth((lift - power.first_edge) / power.taper)
-    second = _smooth((lift - power.second_edge) / power.taper)
-    return (
-        power.lean_step
-        - (power.lean_step - power.middle_step) * first
-        - (power.middle_step - power.rich_step) * second
-    )
+    first = smooth_step((lift - power.first_edge) / power.taper + 0.5)
+    second = smooth_step((lift - power.second_edge) / power.taper + 0.5)
+    thinned = (power.lean_step - power.middle_step) * first
+    return power.lean_step - thinned - (power.middle_step - power.rich_step) * second
 
 
-def _smooth(stage: Numbers) -> Numbers:
-    """Return a cubic step from 0 at -1/2 to 1 at +1/2."""
-    share = np.minimum(np.maximum(stage + 0.5, 0.0), 1.0)
-    result: Numbers = share * share * (3.0 - 2.0 * share)
-    return result
-
-
-def jet_gap(jet_bore: Numbers, rod: Numbers) -> Numbers:
+def jet_gap(jet_bore: float, rod: float) -> float:
     """Return the hydraulic diameter of the ring round the rod [m], never below 10 um.
 
     A rod thicker than its jet cannot enter it; such a pair counts as shut but for a film.
     """
-    result: Numbers = np.maximum(jet_bore - rod, THINNEST)
-    return result
+    return max(jet_bore - rod, THINNEST)
 
 
-def jet_area(jet_bore: Numbers, rod: Numbers) -> Numbers:
+def jet_area(jet_bore: float, rod: float) -> float:
     r"""Return the open area of a jet with a rod in it.
 
     .. math:: A = \frac\pi4 \left(D^2 - d^2\right)
@@ -149,5 +130,4 @@ def jet_area(jet_bore: Numbers, rod: Numbers) -> Numbers:
     First principles.
     """
     gap = jet_gap(jet_bore, rod)
-    result: Numbers = 0.25 * np.pi * gap * (2.0 * jet_bore - gap)
-    return result
+    return 0.25 * pi * gap * (2.0 * jet_bore - gap)

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fuelcircuits.physics.circuits.high_speed import hole_flow
-from fuelcircuits.physics.circuits.low_speed import valve_lift
+from fuelcircuits.physics.circuits.off_idle import valve_lift
 from fuelcircuits.physics.network.air_pass import air_pass
 from fuelcircuits.physics.network.circuit_pressures import Pressures
 from fuelcircuits.physics.network.fuel_jets import fuel_jets

@@ -17,7 +17,8 @@ from fuelcircuits.errors import ConvergenceError, RangeError
 from fuelcircuits.physics.circuits.bowl_vents import DISCHARGE as VENT_DISCHARGE
 from fuelcircuits.physics.circuits.bowl_vents import Vents, openings
 from fuelcircuits.physics.circuits.high_speed import HighSpeed, hole_depths, jet_coefficients
-from fuelcircuits.physics.circuits.low_speed import LowSpeed, idle_air_area, port_area, slot_areas
+from fuelcircuits.physics.circuits.low_speed import LowSpeed, idle_air_area, port_area
+from fuelcircuits.physics.circuits.off_idle import slot_areas
 from fuelcircuits.physics.circuits.power import Power, jet_area
 from fuelcircuits.physics.engine.air_path import AirPath, choke_area, throttle_area
 from fuelcircuits.physics.engine.engine import air_demand, manifold_temperature

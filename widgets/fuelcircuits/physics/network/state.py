@@ -5,7 +5,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from fuelcircuits.physics.circuits.low_speed import valve_lift
+from fuelcircuits.physics.circuits.off_idle import valve_lift
 from fuelcircuits.physics.network.circuit_flows import Flows, flows
 from fuelcircuits.physics.network.circuit_pressures import Pressures, pressures
 from fuelcircuits.physics.network.problem import PORT_DISCHARGE, Points, Problem
