@@ -14,7 +14,8 @@ AIR, TAKEN, BEFORE, AFTER = 1.2e-3, 12e-3, 0.4e-3, 1.0e-3  # kg, kg/s of air, kg
 def stepped(count: int) -> tuple[Floats, Charge]:
     """Fuel that steps up from one flow to another."""
     times = np.linspace(0.0, 0.5, count)
-    return times, charge(times, AFTER * times, np.full(count, AIR), np.full(count, TAKEN), BEFORE)
+    arrived = (AFTER * times).tolist()
+    return times, charge(times.tolist(), arrived, [AIR] * count, [TAKEN] * count, BEFORE)
 
 
 def test_a_step_of_fuel_arrives_with_the_time_that_the_air_stays() -> None:
@@ -33,7 +34,8 @@ def test_air_that_comes_and_goes_agrees_with_scipy() -> None:
     def rate(now: float, fuel: Floats) -> Floats:
         return np.asarray(AFTER - fuel * TAKEN / air(now))
 
-    ours = charge(times, AFTER * times, air(times), np.full(times.shape, TAKEN), BEFORE)
+    rows = (times.tolist(), (AFTER * times).tolist(), air(times).tolist())
+    ours = charge(*rows, [TAKEN] * len(times), BEFORE)
     theirs = solve_ivp(rate, (0, 0.5), ours.fuel[:1], t_eval=times, rtol=1e-9, atol=1e-15)
     np.testing.assert_allclose(ours.fuel, theirs.y[0], rtol=2e-3)
 
@@ -41,7 +43,8 @@ def test_air_that_comes_and_goes_agrees_with_scipy() -> None:
 @pytest.mark.parametrize("count", [2, 11, 501])
 def test_fuel_arrived_is_fuel_drawn_in_and_grown(count: int) -> None:
     times, run = stepped(count)
-    np.testing.assert_allclose(run.drawn + run.fuel - run.fuel[0], AFTER * times, atol=1e-15)
+    grown = np.array(run.fuel) - run.fuel[0]
+    np.testing.assert_allclose(run.drawn + grown, AFTER * times, atol=1e-15)
 
 
 def test_an_engine_that_takes_nothing_leaves_the_fuel_where_it_is() -> None:

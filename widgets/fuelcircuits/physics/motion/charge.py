@@ -4,28 +4,33 @@ Fuel that flies past the wall or has left it mixes with the air that stands in t
 and the engine draws both in together.
 """
 
+from collections.abc import Sequence
+from itertools import accumulate, pairwise
+from operator import mul
 from typing import NamedTuple
-
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
 
 from fuelcircuits.errors import RangeError
 
 __all__ = ["Charge", "charge"]
 
-Floats = NDArray[np.float64]
+LEAST = 1e-9
+"""Air that an engine at rest is taken to take [kg/s], so that a start is defined."""
 
 
 class Charge(NamedTuple):
-    """Fuel in the manifold's air; every array runs over time."""
+    """Fuel in the manifold's air; every list runs over time."""
 
-    fuel: Floats  # kg of fuel in the manifold's air
-    to_cylinder: Floats  # kg/s of fuel that the engine draws in
-    drawn: Floats  # kg of fuel that it has drawn in since the first time
+    fuel: list[float]  # kg of fuel in the manifold's air
+    to_cylinder: list[float]  # kg/s of fuel that the engine draws in
+    drawn: list[float]  # kg of fuel that it has drawn in since the first time
 
 
 def charge(
-    times: ArrayLike, arrived: ArrayLike, air: ArrayLike, taken: ArrayLike, first: float
+    times: Sequence[float],
+    arrived: Sequence[float],
+    air: Sequence[float],
+    taken: Sequence[float],
+    first: float,
 ) -> Charge:
     r"""Follow the fuel in the manifold's air.
 
@@ -61,15 +66,12 @@ def charge(
     First principles for a manifold that mixes well, by Euler's implicit rule. In truth a
     cylinder far from the carburettor gets its share later than a near one.
     """
-    when, came = np.asarray(times, dtype=float), np.asarray(arrived, dtype=float)
-    spans = np.diff(when)
-    if not np.all(spans > 0):
-        raise RangeError(f"times must rise, got {when}")
-    renewal = np.maximum(np.asarray(taken, dtype=float), 1e-9) / np.asarray(air, dtype=float)
-    fuel = np.empty_like(came)
-    fuel[0] = first / renewal[0]
+    spans = [after - before for before, after in pairwise(times)]
+    if not all(span > 0 for span in spans):
+        raise RangeError(f"times must rise, got {times}")
+    renewal = [max(flow, LEAST) / mass for flow, mass in zip(taken, air, strict=True)]
+    fuel = [first / renewal[0]]
     for j, span in enumerate(spans, 1):
-        fuel[j] = (fuel[j - 1] + came[j] - came[j - 1]) / (1 + span * renewal[j])
-    flow = fuel * renewal
-    drawn = np.concatenate([[0.0], np.cumsum(spans * flow[1:])])
-    return Charge(fuel, flow, drawn)
+        fuel.append((fuel[-1] + arrived[j] - arrived[j - 1]) / (1 + span * renewal[j]))
+    flow = list(map(mul, fuel, renewal))
+    return Charge(fuel, flow, list(accumulate(map(mul, spans, flow[1:]), initial=0.0)))

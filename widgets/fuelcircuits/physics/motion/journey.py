@@ -1,19 +1,18 @@
 """A journey to drive: throttle and engine speed against time, made of legs."""
 
+from itertools import accumulate, pairwise
 from typing import NamedTuple
 
-import numpy as np
-from numpy.typing import NDArray
-
 from fuelcircuits.errors import RangeError, between, positive
+from fuelcircuits.physics.numerics.interpolation import interpolate, linspace
 from fuelcircuits.physics.openings.plate import OPEN
 
 __all__ = ["Journey", "Leg", "cranked", "journey", "since_start"]
 
-Floats = NDArray[np.float64]
-
 CRANKING = 1.6
 """Speed over cranking speed from which an engine is taken to run by itself [1]."""
+LONG = 3600.0
+"""Time for which an engine that runs from the beginning is taken to have run [s]."""
 
 
 class Leg(NamedTuple):
@@ -25,11 +24,11 @@ class Leg(NamedTuple):
 
 
 class Journey(NamedTuple):
-    """What the driver and the road do; every array runs over time."""
+    """What the driver and the road do; every list runs over time."""
 
-    times: Floats  # s
-    throttle: Floats  # rad, asked for by the pedal
-    speed: Floats  # rad/s
+    times: list[float]  # s
+    throttle: list[float]  # rad, asked for by the pedal
+    speed: list[float]  # rad/s
 
 
 def journey(
@@ -50,7 +49,7 @@ def journey(
 
     Returns
     -------
-    Course
+    Journey
         Times, throttle angles and speeds; the end of every leg is one of the points.
 
     Raises
@@ -60,20 +59,25 @@ def journey(
     """
     if not legs:
         raise RangeError("journey must have a leg, got none")
-    durations = positive("duration", np.array([leg.duration for leg in legs]), "s")
-    shares = np.array([start[0], *(leg.throttle for leg in legs)])
-    speeds = positive("speed", np.array([start[1], *(leg.speed for leg in legs)]), "rad/s")
-    corners = np.concatenate([[0.0], np.cumsum(durations)])
-    counts = np.maximum(np.round(durations / positive("step", step, "s")), 1).astype(int)
-    times = np.concatenate(
-        [[0.0]]
-        + [np.linspace(corners[i], corners[i + 1], count + 1)[1:] for i, count in enumerate(counts)]
+    durations = [positive("duration", leg.duration, "s") for leg in legs]
+    shares = [
+        between("throttle share", each, 0, 1)
+        for each in (start[0], *(leg.throttle for leg in legs))
+    ]
+    speeds = [positive("speed", each, "rad/s") for each in (start[1], *(leg.speed for leg in legs))]
+    corners = list(accumulate(durations, initial=0.0))
+    times = [0.0]
+    for begin, end in pairwise(corners):
+        count = max(round((end - begin) / positive("step", step, "s")), 1)
+        times += linspace(begin, end, count + 1)[1:]
+    return Journey(
+        times,
+        [stop + (OPEN - stop) * interpolate(now, corners, shares) for now in times],
+        [interpolate(now, corners, speeds) for now in times],
     )
-    share = np.interp(times, corners, between("throttle share", shares, 0, 1))
-    return Journey(times, stop + (OPEN - stop) * share, np.interp(times, corners, speeds))
 
 
-def cranked(trip: Journey, crank_speed: float) -> NDArray[np.bool_]:
+def cranked(trip: Journey, crank_speed: float) -> list[bool]:
     """Return at which times the starter still turns the engine.
 
     Parameters
@@ -85,13 +89,13 @@ def cranked(trip: Journey, crank_speed: float) -> NDArray[np.bool_]:
 
     Returns
     -------
-    numpy.ndarray of bool
+    list of bool
         True below 1.6 times the cranking speed.
     """
-    return np.asarray(trip.speed < CRANKING * crank_speed)
+    return [speed < CRANKING * crank_speed for speed in trip.speed]
 
 
-def since_start(trip: Journey, crank_speed: float) -> Floats:
+def since_start(trip: Journey, crank_speed: float) -> list[float]:
     """Return the time since the engine last began to run by itself [s].
 
     Parameters
@@ -101,12 +105,14 @@ def since_start(trip: Journey, crank_speed: float) -> Floats:
 
     Returns
     -------
-    numpy.ndarray
-        Time [s]; -1 before the first start. An engine that runs from the beginning is taken
-        to have been running for long (an hour).
+    list of float
+        Time [s]; -1 while it does not. An engine that runs from the beginning is taken to have
+        been running for long (an hour).
     """
-    turning = cranked(trip, crank_speed)
-    caught = ~turning & np.concatenate([[False], turning[:-1]])
-    first = -np.inf if turning[0] else trip.times[0] - 3600.0
-    latest = np.maximum.accumulate(np.where(caught, trip.times, first))
-    return np.where(turning | np.isinf(latest), -1.0, trip.times - latest)
+    started, before, waited = trip.times[0] - LONG, False, []
+    for now, turning in zip(trip.times, cranked(trip, crank_speed), strict=True):
+        if before and not turning:
+            started = now
+        waited.append(-1.0 if turning else now - started)
+        before = turning
+    return waited
