@@ -1,8 +1,13 @@
 """Two-phase flow against its two limits, Leung's omega method, and the definition of choking."""
 
+from itertools import pairwise
+from math import log, pi, sqrt
+
 import numpy as np
 import pytest
 from fuelcircuits.errors import RangeError
+from fuelcircuits.physics.matter.atmosphere import AIR_CONSTANT
+from fuelcircuits.physics.numerics.interpolation import linspace
 from fuelcircuits.physics.openings import gas_flow, two_phase
 from fuelcircuits.physics.openings.two_phase import (
     critical_ratio,
@@ -14,23 +19,25 @@ from fuelcircuits.physics.openings.two_phase import (
 from scipy.optimize import brentq
 
 BEFORE, WARM, FUEL = 100e3, 300.0, 740.0
-BEHIND = np.array([99.9e3, 95e3, 80e3, 60e3, 53e3, 40e3, 5e3])
+BEHIND = [99.9e3, 95e3, 80e3, 60e3, 53e3, 40e3, 5e3]
 VOIDS = [1e-4, 1e-3, 0.01, 0.1, 0.3, 0.5, 0.7, 0.9, 0.99, 1.0]
 
 
-def flow(share: float, behind: object = BEHIND) -> np.ndarray:
-    passed = mass_flow(1e-6, BEFORE, np.asarray(behind), WARM, FUEL, fuel_share_from=share)
-    return np.asarray(passed)
+def flow(share: float, behind: float = 90e3) -> float:
+    return mass_flow(1e-6, BEFORE, behind, WARM, FUEL, fuel_share_from=share)
 
 
-def test_air_alone_is_isentropic_flow() -> None:
-    air = gas_flow.mass_flow(1e-6, BEFORE, BEHIND, WARM)
-    np.testing.assert_allclose(flow(0.0), air, rtol=1e-12)
+@pytest.mark.parametrize("behind", BEHIND)
+@pytest.mark.parametrize("share", [0.0, 1e-13])
+def test_air_alone_is_isentropic_flow(share: float, behind: float) -> None:
+    air = gas_flow.mass_flow(1e-6, BEFORE, behind, WARM)
+    assert flow(share, behind) == pytest.approx(air, rel=1e-12)
 
 
-def test_fuel_alone_is_the_plain_orifice() -> None:
-    bernoulli = 1e-6 * np.sqrt(2 * FUEL * (BEFORE - BEHIND))
-    np.testing.assert_allclose(flow(1.0), bernoulli, rtol=1e-4)  # 1 Pa of rounding at 100 Pa
+@pytest.mark.parametrize("behind", BEHIND)
+def test_fuel_alone_is_the_plain_orifice(behind: float) -> None:
+    bernoulli = 1e-6 * sqrt(2 * FUEL * (BEFORE - behind))
+    assert flow(1.0, behind) == pytest.approx(bernoulli, rel=1e-4)  # 1 Pa of rounding at 100 Pa
 
 
 def test_air_alone_chokes_where_a_gas_does() -> None:
@@ -54,7 +61,7 @@ def test_isothermal_mixture_is_leung_s_omega_method(void: float) -> None:
 
     def leung(ratio: float) -> float:
         squares = ratio**2 + (void**2 - 2 * void) * (1 - ratio) ** 2
-        return float(squares + 2 * void**2 * np.log(ratio) + 2 * void**2 * (1 - ratio))
+        return squares + 2 * void**2 * log(ratio) + 2 * void**2 * (1 - ratio)
 
     expected = brentq(leung, 1e-6, 1 - 1e-9, xtol=1e-14)
     assert critical_ratio(void, 1 + 1e-7) == pytest.approx(expected, rel=1e-5)
@@ -65,8 +72,8 @@ def test_choked_flux_is_leung_s() -> None:
     share = 0.9
     volume = specific_volume(share, BEFORE, WARM, FUEL)
     void = void_share(share, BEFORE, WARM, FUEL)
-    expected = critical_ratio(void, 1 + 1e-7) * np.sqrt(BEFORE / (void * volume))
-    flux = mass_flux(share, BEFORE, 0.9 * BEFORE, WARM, FUEL, heat_ratio=1 + 1e-7)
+    expected = critical_ratio(void, 1 + 1e-7) * sqrt(BEFORE / (void * volume))
+    flux = mass_flux(share, BEFORE, 0.1 * BEFORE, AIR_CONSTANT * WARM, FUEL, heat_ratio=1 + 1e-7)
     assert flux == pytest.approx(expected, rel=1e-6)
 
 
@@ -74,22 +81,18 @@ def test_choked_flux_is_leung_s() -> None:
 def test_flow_turns_round_with_the_drop(share: float) -> None:
     there = mass_flow(1e-6, 1e5, 9e4, WARM, FUEL, fuel_share_from=share, fuel_share_to=0.5)
     back = mass_flow(1e-6, 9e4, 1e5, WARM, FUEL, fuel_share_from=0.5, fuel_share_to=share)
-    assert there == pytest.approx(-float(np.asarray(back)), rel=1e-14)
+    assert there == pytest.approx(-back, rel=1e-14)
 
 
 @pytest.mark.parametrize("share", [0.0, 0.5, 0.99, 1.0])
 def test_flow_never_falls_as_the_pressure_behind_falls(share: float) -> None:
-    passed = flow(share, np.linspace(99.9e3, 1e3, 500))
-    assert np.all(np.diff(passed) >= -1e-15)
+    passed = [flow(share, behind) for behind in linspace(99.9e3, 1e3, 500)]
+    assert all(after - before >= -1e-15 for before, after in pairwise(passed))
 
 
 def test_more_fuel_in_the_mixture_is_a_heavier_flow() -> None:
-    passed = [float(flow(share, 90e3)) for share in (0.0, 0.5, 0.9, 0.99, 1.0)]
-    assert np.all(np.diff(passed) > 0)
-
-
-def test_arrays_broadcast() -> None:
-    assert flow(0.5, np.full((3, 1, 4), 9e4)).shape == (3, 1, 4)
+    passed = [flow(share) for share in (0.0, 0.5, 0.9, 0.99, 1.0)]
+    assert all(before < after for before, after in pairwise(passed))
 
 
 @pytest.mark.parametrize("share", [-0.1, 1.1, float("nan")])
@@ -104,4 +107,4 @@ def test_pressure_that_is_not_positive_is_refused() -> None:
 
 
 def test_area_of_a_round_hole() -> None:
-    assert two_phase.bore_area(2e-3) == pytest.approx(np.pi * 1e-6)
+    assert two_phase.bore_area(2e-3) == pytest.approx(pi * 1e-6)

@@ -1,41 +1,39 @@
 """Air through a bleed, a venturi or a throttle: isentropic, signed both ways, choking."""
 
+from math import copysign, exp, expm1, hypot, log1p, sqrt
 from typing import NamedTuple
-
-import numpy as np
-from numpy.typing import NDArray
 
 from fuelcircuits.errors import positive
 from fuelcircuits.physics.matter.atmosphere import AIR_CONSTANT
 
 __all__ = [
     "HEAT_RATIO",
+    "SMALLEST_DROP",
     "SMOOTHING",
     "FlowSlopes",
     "critical_ratio",
     "mass_flow",
     "mass_flow_and_slopes",
+    "mass_flux",
     "pressure_after",
 ]
 
-Floats = NDArray[np.float64]
-Numbers = float | Floats
-
 HEAT_RATIO = 1.4  # [1], air at carburettor temperatures
 SMOOTHING = 1.0  # [Pa], the drop below which a flow is proportional to the drop
-_SMALLEST_DROP = 1e-9  # [1], below this share of the pressure the limit is used
+SMALLEST_DROP = 1e-9  # [1], below this share of the pressure the limit is used
+_NEVER_CHOKES = 0.39  # [1], no gas chokes below 1 - exp(-0.5) of the pressure before it
 _SLACK = 0.01  # [1], how far past choking `pressure_after` lets a flow go while pressure falls
 
 
 class FlowSlopes(NamedTuple):
     """A mass flow and how it answers to the pressure at either end."""
 
-    flow: Floats  # kg/s, positive from `pressure_from` to `pressure_to`
-    slope_from: Floats  # kg/(s Pa), never negative
-    slope_to: Floats  # kg/(s Pa), never positive
+    flow: float  # kg/s, positive from `pressure_from` to `pressure_to`
+    slope_from: float  # kg/(s Pa), never negative
+    slope_to: float  # kg/(s Pa), never positive
 
 
-def critical_ratio(heat_ratio: Numbers = HEAT_RATIO) -> Floats:
+def critical_ratio(heat_ratio: float = HEAT_RATIO) -> float:
     r"""Return the pressure ratio across an opening at and below which it chokes.
 
     .. math:: r^* = \left(\frac{2}{\gamma + 1}\right)^{\gamma/(\gamma - 1)}
@@ -53,20 +51,21 @@ def critical_ratio(heat_ratio: Numbers = HEAT_RATIO) -> Floats:
     ----------
     Heywood, Internal Combustion Engine Fundamentals, 1988, appendix C, eq. C.10.
     """
-    return np.asarray((2.0 / (heat_ratio + 1.0)) ** (heat_ratio / (heat_ratio - 1.0)))
+    ratio: float = (2.0 / (heat_ratio + 1.0)) ** (heat_ratio / (heat_ratio - 1.0))
+    return ratio
 
 
 def mass_flow(
-    area: Numbers,
-    pressure_from: Numbers,
-    pressure_to: Numbers,
-    temperature: Numbers,
-    discharge: Numbers = 1.0,
+    area: float,
+    pressure_from: float,
+    pressure_to: float,
+    temperature: float,
+    discharge: float = 1.0,
     *,
-    gas_constant: Numbers = AIR_CONSTANT,
-    heat_ratio: Numbers = HEAT_RATIO,
+    gas_constant: float = AIR_CONSTANT,
+    heat_ratio: float = HEAT_RATIO,
     smoothing: float = SMOOTHING,
-) -> Floats:
+) -> float:
     """Return the signed mass flow of a gas through an opening.
 
     The equation, its arguments and its source are those of `mass_flow_and_slopes`.
@@ -75,27 +74,59 @@ def mass_flow(
     -------
     Mass flow [kg/s], positive from `pressure_from` to `pressure_to`.
     """
-    return mass_flow_and_slopes(
-        area,
-        pressure_from,
-        pressure_to,
-        temperature,
-        discharge,
-        gas_constant=gas_constant,
-        heat_ratio=heat_ratio,
-        smoothing=smoothing,
-    ).flow
+    positive("pressure", pressure_from, "Pa")
+    positive("pressure", pressure_to, "Pa")
+    gas = gas_constant * positive("temperature", temperature, "K")
+    flux = mass_flux(pressure_from, pressure_to, gas, heat_ratio=heat_ratio, smoothing=smoothing)
+    return discharge * area * flux
+
+
+def mass_flux(
+    pressure_from: float,
+    pressure_to: float,
+    gas: float,
+    *,
+    heat_ratio: float = HEAT_RATIO,
+    smoothing: float = SMOOTHING,
+) -> float:
+    r"""Return the signed mass flux of a gas through the smallest section of an opening.
+
+    The equation and its source are those of `mass_flow_and_slopes`, for unit area and without
+    loss. Nothing is checked, for a balance that asks for the same openings many times.
+
+    Parameters
+    ----------
+    pressure_from, pressure_to
+        Absolute pressures on the two sides [Pa], positive.
+    gas
+        Gas constant times temperature [J/kg].
+    heat_ratio, smoothing
+        As in `mass_flow_and_slopes`.
+
+    Returns
+    -------
+    Mass flux [kg/(s m2)], positive from `pressure_from` to `pressure_to`.
+    """
+    drop = pressure_from - pressure_to
+    upstream, size = (pressure_from, drop) if drop > 0.0 else (pressure_to, -drop)
+    power, part = (heat_ratio - 1.0) / heat_ratio, size / upstream
+    share = part if part > SMALLEST_DROP else SMALLEST_DROP
+    used = share if share < _NEVER_CHOKES else min(share, 1.0 - critical_ratio(heat_ratio))
+    heat = -expm1(power * log1p(-used))  # 1 - r**power without cancellation
+    dense = (1.0 - used) / (1.0 - heat)  # r**(1 / heat_ratio)
+    rounding = gas * share * power * sqrt(size * size + smoothing * smoothing)
+    return copysign(dense * size * sqrt(2.0 * heat * upstream / rounding), drop)
 
 
 def mass_flow_and_slopes(
-    area: Numbers,
-    pressure_from: Numbers,
-    pressure_to: Numbers,
-    temperature: Numbers,
-    discharge: Numbers = 1.0,
+    area: float,
+    pressure_from: float,
+    pressure_to: float,
+    temperature: float,
+    discharge: float = 1.0,
     *,
-    gas_constant: Numbers = AIR_CONSTANT,
-    heat_ratio: Numbers = HEAT_RATIO,
+    gas_constant: float = AIR_CONSTANT,
+    heat_ratio: float = HEAT_RATIO,
     smoothing: float = SMOOTHING,
 ) -> FlowSlopes:
     r"""Return the signed mass flow of a gas through an opening, and its slopes.
@@ -147,50 +178,47 @@ def mass_flow_and_slopes(
     Heywood, Internal Combustion Engine Fundamentals, 1988, appendix C, eq. C.8 and C.9;
     the factor S is a numerical device of this package.
     """
-    first = np.asarray(positive("pressure", pressure_from, "Pa"), dtype=float)
-    second = np.asarray(positive("pressure", pressure_to, "Pa"), dtype=float)
+    positive("pressure", pressure_from, "Pa")
+    positive("pressure", pressure_to, "Pa")
     positive("temperature", temperature, "K")
-    forward = first >= second
-    upstream, drop = np.maximum(first, second), np.abs(first - second)
-    scale = discharge * area / np.sqrt(gas_constant * np.asarray(temperature))
+    forward = pressure_from >= pressure_to
+    upstream, drop = max(pressure_from, pressure_to), abs(pressure_from - pressure_to)
+    scale = discharge * area / sqrt(gas_constant * temperature)
 
     power = (heat_ratio - 1.0) / heat_ratio
     most = 1.0 - critical_ratio(heat_ratio)
-    share = np.maximum(drop / upstream, _SMALLEST_DROP)
-    used = np.minimum(share, most)
+    share = max(drop / upstream, SMALLEST_DROP)
+    used = min(share, most)
     ratio = 1.0 - used
-    heat = -np.expm1(power * np.log1p(-used))  # 1 - r**power without cancellation
+    heat = -expm1(power * log1p(-used))  # 1 - r**power without cancellation
     dense = ratio / (1.0 - heat)  # r**(1 / heat_ratio)
-    squared = dense**2 * heat * (2.0 / power)
-    steepness = (
-        (2.0 / power) * dense * (1.0 + 1.0 / heat_ratio - (2.0 / heat_ratio) * dense / ratio)
-    )  # minus the derivative of `squared` to `ratio`, zero where it chokes
+    squared = dense * dense * heat * (2.0 / power)
 
     blur = drop * drop + smoothing * smoothing
-    per_drop = scale * np.sqrt(squared * upstream / share) / blur**0.25
+    per_drop = scale * sqrt(squared * upstream / share / sqrt(blur))
     flow = per_drop * drop
-    soften = per_drop * smoothing**2 / (2.0 * blur)
-    bend = np.where(share < most, 0.5 * per_drop * share * steepness / squared, 0.0)
-    slope_down = -(bend + soften)
-    slope_up = flow / upstream + ratio * bend + soften
-    return FlowSlopes(
-        np.where(forward, flow, -flow),
-        np.where(forward, slope_up, -slope_down),
-        np.where(forward, slope_down, -slope_up),
-    )
+    soften = per_drop * smoothing * smoothing / (2.0 * blur)
+    bend = 0.0
+    if share < most:
+        steepness = (
+            (2.0 / power) * dense * (1.0 + 1.0 / heat_ratio - (2.0 / heat_ratio) * dense / ratio)
+        )  # minus the derivative of `squared` to `ratio`
+        bend = 0.5 * per_drop * share * steepness / squared
+    down, up = -(bend + soften), flow / upstream + ratio * bend + soften
+    return FlowSlopes(flow, up, down) if forward else FlowSlopes(-flow, -down, -up)
 
 
 def pressure_after(
-    area: Numbers,
-    pressure_from: Numbers,
-    flow: Numbers,
-    temperature: Numbers,
-    discharge: Numbers = 1.0,
+    area: float,
+    pressure_from: float,
+    flow: float,
+    temperature: float,
+    discharge: float = 1.0,
     *,
-    gas_constant: Numbers = AIR_CONSTANT,
-    heat_ratio: Numbers = HEAT_RATIO,
+    gas_constant: float = AIR_CONSTANT,
+    heat_ratio: float = HEAT_RATIO,
     smoothing: float = SMOOTHING,
-) -> Floats:
+) -> float:
     r"""Return the pressure behind an opening that passes a given flow.
 
     The inverse of `mass_flow`: with :math:`h = 1 - r^{(\gamma-1)/\gamma}` it solves
@@ -230,26 +258,26 @@ def pressure_after(
     Heywood 1988, appendix C, eq. C.8 and C.9, solved for the pressure.
     """
     positive("area", area, "m2")
-    before = np.asarray(positive("pressure", pressure_from, "Pa"), dtype=float)
-    speed = np.sqrt(gas_constant * np.asarray(positive("temperature", temperature, "K")))
-    share = np.maximum(flow, 0.0) * speed / (discharge * np.asarray(area) * before)
+    before = positive("pressure", pressure_from, "Pa")
+    speed = sqrt(gas_constant * positive("temperature", temperature, "K"))
+    share = max(flow, 0.0) * speed / (discharge * area * before)
     power, bend = (heat_ratio - 1.0) / heat_ratio, 2.0 / (heat_ratio - 1.0)
     top = 1.0 / (bend + 1.0)
     most = top * (1.0 - top) ** bend
     over = 0.5 * power * share * share / most  # squared flow over squared choking flow
-    asked = most * np.minimum(over, 1.0)
-    heat = top * (1.0 - np.sqrt(np.maximum(1.0 - over, 0.0)))
+    asked = most * min(over, 1.0)
+    heat = top * (1.0 - sqrt(max(1.0 - over, 0.0)))
     for _ in range(5):
         wrong = heat * (1.0 - heat) - asked * (1.0 - heat) ** (1.0 - bend)
-        heat = np.clip(heat - wrong / np.maximum(1.0 - heat / top, 1e-9), 0.0, top)
-    sharp = -before * np.expm1(np.log1p(-heat) / power)
+        heat = min(max(heat - wrong / max(1.0 - heat / top, 1e-9), 0.0), top)
+    sharp = -before * expm1(log1p(-heat) / power)
     drop = _softened(sharp, smoothing)
     drop = _softened(sharp * (1.0 + 1.5 / heat_ratio * (drop - sharp) / before), smoothing)
-    drop = np.minimum(drop, 0.9 * before)
-    beyond = np.clip((np.sqrt(over) - 1.0) / _SLACK, 0.0, 20.0)
-    return np.asarray((before - drop) * np.exp(-beyond))
+    drop = min(drop, 0.9 * before)
+    beyond = min(max((sqrt(over) - 1.0) / _SLACK, 0.0), 20.0)
+    return (before - drop) * exp(-beyond)
 
 
-def _softened(drop: Floats, smoothing: float) -> Floats:
+def _softened(drop: float, smoothing: float) -> float:
     """Return the drop that, with the factor S, passes what `drop` passes without it."""
-    return np.asarray(np.sqrt(0.5 * drop * (drop + np.hypot(drop, 2.0 * smoothing))))
+    return sqrt(0.5 * drop * (drop + hypot(drop, 2.0 * smoothing)))

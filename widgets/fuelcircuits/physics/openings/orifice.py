@@ -8,8 +8,7 @@ one for the other at 1000 puts the coefficient 2 % out in a hole two diameters l
 one ten long, so say which one you mean.
 """
 
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from math import cbrt, copysign, exp, inf, log10, pi, sqrt
 
 from fuelcircuits.errors import RangeError, between, positive
 from fuelcircuits.physics.numerics.root import root
@@ -25,9 +24,7 @@ __all__ = [
     "viscous_coefficient",
 ]
 
-Floats = NDArray[np.float64]
-
-THIN_PLATE = np.pi / (np.pi + 2)
+THIN_PLATE = pi / (pi + 2)
 """Discharge coefficient of a hole in a thin plate [1], 0.611; Kirchhoff's free streamlines."""
 FILLED = 2.0
 """Length over diameter from which the liquid has surely refilled the hole [1]."""
@@ -35,7 +32,7 @@ LONGEST = 10.0
 """Largest length over diameter of the relation [1]."""
 
 
-def ultimate_coefficient(slenderness: ArrayLike) -> Floats:
+def ultimate_coefficient(slenderness: float) -> float:
     r"""Return the discharge coefficient that a hole reaches at high Reynolds number.
 
     .. math:: C_u = 0.827 - 0.0085 \frac{L}{d} \qquad (2 \le L/d \le 10)
@@ -53,8 +50,7 @@ def ultimate_coefficient(slenderness: ArrayLike) -> Floats:
 
     Returns
     -------
-    numpy.ndarray
-        Discharge coefficient [1].
+    Discharge coefficient [1].
 
     Raises
     ------
@@ -67,20 +63,20 @@ def ultimate_coefficient(slenderness: ArrayLike) -> Floats:
     (1965), pages 210-219, for the long hole; W. F. McGreehan and M. J. Schotsch, J.
     Turbomachinery 110 (1988), pages 213-217, for the shape of g (from memory).
     """
-    length = np.asarray(between("length over diameter", slenderness, 0, LONGEST), dtype=float)
-    filled = 0.827 - 0.0085 * np.maximum(length, FILLED)
+    length = between("length over diameter", slenderness, 0, LONGEST)
+    filled = 0.827 - 0.0085 * max(length, FILLED)
+    if length >= FILLED:
+        return filled
     share = (_refill(0.0) - _refill(length)) / (_refill(0.0) - _refill(FILLED))
-    short = THIN_PLATE + np.clip(share, 0, 1) * (filled - THIN_PLATE)
-    return np.asarray(np.where(length < FILLED, short, filled))
+    return THIN_PLATE + min(max(share, 0.0), 1.0) * (filled - THIN_PLATE)
 
 
-def _refill(slenderness: ArrayLike) -> Floats:
+def _refill(slenderness: float) -> float:
     """Return g of `ultimate_coefficient`: how far the hole is from being refilled [1]."""
-    x = np.asarray(slenderness, dtype=float)
-    return np.asarray((1 + 1.3 * np.exp(-1.606 * x**2)) * (0.435 + 0.021 * x))
+    return (1 + 1.3 * exp(-1.606 * slenderness**2)) * (0.435 + 0.021 * slenderness)
 
 
-def discharge_coefficient(reynolds: ArrayLike, slenderness: ArrayLike) -> Floats:
+def discharge_coefficient(reynolds: float, slenderness: float) -> float:
     r"""Return the discharge coefficient of a drilled hole.
 
     .. math::
@@ -99,8 +95,7 @@ def discharge_coefficient(reynolds: ArrayLike, slenderness: ArrayLike) -> Floats
 
     Returns
     -------
-    numpy.ndarray
-        Discharge coefficient C [1]; nought at Reynolds number nought.
+    Discharge coefficient C [1]; nought at Reynolds number nought.
 
     Raises
     ------
@@ -112,23 +107,22 @@ def discharge_coefficient(reynolds: ArrayLike, slenderness: ArrayLike) -> Floats
     A. Lichtarowicz, R. K. Duggins and E. Markland, J. Mechanical Engineering Science 7
     (1965), pages 210-219.
     """
-    ideal = np.asarray(between("Reynolds number", reynolds, 0, np.inf), dtype=float)
-    length = np.asarray(slenderness, dtype=float)
-    return viscous_coefficient(ideal, length, ultimate_coefficient(length))
+    between("Reynolds number", reynolds, 0, inf)
+    return viscous_coefficient(reynolds, slenderness, ultimate_coefficient(slenderness))
 
 
-def viscous_coefficient(reynolds: Floats, slenderness: Floats, ultimate: Floats) -> Floats:
+def viscous_coefficient(reynolds: float, slenderness: float, ultimate: float) -> float:
     """Return the discharge coefficient of a hole whose ultimate one is known [1].
 
     The relation, its arguments and its source are those of `discharge_coefficient`; nothing is
     checked, for a balance that asks for the same jets many times.
     """
-    bend = np.log10(0.00015 * np.maximum(reynolds, 1e-100))
+    bend = log10(0.00015 * max(reynolds, 1e-100))
     steady = 1 / ultimate - 0.005 * slenderness / (1 + 7.5 * bend * bend)
-    return np.asarray(reynolds / (reynolds * steady + 20 * (1 + 2.25 * slenderness)))
+    return reynolds / (reynolds * steady + 20 * (1 + 2.25 * slenderness))
 
 
-def coefficient_from_actual(reynolds: ArrayLike, slenderness: ArrayLike) -> Floats:
+def coefficient_from_actual(reynolds: float, slenderness: float) -> float:
     r"""Return the discharge coefficient from the Reynolds number of the flow itself.
 
     .. math:: C = C_{ideal}(Re_{ideal}), \qquad Re = C \, Re_{ideal}
@@ -142,8 +136,7 @@ def coefficient_from_actual(reynolds: ArrayLike, slenderness: ArrayLike) -> Floa
 
     Returns
     -------
-    numpy.ndarray
-        Discharge coefficient C [1], solved to 1e-12.
+    Discharge coefficient C [1], solved to 1e-12.
 
     Raises
     ------
@@ -154,19 +147,18 @@ def coefficient_from_actual(reynolds: ArrayLike, slenderness: ArrayLike) -> Floa
     ----------
     The relation of `discharge_coefficient`, turned round; first principles.
     """
-    actual = np.asarray(between("Reynolds number", reynolds, 1e-3, 1e7), dtype=float)
-    length = np.asarray(slenderness, dtype=float)
-    most = 2 * actual + 40 * (1 + 2.25 * length)
+    actual = between("Reynolds number", reynolds, 1e-3, 1e7)
+    most = 2 * actual + 40 * (1 + 2.25 * slenderness)
 
-    def surplus(ideal: Floats) -> Floats:
-        return np.asarray(ideal * discharge_coefficient(ideal, length) - actual)
+    def surplus(ideal: float) -> float:
+        return ideal * discharge_coefficient(ideal, slenderness) - actual
 
-    return np.asarray(actual / root(surplus, actual, most, name="Reynolds number"))
+    return actual / root(surplus, actual, most, name="Reynolds number")
 
 
 def reynolds_number(
-    diameter: ArrayLike, pressure_drop: ArrayLike, density: ArrayLike, viscosity: ArrayLike
-) -> Floats:
+    diameter: float, pressure_drop: float, density: float, viscosity: float
+) -> float:
     r"""Return the Reynolds number of a hole on the ideal velocity.
 
     .. math:: Re = \frac{d \sqrt{2 \rho \, |\Delta p|}}{\mu}
@@ -184,8 +176,7 @@ def reynolds_number(
 
     Returns
     -------
-    numpy.ndarray
-        Reynolds number [1].
+    Reynolds number [1].
 
     Raises
     ------
@@ -196,13 +187,13 @@ def reynolds_number(
     -----
     Definition.
     """
-    size = np.asarray(positive("diameter", diameter, "m"), dtype=float)
-    thick = np.asarray(positive("viscosity", viscosity, "Pa s"), dtype=float)
-    mass = positive("density", density, "kg/m3")
-    return np.asarray(size * np.abs(ideal_flux(pressure_drop, mass)) / thick)
+    positive("diameter", diameter, "m")
+    positive("viscosity", viscosity, "Pa s")
+    positive("density", density, "kg/m3")
+    return diameter * abs(ideal_flux(pressure_drop, density)) / viscosity
 
 
-def ideal_flux(pressure_drop: ArrayLike, density: ArrayLike) -> Floats:
+def ideal_flux(pressure_drop: float, density: float) -> float:
     r"""Return the signed mass flow for each unit of area if nothing were lost.
 
     .. math:: G = \pm \sqrt{2 \rho \, |\Delta p|}
@@ -216,24 +207,22 @@ def ideal_flux(pressure_drop: ArrayLike, density: ArrayLike) -> Floats:
 
     Returns
     -------
-    numpy.ndarray
-        Mass flux [kg/(s m2)], with the sign of the drop.
+    Mass flux [kg/(s m2)], with the sign of the drop.
 
     Notes
     -----
     First principles (Bernoulli); the approach velocity is left out.
     """
-    drop = np.asarray(pressure_drop, dtype=float)
-    return np.asarray(np.sign(drop) * np.sqrt(2 * np.asarray(density) * np.abs(drop)))
+    return copysign(sqrt(2 * density * abs(pressure_drop)), pressure_drop)
 
 
 def mass_flow(
-    diameter: ArrayLike,
-    length: ArrayLike,
-    pressure_drop: ArrayLike,
-    density: ArrayLike,
-    viscosity: ArrayLike,
-) -> Floats:
+    diameter: float,
+    length: float,
+    pressure_drop: float,
+    density: float,
+    viscosity: float,
+) -> float:
     r"""Return the signed mass flow of a liquid through a drilled hole.
 
     .. math:: \dot m = \pm C(Re, L/d) \, \frac{\pi d^2}{4} \sqrt{2 \rho \, |\Delta p|}
@@ -253,8 +242,7 @@ def mass_flow(
 
     Returns
     -------
-    numpy.ndarray
-        Mass flow [kg/s], with the sign of the drop; proportional to the drop near nought.
+    Mass flow [kg/s], with the sign of the drop; proportional to the drop near nought.
 
     Raises
     ------
@@ -265,20 +253,18 @@ def mass_flow(
     ----------
     First principles with the coefficient of `discharge_coefficient`.
     """
-    size = np.asarray(positive("diameter", diameter, "m"), dtype=float)
-    reynolds = reynolds_number(size, pressure_drop, density, viscosity)
-    coefficient = discharge_coefficient(reynolds, np.asarray(length) / size)
-    flow = coefficient * np.pi / 4 * size**2 * ideal_flux(pressure_drop, density)
-    return np.asarray(flow)
+    reynolds = reynolds_number(diameter, pressure_drop, density, viscosity)
+    coefficient = discharge_coefficient(reynolds, length / diameter)
+    return coefficient * pi / 4 * diameter**2 * ideal_flux(pressure_drop, density)
 
 
 def diameter_for(
-    flow: ArrayLike,
-    length: ArrayLike,
-    pressure_drop: ArrayLike,
-    density: ArrayLike,
-    viscosity: ArrayLike,
-) -> Floats:
+    flow: float,
+    length: float,
+    pressure_drop: float,
+    density: float,
+    viscosity: float,
+) -> float:
     """Return the diameter of the hole that passes a given mass flow; `mass_flow` turned round.
 
     Parameters
@@ -294,8 +280,7 @@ def diameter_for(
 
     Returns
     -------
-    numpy.ndarray
-        Diameter [m], solved to 1e-12 of itself.
+    Diameter [m], solved to 1e-12 of itself.
 
     Raises
     ------
@@ -306,19 +291,19 @@ def diameter_for(
     ----------
     First principles. The bracket's upper end comes from the largest loss the relation knows.
     """
-    wanted = np.asarray(positive("flow", flow, "kg/s"), dtype=float)
+    positive("flow", flow, "kg/s")
     flux = ideal_flux(positive("pressure drop", pressure_drop, "Pa"), density)
-    inertial = np.sqrt(16 * wanted / (np.pi * flux))
-    thick = 20 * (1 + 2.25 * LONGEST) * np.asarray(positive("viscosity", viscosity, "Pa s"))
-    viscous = np.cbrt(8 * thick * wanted / (np.pi * flux**2))
-    most = np.maximum(inertial, viscous) + np.asarray(length)
-    least = np.maximum(np.asarray(length, dtype=float) / LONGEST, 1e-6 * most)
+    inertial = sqrt(16 * flow / (pi * flux))
+    thick = 20 * (1 + 2.25 * LONGEST) * positive("viscosity", viscosity, "Pa s")
+    viscous = cbrt(8 * thick * flow / (pi * flux**2))
+    most = max(inertial, viscous) + length
+    least = max(length / LONGEST, 1e-6 * most)
 
-    def surplus(diameter: Floats) -> Floats:
-        return np.asarray(mass_flow(diameter, length, pressure_drop, density, viscosity) - wanted)
+    def surplus(diameter: float) -> float:
+        return mass_flow(diameter, length, pressure_drop, density, viscosity) - flow
 
-    if not np.all(surplus(least) <= 0):
+    if not surplus(least) <= 0:
         raise RangeError(
-            f"flow must need a hole no longer than {LONGEST:g} diameters, got {wanted} kg/s"
+            f"flow must need a hole no longer than {LONGEST:g} diameters, got {flow} kg/s"
         )
     return root(surplus, least, most, name="diameter")

@@ -5,22 +5,18 @@ square to the bore: a plate that stands at `closed_angle` fills the bore, one at
 stands on edge in it.
 """
 
-import numpy as np
-from numpy.typing import NDArray
+from math import acos, asin, cos, pi, sqrt
 
 from fuelcircuits.errors import RangeError, between, positive
 from fuelcircuits.physics.numerics.root import root
 
 __all__ = ["OPEN", "angle_for_area", "edge_on_angle", "open_area"]
 
-Floats = NDArray[np.float64]
-Numbers = float | Floats
-
-OPEN = np.pi / 2
+OPEN = pi / 2
 """Angle of a plate that stands on edge in its bore [rad]."""
 
 
-def edge_on_angle(bore: Numbers, shaft: Numbers, closed_angle: Numbers) -> Floats:
+def edge_on_angle(bore: float, shaft: float, closed_angle: float) -> float:
     r"""Return the angle from which only the shaft is in the way.
 
     .. math:: \cos \psi = \frac{d}{D} \cos \psi_0
@@ -40,10 +36,10 @@ def edge_on_angle(bore: Numbers, shaft: Numbers, closed_angle: Numbers) -> Float
     ----------
     First principles: there the plate's edge passes behind the shaft.
     """
-    return np.asarray(np.arccos(np.asarray(shaft) / bore * np.cos(closed_angle)))
+    return acos(shaft / bore * cos(closed_angle))
 
 
-def open_area(bore: Numbers, shaft: Numbers, closed_angle: Numbers, angle: Numbers) -> Floats:
+def open_area(bore: float, shaft: float, closed_angle: float, angle: float) -> float:
     r"""Return the area of the bore that plate and shaft leave open, seen along the bore.
 
     .. math::
@@ -80,19 +76,17 @@ def open_area(bore: Numbers, shaft: Numbers, closed_angle: Numbers, angle: Numbe
     ----------
     First principles; the same geometry as Heywood 1988, eq. 7.18.
     """
-    thickness = between("shaft over bore", np.asarray(shaft) / positive("bore", bore, "m"), 0, 0.9)
-    closed = np.cos(between("closed angle", closed_angle, 0.0, 0.6, "rad"))
-    turned = np.maximum(np.asarray(between("plate angle", angle, 0.0, OPEN + 1e-9, "rad")), 0.0)
-    cosine = np.clip(np.cos(turned), thickness * closed, closed)
-    narrowed = cosine / closed
-    behind = np.minimum(thickness / np.maximum(narrowed, 1e-12), 1.0)
-    bracket = thickness * (np.sqrt(1.0 - behind**2) - np.sqrt(1.0 - thickness**2))
-    bracket = bracket + narrowed * np.arcsin(behind) - np.arcsin(thickness)
-    share = 1.0 - narrowed + 2.0 / np.pi * bracket
-    return np.asarray(np.pi / 4 * np.asarray(bore) ** 2 * np.maximum(share, 0.0))
+    thickness = between("shaft over bore", shaft / positive("bore", bore, "m"), 0, 0.9)
+    closed = cos(between("closed angle", closed_angle, 0.0, 0.6, "rad"))
+    cosine = cos(between("plate angle", angle, 0.0, OPEN + 1e-9, "rad"))
+    narrowed = min(max(cosine / closed, thickness), 1.0)
+    behind = min(thickness / max(narrowed, 1e-12), 1.0)
+    bracket = thickness * (sqrt(1.0 - behind**2) - sqrt(1.0 - thickness**2))
+    bracket += narrowed * asin(behind) - asin(thickness)
+    return pi / 4 * bore**2 * max(1.0 - narrowed + 2.0 / pi * bracket, 0.0)
 
 
-def angle_for_area(bore: Numbers, shaft: Numbers, closed_angle: Numbers, area: Numbers) -> Floats:
+def angle_for_area(bore: float, shaft: float, closed_angle: float, area: float) -> float:
     """Return the angle at which the plate leaves `area` open; the inverse of `open_area`.
 
     Parameters
@@ -111,17 +105,14 @@ def angle_for_area(bore: Numbers, shaft: Numbers, closed_angle: Numbers, area: N
     RangeError
         If no angle leaves that much open.
     """
-    closed = np.asarray(closed_angle, dtype=float)
-    largest = open_area(bore, shaft, closed, OPEN)
-    wanted = np.asarray(area, dtype=float)
-    if not (np.all(wanted >= 0) and np.all(wanted <= largest)):
+    largest = open_area(bore, shaft, closed_angle, OPEN)
+    if not 0 <= area <= largest:
         raise RangeError(
-            f"open area must be between 0 and {1e6 * np.max(largest):g} mm2, "
-            f"got {1e6 * np.max(wanted):g} mm2"
+            f"open area must be between 0 and {1e6 * largest:g} mm2, got {1e6 * area:g} mm2"
         )
     return root(
-        lambda angle: open_area(bore, shaft, closed, angle) - wanted,
-        closed,
-        edge_on_angle(bore, shaft, closed),
+        lambda angle: open_area(bore, shaft, closed_angle, angle) - area,
+        closed_angle,
+        edge_on_angle(bore, shaft, closed_angle),
         name="plate angle",
     )
