@@ -1,0 +1,80 @@
+"""What the fault bench says: readings, verdict, and its pictures in words."""
+
+from collections.abc import Mapping
+from math import nan
+
+from fuelcircuits.benches.diagnosis.found import Found
+from fuelcircuits.benches.frame.measure import (
+    LENGTH,
+    PRESSURE,
+    RATIO,
+    SMALL_PRESSURE,
+    VACUUM,
+    Measure,
+    measure,
+)
+from fuelcircuits.benches.frame.state import Reading
+from fuelcircuits.diagnosis.checks import find
+from fuelcircuits.diagnosis.plan import APART
+from fuelcircuits.faults import FAULTS
+
+__all__ = ["MEASURES", "MINUTES", "drawn", "plotted", "readings", "verdict"]
+
+VOLUME = measure("m**3", ("centimeter**3", 2), ("floz", 4))
+MINUTES = measure("minute", ("minute", 0), ("minute", 0))
+MEASURES: Mapping[str, Measure] = {
+    "inHg": VACUUM,
+    "psi": PRESSURE,
+    "inH2O": SMALL_PRESSURE,
+    "mm": LENGTH,
+    "ml": VOLUME,
+    "": RATIO,
+}
+"""How a bench shows what a check is read in."""
+
+
+def readings(found: Found) -> tuple[Reading, ...]:
+    """Return what was read; a test that was not made shows nothing."""
+    checks = [find(name) for name in found.tests]
+    shown = (
+        Reading(check.label, found.read.get(check.name, nan), MEASURES[check.unit])
+        for check in checks
+    )
+    return (Reading("Time spent", found.spent[-1], MINUTES), *shown)
+
+
+def verdict(found: Found) -> str:
+    """Return in a sentence or two where the search stands."""
+    if found.told:
+        tests = " and ".join(find(name).label.lower() for name in found.proof)
+        return f"{FAULTS[found.told].meaning} Cheapest proof: {tests}, {found.least:g} min."
+    if not found.read:
+        return f"“{found.complaint}” Choose the first test."
+    remaining = found.remaining
+    if len(remaining) == 1:
+        return f"Only one suspect fits all readings: {_words(remaining[0])}."
+    if not remaining:
+        return "No suspect fits all the readings."
+    return f"{len(remaining)} suspects still fit all the readings."
+
+
+def drawn(found: Found) -> str:
+    """Return the drawing in words."""
+    pairs = zip(found.suspects, found.off, strict=True)
+    return (
+        "A bar for each suspect shows by how many uncertainties its readings are off: "
+        f"{', '.join(f'{_words(name)} {far:.1f}' for name, far in pairs)}. "
+        f"Beyond {APART:g} a suspect is ruled out."
+    )
+
+
+def plotted(found: Found) -> str:
+    """Return the plot in words."""
+    return (
+        f"Suspects left against minutes spent: {found.left[-1]} are left after "
+        f"{found.spent[-1]:g} min."
+    )
+
+
+def _words(name: str) -> str:
+    return name.replace("-", " ")
