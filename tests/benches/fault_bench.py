@@ -4,7 +4,6 @@ from collections.abc import Callable
 from dataclasses import replace
 from functools import cache
 
-import numpy as np
 from fuelcircuits.cards import read_rig
 from fuelcircuits.faults import FAULTS
 from fuelcircuits.physics.circuits import bowl_vents as vents
@@ -20,6 +19,8 @@ from fuelcircuits.physics.network import solving as network
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.state import State
+from fuelcircuits.physics.numerics.interpolation import interpolate, linspace
+from fuelcircuits.physics.openings.plate import OPEN
 
 from tests.places import RIGS
 
@@ -30,9 +31,9 @@ EQUIPPED = replace(
 """The plover carburettor with the dunlin's two-way vent, canister and cold-start timer."""
 AIR, PETROL, WARM = Weather.at(), Fuel(), Settings()
 IDLE = network.curb_idle(PLOVER, AIR, PETROL)
-STOP = float(IDLE.throttle_angle)
+STOP = IDLE.throttle_angle
 IDLING = (PLOVER.engine.idle_speed, STOP)
-OFF_IDLE, CRUISE, FULL = (150.0, 0.33), (220.0, 0.45), (320.0, np.pi / 2)
+OFF_IDLE, CRUISE, FULL = (150.0, 0.33), (220.0, 0.45), (320.0, OPEN)
 COLD_DAY = Weather.at(temperature=268.15)
 
 Reading = Callable[[Rig, Settings], float]
@@ -49,22 +50,22 @@ def run(rig: Rig, point: tuple[float, float], now: Settings = WARM) -> State:
 
 def ratio_at(point: tuple[float, float]) -> Reading:
     """Air-fuel ratio by a wide-band instrument."""
-    return lambda rig, now: float(run(rig, point, now).ratio)
+    return lambda rig, now: run(rig, point, now).ratio
 
 
 def vacuum_at(point: tuple[float, float]) -> Reading:
     """Manifold vacuum by a gauge [Pa]."""
-    return lambda rig, now: float(run(rig, point, now).manifold_vacuum)
+    return lambda rig, now: run(rig, point, now).manifold_vacuum
 
 
 def chamber_at(point: tuple[float, float]) -> Reading:
     """Vacuum behind the idle ports by a water gauge [Pa]."""
-    return lambda rig, now: float(run(rig, point, now).chamber_vacuum[0])
+    return lambda rig, now: run(rig, point, now).chamber_vacuum[0]
 
 
 def bowl_at(point: tuple[float, float]) -> Reading:
     """Bowl pressure against the air outside by a water gauge [Pa]."""
-    return lambda rig, now: float(run(rig, point, now).pressures.bowl - AIR.pressure)
+    return lambda rig, now: run(rig, point, now).pressures.bowl - AIR.pressure
 
 
 def hot(reading: Reading) -> Reading:
@@ -74,17 +75,17 @@ def hot(reading: Reading) -> Reading:
 
 def level(rig: Rig, now: Settings) -> float:
     """Fuel level at the demand of idle [m]."""
-    return float(float_bowl.steady(rig.float_bowl, PETROL, float(IDLE.fuel_flow)).level)
+    return float_bowl.steady(rig.float_bowl, PETROL, IDLE.fuel_flow).level
 
 
 def full_load_level(rig: Rig, now: Settings) -> float:
     """Fuel level at the demand of full load [m]."""
-    return float(float_bowl.steady(rig.float_bowl, PETROL, 5.5e-3).level)
+    return float_bowl.steady(rig.float_bowl, PETROL, 5.5e-3).level
 
 
 def capacity(rig: Rig, now: Settings) -> float:
     """Most that the inlet passes, by a measuring glass [kg/s]."""
-    return float(float_bowl.inlet_capacity(rig.float_bowl, PETROL))
+    return float_bowl.inlet_capacity(rig.float_bowl, PETROL)
 
 
 def with_level(reading: Reading) -> Reading:
@@ -100,56 +101,55 @@ def with_level(reading: Reading) -> Reading:
 
 def key_off_vent(rig: Rig, now: Settings) -> float:
     """Area through which a stopped engine's bowl breathes into the canister [m2]."""
-    return float(vents.openings(rig.vents, STOP, ignition=0.0).canister)
+    return vents.openings(rig.vents, STOP, ignition=0.0).canister
 
 
 @cache
 def soaked(rig: Rig) -> SoakRun:
     """Return half an hour of hot soak."""
-    return soak_run(rig, AIR, PETROL, np.linspace(0.0, 1800.0, 13))
+    return soak_run(rig, AIR, PETROL, linspace(0.0, 1800.0, 13))
 
 
 def soak_heat(rig: Rig, now: Settings) -> float:
     """Hottest the bowl gets after the engine stops, by a thermocouple [K]."""
-    return float(soaked(rig).bowl.max())
+    return max(soaked(rig).bowl)
 
 
 def soak_stored(rig: Rig, now: Settings) -> float:
     """What the canister has gained in a hot soak, by weight [kg]."""
-    return float(soaked(rig).stored[-1])
+    return soaked(rig).stored[-1]
 
 
 def cranking(rig: Rig, now: Settings) -> float:
     """Longest cranking time of a restart in a hot soak, by a watch [s]."""
-    return float(restart(rig, AIR, PETROL, soaked(rig)).cranking.max())
+    return max(restart(rig, AIR, PETROL, soaked(rig)).cranking)
 
 
 def purge(rig: Rig, now: Settings) -> float:
     """Air that purges the canister at idle vacuum [kg/s]."""
-    return float(purge_air(rig.canister, float(IDLE.pressures.manifold), AIR.pressure))
+    return purge_air(rig.canister, IDLE.pressures.manifold, AIR.pressure)
 
 
 @cache
 def shot(rig: Rig, now: Settings) -> float:
     """Fuel that the pump has given 1.5 s after a stamp, into a measuring glass [m3]."""
-    times = np.linspace(0.0, 1.5, 16)
-    angles = np.interp(times, [0.2, 0.3], [STOP, 1.4])
-    return float(pump_shot.pump_run(rig.pump, times, angles).delivered[-1])
+    times = linspace(0.0, 1.5, 16)
+    angles = [interpolate(now, [0.2, 0.3], [STOP, 1.4]) for now in times]
+    return pump_shot.pump_run(rig.pump, times, angles).delivered[-1]
 
 
 @cache
 def second_shot(rig: Rig, now: Settings) -> float:
     """Fuel of a stamp after the throttle was let go, into a measuring glass [m3]."""
-    times = np.linspace(0.0, 3.0, 61)
-    angles = np.interp(times, [0.1, 0.2, 1.0, 1.1, 2.0, 2.1], [STOP, 1.4, 1.4, STOP, STOP, 1.4])
+    times, moves = linspace(0.0, 3.0, 61), [0.1, 0.2, 1.0, 1.1, 2.0, 2.1]
+    angles = [interpolate(now, moves, [STOP, 1.4, 1.4, STOP, STOP, 1.4]) for now in times]
     delivered = pump_shot.pump_run(rig.pump, times, angles).delivered
-    return float(delivered[-1] - delivered[40])
+    return delivered[-1] - delivered[40]
 
 
 def cold_plate(rig: Rig, coil: float, vacuum: float) -> float:
     """Choke plate angle on a cold day [rad]."""
-    angle = plate_angle(rig.choke, rig.air_path, COLD_DAY, coil, 0.004, vacuum=vacuum)
-    return float(angle)
+    return plate_angle(rig.choke, rig.air_path, COLD_DAY, coil, 0.004, vacuum=vacuum)
 
 
 def start_plate(rig: Rig, now: Settings) -> float:
@@ -162,8 +162,7 @@ def running_plate(rig: Rig, now: Settings) -> float:
 
 def warmed_plate(rig: Rig, now: Settings) -> float:
     """Choke plate angle after five minutes [rad]."""
-    coil = float(choke.coil_step(rig.choke, 268.15, 268.15, 300.0))
-    return cold_plate(rig, coil, 55e3)
+    return cold_plate(rig, choke.coil_step(rig.choke, 268.15, 268.15, 300.0), 55e3)
 
 
 def choked_ratio(rig: Rig, now: Settings) -> float:
@@ -175,7 +174,7 @@ def enriched(coolant: float, time: float) -> Reading:
     """Air-fuel ratio at idle with the cold-start system at work."""
 
     def reading(rig: Rig, now: Settings) -> float:
-        shut = 1.0 - float(idle_air_open(rig.cold_start, coolant, time))
+        shut = 1.0 - idle_air_open(rig.cold_start, coolant, time)
         return ratio_at(IDLING)(rig, replace(now, idle_enrichment=shut))
 
     return reading
