@@ -27,7 +27,7 @@ from tests.places import RIGS
 PLOVER, DUNLIN = (read_rig(RIGS / f"{name}.toml") for name in ("plover", "dunlin"))
 BENCH = ChokeBench(PLOVER)
 DRAWING = bench_class("choke").drawing()
-NAMES = set(re.findall(r"\{(\w+)\}", DRAWING)) | set(re.findall(r'data-flow="(\w+)"', DRAWING))
+NAMES = set(re.findall(r"\[(\w+)\]", DRAWING)) | set(re.findall(r'data-march="(\w+)"', DRAWING))
 
 
 def state(**changed: Any) -> State:

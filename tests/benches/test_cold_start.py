@@ -23,7 +23,7 @@ from tests.places import RIGS
 PLOVER, DUNLIN = (read_rig(RIGS / f"{name}.toml") for name in ("plover", "dunlin"))
 BENCH = ColdStartBench(DUNLIN)
 DRAWING = bench_class("cold_start").drawing()
-NAMES = set(re.findall(r"\{(\w+)\}", DRAWING)) | set(re.findall(r'data-flow="(\w+)"', DRAWING))
+NAMES = set(re.findall(r"\[(\w+)\]", DRAWING)) | set(re.findall(r'data-march="(\w+)"', DRAWING))
 COLD, MILD = {"outside": 265.15}, {"outside": 303.15}
 
 

@@ -101,7 +101,7 @@ def test_verdict_names_the_mixture(changed: dict[str, float], words: str) -> Non
 
 def test_every_corner_of_the_controls_gives_a_whole_state() -> None:
     ends = [(control.low, control.high) for control in BENCH.controls().values()]
-    names = set(re.findall(r"\{(\w+)\}", DRAWING)) | set(re.findall(r'data-flow="(\w+)"', DRAWING))
+    names = set(re.findall(r"\[(\w+)\]", DRAWING)) | set(re.findall(r'data-march="(\w+)"', DRAWING))
     for corner in itertools.product(*ends):
         found = BENCH.compute(dict(zip(BENCH.controls(), corner, strict=True)), "US")
         assert names <= set(found.numbers)

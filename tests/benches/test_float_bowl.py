@@ -105,7 +105,7 @@ def test_shut_needle_touches_the_edge_of_the_seat() -> None:
 def test_every_corner_of_the_controls_gives_a_whole_state(rig: str) -> None:
     bench = FloatBowlBench(read_rig(RIGS / f"{rig}.toml"))
     ends = [(control.low, control.high) for control in bench.controls().values()]
-    names = set(re.findall(r"\{(\w+)\}", DRAWING)) | set(re.findall(r'data-flow="(\w+)"', DRAWING))
+    names = set(re.findall(r"\[(\w+)\]", DRAWING)) | set(re.findall(r'data-march="(\w+)"', DRAWING))
     for corner in itertools.product(*ends):
         found = bench.compute(dict(zip(bench.controls(), corner, strict=True)), "US")
         assert names <= set(found.numbers)

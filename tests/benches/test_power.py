@@ -21,7 +21,7 @@ from tests.places import RIGS
 PLOVER, DUNLIN = (read_rig(RIGS / f"{name}.toml") for name in ("plover", "dunlin"))
 BENCH = PowerBench(PLOVER)
 DRAWING = bench_class("power").drawing()
-NAMES = set(re.findall(r"\{(\w+)\}", DRAWING)) | set(re.findall(r'data-flow="(\w+)"', DRAWING))
+NAMES = set(re.findall(r"\[(\w+)\]", DRAWING)) | set(re.findall(r'data-march="(\w+)"', DRAWING))
 CRUISE, HALF, FULL = {"throttle": 0.1}, {"throttle": 0.2}, {"throttle": 1.0}
 
 

@@ -22,7 +22,7 @@ from tests.places import RIGS
 PLOVER, DUNLIN = (read_rig(RIGS / f"{name}.toml") for name in ("plover", "dunlin"))
 BENCH = PumpBench(PLOVER)
 DRAWING = bench_class("pump").drawing()
-NAMES = set(re.findall(r"\{(\w+)\}", DRAWING)) | set(re.findall(r'data-flow="(\w+)"', DRAWING))
+NAMES = set(re.findall(r"\[(\w+)\]", DRAWING)) | set(re.findall(r'data-march="(\w+)"', DRAWING))
 COLD, FLOORED = {"coolant": 263.15}, {"opened": 1.0, "duration": 0.1}
 
 

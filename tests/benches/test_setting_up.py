@@ -26,7 +26,7 @@ PLOVER, DUNLIN = (read_rig(RIGS / f"{name}.toml") for name in ("plover", "dunlin
 BENCH = SettingUpBench(PLOVER)
 CARD = vars(card_settings(PLOVER)) | {"cam": "stop", "reading": 1.0}
 DRAWING = bench_class("setting_up").drawing()
-NAMES = set(re.findall(r"\{(\w+)\}", DRAWING)) | set(re.findall(r'data-flow="(\w+)"', DRAWING))
+NAMES = set(re.findall(r"\[(\w+)\]", DRAWING)) | set(re.findall(r'data-march="(\w+)"', DRAWING))
 RPM = np.pi / 30
 
 

@@ -3,7 +3,6 @@
 import asyncio
 from collections.abc import Mapping
 from contextlib import suppress
-from functools import lru_cache
 from typing import Any, Protocol
 
 from fuelcircuits.benches.frame.measure import System
@@ -17,8 +16,11 @@ KEPT = 32
 QUIET = 0.06
 """Seconds without a question after which the next is prepared: the answer is painted by then."""
 
+Key = tuple[tuple[tuple[str, Any], ...], System]
+
 
 class _Computing(Protocol):
+    def point(self, values: Mapping[str, Any], system: System) -> State: ...
     def compute(self, values: Mapping[str, Any], system: System) -> State: ...
 
 
@@ -31,25 +33,39 @@ class Answers:
 
     def __init__(self, bench: _Computing) -> None:
         self._timer: asyncio.TimerHandle | None = None
-
-        @lru_cache(KEPT)
-        def work_out(values: tuple[tuple[str, Any], ...], system: System) -> State:
-            return bench.compute(dict(values), system)
-
-        self._work_out = work_out
+        self._known: dict[Key, State] = {}
+        self._bench = bench
 
     def state(self, values: Mapping[str, Any], system: System) -> State:
         """Return the state at these values; whatever else was foreseen can wait no longer."""
-        if self._timer:
-            self._timer.cancel()
-        return self._work_out(tuple(values.items()), system)
+        self._hurry()
+        return self._worked_out((tuple(values.items()), system))
+
+    def first(self, values: Mapping[str, Any], system: System) -> State:
+        """Return the state without the curves that cost; the whole of it where that is known."""
+        self._hurry()
+        known = self._known.get((tuple(values.items()), system))
+        return known or self._bench.point(values, system)
 
     def foresee(self, values: Mapping[str, Any], system: System) -> None:
         """Work out these values too once nobody has asked for a while; in a script, do not."""
         with suppress(RuntimeError):  # no loop runs, so nobody is about to press a key
             loop = asyncio.get_running_loop()
-            self._timer = loop.call_later(QUIET, self._prepare, tuple(values.items()), system)
+            self._timer = loop.call_later(QUIET, self._prepare, (tuple(values.items()), system))
 
-    def _prepare(self, values: tuple[tuple[str, Any], ...], system: System) -> None:
+    def _hurry(self) -> None:
+        if self._timer:
+            self._timer.cancel()
+
+    def _prepare(self, key: Key) -> None:
         with suppress(CircuitError):  # said in words if it is asked for
-            self._work_out(values, system)
+            self._worked_out(key)
+
+    def _worked_out(self, key: Key) -> State:
+        """Return a state, and keep it in the place of the one that was not asked for longest."""
+        values, system = key
+        state = self._known.pop(key, None) or self._bench.compute(dict(values), system)
+        self._known[key] = state
+        if len(self._known) > KEPT:
+            del self._known[next(iter(self._known))]
+        return state

@@ -3,13 +3,14 @@
 from collections.abc import Mapping
 from typing import Any
 
-import traitlets
+from fuelcircuits.benches.frame.setting import Setting
+from fuelcircuits.errors import RangeError
 
 __all__ = ["Choice", "Switch"]
 
 
-class Choice(traitlets.TraitType[str, str]):
-    """A synced trait that holds one of a few words, shown as a labelled list.
+class Choice(Setting[str]):
+    """A setting that holds one of a few words, shown as a labelled list.
 
     ::
 
@@ -26,18 +27,16 @@ class Choice(traitlets.TraitType[str, str]):
     """
 
     kind = "choice"
-    info_text = "one of the words of this control"
 
     def __init__(self, label: str, options: Mapping[str, str], start: str) -> None:
-        super().__init__(default_value=start)
+        super().__init__(start)
         self.label, self.options = label, dict(options)
-        self.tag(sync=True, echo_update=False)
 
-    def validate(self, obj: Any, value: Any) -> str:
-        """Refuse a word that is no option (`TraitError`, which names those that are)."""
+    def checked(self, value: Any) -> str:
+        """Refuse a word that is no option (`RangeError`, which names those that are)."""
         if value not in self.options:
             words = ", ".join(self.options)
-            raise traitlets.TraitError(f"{self.name} must be one of {words}, got {value!r}")
+            raise RangeError(f"{self.name} must be one of {words}, got {value!r}")
         return str(value)
 
     def spec(self, start: Any) -> dict[str, Any]:
@@ -47,8 +46,8 @@ class Choice(traitlets.TraitType[str, str]):
         return facts | {"start": start, "options": options}
 
 
-class Switch(traitlets.TraitType[bool, bool]):
-    """A synced trait that is on or off, shown as a labelled box to tick.
+class Switch(Setting[bool]):
+    """A setting that is on or off, shown as a labelled box to tick.
 
     ::
 
@@ -58,14 +57,13 @@ class Switch(traitlets.TraitType[bool, bool]):
     kind = "switch"
 
     def __init__(self, label: str, start: bool = False) -> None:
-        super().__init__(default_value=start)
+        super().__init__(start)
         self.label = label
-        self.tag(sync=True, echo_update=False)
 
-    def validate(self, obj: Any, value: Any) -> bool:
-        """Refuse what is neither on nor off (`TraitError`)."""
+    def checked(self, value: Any) -> bool:
+        """Refuse what is neither on nor off (`RangeError`)."""
         if not isinstance(value, bool):
-            raise traitlets.TraitError(f"{self.name} must be True or False, got {value!r}")
+            raise RangeError(f"{self.name} must be True or False, got {value!r}")
         return value
 
     def spec(self, start: Any) -> dict[str, Any]:

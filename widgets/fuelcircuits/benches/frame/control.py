@@ -1,18 +1,18 @@
 """A control of a bench: a number in SI, with its name, bounds and steps in the units shown."""
 
-import math
+from math import ceil, floor, log10
+from numbers import Real
 from typing import Any
 
-import traitlets
-
 from fuelcircuits.benches.frame.measure import Measure, Scale, System
-from fuelcircuits.errors import between
+from fuelcircuits.benches.frame.setting import Setting
+from fuelcircuits.errors import RangeError, between
 
 __all__ = ["Control"]
 
 
-class Control(traitlets.Float[float, float]):
-    """A synced trait that the browser shows as a slider with a number box.
+class Control(Setting[float]):
+    """A setting that the browser shows as a slider with a number box.
 
     ::
 
@@ -43,15 +43,15 @@ class Control(traitlets.Float[float, float]):
         steps: tuple[float, float],
         start: float,
     ) -> None:
-        super().__init__(default_value=start)
+        super().__init__(float(start))
         self.label, self.measure, self.low, self.high, self.steps = label, measure, low, high, steps
-        self.tag(sync=True, echo_update=False)
 
-    def validate(self, obj: Any, value: Any) -> float:
-        """Refuse what is no number (`TraitError`) or out of bounds (`RangeError`)."""
-        number: float = super().validate(obj, value)
-        between(self.label.lower(), number, self.low, self.high)
-        return number
+    def checked(self, value: Any) -> float:
+        """Refuse what is no number or out of bounds (`RangeError`)."""
+        name = self.label.lower()
+        if not isinstance(value, Real):
+            raise RangeError(f"{name} must be a number, got {value!r}")
+        return between(name, float(value), self.low, self.high)
 
     def spec(self, start: float) -> dict[str, Any]:
         """Return what the browser needs to build the control, its reset going to `start`."""
@@ -70,7 +70,7 @@ class Control(traitlets.Float[float, float]):
         """
         scale = self.measure.scale(system)
         side = self._side(scale, self.steps[system == "US"])
-        steps = round((float(scale.show(new)) - side["low"]) / side["step"])
+        steps = round((scale.show(new) - side["low"]) / side["step"])
         shown: float = round(side["low"] + (steps + (1 if new > old else -1)) * side["step"], 9)
         if not side["low"] <= shown <= side["high"]:
             return None
@@ -78,13 +78,13 @@ class Control(traitlets.Float[float, float]):
 
     def _side(self, scale: Scale, step: float) -> dict[str, Any]:
         """Return one side of the switch: its unit, and bounds pulled inwards to whole steps."""
-        low, high = float(scale.show(self.low)), float(scale.show(self.high))
+        low, high = scale.show(self.low), scale.show(self.high)
         return {
             "unit": scale.unit,
             "factor": scale.factor,
             "offset": scale.offset,
             "step": step,
-            "low": round(math.ceil(low / step - 1e-9) * step, 9),
-            "high": round(math.floor(high / step + 1e-9) * step, 9),
-            "digits": max(0, -math.floor(math.log10(step) + 1e-9)),
+            "low": round(ceil(low / step - 1e-9) * step, 9),
+            "high": round(floor(high / step + 1e-9) * step, 9),
+            "digits": max(0, -floor(log10(step) + 1e-9)),
         }

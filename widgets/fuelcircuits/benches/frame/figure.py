@@ -2,20 +2,22 @@
 
 import re
 import textwrap
-from collections.abc import Mapping
 from dataclasses import dataclass
-from importlib.resources import files
 from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
 
 from matplotlib import get_data_path
-from resvg_py import svg_to_bytes
 
+from fuelcircuits.benches.frame.bench import Bench
+from fuelcircuits.benches.frame.drawing import fill
+from fuelcircuits.benches.frame.extra import extra
 from fuelcircuits.benches.frame.measure import System
+from fuelcircuits.benches.frame.plot import vector
+from fuelcircuits.benches.frame.scripts import STATIC
 from fuelcircuits.benches.frame.state import State
 
-__all__ = ["StaticFigure", "compose", "fill"]
+__all__ = ["StaticFigure", "compose", "on_paper"]
 
 SVG = "http://www.w3.org/2000/svg"
 INK = "#1f2a33"
@@ -43,7 +45,7 @@ class StaticFigure:
     def png(self, zoom: float = 2.0) -> bytes:
         """Return the picture as PNG on white, `zoom` pixels to a unit, in matplotlib's font."""
         fonts = Path(get_data_path()) / "fonts" / "ttf"
-        drawn = svg_to_bytes(
+        drawn = extra("resvg_py").svg_to_bytes(
             svg_string=self.svg,
             background="#ffffff",
             zoom=zoom,
@@ -59,21 +61,14 @@ class StaticFigure:
         return {"image/svg+xml": self.svg, "text/plain": self.alt}
 
 
-def fill(drawing: str, numbers: Mapping[str, float]) -> ElementTree.Element:
-    """Return the drawing with every `data-bind` carried out, as the browser does it."""
-    root = ElementTree.fromstring(drawing)
-    for part in root.iter():
-        for rule in part.get("data-bind", "").split(";"):
-            name, _, text = (piece.strip() for piece in rule.partition(":"))
-            words = re.sub(r"\{(\w+)\}", lambda key: f"{numbers[key[1]]:.3f}", text)
-            if name == "text":
-                part.text = words
-            elif name:
-                part.set(name, words)
-        speed = numbers.get(part.get("data-flow", ""), 1.0)
-        if abs(speed) < 0.05:
-            part.set("visibility", "hidden")
-    return root
+def on_paper(bench: Bench) -> StaticFigure:
+    """Return a bench's drawing, plot and readings as it stands."""
+    now, system = bench.state(), bench.system
+    then = now.at(bench.at)
+    old = bench.state(bench.pinned).at(bench.at).chart if bench.pinned else None
+    cursor = None if now.times is None else bench.at
+    plot = vector(then.chart, old, system, cursor)
+    return compose(bench.title, bench.drawing(), plot, then, system)
 
 
 def compose(title: str, drawing: str, chart: str, state: State, system: System) -> StaticFigure:
@@ -107,7 +102,7 @@ def compose(title: str, drawing: str, chart: str, state: State, system: System) 
 
 
 def _style() -> str:
-    return _on_paper((files(__package__) / "static" / "drawing.css").read_text("utf-8"))
+    return _on_paper((STATIC / "drawing.css").read_text("utf-8"))
 
 
 def _on_paper(text: str) -> str:

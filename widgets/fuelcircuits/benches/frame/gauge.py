@@ -6,13 +6,13 @@ same seed, gauge and setting give the same reading everywhere, also where it is 
 """
 
 import zlib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from itertools import repeat
 from typing import Any
 
-import numpy as np
-
-from fuelcircuits.benches.frame.measure import Measure
+from fuelcircuits.benches.frame.measure import Measure, Value
+from fuelcircuits.benches.frame.noise import drawn, normal, uniform
 
 __all__ = ["Gauge", "shown"]
 
@@ -42,7 +42,7 @@ class Gauge:
     """
 
     label: str
-    value: Any
+    value: Value
     measure: Measure
     low: float
     high: float
@@ -52,7 +52,7 @@ class Gauge:
     column: bool = False
 
 
-def shown(gauge: Gauge, seed: int | None, values: Mapping[str, Any]) -> Any:
+def shown(gauge: Gauge, seed: int | None, values: Mapping[str, Any]) -> Value:
     """Return what the needle of `gauge` stands at.
 
     Parameters
@@ -66,15 +66,25 @@ def shown(gauge: Gauge, seed: int | None, values: Mapping[str, Any]) -> Any:
 
     Returns
     -------
-    Reading in SI, of the shape of the gauge's value, within the ends of the dial.
+    Reading in SI, one for each value of the gauge, within the ends of the dial.
     """
-    true = np.asarray(gauge.value, dtype=float)
-    if seed is not None:
-        own = np.random.default_rng([seed, _number(gauge.label)])
-        each = np.random.default_rng([seed, _number(gauge.label), _number(_setting(values))])
-        true = true + gauge.accuracy * own.uniform(-1, 1)
-        true = true + gauge.noise * each.standard_normal(true.shape)
-    return np.clip(true, gauge.low, gauge.high)
+    errors = repeat(0.0) if seed is None else _errors(gauge, seed, values)
+
+    def needle(true: float) -> float:
+        return min(max(true + next(errors), gauge.low), gauge.high)
+
+    if isinstance(gauge.value, list):
+        return [needle(each) for each in gauge.value]
+    return needle(gauge.value)
+
+
+def _errors(gauge: Gauge, seed: int, values: Mapping[str, Any]) -> Iterator[float]:
+    """Yield what the gauge is off by at one reading after another."""
+    name = _number(gauge.label)
+    own = gauge.accuracy * uniform(drawn(seed, name), -1, 1)
+    numbers = drawn(seed, name, _number(_setting(values)))
+    while True:
+        yield own + gauge.noise * normal(numbers)
 
 
 def _setting(values: Mapping[str, Any]) -> str:

@@ -1,15 +1,12 @@
 """How a bench shows a number: one scale for the SI side of its switch, one for the US shop side."""
 
-import math
 import re
-from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
-from typing import Any, Literal, cast
+from math import isfinite, isnan
+from typing import Any, Literal, TypeAlias, cast
 
-import numpy as np
-
-from fuelcircuits.quantities.units import Q
+from fuelcircuits.benches.frame.unit_table import UNITS
+from fuelcircuits.errors import UnitError
 
 __all__ = [
     "AIR_FLOW",
@@ -38,12 +35,15 @@ __all__ = [
     "Measure",
     "Scale",
     "System",
+    "Value",
     "both",
     "measure",
     "parted",
 ]
 
 System = Literal["SI", "US"]
+Value: TypeAlias = Any
+"""A number of the model, or in a run a list with one for each time."""
 _BOTH: Any = "SI and US"
 _PAIR = re.compile("\x01(.*?)\x02(.*?)\x03")
 
@@ -57,19 +57,19 @@ class Scale:
     offset: float
     digits: int
 
-    def show(self, value: Any) -> Any:
-        """Return the SI `value` (a number or an array) in this unit."""
-        return self.factor * np.asarray(value) + self.offset
+    def show(self, value: float) -> float:
+        """Return the SI `value` in this unit."""
+        return self.factor * value + self.offset
 
     def number(self, value: float) -> str:
         """Return the SI `value` as text without its unit: never a negative nought, – for none."""
-        if not np.isfinite(value):
+        if not isfinite(value):
             return "–"
-        return f"{round(float(self.show(value)), self.digits) + 0.0:.{self.digits}f}"
+        return f"{round(self.show(value), self.digits) + 0.0:.{self.digits}f}"
 
     def text(self, value: float) -> str:
         """Return the SI `value` as text with its unit (2.1 mm, 14.8°), or a dash for none."""
-        if math.isnan(value):
+        if isnan(value):
             return "–"
         space = "" if self.unit == "°" else " "
         return f"{self.number(value)}{space}{self.unit}".rstrip()
@@ -103,7 +103,7 @@ class Measure:
         """Return the SI `value` as text with its unit, and unless `brief` the one beside it."""
         if system == _BOTH:
             return f"\x01{self.text(value, 'SI', brief)}\x02{self.text(value, 'US', brief)}\x03"
-        if system == "SI" and self.beside and not brief and not math.isnan(value):
+        if system == "SI" and self.beside and not brief and not isnan(value):
             return f"{self.metric.text(value)} ({self.beside.text(value)})"
         return self.scale(system).text(value)
 
@@ -123,47 +123,28 @@ def parted(text: str) -> dict[str, str]:
     return {"SI": _PAIR.sub(r"\1", text), "US": _PAIR.sub(r"\2", text)}
 
 
-LABELS: Mapping[str, str] = {
-    "centimeter**3": "cm³",
-    "cm**2": "cm²",
-    "cm**3": "cm³",
-    "degC": "°C",
-    "degF": "°F",
-    "degree": "°",
-    "dimensionless": "",
-    "floz": "fl oz",
-    "inch": "in",
-    "inch**2": "in²",
-    "inch_H2O": "inH₂O",
-    "inch_Hg": "inHg",
-    "kg/hour": "kg/h",
-    "kg/m**3": "kg/m³",
-    "foot*lbf": "lbf ft",
-    "lb/ft**3": "lb/ft³",
-    "lb/hour": "lb/h",
-    "minute": "min",
-    "mm**2": "mm²",
-    "newton*meter": "N m",
-    "percent": "%",
-    "revolution/minute": "rpm",
-    "second": "s",
-}
-
-
-@cache
 def measure(
     si: str,
     metric: tuple[str, int],
     shop: tuple[str, int],
     beside: tuple[str, int] | None = None,
 ) -> Measure:
-    """Return the measure of a quantity held in `si`; each side is a Pint unit and its digits."""
+    """Return the measure of a quantity held in `si`; each side is a unit of `UNITS`, and digits.
+
+    Raises
+    ------
+    UnitError
+        If a unit is not in the table, or is of another kind than `si`.
+    """
     return Measure(_scale(si, *metric), _scale(si, *shop), _scale(si, *beside) if beside else None)
 
 
 def _scale(si: str, unit: str, digits: int) -> Scale:
-    nought, one = (float(Q(value, si).m_as(unit)) for value in (0.0, 1.0))
-    return Scale(LABELS.get(unit, unit), one - nought, nought, digits)
+    held, shown = UNITS[si], UNITS.get(unit)
+    if shown is None or shown.kind != held.kind:
+        raise UnitError(f"unit on a dial must be in the table and of the kind of {si}, got {unit}")
+    offset = (held.nought - shown.nought) / shown.one
+    return Scale(shown.label, held.one / shown.one, offset, digits)
 
 
 PRESSURE = measure("Pa", ("kPa", 1), ("psi", 2))
@@ -183,9 +164,9 @@ SMALL_PRESSURE = measure("Pa", ("Pa", 0), ("inch_H2O", 2))
 AIR_FLOW = measure("kg/s", ("g/s", 1), ("lb/hour", 0))
 SPEED = measure("rad/s", ("revolution/minute", 0), ("revolution/minute", 0))
 ANGLE = measure("rad", ("degree", 1), ("degree", 1))
-TORQUE = measure("N*m", ("newton*meter", 1), ("foot*lbf", 1))
+TORQUE = measure("N*m", ("N*m", 1), ("foot*lbf", 1))
 AREA = measure("m**2", ("mm**2", 2), ("inch**2", 5))
 VOLUME = measure("m**3", ("cm**3", 2), ("floz", 3))
-SECONDS = measure("s", ("second", 1), ("second", 1))
+SECONDS = measure("s", ("s", 1), ("s", 1))
 MINUTES = measure("s", ("minute", 1), ("minute", 1))
 NUMBER = measure("dimensionless", ("dimensionless", 0), ("dimensionless", 0))

@@ -14,8 +14,9 @@ from pathlib import Path
 from typing import Any
 
 from fuelcircuits.benches import BENCHES, open_bench
-from fuelcircuits.benches.frame.bench import SCRIPTS, STATIC, STYLES, Bench
+from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.control import Control
+from fuelcircuits.benches.frame.scripts import PAGE, STYLES, bundle, styles
 from fuelcircuits.benches.frame.table import Table, tabulate
 from fuelcircuits.cards import read_rig
 
@@ -44,8 +45,7 @@ SHELL = """<!doctype html>
 def page(bench: Bench, rig: str = "") -> str:
     """Return the page of a bench as HTML text; `rig` names what it was computed for."""
     table = tabulate(bench)
-    style = "\n".join((STATIC / name).read_text("utf-8") for name in (*STYLES, "page.css"))
-    script = "\n".join((STATIC / name).read_text("utf-8") for name in (*SCRIPTS, "page.js"))
+    style, script = styles((*STYLES, "page.css")), bundle(PAGE)
     rules = f"style-src '{_digest(style)}'; script-src '{_digest(script)}'"
     return SHELL.format(
         rules=rules,
@@ -65,10 +65,10 @@ def _digest(text: str) -> str:
 
 def _about(bench: Bench, table: Table) -> dict[str, Any]:
     """Return what the browser needs to build the bench, with the controls of the page only."""
-    every = {spec["name"]: spec for spec in bench.about["controls"]}
+    about = bench.about()
+    every = {spec["name"]: spec for spec in about["controls"]}
     controls = [_listed(bench, axis, every[axis.name]) for axis in table.axes]
     start = {axis.name: getattr(bench, axis.name) for axis in table.axes}
-    about: dict[str, Any] = bench.about
     return about | {"controls": controls, "start": start, "heading": "h1"}
 
 

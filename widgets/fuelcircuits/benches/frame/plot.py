@@ -84,7 +84,7 @@ def draw(chart: Chart, before: Chart | None, system: System, time: float | None 
         _fill(axes, chart.x, panel, old, system)
         axes.tick_params(labelbottom=axes is every[-1])
         if time is not None:
-            axes.axvline(float(chart.x.measure.scale(system).show(time)), color=INK, linewidth=1)
+            axes.axvline(chart.x.measure.scale(system).show(time), color=INK, linewidth=1)
     for ground in (figure.patch, *(axes.patch for axes in every)):
         ground.set_alpha(0)
     figure.align_ylabels(every)
@@ -97,7 +97,7 @@ def _dress(axes: Axes, x: Axis, y: Axis, system: System) -> None:
     """Put limits, names and colours on the axes."""
     for axis, set_limits in ((x, axes.set_xlim), (y, axes.set_ylim)):
         show = axis.measure.scale(system).show
-        set_limits(float(show(axis.low)), float(show(axis.high)))
+        set_limits(show(axis.low), show(axis.high))
     axes.set_ylabel(_title(y, system), color=INK, fontsize=9)
     axes.tick_params(colors=INK, labelsize=8.5, width=0.8, length=3)
     axes.grid(visible=True, color=FAINT, alpha=0.28, linewidth=0.6)
@@ -111,13 +111,14 @@ def _fill(axes: Axes, x: Axis, panel: Panel, old: Panel | None, system: System) 
     across, up = (axis.measure.scale(system).show for axis in (x, panel.y))
 
     def line(curve: Curve, role: str) -> None:
-        axes.plot(across(curve.x), up(curve.y), color=INKS[role], **STYLES[role])
+        x, y = map(across, curve.x or ()), map(up, curve.y or ())
+        axes.plot(list(x), list(y), color=INKS[role], **STYLES[role])
 
     def point(dot: Dot, ink: str, fill: str) -> None:
         axes.plot(across(dot.x), up(dot.y), mec=ink, mfc=fill, **ROUND)
 
     if panel.band:
-        _band(axes, float(up(panel.band.low)))
+        _band(axes, up(panel.band.low))
     for curve in old.curves if old else ():
         line(curve, "before")
     for curve in panel.curves:

@@ -1,17 +1,15 @@
 """What a bench computes at one setting of its controls: everything the browser then shows.
 
-A time bench gives `times`; then numbers, readings, gauges and dots may hold an array with one
+A time bench gives `times`; then numbers, readings, gauges and dots may hold a list with one
 value for each time, and `State.at` takes one moment out of the run.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Any
-
-import numpy as np
 
 from fuelcircuits.benches.frame.gauge import Gauge
-from fuelcircuits.benches.frame.measure import Measure, System
+from fuelcircuits.benches.frame.measure import Measure, System, Value
+from fuelcircuits.physics.numerics.interpolation import interpolate
 
 __all__ = ["Axis", "Band", "Chart", "Curve", "Dot", "Moment", "Panel", "Reading", "State"]
 
@@ -24,16 +22,17 @@ class Reading:
     """
 
     label: str
-    value: Any
+    value: Value
     measure: Measure
     ways: tuple[str, str] | None = None
 
     def text(self, system: System, brief: bool = False) -> str:
-        """Return the number with its unit."""
+        """Return the number with its unit; of a run, the number at its start."""
+        value = self.value[0] if isinstance(self.value, list) else self.value
         if self.ways is None:
-            return self.measure.text(self.value, system, brief)
-        way = self.ways[0] if self.value > 0 else self.ways[1]
-        return f"{self.measure.text(abs(self.value), system)} {way}"
+            return self.measure.text(value, system, brief)
+        way = self.ways[0] if value > 0 else self.ways[1]
+        return f"{self.measure.text(abs(value), system)} {way}"
 
 
 @dataclass(frozen=True)
@@ -52,12 +51,13 @@ class Curve:
 
     `role` is how it is drawn: "lead" for the circuit's own curve, "other" for what it is held
     against, "third", "fourth" and "fifth" where there are more, "mark" for a value on the card;
-    each has dashes of its own beside its colour.
+    each has dashes of its own beside its colour. A curve without `x` is still being worked out:
+    until it comes the browser shows the one that stood there before.
     """
 
     role: str
-    x: Any
-    y: Any
+    x: Sequence[float] | None = None
+    y: Sequence[float] | None = None
     label: str = ""
 
 
@@ -73,8 +73,8 @@ class Band:
 class Dot:
     """Where the bench stands now (or at each time)."""
 
-    x: Any
-    y: Any
+    x: Value
+    y: Value
 
 
 @dataclass(frozen=True)
@@ -113,7 +113,7 @@ class State:
     readings
         The table beside the plot, most telling line first.
     numbers
-        What the drawing is placed by, under the names its `data-bind` attributes use.
+        What the drawing is placed by, under the names its `data-set` attributes use.
     chart
         The plot.
     verdict
@@ -133,24 +133,29 @@ class State:
     """
 
     readings: tuple[Reading, ...]
-    numbers: Mapping[str, Any]
+    numbers: Mapping[str, Value]
     chart: Chart
     verdict: str
     drawn: str
     plotted: str
     alarm: bool = False
     gauges: tuple[Gauge, ...] = ()
-    times: Any = None
+    times: Sequence[float] | None = None
     moments: tuple[Moment, ...] = ()
+
+    @property
+    def whole(self) -> bool:
+        """Whether every curve is there."""
+        return all(curve.x is not None for each in self.chart.panels for curve in each.curves)
 
     def at(self, time: float) -> "State":
         """Return the state at one moment of the run; without a run, the state itself."""
-        if self.times is None:
+        times = self.times
+        if times is None:
             return self
 
-        def then(value: Any) -> float:
-            value = np.asarray(value, dtype=float)
-            return float(np.interp(time, self.times, value) if value.ndim else value)
+        def then(value: Value) -> float:
+            return interpolate(time, times, value) if isinstance(value, list) else value
 
         panels = tuple(
             replace(each, dot=each.dot and Dot(then(each.dot.x), then(each.dot.y)))

@@ -20,10 +20,11 @@ import numpy as np
 from fuelcircuits.benches.frame import wire
 from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.control import Control
+from fuelcircuits.benches.frame.gauge import shown
 from fuelcircuits.benches.frame.measure import both, parted
 from fuelcircuits.benches.frame.state import Reading, State
 from fuelcircuits.benches.frame.time_bench import TimeBench
-from fuelcircuits.benches.frame.tree import Floats, join, split
+from fuelcircuits.benches.frame.tree import join, split
 
 __all__ = ["Axis", "Table", "agrees", "tabulate"]
 
@@ -82,15 +83,16 @@ class Half:
 
     shapes: list[Any]
     which: list[int]
-    leaves: list[list[Floats]]
+    leaves: list[list[list[float]]]
     steps: list[Any]
     scales: list[list[float]]
 
     def at(self, corners: Sequence[tuple[int, float]]) -> Any:
         """Return the blend of corners that are all of one shape."""
         one = corners[0][0]
+        weights = [weight for _, weight in corners]
         blended = [
-            np.sum([weight * self.leaves[point][number] for point, weight in corners], axis=0)
+            np.dot(weights, [self.leaves[point][number] for point, _ in corners]).tolist()
             for number in range(len(self.leaves[one]))
         ]
         return join(self.shapes[self.which[one]], blended)
@@ -226,7 +228,7 @@ def _shown(state: State) -> dict[str, Any]:
     return {
         "numbers": wire.numbers(state),
         "readings": wire.readings(state),
-        "gauges": wire.gauges(state, [np.clip(e.value, e.low, e.high) for e in state.gauges]),
+        "gauges": wire.gauges(state, [shown(each, None, {}) for each in state.gauges]),
         "chart": wire.chart(state.chart),
         "times": wire.run(state).get("times"),
     }
@@ -263,7 +265,7 @@ def _half(trees: Sequence[Any]) -> Half:
 
 def _round(half: Half, points: Sequence[int], leaf: int) -> None:
     """Bring one leaf of some points to whole steps between the least and the most of it."""
-    stack = np.stack([half.leaves[point][leaf] for point in points])
+    stack = np.array([half.leaves[point][leaf] for point in points])
     none = np.isnan(stack)
     ends = stack[~none] if not none.all() else np.zeros(1)
     low, span = (float(f"{end:.9g}") for end in (np.min(ends), np.ptp(ends)))
@@ -271,4 +273,4 @@ def _round(half: Half, points: Sequence[int], leaf: int) -> None:
     half.steps.append(steps.clip(0).astype(np.uint16).ravel())
     half.scales.append([stack.shape[1], low, span])
     for point, row in zip(points, np.where(none, np.nan, low + steps / FULL * span), strict=True):
-        half.leaves[point][leaf] = row
+        half.leaves[point][leaf] = row.tolist()

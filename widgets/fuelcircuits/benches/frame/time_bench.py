@@ -4,11 +4,10 @@ import io
 from pathlib import Path
 from typing import Any, ClassVar
 
-import numpy as np
-from PIL import Image
-
 from fuelcircuits.benches.frame.bench import Bench
+from fuelcircuits.benches.frame.extra import extra
 from fuelcircuits.benches.frame.measure import SECONDS, Measure
+from fuelcircuits.physics.numerics.interpolation import linspace
 
 __all__ = ["TimeBench"]
 
@@ -16,7 +15,7 @@ __all__ = ["TimeBench"]
 class TimeBench(Bench):
     """The base of every bench whose state is a run through time.
 
-    `compute` returns a state with `times`; numbers, readings, gauges and dots may then be arrays
+    `compute` returns a state with `times`; numbers, readings, gauges and dots may then be lists
     with one value for each time, the chart's x axis is time, and `moments` tell what happens
     when. The browser plays, pauses, steps and marks the time in the plot.
 
@@ -44,11 +43,11 @@ class TimeBench(Bench):
         Path
             Where it went.
         """
-        held, times = self.at, self.state().times
+        image, held, times = extra("PIL.Image"), self.at, self.state().times or ()
         pictures = []
-        for time in np.linspace(times[0], times[-1], frames):
-            self.at = float(time)
-            pictures.append(Image.open(io.BytesIO(self.figure().png(zoom=1.0))).convert("RGB"))
+        for time in linspace(times[0], times[-1], frames):
+            self.at = time
+            pictures.append(image.open(io.BytesIO(self.figure().png(zoom=1.0))).convert("RGB"))
         self.at = held
         first, *others = pictures
         each = round(1000 * seconds / frames)

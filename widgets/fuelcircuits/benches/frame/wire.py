@@ -1,21 +1,38 @@
 """A state as the browser takes it: plain lists and numbers, small enough for every key press.
 
 Curves travel as ten-thousandths of their axes, so that one set of points serves both sides of
-the units switch and any size on the screen. What is no finite number travels as None.
+the units switch and any size on the screen. What is no finite number travels as None, and so do
+the points of a curve that is still being worked out.
 """
 
-import math
+from collections.abc import Sequence
+from math import isfinite
 from typing import Any
 
-import numpy as np
-
 from fuelcircuits.benches.frame.gauge import Gauge
+from fuelcircuits.benches.frame.measure import Value
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, Reading, State
 
-__all__ = ["FINE", "chart", "gauges", "numbers", "readings", "run"]
+__all__ = ["FINE", "answer", "chart", "gauges", "numbers", "readings", "run"]
 
 FINE = 10_000
 """Steps from one end of an axis to the other."""
+
+
+def answer(state: State, needles: Sequence[Value]) -> dict[str, Any]:
+    """Return all that the browser shows of a state, the gauges where `needles` says."""
+    return {
+        "numbers": numbers(state),
+        "readings": readings(state),
+        "gauges": gauges(state, needles),
+        "chart": chart(state.chart),
+        "run": run(state),
+        "verdict": state.verdict,
+        "alarm": state.alarm,
+        "drawn": state.drawn,
+        "plotted": state.plotted,
+        "whole": state.whole,
+    }
 
 
 def readings(state: State) -> list[dict[str, Any]]:
@@ -25,10 +42,10 @@ def readings(state: State) -> list[dict[str, Any]]:
 
 def numbers(state: State) -> dict[str, Any]:
     """Return what places the drawing, to a thousandth of its unit."""
-    return {name: plain(_thousandth(value)) for name, value in state.numbers.items()}
+    return {name: _rounded(value, 3) for name, value in state.numbers.items()}
 
 
-def gauges(state: State, needles: list[Any]) -> list[dict[str, Any]]:
+def gauges(state: State, needles: Sequence[Value]) -> list[dict[str, Any]]:
     """Return the gauges, each with its needle where `needles` says."""
     return [_gauge(gauge, needle) for gauge, needle in zip(state.gauges, needles, strict=True)]
 
@@ -43,33 +60,20 @@ def run(state: State) -> dict[str, Any]:
     if state.times is None:
         return {}
     moments = [{"time": moment.time, "words": moment.words} for moment in state.moments]
-    return {"times": plain(np.round(state.times, 5)), "moments": moments}
+    return {"times": [round(each, 5) for each in state.times], "moments": moments}
 
 
-def plain(value: Any, digits: int = 0) -> Any:
-    """Return a number or an array as plain Python, to so many significant digits (0: all)."""
-    if isinstance(value, (float, int)):
-        return _alone(float(value), digits)
-    array = np.asarray(value, dtype=float)
-    if digits:
-        with np.errstate(divide="ignore", invalid="ignore"):
-            size = np.where(array == 0, 0, np.floor(np.log10(np.abs(array))))
-        unit = 10.0 ** (digits - 1 - np.nan_to_num(size))
-        array = np.round(array * unit) / unit
-    if np.all(np.isfinite(array)):
-        return array.tolist()
-    return np.where(np.isfinite(array), array.astype(object), np.array(None)).tolist()
+def plain(value: Value, digits: int) -> Any:
+    """Return numbers to so many significant digits."""
+    if isinstance(value, list):
+        return [plain(each, digits) for each in value]
+    return float(f"{value:.{digits}g}") if isfinite(value) else None
 
 
-def _thousandth(value: Any) -> Any:
-    return round(float(value), 3) if isinstance(value, (float, int)) else np.round(value, 3)
-
-
-def _alone(value: float, digits: int) -> float | None:
-    """Return one number as `plain` does."""
-    if not math.isfinite(value):
-        return None
-    return float(f"{value:.{digits}g}") if digits else value
+def _rounded(value: Value, digits: int) -> Any:
+    if isinstance(value, list):
+        return [_rounded(each, digits) for each in value]
+    return round(float(value), digits) if isfinite(value) else None
 
 
 def _reading(line: Reading) -> dict[str, Any]:
@@ -77,7 +81,7 @@ def _reading(line: Reading) -> dict[str, Any]:
     return facts | ({"ways": list(line.ways)} if line.ways else {})
 
 
-def _gauge(gauge: Gauge, needle: Any) -> dict[str, Any]:
+def _gauge(gauge: Gauge, needle: Value) -> dict[str, Any]:
     return {
         "label": gauge.label,
         "value": plain(needle, 6),
@@ -110,8 +114,8 @@ def _curve(x: Axis, y: Axis, curve: Curve) -> dict[str, Any]:
     return {
         "role": curve.role,
         "label": curve.label,
-        "x": _parts(x, curve.x),
-        "y": _parts(y, curve.y),
+        "x": None if curve.x is None else _parts(x, list(curve.x)),
+        "y": None if curve.y is None else _parts(y, list(curve.y)),
     }
 
 
@@ -119,7 +123,11 @@ def _dot(x: Axis, y: Axis, dot: Dot) -> list[Any]:
     return [_parts(x, dot.x), _parts(y, dot.y)]
 
 
-def _parts(axis: Axis, value: Any) -> Any:
+def _parts(axis: Axis, value: Value) -> Any:
     """Return an SI value as whole steps along the axis."""
-    share = (np.asarray(value, dtype=float) - axis.low) / (axis.high - axis.low)
-    return plain(np.round(FINE * share))
+    scale = FINE / (axis.high - axis.low)
+
+    def steps(each: float) -> int | None:
+        return round(scale * (each - axis.low)) if isfinite(each) else None
+
+    return [steps(each) for each in value] if isinstance(value, list) else steps(value)

@@ -1,6 +1,13 @@
 // The bench on the page: drawing and plot above, controls and readings below.
 
-const SHOWN = ["numbers", "readings", "gauges", "chart", "before", "run", "verdict", "alarm", "drawn", "plotted", "system", "pinned"];
+import { element, mountControl, put, write } from "./controls.js";
+import { mountDrawing } from "./drawing.js";
+import { mountGauges } from "./gauge.js";
+import { placeIn, told, valueAt } from "./measure.js";
+import { mountPlayer } from "./player.js";
+import { mountPlot } from "./plot.js";
+
+const SHOWN = ["numbers", "readings", "gauges", "chart", "before", "run", "verdict", "alarm", "drawn", "plotted", "whole", "system", "pinned"];
 const PAUSE = 800; // milliseconds of quiet before the readings are read out
 
 function choice(legend, mark, options, current, pick) {
@@ -57,7 +64,7 @@ function themeOf() {
   return window.matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light";
 }
 
-function render({ model, el }) {
+export function render({ model, el }) {
   const mark = `fc${Math.random().toString(36).slice(2, 10)}`; // every bench loads this text anew
   const about = model.get("about");
   const send = (name, value) => put(model, name, value);
@@ -136,6 +143,7 @@ function render({ model, el }) {
   function refresh() {
     const system = model.get("system");
     if (fresh("chart", "before", "system")) plot.show(model.get("chart"), model.get("before").chart, system);
+    if (fresh("whole")) sheet.setAttribute("aria-busy", model.get("whole") === false);
     if (fresh("gauges", "system")) gauges.show(model.get("gauges"), system);
     write(verdict, model.get("verdict"));
     if (fresh("alarm")) verdict.classList.toggle("fc-alarm", model.get("alarm"));

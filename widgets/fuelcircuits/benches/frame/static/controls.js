@@ -1,8 +1,10 @@
 // The controls: a slider with a number box, its unit, its bounds and a reset; a list of words;
 // a box to tick. The model holds SI; the screen shows one side of the units switch.
 
+import { inScale, siOf, withUnit } from "./measure.js";
+
 // JupyterLab must not take keys typed here for shortcuts.
-function element(tag, facts = {}, ...children) {
+export function element(tag, facts = {}, ...children) {
   const made = document.createElement(tag);
   made.dataset.lmSuppressShortcuts = "true";
   for (const [name, value] of Object.entries(facts)) {
@@ -15,11 +17,11 @@ function element(tag, facts = {}, ...children) {
 }
 
 // Set only what differs: the browser would lay out the same words anew.
-function write(node, words) {
+export function write(node, words) {
   if (node.textContent !== words) node.textContent = words;
 }
 
-function put(model, name, value) {
+export function put(model, name, value) {
   model.set(name, value);
   model.save_changes();
 }
@@ -27,15 +29,13 @@ function put(model, name, value) {
 function mountNumber(spec, mark, model) {
   const id = `${mark}-set-${spec.name}`; // no id that a drawing may have
   const side = () => spec.sides[model.get("system")];
-  const words = (si) => (si * side().factor + side().offset).toFixed(side().digits);
+  const words = (si) => inScale(side(), si).toFixed(side().digits);
   const spoken = (si) => withUnit(words(si), side().unit);
-  const held = (si) => Math.min(Math.max(si, spec.low), spec.high);
-
-  const set = (si) => put(model, spec.name, held(si));
+  const set = (si) => put(model, spec.name, si);
   const take = (event) => {
     if (event.target.value === words(model.get(spec.name))) return; // no rounding of what stands
-    const typed = event.target.valueAsNumber;
-    if (Number.isFinite(typed)) set((typed - side().offset) / side().factor);
+    const si = siOf(side(), event.target.valueAsNumber, spec);
+    if (si !== undefined) set(si);
     show();
   };
 
@@ -124,4 +124,4 @@ function mountSwitch(spec, mark, model) {
 }
 
 const MOUNTS = { number: mountNumber, choice: mountChoice, switch: mountSwitch };
-const mountControl = (spec, mark, model) => MOUNTS[spec.kind](spec, mark, model);
+export const mountControl = (spec, mark, model) => MOUNTS[spec.kind](spec, mark, model);

@@ -1,7 +1,7 @@
-// A drawing whose parts say in data-bind which numbers place them:
-//   <g data-bind="transform: rotate({droop} 120 80)">   attribute: text with {numbers} in it
-//   <text data-bind="text: {turns} turns">              `text` sets the words
-//   <path data-flow="speed">                            dashes that move `speed` units a second
+// A drawing whose parts say which numbers place them:
+//   <g data-set="transform = rotate([droop] 120 80)">   attribute = text with [numbers] in it
+//   <text data-set="text = [turns] turns">              `text` sets the words
+//   <path data-march="speed">                           dashes that move `speed` units a second
 //   <view id="needle" viewBox="0 0 90 60" data-name="Needle and seat">   a part to zoom to
 // Lines and flow marks keep their thickness when a view is enlarged, and words grow less.
 // Numbers glide to where Python puts them; with reduced motion they jump and dashes stand still.
@@ -9,25 +9,18 @@
 // (no frame is asked for in between, for even an empty one costs the whole page its turn);
 // while an answer is awaited they stand still, so that it is shown the sooner.
 
+import { filled, rulesIn } from "./rules.js";
+
 const GLIDE = 0.09; // seconds in which two thirds of the way to a new value is covered
 const REST = 31; // milliseconds before the next frame is asked for when only dashes move
 const PATIENCE = 300; // milliseconds for which an answer is awaited
-const calm = window.matchMedia("(prefers-reduced-motion: reduce)");
+export const calm = window.matchMedia("(prefers-reduced-motion: reduce)");
 
-function bindings(svg) {
-  const found = [];
-  for (const part of svg.querySelectorAll("[data-bind]")) {
-    for (const rule of part.dataset.bind.split(";")) {
-      const colon = rule.indexOf(":");
-      found.push({ part, name: rule.slice(0, colon).trim(), text: rule.slice(colon + 1).trim() });
-    }
-  }
-  return found;
-}
+const rulesOf = (svg) => [...svg.querySelectorAll("[data-set]")].flatMap((part) => rulesIn(part.dataset.set).map((rule) => ({ part, ...rule })));
 
 function place(found, numbers) {
   for (const each of found) {
-    const words = each.text.replace(/\{(\w+)\}/g, (_, key) => +numbers[key].toFixed(3));
+    const words = filled(each.text, numbers);
     if (words === each.words) continue;
     each.words = words;
     if (each.name === "text") each.part.textContent = words;
@@ -44,12 +37,12 @@ function parse(text, mark) {
   return svg;
 }
 
-function mountDrawing(host, text, mark) {
+export function mountDrawing(host, text, mark) {
   const svg = parse(text, mark);
   svg.setAttribute("role", "img");
   host.append(svg);
-  const found = bindings(svg);
-  const flows = [...svg.querySelectorAll("[data-flow]")].map((part) => ({ part, offset: 0 }));
+  const found = rulesOf(svg);
+  const flows = [...svg.querySelectorAll("[data-march]")].map((part) => ({ part, offset: 0 }));
   const whole = svg.getAttribute("viewBox").split(/[\s,]+/).map(Number);
   svg.style.aspectRatio = `${whole[2]} / ${whole[3]}`;
   let shown = null, target = null, box = whole, frame = whole, last = 0, ticket = 0, seen = true, gliding = true, rest = 0, awaited = 0;
@@ -74,7 +67,7 @@ function mountDrawing(host, text, mark) {
   function stream(passed) {
     let flowing = false;
     for (const flow of flows) {
-      const speed = shown[flow.part.dataset.flow];
+      const speed = shown[flow.part.dataset.march];
       const seen = Math.abs(speed) < 0.05 ? "hidden" : "visible";
       if (flow.part.style.visibility !== seen) flow.part.style.visibility = seen;
       if (calm.matches || speed === 0) continue;

@@ -1,5 +1,9 @@
 // A gauge: a round dial with a needle, or an upright tube; its reading stands below in words.
 
+import { element, write } from "./controls.js";
+import { inScale, ticks, valueAt, withUnit, wordsIn } from "./measure.js";
+import { shape } from "./plot.js";
+
 const DIAL = { from: 135, sweep: 270, middle: 62, ring: 50 };
 
 const onDial = (part, radius) => {
@@ -66,7 +70,7 @@ function tube(spec, system) {
   return { svg, turn };
 }
 
-function mountGauges(host) {
+export function mountGauges(host) {
   let look = "", needles = [];
   return {
     show(gauges, system) {

@@ -1,26 +1,32 @@
 // Numbers with their units, and one moment out of a run.
 // A measure has a scale for each side of the units switch: shown = factor * SI + offset.
 
-const inScale = (scale, si) => scale.factor * si + scale.offset;
+export const inScale = (scale, si) => scale.factor * si + scale.offset;
 
-function numberIn(scale, si) {
+// The SI value of what somebody typed or slid to, inside the ends; nothing for no number.
+export function siOf(scale, shown, { low, high }) {
+  if (!Number.isFinite(shown)) return undefined;
+  return Math.min(Math.max((shown - scale.offset) / scale.factor, low), high);
+}
+
+export function numberIn(scale, si) {
   const text = inScale(scale, si).toFixed(scale.digits);
   return Number(text) === 0 ? text.replace("-", "") : text;
 }
 
 // A degree sign stands at its number, any other unit after a space.
-const withUnit = (number, unit) => `${number}${unit === "°" ? "" : " "}${unit}`.trim();
-const wordsIn = (scale, si) => (si === null ? "–" : withUnit(numberIn(scale, si), scale.unit));
+export const withUnit = (number, unit) => `${number}${unit === "°" ? "" : " "}${unit}`.trim();
+export const wordsIn = (scale, si) => (si === null ? "–" : withUnit(numberIn(scale, si), scale.unit));
 
 // The text of a line of the table; `brief` leaves the second SI unit out.
-function told({ measure, ways }, si, system, brief) {
+export function told({ measure, ways }, si, system, brief) {
   if (ways && si !== null) return `${wordsIn(measure[system], Math.abs(si))} ${si > 0 ? ways[0] : ways[1]}`;
   const text = wordsIn(measure[system], si);
   return system === "SI" && measure.beside && !brief && si !== null ? `${text} (${wordsIn(measure.beside, si)})` : text;
 }
 
 // Where a time lies among the times of a run: an index with a part.
-function placeIn(times, time) {
+export function placeIn(times, time) {
   let low = 0, high = times.length - 1;
   while (high - low > 1) {
     const middle = (low + high) >> 1;
@@ -32,7 +38,7 @@ function placeIn(times, time) {
 }
 
 // The value at that place: a list has one for each time, anything else stays as it is.
-function valueAt(value, place) {
+export function valueAt(value, place) {
   if (!Array.isArray(value)) return value;
   const { low, high, part } = place;
   if (value[low] === null || value[high] === null) return value[part < 0.5 ? low : high];
@@ -40,7 +46,7 @@ function valueAt(value, place) {
 }
 
 // Whole steps of 1, 2 or 5 times a power of ten, about `count` of them between two ends.
-function ticks(low, high, count) {
+export function ticks(low, high, count) {
   const rough = Math.abs(high - low) / count;
   const power = 10 ** Math.floor(Math.log10(rough));
   const step = power * ([1, 2, 5].find((each) => each * power >= rough * 0.8) ?? 10);

@@ -1,9 +1,13 @@
 // Play, pause and step through a run, or draw its time along a slider.
 // With reduced motion nothing plays; the steps remain.
 
+import { element, write } from "./controls.js";
+import { calm } from "./drawing.js";
+import { ticks, wordsIn } from "./measure.js";
+
 const SPEEDS = [["0.25", "¼ ×"], ["0.5", "½ ×"], ["1", "1 ×"], ["2", "2 ×"], ["4", "4 ×"]];
 
-function mountPlayer(facts, mark, moved, rested) {
+export function mountPlayer(facts, mark, moved, rested) {
   const id = `${mark}-set-time`;
   const button = (words, sign, act) => element("button", { type: "button", title: words, "aria-label": words, onclick: act }, sign);
   const back = button("One step back", "◂|", () => step(-1));

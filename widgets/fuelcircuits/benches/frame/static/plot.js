@@ -1,10 +1,13 @@
 // The plot: axes, curves, bands and dots drawn from the chart's data as SVG.
 // Points are ten-thousandths of the axes, so a change of units only renames the ticks.
 
-const FINE = 10000;
+import { element } from "./controls.js";
+import { inScale, ticks, valueAt } from "./measure.js";
+
+export const FINE = 10000;
 const PLOT = { width: 460, height: 352, left: 50, right: 14, top: 2, title: 23, gap: 12, foot: 37 };
 
-function shape(tag, facts = {}, ...children) {
+export function shape(tag, facts = {}, ...children) {
   const made = document.createElementNS("http://www.w3.org/2000/svg", tag);
   for (const [name, value] of Object.entries(facts)) made.setAttribute(name, value);
   made.append(...children);
@@ -56,7 +59,7 @@ function grid(chart, places, system) {
 }
 
 // The path of a curve whose points lie on the axes `from`, in a panel with the axes `onto`.
-function pathOf(curve, frame, from, onto) {
+export function pathOf(curve, frame, from, onto) {
   const move = (name) => {
     const { low, high } = onto[name];
     const span = high - low;
@@ -76,6 +79,18 @@ function pathOf(curve, frame, from, onto) {
     pen = "L";
   }
   return d;
+}
+
+// The curves of each panel with their axes. One that is still being worked out stays as it was
+// last drawn, on the axes that it had then; nothing if it was not there.
+export function linesOf(chart, last) {
+  return chart.panels.map((panel, i) =>
+    panel.curves.map((curve, n) => {
+      if (curve.x) return { curve, from: { x: chart.x, y: panel.y } };
+      const old = last[i]?.[n];
+      return old?.curve.label === curve.label && old.curve.role === curve.role ? old : undefined;
+    }),
+  );
 }
 
 function redraw(line, d) {
@@ -98,7 +113,7 @@ function legend(chart, before) {
   });
 }
 
-function mountPlot(host, mark) {
+export function mountPlot(host, mark) {
   const { width, height } = PLOT;
   const keys = element("ul", { className: "fc-legend" });
   const ground = shape("g"), layer = shape("g");
@@ -107,7 +122,7 @@ function mountPlot(host, mark) {
   const clips = shape("defs", {}, hatch);
   const svg = shape("svg", { class: "fc-plot", viewBox: `0 0 ${width} ${height}`, role: "img" }, clips, ground, layer, cursor);
   host.append(keys, svg);
-  let look = "", places = [], parts = [], drawn = null;
+  let look = "", places = [], parts = [], lines = [], drawn = null;
 
   // Axes, names and empty parts: only when they differ from what stands there.
   function dress(chart, before, system) {
@@ -162,9 +177,10 @@ function mountPlot(host, mark) {
     show(chart, before, system) {
       dress(chart, before, system);
       drawn = { chart, before };
+      lines = linesOf(chart, lines);
       chart.panels.forEach((panel, i) => {
         const onto = { x: chart.x, y: panel.y };
-        panel.curves.forEach((curve, n) => redraw(parts[i].curves[n], pathOf(curve, places[i], onto, onto)));
+        lines[i].forEach((line, n) => redraw(parts[i].curves[n], line ? pathOf(line.curve, places[i], line.from, onto) : ""));
         const old = before?.panels[i];
         const from = old && { x: before.x, y: old.y };
         parts[i].olds.forEach((line, n) => redraw(line, pathOf(old.curves[n], places[i], from, onto)));

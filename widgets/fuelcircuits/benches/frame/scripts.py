@@ -1,0 +1,34 @@
+"""The browser's part: modules that stand alone, put together into one where one file is needed."""
+
+import re
+from collections.abc import Iterable
+from importlib.resources import files
+
+__all__ = ["PAGE", "SCRIPTS", "STATIC", "STYLES", "bundle", "styles"]
+
+STATIC = files(__package__) / "static"
+SCRIPTS = (
+    "measure.js",
+    "rules.js",
+    "drawing.js",
+    "controls.js",
+    "plot.js",
+    "gauge.js",
+    "player.js",
+    "bench.js",
+)
+"""The modules of a live bench, each after those that it imports."""
+PAGE = (*SCRIPTS, "blend.js", "page.js")
+"""The modules of a page that carries a table."""
+STYLES = ("drawing.css", "bench.css", "plot.css")
+JOINTS = re.compile(r"^import .*\n|^export (?=const|function|async)", flags=re.M)
+
+
+def bundle(names: Iterable[str]) -> str:
+    """Return modules as one, without what joins them; the default export stays."""
+    return "\n".join(JOINTS.sub("", (STATIC / name).read_text("utf-8")) for name in names)
+
+
+def styles(names: Iterable[str]) -> str:
+    """Return style sheets as one."""
+    return "\n".join((STATIC / name).read_text("utf-8") for name in names)

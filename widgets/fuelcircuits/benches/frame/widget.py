@@ -1,0 +1,148 @@
+"""A bench in a notebook: its settings and what it shows, kept the same in kernel and browser.
+
+What is set in the browser is put on the bench; what is put on the bench is shown. A bench that
+answers in two stages is shown at once without the curves that take long. These follow when the
+kernel has had a moment to hear of a newer question, which drops them.
+"""
+
+import asyncio
+from collections.abc import Mapping
+from functools import cache
+from typing import Any
+
+import anywidget
+import traitlets
+
+from fuelcircuits.benches.frame.bench import Bench
+from fuelcircuits.benches.frame.scripts import SCRIPTS, STYLES, bundle, styles
+from fuelcircuits.benches.frame.setting import Setting
+
+__all__ = ["LiveBench", "live"]
+
+MOMENT = 0.01
+"""Seconds that the kernel's loop is free between an answer and its curves."""
+SHARED = ("system", "pinned", "at")
+"""What a browser sets besides the inputs."""
+
+
+class _Mirror(traitlets.TraitType[Any, Any]):
+    """What a setting stands at; the setting itself says what it takes."""
+
+    def __init__(self, setting: Setting[Any]) -> None:
+        super().__init__(default_value=setting.start)
+        self.setting = setting
+        self.tag(sync=True, echo_update=False)
+
+    def validate(self, obj: Any, value: Any) -> Any:
+        """Refuse what the setting refuses."""
+        return self.setting.checked(value)
+
+
+class LiveBench(anywidget.AnyWidget):
+    """A bench as the browser has it; the class of each kind of bench adds a trait an input."""
+
+    _esm = bundle(SCRIPTS)
+    _css = styles(STYLES)
+
+    about: Any = traitlets.Dict().tag(sync=True)
+    numbers: Any = traitlets.Dict().tag(sync=True)
+    readings: Any = traitlets.List().tag(sync=True)
+    gauges: Any = traitlets.List().tag(sync=True)
+    chart: Any = traitlets.Dict().tag(sync=True)
+    before: Any = traitlets.Dict().tag(sync=True)
+    run: Any = traitlets.Dict().tag(sync=True)
+    verdict = traitlets.Unicode().tag(sync=True)
+    alarm = traitlets.Bool(False).tag(sync=True)
+    drawn = traitlets.Unicode().tag(sync=True)
+    plotted = traitlets.Unicode().tag(sync=True)
+    whole = traitlets.Bool(True).tag(sync=True)
+
+    def __init__(self, bench: Bench) -> None:
+        self._bench = bench
+        self._later: asyncio.TimerHandle | None = None
+        self._names = (*bench.inputs(), *SHARED)
+        super().__init__(about=bench.about(), **self._stand(), **self._answer())
+        self.observe(self._heard, self._names)
+        bench.watch(self._follow)
+
+    def _stand(self) -> dict[str, Any]:
+        """Return what the bench stands at."""
+        return {name: self._bench.settings[name] for name in self._names}
+
+    def _answer(self, curves: bool = True) -> dict[str, Any]:
+        """Return what the bench shows now, beside what it showed when it was pinned."""
+        bench = self._bench
+        now = bench.answer({}, bench.system, bench.seed, curves)
+        old = bench.answer(bench.pinned, bench.system) if bench.pinned else {}
+        return now | {"before": {name: old[name] for name in ("readings", "chart") if name in old}}
+
+    def _heard(self, _change: Any) -> None:
+        """Put on the bench all that one message of the browser has set."""
+        self._bench.put(**{name: getattr(self, name) for name in self._names})
+
+    def _follow(self, before: Mapping[str, Any]) -> None:
+        """Show the bench as it stands, and what it stood at before the change is no more."""
+        now = self._bench.settings
+        with self.hold_sync():
+            with self.hold_trait_notifications():  # or it would put back what is not yet mirrored
+                self._take(self._stand())
+            if now | {"at": before["at"]} != before:
+                self._show(before)
+
+    def _show(self, before: Mapping[str, Any]) -> None:
+        """Show an answer, whole where no loop runs or all of it is there, else its curves later."""
+        if self._later:
+            self._later.cancel()
+        loop = _loop()
+        self._take(self._answer(curves=loop is None))
+        onward = self._onward(before)
+        if loop and not self.whole:
+            self._later = loop.call_later(MOMENT, self._finish, onward)
+        elif onward:
+            self._bench.foresee(onward)
+
+    def _finish(self, onward: Mapping[str, float]) -> None:
+        """Show the curves too, and let the next step be worked out before it is asked for."""
+        with self.hold_sync():
+            self._take(self._answer())
+        if onward:
+            self._bench.foresee(onward)
+
+    def _onward(self, before: Mapping[str, Any]) -> dict[str, float]:
+        """Return where the control that moved would go with its next step."""
+        bench = self._bench
+        for name, control in bench.controls().items():
+            old, new = before[name], bench.settings[name]
+            onward = control.onward(old, new, bench.system) if new != old else None
+            if onward is not None:
+                return {name: onward}
+        return {}
+
+    def _take(self, parts: Mapping[str, Any]) -> None:
+        for name, part in parts.items():
+            setattr(self, name, part)
+
+
+def live(bench: Bench) -> LiveBench:
+    """Return a live bench that follows `bench`."""
+    kind: Any = type(bench)
+    made: LiveBench = _kind(kind)(bench)
+    return made
+
+
+@cache
+def _kind(kind: Any) -> Any:
+    """Return the class of the live benches of one kind."""
+    settings: dict[str, Setting[Any]] = dict(kind.inputs())
+    settings |= {name: getattr(kind, name) for name in SHARED}
+    traits: dict[str, Any] = {name: _Mirror(each) for name, each in settings.items()}
+    meta: Any = type(LiveBench)
+    return meta(f"Live{kind.__name__}", (LiveBench,), traits | {"__module__": __name__})
+
+
+def _loop() -> asyncio.AbstractEventLoop | None:
+    """Return the loop that runs, if one does."""
+    try:
+        return asyncio.get_running_loop()
+    except RuntimeError:
+        return None
