@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.choice import Choice
+from fuelcircuits.benches.frame.drawing import asked
 from fuelcircuits.benches.frame.state import State
 
 __all__ = ["ends", "names", "off_curve", "purely", "shows", "whole"]
@@ -15,8 +16,7 @@ __all__ = ["ends", "names", "off_curve", "purely", "shows", "whole"]
 
 def names(bench: Bench) -> set[str]:
     """Return the numbers that the drawing of a bench asks for."""
-    drawing = bench.drawing()
-    return set(re.findall(r"\{(\w+)\}", drawing) + re.findall(r'data-flow="(\w+)"', drawing))
+    return asked(bench.drawing())
 
 
 def ends(bench: Bench) -> Iterator[Mapping[str, Any]]:
