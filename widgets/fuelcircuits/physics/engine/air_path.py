@@ -7,9 +7,6 @@ them in any order. `fuelcircuits.physics.engine.breathing` solves the whole path
 
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import NDArray
-
 from fuelcircuits.physics.entry import Section, entry
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.openings.gas_flow import mass_flow, pressure_after
@@ -24,9 +21,6 @@ __all__ = [
     "throttle_area",
     "throttle_flow",
 ]
-
-Floats = NDArray[np.float64]
-Numbers = float | Floats
 
 
 @dataclass(frozen=True)
@@ -61,7 +55,7 @@ class AirPath(Section):
     manifold_leak: float = entry("m^2", 0, 2e-4, "effective area of a leak into the manifold", 0.0)
 
 
-def horn_pressure(air_path: AirPath, weather: Weather, air_flow: Numbers) -> Floats:
+def horn_pressure(air_path: AirPath, weather: Weather, air_flow: float) -> float:
     """Return the pressure in the horn, above the choke plate.
 
     The cleaner is an opening of `cleaner_area`, so that its loss rises as the square of the
@@ -89,7 +83,7 @@ def horn_pressure(air_path: AirPath, weather: Weather, air_flow: Numbers) -> Flo
     )
 
 
-def choke_area(air_path: AirPath, choke_angle: Numbers = OPEN) -> Floats:
+def choke_area(air_path: AirPath, choke_angle: float = OPEN) -> float:
     """Return the effective flow area past the choke plate [m2], its leaks included.
 
     Parameters
@@ -109,16 +103,16 @@ def choke_area(air_path: AirPath, choke_angle: Numbers = OPEN) -> Floats:
     """
     shaft, closed = air_path.choke_shaft, air_path.choke_closed_angle
     clear = open_area(air_path.horn_bore, shaft, closed, choke_angle)
-    return np.asarray(air_path.horn_discharge * (clear + air_path.choke_leak))
+    return air_path.horn_discharge * (clear + air_path.choke_leak)
 
 
 def choke_pressure(
     air_path: AirPath,
-    horn_pressure: Numbers,
-    air_flow: Numbers,
+    horn_pressure: float,
+    air_flow: float,
     weather: Weather,
-    choke_angle: Numbers = OPEN,
-) -> Floats:
+    choke_angle: float = OPEN,
+) -> float:
     """Return the pressure below the choke plate.
 
     Parameters
@@ -151,7 +145,7 @@ def choke_pressure(
     )
 
 
-def throttle_area(air_path: AirPath, throttle_angle: Numbers) -> Floats:
+def throttle_area(air_path: AirPath, throttle_angle: float) -> float:
     """Return the effective flow area past all throttle plates, their clearance included.
 
     Parameters
@@ -172,16 +166,16 @@ def throttle_area(air_path: AirPath, throttle_angle: Numbers) -> Floats:
     shaft, closed = air_path.throttle_shaft, air_path.throttle_closed_angle
     clear = open_area(air_path.throttle_bore, shaft, closed, throttle_angle)
     single = air_path.throttle_discharge * (clear + air_path.throttle_leak)
-    return np.asarray(air_path.barrels * single)
+    return air_path.barrels * single
 
 
 def throttle_flow(
     air_path: AirPath,
-    throttle_angle: Numbers,
-    throttle_pressure: Numbers,
-    manifold_pressure: Numbers,
+    throttle_angle: float,
+    throttle_pressure: float,
+    manifold_pressure: float,
     weather: Weather,
-) -> Floats:
+) -> float:
     """Return the air past the throttle plates.
 
     Parameters
@@ -214,7 +208,7 @@ def throttle_flow(
     )
 
 
-def manifold_leak(air_path: AirPath, manifold_pressure: Numbers, weather: Weather) -> Floats:
+def manifold_leak(air_path: AirPath, manifold_pressure: float, weather: Weather) -> float:
     """Return the air that leaks from outside straight into the manifold.
 
     Parameters

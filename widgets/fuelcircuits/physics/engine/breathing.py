@@ -2,9 +2,6 @@
 
 from typing import NamedTuple
 
-import numpy as np
-from numpy.typing import NDArray
-
 from fuelcircuits.errors import ConvergenceError, positive
 from fuelcircuits.physics.engine.air_path import (
     AirPath,
@@ -32,47 +29,44 @@ from fuelcircuits.physics.openings.plate import OPEN, angle_for_area
 
 __all__ = ["AirState", "Pressures", "angle_for_flow", "idle_angle", "pressures", "solve"]
 
-Floats = NDArray[np.float64]
-Numbers = float | Floats
-
 
 class Pressures(NamedTuple):
     """Absolute pressures along the path [Pa]."""
 
-    horn: Floats  # after the cleaner, above the choke plate
-    choke: Floats  # below the choke plate, above the venturis
-    venturi: Floats  # in the throat of the main venturi
-    booster: Floats  # in the throat of the booster, where the nozzle ends
-    throttle: Floats  # below the venturis, above the throttle plate
+    horn: float  # after the cleaner, above the choke plate
+    choke: float  # below the choke plate, above the venturis
+    venturi: float  # in the throat of the main venturi
+    booster: float  # in the throat of the booster, where the nozzle ends
+    throttle: float  # below the venturis, above the throttle plate
 
 
 class AirState(NamedTuple):
     """What the air does at an operating point: flows [kg/s], absolute pressures [Pa]."""
 
-    engine_flow: Floats  # air into the cylinders
-    carburettor_flow: Floats  # air through the horn
-    leak_flow: Floats  # air through a leak into the manifold
-    ambient_pressure: Floats
-    horn_pressure: Floats  # above the choke plate
-    choke_pressure: Floats  # below it
-    venturi_pressure: Floats  # main venturi's throat
-    booster_pressure: Floats  # booster's throat
-    throttle_pressure: Floats  # above the throttle plates
-    manifold_pressure: Floats
+    engine_flow: float  # air into the cylinders
+    carburettor_flow: float  # air through the horn
+    leak_flow: float  # air through a leak into the manifold
+    ambient_pressure: float
+    horn_pressure: float  # above the choke plate
+    choke_pressure: float  # below it
+    venturi_pressure: float  # main venturi's throat
+    booster_pressure: float  # booster's throat
+    throttle_pressure: float  # above the throttle plates
+    manifold_pressure: float
 
     @property
-    def manifold_vacuum(self) -> Floats:
+    def manifold_vacuum(self) -> float:
         """Ambient less manifold pressure [Pa], what a vacuum gauge shows."""
         return self.ambient_pressure - self.manifold_pressure
 
     @property
-    def booster_depression(self) -> Floats:
+    def booster_depression(self) -> float:
         """Horn less booster pressure [Pa], what lifts the fuel of a bowl vented to the horn."""
         return self.horn_pressure - self.booster_pressure
 
 
 def pressures(
-    air_path: AirPath, weather: Weather, air_flow: Numbers, choke_angle: Numbers = OPEN
+    air_path: AirPath, weather: Weather, air_flow: float, choke_angle: float = OPEN
 ) -> Pressures:
     """Return every pressure above the throttle for a given air flow.
 
@@ -103,12 +97,12 @@ def solve(
     engine: Engine,
     air_path: AirPath,
     weather: Weather,
-    speed: Numbers,
-    throttle_angle: Numbers,
+    speed: float,
+    throttle_angle: float,
     *,
-    choke_angle: Numbers = OPEN,
-    exhaust_pressure: Numbers | None = None,
-    vapour_ratio: Numbers = 0.0,
+    choke_angle: float = OPEN,
+    exhaust_pressure: float | None = None,
+    vapour_ratio: float = 0.0,
     tolerance: float = 1e-13,
 ) -> AirState:
     """Return flows and pressures of the air at given speed and throttle angle.
@@ -134,7 +128,7 @@ def solve(
     Returns
     -------
     AirState
-        Every field broadcast from the inputs.
+        Flows [kg/s] and absolute pressures [Pa].
 
     Raises
     ------
@@ -147,16 +141,16 @@ def solve(
     """
     positive("speed", speed, "rad/s")
     temperature = manifold_temperature(engine, weather.temperature)
-    outside = np.asarray(weather.pressure, dtype=float)
-    beyond = outside if exhaust_pressure is None else np.asarray(exhaust_pressure, dtype=float)
+    outside = weather.pressure
+    beyond = outside if exhaust_pressure is None else exhaust_pressure
 
-    def demand(pressure: Floats) -> Floats:
+    def demand(pressure: float) -> float:
         return air_demand(engine, speed, pressure, temperature, beyond, vapour_ratio=vapour_ratio)
 
-    def leak(pressure: Floats) -> Floats:
+    def leak(pressure: float) -> float:
         return manifold_leak(air_path, pressure, weather)
 
-    def surplus(pressure: Floats) -> Floats:
+    def surplus(pressure: float) -> float:
         wanted = demand(pressure) - leak(pressure)
         before = pressures(air_path, weather, wanted, choke_angle).throttle
         return throttle_flow(air_path, throttle_angle, before, pressure, weather) - wanted
@@ -165,21 +159,20 @@ def solve(
     pressure = root(surplus, low, outside, name="manifold pressure", tolerance=tolerance)
     taken, leaked = demand(pressure), leak(pressure)
     path = pressures(air_path, weather, taken - leaked, choke_angle)
-    fields = (taken, taken - leaked, leaked, outside, *path, pressure)
-    return AirState(*(np.array(each) for each in np.broadcast_arrays(*fields)))
+    return AirState(taken, taken - leaked, leaked, outside, *path, pressure)
 
 
 def angle_for_flow(
     engine: Engine,
     air_path: AirPath,
     weather: Weather,
-    speed: Numbers,
-    engine_flow: Numbers,
+    speed: float,
+    engine_flow: float,
     *,
-    choke_angle: Numbers = OPEN,
-    exhaust_pressure: Numbers | None = None,
-    vapour_ratio: Numbers = 0.0,
-) -> Floats:
+    choke_angle: float = OPEN,
+    exhaust_pressure: float | None = None,
+    vapour_ratio: float = 0.0,
+) -> float:
     """Return the throttle angle at which the engine takes a given air flow.
 
     The inverse of `solve`, whose other arguments it shares.
@@ -203,21 +196,21 @@ def angle_for_flow(
     pressure = manifold_pressure(
         engine, speed, engine_flow, temperature, beyond, vapour_ratio=vapour_ratio
     )
-    wanted = np.asarray(engine_flow) - manifold_leak(air_path, pressure, weather)
+    wanted = engine_flow - manifold_leak(air_path, pressure, weather)
     before = pressures(air_path, weather, wanted, choke_angle).throttle
     through = throttle_flow(air_path, OPEN, before, pressure, weather)
     least, most = throttle_area(air_path, 0.0), throttle_area(air_path, OPEN)
-    area = most * wanted / np.where(through > 0, through, np.nan)
-    if not (np.all(area >= least) and np.all(area <= most)):
+    if not (through > 0 and least <= most * wanted / through <= most):
         raise ConvergenceError(
             "engine air flow must be what a closed to an open throttle gives at this speed, "
             f"got {engine_flow} kg/s"
         )
+    area = most * wanted / through / (air_path.barrels * air_path.throttle_discharge)
     return angle_for_area(
         air_path.throttle_bore,
         air_path.throttle_shaft,
         air_path.throttle_closed_angle,
-        area / (air_path.barrels * air_path.throttle_discharge) - air_path.throttle_leak,
+        area - air_path.throttle_leak,
     )
 
 
@@ -225,12 +218,12 @@ def idle_angle(
     engine: Engine,
     air_path: AirPath,
     weather: Weather,
-    speed: Numbers | None = None,
+    speed: float | None = None,
     *,
-    choke_angle: Numbers = OPEN,
-    vapour_ratio: Numbers = 0.0,
-    mixture_factor: Numbers = 1.0,
-) -> Floats:
+    choke_angle: float = OPEN,
+    vapour_ratio: float = 0.0,
+    mixture_factor: float = 1.0,
+) -> float:
     """Return the throttle angle at which the warm engine idles.
 
     Parameters

@@ -4,9 +4,7 @@ Speeds are angular [rad/s]; a four-stroke engine breathes its displacement once 
 """
 
 from dataclasses import dataclass
-
-import numpy as np
-from numpy.typing import NDArray
+from math import pi
 
 from fuelcircuits.errors import positive
 from fuelcircuits.physics.entry import Section, entry
@@ -22,9 +20,6 @@ __all__ = [
     "swept_flow",
     "volumetric_efficiency",
 ]
-
-Floats = NDArray[np.float64]
-Numbers = float | Floats
 
 CHARGE_HEAT_RATIO = 1.35
 """Ratio of specific heats of fresh charge and residual gas [1] (Heywood 1988, figure 4-13)."""
@@ -62,7 +57,7 @@ class Engine(Section):
     """Half the displacement unless a card says more: common practice, no source."""
 
 
-def swept_flow(displacement: Numbers, speed: Numbers) -> Floats:
+def swept_flow(displacement: float, speed: float) -> float:
     r"""Return the volume a four-stroke engine sweeps on its intake strokes each second.
 
     .. math:: \dot V = \frac{V \omega}{4 \pi}
@@ -82,16 +77,16 @@ def swept_flow(displacement: Numbers, speed: Numbers) -> Floats:
     ----------
     First principles: one intake stroke a cylinder in two turns of the crankshaft.
     """
-    return np.asarray(displacement * np.asarray(speed) / (4 * np.pi))
+    return displacement * speed / (4 * pi)
 
 
 def pumped_air(
-    swept: Numbers,
-    pressure: Numbers,
-    temperature: Numbers,
-    vapour_ratio: Numbers = 0.0,
-    vapour_constant: Numbers = FUEL_VAPOUR_CONSTANT,
-) -> Floats:
+    swept: float,
+    pressure: float,
+    temperature: float,
+    vapour_ratio: float = 0.0,
+    vapour_constant: float = FUEL_VAPOUR_CONSTANT,
+) -> float:
     r"""Return the air in a volume filled with air and fuel vapour together.
 
     .. math:: \dot m = \frac{p \dot V}{(R_a + x R_f) T}
@@ -115,11 +110,11 @@ def pumped_air(
     ----------
     First principles (Dalton); Heywood 1988, eq. 6.3, says the same with molar masses.
     """
-    mixture = AIR_CONSTANT + vapour_ratio * np.asarray(vapour_constant)
-    return np.asarray(pressure * np.asarray(swept) / (mixture * temperature))
+    mixture = AIR_CONSTANT + vapour_ratio * vapour_constant
+    return pressure * swept / (mixture * temperature)
 
 
-def overall_efficiency(air_flow: Numbers, swept: Numbers, density: Numbers) -> Floats:
+def overall_efficiency(air_flow: float, swept: float, density: float) -> float:
     r"""Return the volumetric efficiency that an air-flow measurement shows.
 
     .. math:: \eta_v = \frac{\dot m_a}{\rho \dot V}
@@ -142,10 +137,10 @@ def overall_efficiency(air_flow: Numbers, swept: Numbers, density: Numbers) -> F
     ----------
     Heywood 1988, eq. 2.27.
     """
-    return np.asarray(air_flow / (density * np.asarray(swept)))
+    return air_flow / (density * swept)
 
 
-def volumetric_efficiency(engine: Engine, speed: Numbers) -> Floats:
+def volumetric_efficiency(engine: Engine, speed: float) -> float:
     r"""Return the volumetric efficiency, of manifold density, with no exhaust left behind.
 
     .. math:: \eta = \frac{\eta_{max}}{1 + \left((\omega - \omega_{max})/w\right)^2}
@@ -165,13 +160,13 @@ def volumetric_efficiency(engine: Engine, speed: Numbers) -> Floats:
     ----------
     A smooth curve of the shape in Heywood 1988, figure 6-9; the form is this package's own.
     """
-    distance = (np.asarray(speed) - engine.breathing_speed) / engine.breathing_width
-    return np.asarray(engine.breathing / (1 + distance**2))
+    distance = (speed - engine.breathing_speed) / engine.breathing_width
+    return engine.breathing / (1 + distance**2)
 
 
-def manifold_temperature(engine: Engine, ambient_temperature: Numbers) -> Floats:
+def manifold_temperature(engine: Engine, ambient_temperature: float) -> float:
     """Return the temperature of the charge [K], warmer than outside by `charge_heating`."""
-    return np.asarray(ambient_temperature + np.asarray(engine.charge_heating))
+    return ambient_temperature + engine.charge_heating
 
 
 def _residual(engine: Engine) -> tuple[float, float]:
@@ -183,13 +178,13 @@ def _residual(engine: Engine) -> tuple[float, float]:
 
 def air_demand(
     engine: Engine,
-    speed: Numbers,
-    manifold_pressure: Numbers,
-    temperature: Numbers,
-    exhaust_pressure: Numbers,
+    speed: float,
+    manifold_pressure: float,
+    temperature: float,
+    exhaust_pressure: float,
     *,
-    vapour_ratio: Numbers = 0.0,
-) -> Floats:
+    vapour_ratio: float = 0.0,
+) -> float:
     r"""Return the air an engine takes from its manifold.
 
     .. math::
@@ -227,19 +222,19 @@ def air_demand(
     """
     a, b = _residual(engine)
     swept = volumetric_efficiency(engine, speed) * swept_flow(engine.displacement, speed)
-    fresh = a * np.asarray(manifold_pressure) - b * np.asarray(exhaust_pressure)
+    fresh = a * manifold_pressure - b * exhaust_pressure
     return pumped_air(swept, fresh, temperature, vapour_ratio)
 
 
 def manifold_pressure(
     engine: Engine,
-    speed: Numbers,
-    air_flow: Numbers,
-    temperature: Numbers,
-    exhaust_pressure: Numbers,
+    speed: float,
+    air_flow: float,
+    temperature: float,
+    exhaust_pressure: float,
     *,
-    vapour_ratio: Numbers = 0.0,
-) -> Floats:
+    vapour_ratio: float = 0.0,
+) -> float:
     """Return the manifold pressure at which the engine takes `air_flow`.
 
     The exact inverse of `air_demand`, whose equation, arguments and source it shares.
@@ -256,5 +251,5 @@ def manifold_pressure(
     positive("speed", speed, "rad/s")
     a, b = _residual(engine)
     swept = volumetric_efficiency(engine, speed) * swept_flow(engine.displacement, speed)
-    fresh = np.asarray(air_flow) / pumped_air(swept, 1.0, temperature, vapour_ratio)
-    return np.asarray((fresh + b * np.asarray(exhaust_pressure)) / a)
+    fresh = air_flow / pumped_air(swept, 1.0, temperature, vapour_ratio)
+    return (fresh + b * exhaust_pressure) / a

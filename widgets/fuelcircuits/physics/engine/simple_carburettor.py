@@ -5,10 +5,9 @@ what textbook answers are worked with. Books differ in where they put the coeffi
 function says which way it takes.
 """
 
-import numpy as np
-from numpy.typing import NDArray
+from math import pi, sqrt
 
-from fuelcircuits.errors import positive
+from fuelcircuits.errors import between, positive
 from fuelcircuits.physics.matter.atmosphere import AIR_CONSTANT
 from fuelcircuits.physics.openings.gas_flow import HEAT_RATIO
 
@@ -27,22 +26,17 @@ __all__ = [
     "throat_velocity",
 ]
 
-Floats = NDArray[np.float64]
-Numbers = float | Floats
-
 GRAVITY = 9.80665
 """Standard acceleration of free fall [m/s2]; ISO 80000-3."""
 _POWER = (HEAT_RATIO - 1) / HEAT_RATIO
 
 
-def bore_of(area: Numbers) -> Floats:
+def bore_of(area: float) -> float:
     """Return the bore of a round passage of `area` [m2], in metres."""
-    return np.asarray(np.sqrt(4 / np.pi * np.asarray(positive("area", area, "m2"))))
+    return sqrt(4 / pi * positive("area", area, "m2"))
 
 
-def depression(
-    air_flow: Numbers, area: Numbers, density: Numbers, discharge: Numbers = 1.0
-) -> Floats:
+def depression(air_flow: float, area: float, density: float, discharge: float = 1.0) -> float:
     r"""Return the venturi's depression with the air taken as incompressible.
 
     .. math:: \Delta p = \frac{1}{2 \rho} \left(\frac{\dot m}{C A}\right)^2
@@ -66,16 +60,16 @@ def depression(
     ----------
     Bernoulli; Heywood 1988, eq. 7.4, without its compressibility factor.
     """
-    return np.asarray((np.asarray(air_flow) / (discharge * np.asarray(area))) ** 2 / (2 * density))
+    return (air_flow / (discharge * area)) ** 2 / (2 * density)
 
 
 def throat_velocity(
-    pressure_ratio: Numbers,
-    temperature: Numbers,
-    velocity_coefficient: Numbers = 1.0,
+    pressure_ratio: float,
+    temperature: float,
+    velocity_coefficient: float = 1.0,
     *,
     gas_constant: float = AIR_CONSTANT,
-) -> Floats:
+) -> float:
     r"""Return the air's velocity in the throat, compressible.
 
     .. math:: C_2 = C_v \sqrt{\frac{2 \gamma R T_1}{\gamma - 1}
@@ -96,37 +90,47 @@ def throat_velocity(
     -------
     Velocity [m/s].
 
+    Raises
+    ------
+    RangeError
+        If the pressure ratio is outside 0 to 1.
+
     References
     ----------
     Steady flow of an ideal gas from rest: first principles.
     """
-    heat = 2 * gas_constant / _POWER * np.asarray(temperature)
-    return np.asarray(velocity_coefficient * np.sqrt(heat * (1 - pressure_ratio**_POWER)))
+    between("pressure ratio", pressure_ratio, 0, 1)
+    heat = 2 * gas_constant / _POWER * temperature
+    return velocity_coefficient * sqrt(heat * (1 - pressure_ratio**_POWER))
 
 
 def throat_ratio(
-    velocity: Numbers,
-    temperature: Numbers,
-    velocity_coefficient: Numbers = 1.0,
+    velocity: float,
+    temperature: float,
+    velocity_coefficient: float = 1.0,
     *,
     gas_constant: float = AIR_CONSTANT,
-) -> Floats:
-    """Return throat pressure over pressure before; the inverse of `throat_velocity` [1]."""
-    ideal = np.asarray(velocity) / velocity_coefficient
-    heat = 2 * gas_constant / _POWER * np.asarray(temperature)
-    return np.asarray((1 - ideal**2 / heat) ** (1 / _POWER))
+) -> float:
+    """Return throat pressure over pressure before; the inverse of `throat_velocity` [1].
+
+    Raises `RangeError` if the air cannot get that fast, even into a vacuum.
+    """
+    fastest = sqrt(2 * gas_constant / _POWER * temperature)
+    ideal = between("velocity", velocity / velocity_coefficient, 0, fastest, "m/s")
+    ratio: float = (1 - (ideal / fastest) ** 2) ** (1 / _POWER)
+    return ratio
 
 
 def throat_area(
-    air_flow: Numbers,
-    velocity: Numbers,
-    pressure: Numbers,
-    temperature: Numbers,
+    air_flow: float,
+    velocity: float,
+    pressure: float,
+    temperature: float,
     *,
-    velocity_coefficient: Numbers = 1.0,
-    discharge: Numbers = 1.0,
+    velocity_coefficient: float = 1.0,
+    discharge: float = 1.0,
     gas_constant: float = AIR_CONSTANT,
-) -> Floats:
+) -> float:
     r"""Return the throat that passes an air flow at a given velocity.
 
     .. math:: A = \frac{\dot m}{C \rho_2 C_2}, \qquad \rho_2 = \frac{p_1}{R T_1} r^{1/\gamma}
@@ -156,13 +160,14 @@ def throat_area(
     Continuity, with the expansion at constant entropy: first principles.
     """
     ratio = throat_ratio(velocity, temperature, velocity_coefficient, gas_constant=gas_constant)
-    density = pressure / (gas_constant * np.asarray(temperature)) * ratio ** (1 / HEAT_RATIO)
-    return np.asarray(air_flow / (discharge * density * velocity))
+    thinner: float = ratio ** (1 / HEAT_RATIO)
+    density = pressure / (gas_constant * temperature) * thinner
+    return air_flow / (discharge * density * velocity)
 
 
 def jet_drop(
-    fuel_flow: Numbers, area: Numbers, density: Numbers, discharge: Numbers, lip: Numbers = 0.0
-) -> Floats:
+    fuel_flow: float, area: float, density: float, discharge: float, lip: float = 0.0
+) -> float:
     r"""Return the depression that draws a fuel flow through a jet and over the nozzle's lip.
 
     .. math:: \Delta p = \frac{1}{2 \rho} \left(\frac{\dot m}{C A}\right)^2 + \rho g z
@@ -188,13 +193,13 @@ def jet_drop(
     ----------
     Bernoulli; Heywood 1988, eq. 7.6.
     """
-    head = GRAVITY * np.asarray(density) * lip
+    head = GRAVITY * density * lip
     return depression(fuel_flow, area, density, discharge) + head
 
 
 def jet_area(
-    fuel_flow: Numbers, drop: Numbers, density: Numbers, discharge: Numbers, lip: Numbers = 0.0
-) -> Floats:
+    fuel_flow: float, drop: float, density: float, discharge: float, lip: float = 0.0
+) -> float:
     """Return the jet that passes `fuel_flow` at a depression `drop`; the inverse of `jet_drop`.
 
     Parameters
@@ -213,20 +218,20 @@ def jet_area(
     RangeError
         If the depression does not lift the fuel over the lip.
     """
-    driving = np.asarray(drop) - GRAVITY * np.asarray(density) * lip
-    speed = np.sqrt(2 * density * positive("depression over the lip", driving, "Pa"))
-    return np.asarray(fuel_flow / (discharge * speed))
+    driving = drop - GRAVITY * density * lip
+    speed = sqrt(2 * density * positive("depression over the lip", driving, "Pa"))
+    return fuel_flow / (discharge * speed)
 
 
 def air_fuel_ratio(
-    throat: Numbers,
-    jet: Numbers,
-    drop: Numbers,
-    densities: tuple[Numbers, Numbers],
-    discharges: tuple[Numbers, Numbers],
+    throat: float,
+    jet: float,
+    drop: float,
+    densities: tuple[float, float],
+    discharges: tuple[float, float],
     *,
-    lip: Numbers = 0.0,
-) -> Floats:
+    lip: float = 0.0,
+) -> float:
     r"""Return the air-fuel ratio of the simple carburettor.
 
     .. math:: \frac{m_a}{m_f} = \frac{C_a A_a}{C_f A_f} \sqrt{\frac{\rho_a}{\rho_f}}
@@ -258,13 +263,13 @@ def air_fuel_ratio(
     ----------
     Heywood 1988, eq. 7.8, without its compressibility factor.
     """
-    air = discharges[0] * np.asarray(throat) * np.sqrt(2 * np.asarray(densities[0]) * drop)
-    return np.asarray(air * jet_area(1.0, drop, densities[1], discharges[1], lip) / jet)
+    air = discharges[0] * throat * sqrt(2 * densities[0] * drop)
+    return air * jet_area(1.0, drop, densities[1], discharges[1], lip) / jet
 
 
 def starting_velocity(
-    lip: Numbers, fuel_density: Numbers, air_density: Numbers, coefficient: Numbers = 1.0
-) -> Floats:
+    lip: float, fuel_density: float, air_density: float, coefficient: float = 1.0
+) -> float:
     r"""Return the throat velocity at which fuel begins to run over the lip.
 
     .. math:: C = C_a \sqrt{2 g z \rho_f / \rho_a}
@@ -286,11 +291,11 @@ def starting_velocity(
     ----------
     Bernoulli: first principles.
     """
-    head = 2 * GRAVITY * np.asarray(lip) * fuel_density
-    return np.asarray(coefficient * np.sqrt(head / air_density))
+    head = 2 * GRAVITY * lip * fuel_density
+    return coefficient * sqrt(head / air_density)
 
 
-def ratio_with_cleaner(ratio: Numbers, drop: Numbers, loss: Numbers) -> Floats:
+def ratio_with_cleaner(ratio: float, drop: float, loss: float) -> float:
     r"""Return the air-fuel ratio once a cleaner's loss adds to the depression on the fuel.
 
     .. math:: \frac{m_a}{m_f} \sqrt{\frac{\Delta p}{\Delta p + \Delta p_c}}
@@ -314,10 +319,10 @@ def ratio_with_cleaner(ratio: Numbers, drop: Numbers, loss: Numbers) -> Floats:
     ----------
     First principles: the air flow is kept, the fuel is drawn by both.
     """
-    return np.asarray(ratio * np.sqrt(drop / (np.asarray(drop) + loss)))
+    return ratio * sqrt(drop / (drop + loss))
 
 
-def ratio_at_density(ratio: Numbers, density_ratio: Numbers) -> Floats:
+def ratio_at_density(ratio: float, density_ratio: float) -> float:
     r"""Return the air-fuel ratio in thinner air.
 
     .. math:: \frac{m_a}{m_f} \sqrt{\rho / \rho_0}
@@ -337,4 +342,4 @@ def ratio_at_density(ratio: Numbers, density_ratio: Numbers) -> Floats:
     ----------
     `air_fuel_ratio`; textbooks' rule for altitude.
     """
-    return np.asarray(ratio * np.sqrt(density_ratio))
+    return ratio * sqrt(density_ratio)

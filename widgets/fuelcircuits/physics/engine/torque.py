@@ -1,7 +1,6 @@
 """What the engine makes of its air: heat, friction, pumping, and the torque that is left."""
 
-import numpy as np
-from numpy.typing import NDArray
+from math import exp, pi
 
 from fuelcircuits.errors import positive
 from fuelcircuits.physics.engine.engine import Engine, air_demand
@@ -16,9 +15,6 @@ __all__ = [
     "torque_factor",
 ]
 
-Floats = NDArray[np.float64]
-Numbers = float | Floats
-
 AIR_HEAT = 3.0e6
 """Heat that a kilogram of air sets free with the fuel it just burns [J/kg]: a lower heating
 value of 44 MJ/kg over an air-fuel ratio of 14.6 for petrol, 26.9 over 9.0 for ethanol
@@ -29,7 +25,7 @@ Sparrow found (NACA Report 189, 1925), over 0.0685."""
 _CURVATURE = 3.0  # [1], puts least consumption where Sparrow found it
 
 
-def torque_factor(lambda_: Numbers) -> Floats:
+def torque_factor(lambda_: float) -> float:
     r"""Return the gross torque at a mixture over the torque at the best one.
 
     .. math:: \tau = \exp\left[-3 (\lambda - 0.913)^2\right]
@@ -50,10 +46,11 @@ def torque_factor(lambda_: Numbers) -> Floats:
     greatest power at 0.07 to 0.08 of fuel to air; nearly least consumption where the power has
     fallen to 95 %. The bell through both is this package's own.
     """
-    return np.asarray(np.exp(-_CURVATURE * (np.asarray(lambda_) - BEST_TORQUE) ** 2))
+    apart = lambda_ - BEST_TORQUE
+    return exp(-_CURVATURE * apart * apart)
 
 
-def consumption_factor(lambda_: Numbers) -> Floats:
+def consumption_factor(lambda_: float) -> float:
     r"""Return the fuel for each unit of gross work over that at the mixture of best torque.
 
     .. math:: \frac{0.913}{\lambda\, \tau(\lambda)}
@@ -61,7 +58,7 @@ def consumption_factor(lambda_: Numbers) -> Floats:
     Parameters
     ----------
     lambda_
-        Air over air needed [1].
+        Air over air needed [1], positive and below 15; see `torque_factor`.
 
     Returns
     -------
@@ -72,10 +69,10 @@ def consumption_factor(lambda_: Numbers) -> Floats:
     First principles from `torque_factor`: at equal air the fuel goes as 1 over lambda. The
     factor is least where :math:`6 \lambda (\lambda - 0.913) = 1`, at a lambda of 1.069.
     """
-    return np.asarray(BEST_TORQUE / (np.asarray(lambda_) * torque_factor(lambda_)))
+    return BEST_TORQUE / (lambda_ * torque_factor(lambda_))
 
 
-def friction_pressure(speed: Numbers) -> Floats:
+def friction_pressure(speed: float) -> float:
     r"""Return the friction mean effective pressure of a warm engine.
 
     .. math:: f = 97 + 15 n + 5 n^2 \quad \text{kPa}, \qquad n = \text{rpm}/1000
@@ -95,19 +92,19 @@ def friction_pressure(speed: Numbers) -> Floats:
     throttle, as in Heywood 1988, eq. 13.6 (from memory). It holds the throttle-open pumping
     work; what a closed throttle adds is left to `brake_torque`.
     """
-    thousands = np.asarray(speed) * 60 / (2 * np.pi) / 1000
-    return np.asarray(97e3 + 15e3 * thousands + 5e3 * thousands**2)
+    thousands = speed * 60 / (2 * pi) / 1000
+    return 97e3 + 15e3 * thousands + 5e3 * thousands**2
 
 
 def brake_torque(
     engine: Engine,
-    speed: Numbers,
-    air_flow: Numbers,
-    manifold_pressure: Numbers,
-    exhaust_pressure: Numbers,
+    speed: float,
+    air_flow: float,
+    manifold_pressure: float,
+    exhaust_pressure: float,
     *,
-    mixture_factor: Numbers = 1.0,
-) -> Floats:
+    mixture_factor: float = 1.0,
+) -> float:
     r"""Return the torque left at the crankshaft.
 
     .. math::
@@ -142,21 +139,21 @@ def brake_torque(
     First principles: work over angle; :math:`q` is `AIR_HEAT`.
     """
     positive("speed", speed, "rad/s")
-    heat = engine.indicated_efficiency * AIR_HEAT * np.asarray(mixture_factor)
-    held = friction_pressure(speed) + np.asarray(exhaust_pressure) - manifold_pressure
-    lever = engine.displacement / (4 * np.pi)
-    return np.asarray(heat * air_flow / speed - lever * held - engine.accessory_torque)
+    heat = engine.indicated_efficiency * AIR_HEAT * mixture_factor
+    held = friction_pressure(speed) + exhaust_pressure - manifold_pressure
+    lever = engine.displacement / (4 * pi)
+    return heat * air_flow / speed - lever * held - engine.accessory_torque
 
 
 def no_load_pressure(
     engine: Engine,
-    speed: Numbers,
-    temperature: Numbers,
-    exhaust_pressure: Numbers,
+    speed: float,
+    temperature: float,
+    exhaust_pressure: float,
     *,
-    vapour_ratio: Numbers = 0.0,
-    mixture_factor: Numbers = 1.0,
-) -> Floats:
+    vapour_ratio: float = 0.0,
+    mixture_factor: float = 1.0,
+) -> float:
     """Return the manifold pressure at which the engine turns at `speed` with nothing to drive.
 
     There `brake_torque`, with the flow of `air_demand`, is nought. Both are straight lines
@@ -181,4 +178,4 @@ def no_load_pressure(
                 engine, speed, flow, pressure, exhaust_pressure, mixture_factor=mixture_factor
             )
         )
-    return np.asarray(1e5 * ends[0] / (ends[0] - ends[1]))
+    return 1e5 * ends[0] / (ends[0] - ends[1])

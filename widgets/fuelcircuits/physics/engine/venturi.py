@@ -4,9 +4,7 @@ Flows are those of all barrels together; the barrels are alike.
 """
 
 import math
-
-import numpy as np
-from numpy.typing import NDArray
+from math import pi
 
 from fuelcircuits.physics.engine.air_path import AirPath
 from fuelcircuits.physics.matter.atmosphere import Weather
@@ -20,9 +18,6 @@ __all__ = [
     "venturi_flow",
     "venturi_pressure",
 ]
-
-Floats = NDArray[np.float64]
-Numbers = float | Floats
 
 
 def booster_gain(air_path: AirPath) -> float:
@@ -72,12 +67,12 @@ def venturi_area(air_path: AirPath) -> float:
     """
     ring = air_path.venturi_bore**2 - air_path.booster_outside**2
     through = air_path.booster_throat**2 * math.sqrt(booster_gain(air_path))
-    return air_path.barrels * air_path.venturi_discharge * np.pi / 4 * (ring + through)
+    return air_path.barrels * air_path.venturi_discharge * pi / 4 * (ring + through)
 
 
 def venturi_flow(
-    air_path: AirPath, choke_pressure: Numbers, venturi_pressure: Numbers, weather: Weather
-) -> Floats:
+    air_path: AirPath, choke_pressure: float, venturi_pressure: float, weather: Weather
+) -> float:
     """Return the air that the venturis pass at a given throat pressure.
 
     Parameters
@@ -109,8 +104,8 @@ def venturi_flow(
 
 
 def venturi_pressure(
-    air_path: AirPath, choke_pressure: Numbers, air_flow: Numbers, weather: Weather
-) -> Floats:
+    air_path: AirPath, choke_pressure: float, air_flow: float, weather: Weather
+) -> float:
     """Return the pressure in the main venturi's throat; the inverse of `venturi_flow`.
 
     Parameters
@@ -137,9 +132,7 @@ def venturi_pressure(
     )
 
 
-def booster_pressure(
-    air_path: AirPath, choke_pressure: Numbers, venturi_pressure: Numbers
-) -> Floats:
+def booster_pressure(air_path: AirPath, choke_pressure: float, venturi_pressure: float) -> float:
     r"""Return the pressure in the booster's throat, where the main nozzle ends.
 
     .. math:: p_b = p_h \left(\frac{p_v}{p_h}\right)^G
@@ -164,13 +157,11 @@ def booster_pressure(
     ----------
     First principles for small depressions, see `booster_gain`; the power is this package's.
     """
-    ratio = np.asarray(venturi_pressure) / choke_pressure
-    return np.asarray(choke_pressure * ratio ** booster_gain(air_path))
+    ratio: float = (venturi_pressure / choke_pressure) ** booster_gain(air_path)
+    return choke_pressure * ratio
 
 
-def throttle_pressure(
-    air_path: AirPath, choke_pressure: Numbers, venturi_pressure: Numbers
-) -> Floats:
+def throttle_pressure(air_path: AirPath, choke_pressure: float, venturi_pressure: float) -> float:
     r"""Return the pressure below the venturis, above the throttle plate.
 
     .. math:: p_t = p_h - (1 - \zeta)(p_h - p_v)
@@ -193,5 +184,5 @@ def throttle_pressure(
     A diffuser that makes good the share :math:`\zeta` of the depression: common practice,
     no source.
     """
-    lost = (1 - air_path.venturi_recovery) * (np.asarray(choke_pressure) - venturi_pressure)
-    return np.asarray(choke_pressure - lost)
+    lost = (1 - air_path.venturi_recovery) * (choke_pressure - venturi_pressure)
+    return choke_pressure - lost

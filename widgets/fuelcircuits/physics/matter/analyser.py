@@ -4,32 +4,30 @@ Caution: exhaust holds carbon monoxide, which kills without smell or warning. Re
 only outdoors or with the exhaust led outside.
 """
 
-import numpy as np
-from numpy.typing import NDArray
+from math import exp
 
 from fuelcircuits.errors import RangeError, between
 from fuelcircuits.physics.matter.exhaust import WATER_GAS, Exhaust, dry, oxygen_needed, products
 from fuelcircuits.physics.matter.fuel import CARBON_MASS, HYDROGEN_MASS
+from fuelcircuits.physics.numerics.interpolation import linspace
+from fuelcircuits.physics.numerics.linear import dot
 
 __all__ = ["air_fuel_ratio_spindt", "lambda_brettschneider", "reading"]
 
-Floats = NDArray[np.float64]
-Numbers = float | Floats
-
-_PLACES = np.linspace(-3.0, 3.0, 61)
-_WEIGHTS = np.exp(-0.5 * _PLACES**2) / np.sum(np.exp(-0.5 * _PLACES**2))
+_PLACES = linspace(-3.0, 3.0, 61)  # [1], standard deviations from the mean
+_WEIGHTS = [exp(-0.5 * place**2) for place in _PLACES]
 _AIR_OXYGEN = 1.0 / 4.773  # share of oxygen in dry air by volume [1]; Heywood 1988, section 3.2
 
 
 def reading(
-    lambda_: Numbers,
-    hydrogen: Numbers,
-    oxygen: Numbers = 0.0,
+    lambda_: float,
+    hydrogen: float,
+    oxygen: float = 0.0,
     *,
     spread: float = 0.0,
-    false_air: Numbers = 0.0,
-    unburnt: Numbers = 0.0,
-    water: Numbers = 0.0,
+    false_air: float = 0.0,
+    unburnt: float = 0.0,
+    water: float = 0.0,
 ) -> Exhaust:
     r"""Return what an analyser shows, by volume of the dried gas.
 
@@ -68,23 +66,22 @@ def reading(
     First principles; the normal spread is common practice, no source.
     """
     between("spread", spread, 0.0, 0.15)
-    mean = np.asarray(between("lambda", lambda_, 0.5, 5.0), dtype=float)
-    y, z, rest, damp, mean = np.broadcast_arrays(hydrogen, oxygen, unburnt, water, mean)
-    fuel = 1.0 + spread * _PLACES.reshape(-1, *[1] * mean.ndim)
-    each = products(mean / fuel, y, z, unburnt=rest, water=damp)
-    weights = fuel * _WEIGHTS.reshape(fuel.shape)
-    gas = dry(Exhaust(*(np.sum(weights * amount, axis=0) for amount in each)))
-    more = np.asarray(between("false air", false_air, 0.0, 20.0), dtype=float)
-    diluted = [share / (1.0 + more) for share in gas]
-    air = more / (1.0 + more)
-    return Exhaust(*diluted)._replace(
-        o2=diluted[2] + _AIR_OXYGEN * air, n2=diluted[6] + (1.0 - _AIR_OXYGEN) * air
+    between("lambda", lambda_, 0.5, 5.0)
+    between("false air", false_air, 0.0, 20.0)
+    fuels = [1.0 + spread * place for place in _PLACES]
+    lots = [
+        products(lambda_ / fuel, hydrogen, oxygen, unburnt=unburnt, water=water) for fuel in fuels
+    ]
+    weights = [fuel * weight for fuel, weight in zip(fuels, _WEIGHTS, strict=True)]
+    gas = dry(Exhaust._make(dot(weights, amounts) for amounts in zip(*lots, strict=True)))
+    diluted = Exhaust._make(share / (1.0 + false_air) for share in gas)
+    air = false_air / (1.0 + false_air)
+    return diluted._replace(
+        o2=diluted.o2 + _AIR_OXYGEN * air, n2=diluted.n2 + (1.0 - _AIR_OXYGEN) * air
     )
 
 
-def air_fuel_ratio_spindt(
-    co2: Numbers, co: Numbers, o2: Numbers, hc: Numbers, hydrogen: Numbers
-) -> Floats:
+def air_fuel_ratio_spindt(co2: float, co: float, o2: float, hc: float, hydrogen: float) -> float:
     r"""Return the air-fuel ratio of a fuel of carbon and hydrogen from the dry exhaust.
 
     .. math::
@@ -116,24 +113,24 @@ def air_fuel_ratio_spindt(
     R. S. Spindt, Air-Fuel Ratios from Exhaust Gas Analysis, SAE 650507, 1965.
     """
     _burns(co2)
-    burnt = np.asarray(co) + co2
-    r, q = np.asarray(co) / co2, np.asarray(o2) / co2
-    carbon = CARBON_MASS / (CARBON_MASS + HYDROGEN_MASS * np.asarray(hydrogen))
+    burnt = co + co2
+    r, q = co / co2, o2 / co2
+    carbon = CARBON_MASS / (CARBON_MASS + HYDROGEN_MASS * hydrogen)
     by_oxygen = 11.492 * carbon * (1 + r / 2 + q) / (1 + r)
     by_hydrogen = 120 * (1 - carbon) / (WATER_GAS + r)
-    return np.asarray(burnt / (burnt + hc) * (by_oxygen + by_hydrogen))
+    return burnt / (burnt + hc) * (by_oxygen + by_hydrogen)
 
 
 def lambda_brettschneider(
-    co2: Numbers,
-    co: Numbers,
-    o2: Numbers,
-    hc: Numbers,
-    hydrogen: Numbers,
+    co2: float,
+    co: float,
+    o2: float,
+    hc: float,
+    hydrogen: float,
     *,
-    oxygen: Numbers = 0.0,
-    no: Numbers = 0.0,
-) -> Floats:
+    oxygen: float = 0.0,
+    no: float = 0.0,
+) -> float:
     r"""Return lambda from the dry exhaust, by the balance of its oxygen.
 
     .. math::
@@ -163,14 +160,13 @@ def lambda_brettschneider(
     J. Brettschneider, Bosch Technische Berichte 6 (1979), page 177 (from memory).
     """
     _burns(co2)
-    burnt = np.asarray(co) + co2
-    water = np.asarray(hydrogen) / 4 * WATER_GAS / (WATER_GAS + np.asarray(co) / co2)
-    found = co2 + np.asarray(co) / 2 + o2 + np.asarray(no) / 2
-    found = found + (water - np.asarray(oxygen) / 2) * burnt
-    return np.asarray(found / (oxygen_needed(hydrogen, oxygen) * (burnt + hc)))
+    burnt = co + co2
+    water = hydrogen / 4 * WATER_GAS / (WATER_GAS + co / co2)
+    found = co2 + co / 2 + o2 + no / 2 + (water - oxygen / 2) * burnt
+    return found / (oxygen_needed(hydrogen, oxygen) * (burnt + hc))
 
 
-def _burns(co2: Numbers) -> None:
+def _burns(co2: float) -> None:
     """Raise `RangeError` unless the gas holds carbon dioxide."""
-    if not np.all(np.asarray(co2) > 0):
+    if not co2 > 0:
         raise RangeError(f"carbon dioxide must be positive, got {co2}: is the engine running?")

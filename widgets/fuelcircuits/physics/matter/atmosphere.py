@@ -2,9 +2,7 @@
 
 from dataclasses import dataclass
 from functools import cached_property
-
-import numpy as np
-from numpy.typing import NDArray
+from math import exp
 
 from fuelcircuits.errors import between
 from fuelcircuits.physics.entry import Section, entry
@@ -20,9 +18,6 @@ __all__ = [
     "standard_temperature",
 ]
 
-Floats = NDArray[np.float64]
-Numbers = float | Floats
-
 AIR_CONSTANT = 287.05287  # J/(kg K), dry air; US Standard Atmosphere 1976
 VAPOUR_CONSTANT = 461.523  # J/(kg K), water vapour; 8314.4626 J/(kmol K) over 18.01528 kg/kmol
 
@@ -33,7 +28,7 @@ _LAPSE_RATE = 0.0065  # K per geopotential metre
 _GRAVITY = 9.80665  # m/s2
 
 
-def standard_temperature(altitude: Numbers) -> Floats:
+def standard_temperature(altitude: float) -> float:
     r"""Return the temperature of the standard atmosphere.
 
     .. math:: T = 288.15 - 0.0065 H, \qquad H = \frac{r z}{r + z}
@@ -56,12 +51,12 @@ def standard_temperature(altitude: Numbers) -> Floats:
     ----------
     U.S. Standard Atmosphere, 1976 (NOAA-S/T 76-1562), eq. 18 and 23.
     """
-    height = np.asarray(between("altitude", altitude, -500.0, 11_000.0, "m"), dtype=float)
-    geopotential = _EARTH_RADIUS * height / (_EARTH_RADIUS + height)
-    return np.asarray(_SEA_LEVEL_TEMPERATURE - _LAPSE_RATE * geopotential)
+    between("altitude", altitude, -500.0, 11_000.0, "m")
+    geopotential = _EARTH_RADIUS * altitude / (_EARTH_RADIUS + altitude)
+    return _SEA_LEVEL_TEMPERATURE - _LAPSE_RATE * geopotential
 
 
-def standard_pressure(altitude: Numbers) -> Floats:
+def standard_pressure(altitude: float) -> float:
     r"""Return the pressure of the standard atmosphere.
 
     .. math:: p = p_0 \left(\frac{T}{T_0}\right)^{g/(R L)}
@@ -86,10 +81,11 @@ def standard_pressure(altitude: Numbers) -> Floats:
     """
     exponent = _GRAVITY / (AIR_CONSTANT * _LAPSE_RATE)
     ratio = standard_temperature(altitude) / _SEA_LEVEL_TEMPERATURE
-    return np.asarray(_SEA_LEVEL_PRESSURE * ratio**exponent)
+    pressure: float = _SEA_LEVEL_PRESSURE * ratio**exponent
+    return pressure
 
 
-def saturation_pressure(temperature: Numbers) -> Floats:
+def saturation_pressure(temperature: float) -> float:
     r"""Return the pressure of water vapour over liquid water at saturation.
 
     .. math:: e_w = 611.2 \exp\frac{17.62\,t}{243.12 + t}
@@ -116,11 +112,11 @@ def saturation_pressure(temperature: Numbers) -> Floats:
     World Meteorological Organization, Guide to Meteorological Instruments and Methods of
     Observation, WMO-No. 8, Annex 4.B (the Magnus form).
     """
-    celsius = np.asarray(between("temperature", temperature, 228.0, 334.0, "K")) - 273.15
-    return np.asarray(611.2 * np.exp(17.62 * celsius / (243.12 + celsius)))
+    celsius = between("temperature", temperature, 228.0, 334.0, "K") - 273.15
+    return 611.2 * exp(17.62 * celsius / (243.12 + celsius))
 
 
-def moist_air_density(pressure: Numbers, temperature: Numbers, humidity: Numbers = 0.0) -> Floats:
+def moist_air_density(pressure: float, temperature: float, humidity: float = 0.0) -> float:
     r"""Return the density of a mixture of dry air and water vapour, both ideal gases.
 
     .. math:: \rho = \frac{p - \varphi e_w}{R_a T} + \frac{\varphi e_w}{R_v T}
@@ -149,10 +145,10 @@ def moist_air_density(pressure: Numbers, temperature: Numbers, humidity: Numbers
     """
     vapour = between("humidity", humidity, 0.0, 1.0) * saturation_pressure(temperature)
     dry = (pressure - vapour) / AIR_CONSTANT
-    return np.asarray((dry + vapour / VAPOUR_CONSTANT) / np.asarray(temperature))
+    return (dry + vapour / VAPOUR_CONSTANT) / temperature
 
 
-def humidity_ratio(pressure: Numbers, temperature: Numbers, humidity: Numbers) -> Floats:
+def humidity_ratio(pressure: float, temperature: float, humidity: float) -> float:
     r"""Return the mass of water vapour carried by each kilogram of dry air.
 
     .. math:: w = \frac{R_a}{R_v} \frac{\varphi e_w}{p - \varphi e_w}
@@ -180,38 +176,37 @@ def humidity_ratio(pressure: Numbers, temperature: Numbers, humidity: Numbers) -
     First principles: Dalton's law and the ideal-gas law.
     """
     vapour = between("humidity", humidity, 0.0, 1.0) * saturation_pressure(temperature)
-    return np.asarray(AIR_CONSTANT / VAPOUR_CONSTANT * vapour / (pressure - vapour))
+    return AIR_CONSTANT / VAPOUR_CONSTANT * vapour / (pressure - vapour)
 
 
 @dataclass(frozen=True)
 class Weather(Section):
-    """The air that the engine breathes; each field may be a number or an array."""
+    """The air that the engine breathes."""
 
-    pressure: Numbers = entry("Pa", 45e3, 110e3, "absolute pressure of the air outside")
-    temperature: Numbers = entry("K", 228.0, 334.0, "temperature of the air outside")
-    humidity: Numbers = entry("1", 0.0, 1.0, "relative humidity", default=0.0)
+    pressure: float = entry("Pa", 45e3, 110e3, "absolute pressure of the air outside")
+    temperature: float = entry("K", 228.0, 334.0, "temperature of the air outside")
+    humidity: float = entry("1", 0.0, 1.0, "relative humidity", default=0.0)
 
     @classmethod
     def at(
-        cls, altitude: Numbers = 0.0, temperature: Numbers | None = None, humidity: Numbers = 0.0
+        cls, altitude: float = 0.0, temperature: float | None = None, humidity: float = 0.0
     ) -> "Weather":
         """Return the standard weather at `altitude` [m], or its pressure at `temperature` [K]."""
         if temperature is None:
             temperature = standard_temperature(altitude)
-        entries = standard_pressure(altitude), temperature, humidity
-        return cls(*(float(each) if np.ndim(each) == 0 else each for each in entries))
+        return cls(standard_pressure(altitude), temperature, humidity)
 
     @cached_property
-    def density(self) -> Floats:
+    def density(self) -> float:
         """Density of the moist air [kg/m3]."""
         return moist_air_density(self.pressure, self.temperature, self.humidity)
 
     @cached_property
-    def gas_constant(self) -> Floats:
+    def gas_constant(self) -> float:
         """Gas constant of the moist air [J/(kg K)]."""
         return self.pressure / (self.density * self.temperature)
 
     @property
-    def water(self) -> Floats:
+    def water(self) -> float:
         """Mass of water vapour for each kilogram of dry air [kg/kg]."""
         return humidity_ratio(self.pressure, self.temperature, self.humidity)

@@ -3,8 +3,6 @@
 from dataclasses import dataclass
 from typing import NamedTuple
 
-import numpy as np
-
 from fuelcircuits.physics.entry import Section, entry
 
 __all__ = ["DENSITY", "Fuel", "Mix", "mass_shares"]
@@ -54,6 +52,6 @@ def mass_shares(fuel: Fuel) -> Mix:
     -----
     First principles; volumes are taken to add up at 15 degC, which is true to about 0.2 %.
     """
-    ethanol = np.asarray(fuel.ethanol) * DENSITY.ethanol
-    petrol = (1 - np.asarray(fuel.ethanol)) * np.asarray(fuel.petrol_density)
+    ethanol = fuel.ethanol * DENSITY.ethanol
+    petrol = (1 - fuel.ethanol) * fuel.petrol_density
     return Mix(petrol / (petrol + ethanol), ethanol / (petrol + ethanol))

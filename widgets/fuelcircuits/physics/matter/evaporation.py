@@ -5,13 +5,14 @@ as its vapour pressure allows; what stays liquid does not burn in time. The mixt
 and the mixture that burns (here: effective) are therefore two things in a cold engine.
 """
 
+from functools import lru_cache
+from math import exp, log
 from typing import NamedTuple
-
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
 
 from fuelcircuits.errors import between, positive
 from fuelcircuits.physics.matter.fuel import Fuel, vapour_pressure
+from fuelcircuits.physics.numerics.interpolation import interpolate
+from fuelcircuits.physics.numerics.linear import dot
 from fuelcircuits.physics.numerics.root import root
 
 __all__ = [
@@ -23,14 +24,12 @@ __all__ = [
     "slices",
 ]
 
-Floats = NDArray[np.float64]
-
-RECOVERED = np.array([0.0, 0.1, 0.5, 0.9, 1.0])
-DISTILLED = np.array([302.65, 326.15, 374.65, 429.15, 483.15])
+RECOVERED = (0.0, 0.1, 0.5, 0.9, 1.0)
+DISTILLED = (302.65, 326.15, 374.65, 429.15, 483.15)
 """Distillation of a petrol by ASTM D86: share recovered [1] against temperature [K]. The middle
 of each range in 40 CFR 1065.710, table 1 (general testing); the end point allows at most 486 K."""
-TRUE_FACTOR = np.array([0.9177, 0.5564, 0.9013, 0.9552, 0.9552])
-TRUE_POWER = np.array([1.0019, 1.0900, 1.0176, 1.0110, 1.0110])
+TRUE_FACTOR = (0.9177, 0.5564, 0.9013, 0.9552, 0.9552)
+TRUE_POWER = (1.0019, 1.0900, 1.0176, 1.0110, 1.0110)
 """True boiling point from D86: T = a T86^b, in kelvin (Riazi and Daubert 1986, from memory; the
 end point takes the row of 90 %)."""
 COUNT = 12
@@ -46,13 +45,13 @@ AIR_MASS = 28.96
 class Slices(NamedTuple):
     """The liquids that stand for a petrol, lightest first."""
 
-    boiling_point: Floats  # K
-    molar_mass: Floats  # kg/kmol
-    mass_share: Floats  # 1, adds up to 1
-    moles: Floats  # kmol in a kilogram of fuel
+    boiling_point: list[float]  # K
+    molar_mass: list[float]  # kg/kmol
+    mass_share: list[float]  # 1, adds up to 1
+    moles: list[float]  # kmol in a kilogram of fuel
 
 
-def saturation_pressure(boiling_point: ArrayLike, temperature: ArrayLike) -> Floats:
+def saturation_pressure(boiling_point: float, temperature: float) -> float:
     r"""Return the vapour pressure of a hydrocarbon of known boiling point.
 
     .. math::
@@ -68,22 +67,21 @@ def saturation_pressure(boiling_point: ArrayLike, temperature: ArrayLike) -> Flo
 
     Returns
     -------
-    numpy.ndarray
-        Vapour pressure [Pa].
+    Vapour pressure [Pa].
 
     References
     ----------
     Grain's form of Watson's relation: Lyman, Reehl and Rosenblatt, Handbook of Chemical
     Property Estimation Methods, 1982, chapter 14 (from memory).
     """
-    boiling = np.asarray(boiling_point, dtype=float)
-    reduced = np.minimum(np.asarray(temperature, dtype=float) / boiling, 1.3)
+    reduced = min(temperature / boiling_point, 1.3)
     a, m = 3 - 2 * reduced, 0.19
-    bracket = 1 - a**m / reduced - 2 * m * a ** (m - 1) * np.log(reduced)
-    return np.asarray(ATMOSPHERE * np.exp(np.log(82.06 * boiling) / 0.97 * bracket))
+    bracket = 1 - a**m / reduced - 2 * m * a ** (m - 1) * log(reduced)
+    return ATMOSPHERE * exp(log(82.06 * boiling_point) / 0.97 * bracket)
 
 
-def slices(fuel: Fuel) -> Slices:
+@lru_cache(maxsize=64)
+def slices(fuel: Fuel, count: int = COUNT) -> Slices:
     r"""Return the liquids that stand for a petrol.
 
     Equal volumes are cut from the distillation curve. All boiling points are then moved by
@@ -100,6 +98,8 @@ def slices(fuel: Fuel) -> Slices:
     fuel
         The fuel; its ethanol is taken as petrol of the blend's vapour pressure, so trust
         the result up to about a tenth.
+    count
+        Liquids to cut it into [1].
 
     Returns
     -------
@@ -110,30 +110,40 @@ def slices(fuel: Fuel) -> Slices:
     ----------
     Riazi and Daubert, Ind. Eng. Chem. Research 26 (1987), page 755, for M (from memory).
     """
-    middle = (np.arange(COUNT) + 0.5) / COUNT
-    curve = np.interp(middle, RECOVERED, TRUE_FACTOR * DISTILLED**TRUE_POWER)
+    true = [
+        factor * kelvin**power
+        for factor, kelvin, power in zip(TRUE_FACTOR, DISTILLED, TRUE_POWER, strict=True)
+    ]
+    curve = [interpolate((i + 0.5) / count, RECOVERED, true) for i in range(count)]
     wanted = vapour_pressure(fuel, REID_TEMPERATURE)
 
-    def surplus(factor: Floats) -> Floats:
-        cut = _cut(curve * factor)
-        pressures = cut.moles * saturation_pressure(cut.boiling_point, REID_TEMPERATURE)
-        return np.asarray(np.sum(pressures) / np.sum(cut.moles) - wanted)
+    def surplus(factor: float) -> float:
+        cut = _cut(curve, factor)
+        pressures = [saturation_pressure(each, REID_TEMPERATURE) for each in cut.boiling_point]
+        return dot(cut.moles, pressures) / sum(cut.moles) - wanted
 
-    return _cut(curve * root(surplus, 0.8, 1.25, name="boiling-point factor"))
+    return _cut(curve, root(surplus, 0.8, 1.25, name="boiling-point factor"))
 
 
-def _cut(boiling: Floats) -> Slices:
-    """Return equal volumes of the liquids with these boiling points."""
-    gravity = (1.8 * boiling) ** (1 / 3) / WATSON
+def _cut(curve: list[float], factor: float) -> Slices:
+    """Return equal volumes of the liquids with these boiling points, moved by a factor."""
+    boiling = [factor * each for each in curve]
+    gravity = [(1.8 * each) ** (1 / 3) / WATSON for each in boiling]
+    molar = [_molar_mass(each, dense) for each, dense in zip(boiling, gravity, strict=True)]
+    share = [each / sum(gravity) for each in gravity]
+    return Slices(
+        boiling, molar, share, [part / mass for part, mass in zip(share, molar, strict=True)]
+    )
+
+
+def _molar_mass(boiling: float, gravity: float) -> float:
+    """Return M of `slices` [kg/kmol]."""
     power = 2.097e-4 * boiling - 7.78712 * gravity + 2.08476e-3 * boiling * gravity
-    molar = 42.965 * np.exp(power) * boiling**1.26007 * gravity**4.98308
-    share = gravity / np.sum(gravity)
-    return Slices(boiling, molar, share, share / molar)
+    mass: float = 42.965 * exp(power) * boiling**1.26007 * gravity**4.98308
+    return mass
 
 
-def evaporated_share(
-    fuel: Fuel, temperature: ArrayLike, pressure: ArrayLike, ratio: ArrayLike
-) -> Floats:
+def evaporated_share(fuel: Fuel, temperature: float, pressure: float, ratio: float) -> float:
     r"""Return the share of the fuel's mass that is vapour once air and fuel are in equilibrium.
 
     .. math::
@@ -155,8 +165,7 @@ def evaporated_share(
 
     Returns
     -------
-    numpy.ndarray
-        Share [1], 0 to 1.
+    Share [1], 0 to 1.
 
     Raises
     ------
@@ -168,33 +177,27 @@ def evaporated_share(
     First principles: Raoult's law for each liquid, Dalton's for the gas. An engine gives the
     fuel little time, so the true share is lower; the trend is right.
     """
-    heat, press, air = np.broadcast_arrays(
-        between("temperature", temperature, 230, 420, "K"),
-        positive("pressure", pressure, "Pa"),
-        positive("air-fuel ratio", ratio),
-    )
+    between("temperature", temperature, 230, 420, "K")
+    positive("pressure", pressure, "Pa")
+    air = positive("air-fuel ratio", ratio) / AIR_MASS
     cut = slices(fuel)
-    volatile = saturation_pressure(cut.boiling_point, heat[..., None]) / press[..., None]
+    volatile = [saturation_pressure(each, temperature) / pressure for each in cut.boiling_point]
+    parts = list(zip(cut.moles, volatile, strict=True))
+    if sum(moles * (1 / k - 1) for moles, k in parts) <= air:
+        return 1.0
 
-    def surplus(logarithm: Floats) -> Floats:
-        phases = np.exp(logarithm)[..., None]
-        excess = np.sum(cut.moles * phases * (1 - volatile) / (1 + volatile * phases), axis=-1)
-        return np.asarray(excess - air / AIR_MASS)
+    def surplus(logarithm: float) -> float:
+        phases = exp(logarithm)
+        return sum(moles * phases * (1 - k) / (1 + k * phases) for moles, k in parts) - air
 
-    dry = np.sum(cut.moles * (1 / volatile - 1), axis=-1) <= air / AIR_MASS
-    most = np.log(1e9)
-
-    def balance(logarithm: Floats) -> Floats:
-        return np.where(dry, logarithm - most, surplus(logarithm))
-
-    phases = np.exp(root(balance, np.full(heat.shape, -12.0), most, name="vapour share"))
-    vapour = volatile * phases[..., None]
-    return np.asarray(np.where(dry, 1.0, np.sum(cut.mass_share * vapour / (1 + vapour), axis=-1)))
+    phases = exp(root(surplus, -12.0, log(1e9), name="vapour share"))
+    return sum(
+        share * k * phases / (1 + k * phases)
+        for share, k in zip(cut.mass_share, volatile, strict=True)
+    )
 
 
-def effective_ratio(
-    fuel: Fuel, temperature: ArrayLike, pressure: ArrayLike, ratio: ArrayLike
-) -> Floats:
+def effective_ratio(fuel: Fuel, temperature: float, pressure: float, ratio: float) -> float:
     """Return the air-fuel ratio that burns: air over the fuel that has evaporated.
 
     Parameters
@@ -204,20 +207,16 @@ def effective_ratio(
 
     Returns
     -------
-    numpy.ndarray
-        Effective air-fuel ratio [1], never below the one delivered.
+    Effective air-fuel ratio [1], never below the one delivered.
 
     Notes
     -----
     Definition.
     """
-    share = evaporated_share(fuel, temperature, pressure, ratio)
-    return np.asarray(np.asarray(ratio) / share)
+    return ratio / evaporated_share(fuel, temperature, pressure, ratio)
 
 
-def delivered_ratio(
-    fuel: Fuel, temperature: ArrayLike, pressure: ArrayLike, effective: ArrayLike
-) -> Floats:
+def delivered_ratio(fuel: Fuel, temperature: float, pressure: float, effective: float) -> float:
     """Return the air-fuel ratio a carburettor must deliver for a wanted effective one.
 
     Parameters
@@ -229,8 +228,7 @@ def delivered_ratio(
 
     Returns
     -------
-    numpy.ndarray
-        Air-fuel ratio to deliver [1].
+    Air-fuel ratio to deliver [1].
 
     Raises
     ------
@@ -241,11 +239,9 @@ def delivered_ratio(
     -----
     `effective_ratio` turned round: more fuel always gives more vapour.
     """
-    wanted, heat, press = np.broadcast_arrays(
-        positive("effective ratio", effective), temperature, pressure
-    )
+    wanted = positive("effective ratio", effective)
 
-    def surplus(ratio: Floats) -> Floats:
-        return np.asarray(effective_ratio(fuel, heat, press, ratio) - wanted)
+    def surplus(ratio: float) -> float:
+        return effective_ratio(fuel, temperature, pressure, ratio) - wanted
 
     return root(surplus, 1e-3 * wanted, wanted, name="air-fuel ratio", tolerance=1e-10)

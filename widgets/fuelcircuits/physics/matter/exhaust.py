@@ -5,10 +5,8 @@ has y hydrogen and z oxygen atoms for each of carbon; `fuelcircuits.physics.matt
 gives them for a blend.
 """
 
+from math import exp, sqrt
 from typing import NamedTuple
-
-import numpy as np
-from numpy.typing import NDArray
 
 from fuelcircuits.errors import between
 from fuelcircuits.physics.matter.fuel import NITROGEN_MASS, NITROGEN_TO_OXYGEN, OXYGEN_MASS
@@ -23,9 +21,6 @@ __all__ = [
     "wet",
 ]
 
-Floats = NDArray[np.float64]
-Numbers = float | Floats
-
 WATER_GAS = 3.5
 """Constant of the water-gas reaction as exhaust shows it [1], frozen at about 1740 K; Spindt
 1965 and Heywood 1988, section 4.9.2."""
@@ -36,16 +31,16 @@ WATER_MASS = 18.015
 class Exhaust(NamedTuple):
     """The gases of the exhaust: amounts, or shares by volume, of each."""
 
-    co2: Floats
-    co: Floats
-    o2: Floats
-    h2o: Floats
-    h2: Floats
-    hc: Floats  # unburnt fuel, counted by its carbon atoms
-    n2: Floats  # nitrogen with the argon of the air
+    co2: float
+    co: float
+    o2: float
+    h2o: float
+    h2: float
+    hc: float  # unburnt fuel, counted by its carbon atoms
+    n2: float  # nitrogen with the argon of the air
 
 
-def oxygen_needed(hydrogen: Numbers, oxygen: Numbers = 0.0) -> Floats:
+def oxygen_needed(hydrogen: float, oxygen: float = 0.0) -> float:
     r"""Return the oxygen molecules that just burn one carbon atom's worth of fuel.
 
     .. math:: n = 1 + \frac{y}{4} - \frac{z}{2}
@@ -63,10 +58,10 @@ def oxygen_needed(hydrogen: Numbers, oxygen: Numbers = 0.0) -> Floats:
     ----------
     First principles: all carbon to carbon dioxide, all hydrogen to water.
     """
-    return np.asarray(1.0 + np.asarray(hydrogen) / 4.0 - np.asarray(oxygen) / 2.0)
+    return 1.0 + hydrogen / 4.0 - oxygen / 2.0
 
 
-def water_gas_constant(temperature: Numbers) -> Floats:
+def water_gas_constant(temperature: float) -> float:
     r"""Return the equilibrium constant of the water-gas reaction.
 
     .. math::
@@ -91,19 +86,18 @@ def water_gas_constant(temperature: Numbers) -> Floats:
     ----------
     Heywood 1988, eq. 4.61 (a fit to the JANAF tables; from memory).
     """
-    kelvin = np.asarray(between("temperature", temperature, 400.0, 3200.0, "K"), dtype=float)
-    t = kelvin / 1000.0
-    return np.asarray(np.exp(2.743 - 1.761 / t - 1.611 / t**2 + 0.2803 / t**3))
+    t = between("temperature", temperature, 400.0, 3200.0, "K") / 1000.0
+    return exp(2.743 - 1.761 / t - 1.611 / t**2 + 0.2803 / t**3)
 
 
 def products(
-    lambda_: Numbers,
-    hydrogen: Numbers,
-    oxygen: Numbers = 0.0,
+    lambda_: float,
+    hydrogen: float,
+    oxygen: float = 0.0,
     *,
-    water_gas: Numbers = WATER_GAS,
-    unburnt: Numbers = 0.0,
-    water: Numbers = 0.0,
+    water_gas: float = WATER_GAS,
+    unburnt: float = 0.0,
+    water: float = 0.0,
 ) -> Exhaust:
     r"""Return the products of one carbon atom's worth of fuel.
 
@@ -146,35 +140,33 @@ def products(
     First principles with Heywood 1988, table 4.3; unburnt fuel and damp air are added here.
     """
     needed = oxygen_needed(hydrogen, oxygen)
-    supplied = np.asarray(between("lambda", lambda_, 0.4, 20.0), dtype=float) * needed
-    burnt = 1.0 - np.asarray(between("unburnt share", unburnt, 0.0, 0.5), dtype=float)
+    supplied = between("lambda", lambda_, 0.4, 20.0) * needed
+    burnt = 1.0 - between("unburnt share", unburnt, 0.0, 0.5)
     air_mass = 2.0 * OXYGEN_MASS + NITROGEN_TO_OXYGEN * NITROGEN_MASS
-    damp = np.asarray(water) * supplied * air_mass / WATER_MASS
-    hydrogens = burnt * np.asarray(hydrogen) / 2.0 + damp
+    damp = water * supplied * air_mass / WATER_MASS
+    hydrogens = burnt * hydrogen / 2.0 + damp
 
-    lack = np.maximum(2.0 * (burnt * needed - supplied), 0.0)
-    k = np.asarray(water_gas, dtype=float)
-    middle = k * (burnt + lack) + hydrogens - lack
-    under = np.maximum(middle**2 - 4.0 * (k - 1.0) * k * burnt * lack, 0.0)
-    co = 2.0 * k * burnt * lack / (middle + np.sqrt(under))
-    gases = (
+    lack = max(2.0 * (burnt * needed - supplied), 0.0)
+    middle = water_gas * (burnt + lack) + hydrogens - lack
+    product = water_gas * burnt * lack
+    co = 2.0 * product / (middle + sqrt(max(middle**2 - 4.0 * (water_gas - 1.0) * product, 0.0)))
+    return Exhaust(
         burnt - co,
         co,
-        np.maximum(supplied - burnt * needed, 0.0),
+        max(supplied - burnt * needed, 0.0),
         hydrogens - lack + co,
         lack - co,
         1.0 - burnt,
         NITROGEN_TO_OXYGEN * supplied,
     )
-    return Exhaust(*(np.array(each) for each in np.broadcast_arrays(*gases)))
 
 
 def wet(amounts: Exhaust) -> Exhaust:
     """Return the shares by volume of the exhaust as it is, its water vapour included [1]."""
-    total = sum(amounts, np.zeros(()))
-    return Exhaust(*(each / total for each in amounts))
+    total = sum(amounts)
+    return Exhaust._make(each / total for each in amounts)
 
 
 def dry(amounts: Exhaust) -> Exhaust:
     """Return the shares by volume once the water is condensed, as an analyser reads them [1]."""
-    return wet(amounts._replace(h2o=np.zeros_like(amounts.h2o)))
+    return wet(amounts._replace(h2o=0.0))

@@ -5,8 +5,7 @@ are those of a middling one. Those of ethanol are a pure substance's. What a fue
 `blend` and `stoichiometry`; their public names are repeated here.
 """
 
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from math import exp, log, sqrt
 
 from fuelcircuits.errors import between, positive
 from fuelcircuits.physics.matter.blend import DENSITY, Fuel, Mix, mass_shares
@@ -45,13 +44,10 @@ __all__ = [
     "viscosity",
 ]
 
-Floats = NDArray[np.float64]
-
 REFERENCE_TEMPERATURE = 288.15
 """Temperature at which fuel is traded and blended [K]: 15 degC, as in EN 228."""
 COLDEST, HOTTEST = 223.15, 363.15
 """Limits of the density and viscosity relations [K]: -50 to +90 degC."""
-
 
 ETHANOL_EXPANSION = 1.08e-3
 """Share of ethanol's density at 15 degC lost a kelvin [1/K]; CRC Handbook (from memory)."""
@@ -72,7 +68,7 @@ PSI = 6894.757293168
 """One pound-force per square inch [Pa]; NIST SP 811."""
 
 
-def density(fuel: Fuel, temperature: ArrayLike) -> Floats:
+def density(fuel: Fuel, temperature: float) -> float:
     r"""Return the density of the liquid.
 
     .. math::
@@ -88,8 +84,7 @@ def density(fuel: Fuel, temperature: ArrayLike) -> Floats:
 
     Returns
     -------
-    numpy.ndarray
-        Density [kg/m3].
+    Density [kg/m3].
 
     Raises
     ------
@@ -100,15 +95,14 @@ def density(fuel: Fuel, temperature: ArrayLike) -> Floats:
     ----------
     Linear thermal expansion; the source of each constant stands beside it.
     """
-    warmer = np.asarray(between("temperature", temperature, COLDEST, HOTTEST, "K"), dtype=float)
-    warmer = warmer - REFERENCE_TEMPERATURE
-    cool = np.asarray(fuel.petrol_density, dtype=float)
+    warmer = between("temperature", temperature, COLDEST, HOTTEST, "K") - REFERENCE_TEMPERATURE
+    cool = fuel.petrol_density
     petrol = cool - (PETROL_EXPANSION[0] / cool + PETROL_EXPANSION[1]) * warmer
     ethanol = DENSITY.ethanol * (1 - ETHANOL_EXPANSION * warmer)
-    return np.asarray(petrol + np.asarray(fuel.ethanol) * (ethanol - petrol))
+    return petrol + fuel.ethanol * (ethanol - petrol)
 
 
-def viscosity(fuel: Fuel, temperature: ArrayLike) -> Floats:
+def viscosity(fuel: Fuel, temperature: float) -> float:
     r"""Return the dynamic viscosity of the liquid.
 
     .. math::
@@ -124,8 +118,7 @@ def viscosity(fuel: Fuel, temperature: ArrayLike) -> Floats:
 
     Returns
     -------
-    numpy.ndarray
-        Dynamic viscosity [Pa s].
+    Dynamic viscosity [Pa s].
 
     Raises
     ------
@@ -138,18 +131,17 @@ def viscosity(fuel: Fuel, temperature: ArrayLike) -> Floats:
     rule for the blend (an approximation, some 10 % off about half and half); the source of
     each constant stands beside it.
     """
-    kelvin = np.asarray(between("temperature", temperature, COLDEST, HOTTEST, "K"), dtype=float)
+    kelvin = between("temperature", temperature, COLDEST, HOTTEST, "K")
     colder = 1 / kelvin - 1 / VISCOSITY_TEMPERATURE
     petrol, ethanol = (
-        np.log(thick) + slope * colder
-        for thick, slope in zip(VISCOSITY, VISCOSITY_SLOPE, strict=True)
+        log(thick) + slope * colder for thick, slope in zip(VISCOSITY, VISCOSITY_SLOPE, strict=True)
     )
-    return np.asarray(np.exp(petrol + np.asarray(fuel.ethanol) * (ethanol - petrol)))
+    return exp(petrol + fuel.ethanol * (ethanol - petrol))
 
 
 def vapour_pressure_constants(
-    reid_vapour_pressure: ArrayLike, slope: ArrayLike = DISTILLATION_SLOPE
-) -> tuple[Floats, Floats]:
+    reid_vapour_pressure: float, slope: float = DISTILLATION_SLOPE
+) -> tuple[float, float]:
     r"""Return the constants A and B of the vapour pressure equation of a petrol.
 
     .. math::
@@ -165,7 +157,7 @@ def vapour_pressure_constants(
 
     Returns
     -------
-    A, B : numpy.ndarray
+    A, B
         A [1] and B [degR] of ``P = exp(A - B / T)`` with P in psi and T in degrees Rankine.
 
     Raises
@@ -177,14 +169,14 @@ def vapour_pressure_constants(
     ----------
     US EPA, AP-42, chapter 7.1, figure 7.1-15.
     """
-    reid = np.log(np.asarray(positive("Reid vapour pressure", reid_vapour_pressure, "Pa")) / PSI)
-    root = np.sqrt(positive("distillation slope", slope, "degF/vol%"))
+    reid = log(positive("Reid vapour pressure", reid_vapour_pressure, "Pa") / PSI)
+    root = sqrt(positive("distillation slope", slope, "degF/vol%"))
     a = 15.64 - 1.854 * root - (0.8742 - 0.3280 * root) * reid
     b = 8742 - 1042 * root - (1049 - 179.4 * root) * reid
-    return np.asarray(a), np.asarray(b)
+    return a, b
 
 
-def vapour_pressure(fuel: Fuel, temperature: ArrayLike) -> Floats:
+def vapour_pressure(fuel: Fuel, temperature: float) -> float:
     r"""Return the true vapour pressure of the fuel.
 
     .. math:: P = \exp\left(A - \frac{B}{T}\right)
@@ -198,8 +190,7 @@ def vapour_pressure(fuel: Fuel, temperature: ArrayLike) -> Floats:
 
     Returns
     -------
-    numpy.ndarray
-        Vapour pressure [Pa], absolute.
+    Vapour pressure [Pa], absolute.
 
     Raises
     ------
@@ -215,6 +206,6 @@ def vapour_pressure(fuel: Fuel, temperature: ArrayLike) -> Floats:
     ----------
     US EPA, AP-42, chapter 7.1, figures 7.1-14 and 7.1-15, with S = 3.
     """
-    kelvin = np.asarray(between("temperature", temperature, COLDEST, HOTTEST, "K"), dtype=float)
+    kelvin = between("temperature", temperature, COLDEST, HOTTEST, "K")
     a, b = vapour_pressure_constants(fuel.reid_vapour_pressure)
-    return np.asarray(PSI * np.exp(a - b / (1.8 * kelvin)))
+    return PSI * exp(a - b / (1.8 * kelvin))

@@ -2,10 +2,8 @@
 
 from typing import NamedTuple
 
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
-
 from fuelcircuits.physics.matter.blend import Fuel, Mix, mass_shares
+from fuelcircuits.physics.numerics.linear import dot
 
 __all__ = [
     "CARBON_MASS",
@@ -20,8 +18,6 @@ __all__ = [
     "stoichiometric_ratio",
     "stoichiometric_ratio_of",
 ]
-
-Floats = NDArray[np.float64]
 
 HYDROGEN = Mix(1.87, 3.0)
 """Hydrogen atoms for each carbon atom [1]; Heywood 1988, table D.4."""
@@ -42,17 +38,16 @@ NITROGEN_TO_OXYGEN, NITROGEN_MASS = 3.773, 28.16
 class Composition(NamedTuple):
     """What a fuel is made of."""
 
-    hydrogen_per_carbon: Floats  # atoms for each carbon atom [1]
-    oxygen_per_carbon: Floats  # atoms for each carbon atom [1]
-    carbon: Floats  # share of the mass [1]
-    hydrogen: Floats  # share of the mass [1]
-    oxygen: Floats  # share of the mass [1]
+    hydrogen_per_carbon: float  # atoms for each carbon atom [1]
+    oxygen_per_carbon: float  # atoms for each carbon atom [1]
+    carbon: float  # share of the mass [1]
+    hydrogen: float  # share of the mass [1]
+    oxygen: float  # share of the mass [1]
 
 
-def _by_mass(fuel: Fuel, values: Mix) -> Floats:
+def _by_mass(fuel: Fuel, values: Mix) -> float:
     """Return a property that adds up by mass."""
-    share = mass_shares(fuel)
-    return np.asarray(share.petrol * values.petrol + share.ethanol * values.ethanol)
+    return dot(mass_shares(fuel), values)
 
 
 def composition(fuel: Fuel) -> Composition:
@@ -72,26 +67,21 @@ def composition(fuel: Fuel) -> Composition:
     -----
     First principles, from the mass shares of the two parts and standard atomic weights.
     """
-    share, carbons = mass_shares(fuel), []
-    for weight, hydrogen, oxygen in zip(share, HYDROGEN, OXYGEN, strict=True):
-        carbons.append(weight / _mass_per_carbon(hydrogen, oxygen))
-    total = carbons[0] + carbons[1]
-    y = np.asarray((carbons[0] * HYDROGEN.petrol + carbons[1] * HYDROGEN.ethanol) / total)
-    z = np.asarray((carbons[0] * OXYGEN.petrol + carbons[1] * OXYGEN.ethanol) / total)
+    carbons = [
+        weight / _mass_per_carbon(hydrogen, oxygen)
+        for weight, hydrogen, oxygen in zip(mass_shares(fuel), HYDROGEN, OXYGEN, strict=True)
+    ]
+    y, z = dot(carbons, HYDROGEN) / sum(carbons), dot(carbons, OXYGEN) / sum(carbons)
     mass = _mass_per_carbon(y, z)
-    return Composition(
-        y, z, CARBON_MASS / mass, y * HYDROGEN_MASS / mass, np.asarray(z * OXYGEN_MASS / mass)
-    )
+    return Composition(y, z, CARBON_MASS / mass, y * HYDROGEN_MASS / mass, z * OXYGEN_MASS / mass)
 
 
-def _mass_per_carbon(hydrogen: ArrayLike, oxygen: ArrayLike) -> Floats:
+def _mass_per_carbon(hydrogen: float, oxygen: float) -> float:
     """Return the mass that goes with one carbon atom [kg/kmol]."""
-    return np.asarray(
-        CARBON_MASS + HYDROGEN_MASS * np.asarray(hydrogen) + OXYGEN_MASS * np.asarray(oxygen)
-    )
+    return CARBON_MASS + HYDROGEN_MASS * hydrogen + OXYGEN_MASS * oxygen
 
 
-def stoichiometric_ratio_of(hydrogen: ArrayLike, oxygen: ArrayLike = 0.0) -> Floats:
+def stoichiometric_ratio_of(hydrogen: float, oxygen: float = 0.0) -> float:
     r"""Return the mass of air that just burns a unit mass of the fuel CH\ :sub:`y`\ O\ :sub:`z`.
 
     .. math::
@@ -107,19 +97,18 @@ def stoichiometric_ratio_of(hydrogen: ArrayLike, oxygen: ArrayLike = 0.0) -> Flo
 
     Returns
     -------
-    numpy.ndarray
-        Stoichiometric air-fuel ratio by mass [1].
+    Stoichiometric air-fuel ratio by mass [1].
 
     References
     ----------
     Heywood, Internal Combustion Engine Fundamentals, 1988, eq. 3.6, with oxygen in the fuel.
     """
-    oxygens = 1 + np.asarray(hydrogen) / 4 - np.asarray(oxygen) / 2
+    oxygens = 1 + hydrogen / 4 - oxygen / 2
     air = 2 * OXYGEN_MASS + NITROGEN_TO_OXYGEN * NITROGEN_MASS
-    return np.asarray(oxygens * air / _mass_per_carbon(hydrogen, oxygen))
+    return oxygens * air / _mass_per_carbon(hydrogen, oxygen)
 
 
-def stoichiometric_ratio(fuel: Fuel) -> Floats:
+def stoichiometric_ratio(fuel: Fuel) -> float:
     """Return the mass of air that just burns a unit mass of the blend [1].
 
     The equation and its source are those of `stoichiometric_ratio_of`; 14.6 for petrol and
@@ -128,11 +117,11 @@ def stoichiometric_ratio(fuel: Fuel) -> Floats:
     return stoichiometric_ratio_of(*composition(fuel)[:2])
 
 
-def heat_of_vaporisation(fuel: Fuel) -> Floats:
+def heat_of_vaporisation(fuel: Fuel) -> float:
     """Return the heat that turns a unit mass of the liquid into vapour [J/kg], by mass shares."""
     return _by_mass(fuel, VAPORISATION)
 
 
-def lower_heating_value(fuel: Fuel) -> Floats:
+def lower_heating_value(fuel: Fuel) -> float:
     """Return the heat of burning a unit mass, with the water left as vapour [J/kg]."""
     return _by_mass(fuel, HEATING_VALUE)
