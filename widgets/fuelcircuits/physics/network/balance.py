@@ -1,4 +1,4 @@
-"""The balance of the whole carburettor and its engine: unknowns and residuals.
+"""The balance of the whole carburettor and its engine: unknowns and equations.
 
 Unknowns, all absolute pressures [Pa]. Shared by the barrels: horn, choke (below its plate),
 manifold, bowl. One for each barrel: venturi (main throat), well (at the height of the set fuel
@@ -6,61 +6,25 @@ level), tube (air behind the well's bleed holes), mix (where fuel and air of the
 circuit meet), chamber (behind the idle ports). Where an angle or a speed is asked for, that is
 the last unknown, and what it is found for the last equation.
 
-Residuals: mass in less mass out of each part [kg/s], as `BALANCES` lists them. Each
-flow is computed once and stands in the balances of both its ends; so what one part loses
-another gains.
+Equations: mass in less mass out of each part [kg/s]. Each flow is computed once and stands in
+the balances of both its ends; so what one part loses another gains.
 
 Shared parts balance air: fuel that spits into the horn or the bore falls on into the engine.
 """
 
-from functools import lru_cache
-from typing import Any, get_type_hints
-
-import numpy as np
-from numpy.typing import NDArray
+from typing import NamedTuple
 
 from fuelcircuits.physics.engine.torque import brake_torque, torque_factor
-from fuelcircuits.physics.network.circuit_flows import Flows, flows
-from fuelcircuits.physics.network.circuit_pressures import Pressures, pressures
-from fuelcircuits.physics.network.posing import with_angle, with_speed
-from fuelcircuits.physics.network.problem import Points, Problem
-from fuelcircuits.physics.network.stream import Stream
+from fuelcircuits.physics.network.flows import Flows, Shared, barrel_flows, shared_flows
+from fuelcircuits.physics.network.posing import place
+from fuelcircuits.physics.network.pressures import EACH, SHARED, pressures
+from fuelcircuits.physics.network.problem import Point, Problem
+from fuelcircuits.physics.openings.plate import OPEN
 
-__all__ = [
-    "BALANCES",
-    "FLOOR",
-    "PUSH",
-    "SLACK",
-    "VENTING",
-    "closure",
-    "freed",
-    "fuel_flow",
-    "names",
-    "residuals",
-    "stacked",
-    "terms",
-    "unstacked",
-]
+__all__ = ["FLOOR", "PUSH", "SLACK", "VENTING", "Balance", "Closing", "Left"]
 
-Floats = NDArray[np.float64]
+Row = list[float]
 
-SHARED = ("horn pressure", "pressure below the choke", "manifold pressure", "bowl pressure")
-EACH = ("venturi pressure", "well pressure", "tube pressure", "mix pressure", "chamber pressure")
-BALANCES = {
-    "horn": "cleaner -choke -idle_air.air -main_bleed -inside_vent",
-    "choke": "choke -venturi -bypass.air -valve.air",
-    "manifold": "throttle slot_below.air screw.air leak -engine",
-    "bowl": "inside_vent outer_vents jet_air",
-    "venturi": "venturi nozzle.air bubbles -backflow -slot_above.air -throttle",
-    "well": "main_jet carried backflow -jet_air -nozzle.air -nozzle.fuel -idle_jet.air"
-    " -idle_jet.fuel",
-    "tube": "main_bleed -holes",
-    "mix": "idle_jet.air idle_jet.fuel bypass.air bypass.fuel idle_air.air idle_air.fuel"
-    " -economizer.air -economizer.fuel -pull_over",
-    "chamber": "economizer.air economizer.fuel slot_above.air slot_above.fuel valve.air valve.fuel"
-    " -slot_below.air -slot_below.fuel -screw.air -screw.fuel",
-}
-"""What enters each part, and with a minus what leaves it."""
 FLOOR = 1e-5
 """Added to the traffic that measures an imbalance [kg/s]: a twentieth of a barrel's idle fuel."""
 VENTING = 1.5
@@ -69,178 +33,181 @@ PUSH = 1e-6
 """Turns an imposed pressure's error into a flow [kg/(s Pa)]."""
 SLACK = 1e-9
 """Holds the tube of a well without a bleed at the well's pressure [kg/(s Pa)]."""
-_SHARED_PARTS = tuple(BALANCES)[:4]
-_SHARED_FLOWS = Flows._fields[: Flows._fields.index("venturi")]
-_MIXED = tuple(name for name, kind in get_type_hints(Flows).items() if kind is Stream)
-_EACH_FLOWS = tuple(
-    f"{name}{suffix}"
-    for name in Flows._fields[len(_SHARED_FLOWS) : -1]
-    for suffix in ((".air", ".fuel") if name in _MIXED else ("",))
-)
+_MANIFOLD, _BOWL, _WELL, _TUBE = 2, 3, 5, 6  # places among unknowns; the last two's first
+_TORQUE = 100.0
+"""What measures a torque [N m]."""
+_SHIFT = {"angle": 1e-7, "speed": 1e-4}
+_REACH = {"manifold pressure": 2e4, "angle": 0.15, "speed": 40.0}
+_SCALE = {
+    "horn pressure": 1e-2,
+    "pressure below the choke": 1e-2,
+    "manifold pressure": 1e-2,
+    "venturi pressure": 5e-3,
+    "tube pressure": 3e-5,
+}
+_CLOSING = {"air flow": 1e-2, "manifold pressure": 1e4, "torque": 1e2}
 
 
-def names(problem: Problem) -> list[str]:
-    """Return the name of each unknown, in order."""
-    each = [name for name in EACH for _ in range(problem.barrels)]
-    return [*SHARED, *each, *([problem.free] if problem.free else [])]
+class Closing(NamedTuple):
+    """A last unknown, and what it is found for."""
+
+    free: str  # "angle" or "speed"
+    wanted: str  # "air flow" [kg/s], "manifold pressure" [Pa] or brake "torque" [N m]
+    target: float
 
 
-def fuel_flow(problem: Problem, found: Flows) -> Floats:
-    """Return the fuel that leaves the bowl by all main jets [kg/s]."""
-    return np.asarray(problem.alike * found.main_jet.sum(axis=0))
+class Left(NamedTuple):
+    """What is left over at some unknowns, and the flows there."""
+
+    level: Row  # kg/s, and what is off of what is wanted
+    measure: Row  # what each is measured by
+    at: Point
+    shared: Shared
+    each: list[Flows[float]]
 
 
-@lru_cache(maxsize=8)
-def terms(barrels: int, alike: float) -> tuple[NDArray[np.intp], Floats, NDArray[np.intp]]:
-    """Return the terms of all balances, one balance after the other.
-
-    Parameters
-    ----------
-    barrels
-        Barrels told apart.
-    alike
-        Real barrels for each of those, as a barrel's flow counts in a shared part.
-
-    Returns
-    -------
-    flow, weight, first
-        For each term the row of its flow in `stacked`, and what it counts, negative where it
-        leaves; for each balance the place of its first term.
-    """
-    place = {name: row for row, name in enumerate(_SHARED_FLOWS)}
-    for row, name in enumerate(_EACH_FLOWS):
-        place[name] = len(_SHARED_FLOWS) + row * barrels
-    flow: list[int] = []
-    weight, first = [], []
-    for name, text in BALANCES.items():
-        common = name in _SHARED_PARTS
-        for barrel in range(1 if common else barrels):
-            first.append(len(flow))
-            for term in text.split():
-                sign, row = (-1.0 if term[0] == "-" else 1.0), place[term.lstrip("-")]
-                single = term.lstrip("-") in _SHARED_FLOWS
-                rows = [row] if single else [row + each for each in range(barrels)]
-                rows = rows if common else [row + barrel]
-                flow += rows
-                weight += [sign * (alike if common and not single else 1.0)] * len(rows)
-    return np.array(flow), np.array(weight), np.array(first)
-
-
-def closure(
-    problem: Problem, wanted: str, p: Pressures, found: Flows, points: Points
-) -> tuple[Floats, Floats]:
-    """Return the last unknown's imbalance and its measure.
+class Balance:
+    """The equations of one network at one operating point.
 
     Parameters
     ----------
-    problem, p, found, points
-        The network, its pressures, flows and points.
-    wanted
-        What `points.target` is: "air flow" [kg/s], "manifold pressure" [Pa] or brake "torque"
-        [N m].
-
-    References
-    ----------
-    Torque: `fuelcircuits.physics.engine.torque`, with the mixture that the network delivers.
+    of, at
+        The network and its point; a first guess of that where something is free.
+    closing
+        The last unknown, if there is one.
     """
-    target = points.target
-    if wanted == "air flow":
-        return found.engine - target, np.abs(target)
-    if wanted == "manifold pressure":
-        return p.manifold - target, np.abs(target)
-    mixture = found.engine / (np.maximum(fuel_flow(problem, found), FLOOR) * points.stoichiometric)
-    turning = brake_torque(
-        problem.engine,
-        points.speed,
-        found.engine,
-        p.manifold,
-        points.pressure,
-        mixture_factor=torque_factor(np.clip(mixture, 0.0, 3.0)),
-    )
-    return turning - target, np.full_like(target, 100.0)
+
+    def __init__(self, of: Problem, at: Point, closing: Closing | None = None) -> None:
+        self.of, self.at, self.closing = of, at, closing
+        free = [closing.free] if closing else []
+        self.names = [*SHARED, *EACH * len(of.barrels), *free]
+        self.reach = [_REACH.get(name, 5e3) for name in self.names]
+        self.scale = [_SCALE.get(name, 2e-4) for name in self.names]
+        if closing:
+            self.scale[-1] = _CLOSING[closing.wanted]
+
+    def left(self, unknowns: Row) -> Left:
+        """Return all imbalances and what they are measured by.
+
+        An imbalance is measured by the traffic: half of all that passes in and out, with `FLOOR`
+        added; the bowl, which may stand still, by what its vents pass at about 1 Pa.
+
+        References
+        ----------
+        Conservation of mass; the list stands at the head of the module.
+        """
+        at = self._placed(unknowns)
+        shared = shared_flows(self.of, at, unknowns)
+        each = [self._flows(unknowns, at, shared, k) for k in range(len(self.of.barrels))]
+        parts = _parts(self.of.alike, shared, each)
+        measure = [0.5 * sum(map(abs, part)) + FLOOR for part in parts]
+        measure[_BOWL] = FLOOR + VENTING * sum(at.vents)
+        if self.closing:
+            by_itself = self.closing.wanted != "torque"
+            measure.append(abs(self.closing.target) if by_itself else _TORQUE)
+        level = self._level(unknowns, at, shared, each, parts)
+        return Left(level, measure, at, shared, each)
+
+    def slopes(self, unknowns: Row, here: Left) -> list[Row]:
+        """Return how each imbalance answers to each unknown, by small shifts.
+
+        A pressure that only one barrel has moves only that barrel's flows.
+        """
+        columns = []
+        for k, (name, value) in enumerate(zip(self.names, unknowns, strict=True)):
+            shift = _SHIFT.get(name, 1e-4)
+            moved = [*unknowns[:k], value + shift, *unknowns[k + 1 :]]
+            at, shared, each = here.at, here.shared, here.each.copy()
+            if name in EACH:
+                barrels = [(k - len(SHARED)) // len(EACH)]
+            else:
+                at = self._placed(moved) if k >= len(self.names) - 1 else at
+                shared, barrels = shared_flows(self.of, at, moved), list(range(len(each)))
+            for barrel in barrels:
+                each[barrel] = self._flows(moved, at, shared, barrel)
+            parts = _parts(self.of.alike, shared, each)
+            there = self._level(moved, at, shared, each, parts)
+            columns.append([(b - a) / shift for a, b in zip(here.level, there, strict=True)])
+        return [list(row) for row in zip(*columns, strict=True)]
+
+    def _placed(self, unknowns: Row) -> Point:
+        """Return the operating point with the last unknown put where it belongs."""
+        if not self.closing:
+            return self.at
+        if self.closing.free == "speed":
+            return place(self.of, unknowns[-1], self.at.angle)
+        return place(self.of, self.at.speed, min(max(unknowns[-1], 0.0), OPEN))
+
+    def _flows(self, unknowns: Row, at: Point, shared: Shared, barrel: int) -> Flows[float]:
+        """Return the flows of one barrel."""
+        p = pressures(self.of, unknowns, barrel)
+        return barrel_flows(self.of, self.of.barrels[barrel], at.slots[barrel], at, shared, p)
+
+    def _level(
+        self, unknowns: Row, at: Point, shared: Shared, each: list[Flows[float]], parts: list[Row]
+    ) -> Row:
+        """Return what is left over of each balance."""
+        level, imposed = [sum(part) for part in parts], self.of.bowl_pressure
+        if imposed is not None:
+            level[_BOWL] = PUSH * (imposed - unknowns[_BOWL])
+        for k, barrel in enumerate(self.of.barrels):
+            if not barrel.bleed:
+                well, tube = _WELL + len(EACH) * k, _TUBE + len(EACH) * k
+                level[tube] -= SLACK * (unknowns[tube] - unknowns[well])
+        if self.closing:
+            level.append(self._off(unknowns, at, shared, each))
+        return level
+
+    def _off(self, unknowns: Row, at: Point, shared: Shared, each: list[Flows[float]]) -> float:
+        """Return how far what is wanted is off, falling as the last unknown rises.
+
+        References
+        ----------
+        Torque: `fuelcircuits.physics.engine.torque`, with the mixture that the network delivers.
+        """
+        free, wanted, target = self.closing
+        manifold = unknowns[_MANIFOLD]
+        if wanted == "torque":
+            fuel = max(self.of.alike * sum(flows.main_jet for flows in each), FLOOR)
+            mixture = shared.engine / (fuel * self.of.stoichiometric)
+            shown = brake_torque(
+                self.of.engine,
+                at.speed,
+                shared.engine,
+                manifold,
+                self.of.pressure,
+                mixture_factor=torque_factor(min(max(mixture, 0.0), 3.0)),
+            )
+        else:
+            shown = shared.engine if wanted == "air flow" else manifold
+        return shown - target if free == "speed" else target - shown
 
 
-def stacked(found: Flows) -> Floats:
-    """Return every flow in the order of the rows that `terms` names."""
-    tall, *wide = found.venturi.shape
-    rows = np.empty((len(_SHARED_FLOWS) + len(_EACH_FLOWS) * tall, *wide))
-    end = len(_SHARED_FLOWS)
-    for row, value in enumerate(found[:end]):
-        rows[row] = value
-    for value in found[end:-1]:
-        for part in value if isinstance(value, Stream) else (value,):
-            rows[end : end + tall] = part
-            end += tall
-    return rows
+def _parts(alike: float, shared: Shared, each: list[Flows[float]]) -> list[Row]:
+    """Return what enters each part, and with a minus what leaves it, in the unknowns' order."""
+    horn = [shared.cleaner, -shared.choke, -shared.inside_vent]
+    choke = [shared.choke]
+    manifold = [shared.leak, -shared.engine]
+    bowl = [shared.inside_vent, shared.outer_vents]
+    parts = [horn, choke, manifold, bowl]
+    for f in each:
+        horn += [-alike * f.idle_air.air, -alike * f.main_bleed]
+        choke += [-alike * f.venturi, -alike * f.bypass.air, -alike * f.valve.air]
+        manifold += [alike * f.throttle, alike * f.slot_below.air, alike * f.screw.air]
+        bowl.append(alike * f.jet_air)
+        parts += _barrel_parts(f)
+    return parts
 
 
-def unstacked(rows: Floats, barrels: int, power_share: Floats) -> Flows:
-    """Return the flows whose rows `stacked` gives, with the share that is not among them."""
-    end = len(_SHARED_FLOWS)
-    values: list[Any] = list(rows[:end])
-    for name in Flows._fields[end:-1]:
-        parts = []
-        for _ in range(2 if name in _MIXED else 1):
-            parts.append(rows[end : end + barrels])
-            end += barrels
-        values.append(Stream(*parts) if name in _MIXED else parts[0])
-    return Flows._make([*values, power_share])
-
-
-def residuals(
-    problem: Problem, wanted: str, unknowns: Floats, points: Points
-) -> tuple[Floats, Floats]:
-    """Return all imbalances [kg/s] and what each is measured by.
-
-    An imbalance is measured by the traffic: half of all that passes in and out, with `FLOOR`
-    added; the bowl, which may stand still, by what its vents pass at about 1 Pa.
-
-    Parameters
-    ----------
-    problem
-        The network.
-    wanted
-        As in `closure`; of no account where nothing is free.
-    unknowns
-        Shape (unknowns, copies, points).
-    points
-        The operating points.
-
-    Returns
-    -------
-    imbalance, measure
-        Shapes (unknowns, copies, points) and (unknowns, points), the latter of the first copy.
-
-    References
-    ----------
-    Conservation of mass; the list stands at the head of the module.
-    """
-    points = freed(problem, unknowns, points)
-    p = pressures(problem, unknowns)
-    found = flows(problem, p, points)
-    flow, weight, first = terms(problem.barrels, problem.alike)
-    entering = stacked(found)[flow]
-    entering *= weight[:, None, None]
-    imbalance, measure = np.empty_like(unknowns), np.empty_like(unknowns[:, 0])
-    np.add.reduceat(entering, first, axis=0, out=imbalance[: first.size])
-    traffic = np.add.reduceat(np.abs(entering[:, 0]), first, axis=0)
-    measure[: first.size] = 0.5 * traffic + FLOOR
-    imposed = PUSH * (p.bowl - points.bowl_pressure)
-    imbalance[3] = np.where(np.isnan(imposed), imbalance[3], -imposed)
-    vents = points.vent_inside + points.vent_outside + points.vent_canister + points.vent_gasket
-    measure[3] = FLOOR + VENTING * (vents if vents.ndim == 1 else vents[0])
-    tubes = slice(4 + 2 * problem.barrels, 4 + 3 * problem.barrels)
-    imbalance[tubes] -= SLACK * (1.0 - problem.parts.bled) * (p.tube - p.well)
-    if problem.free:
-        surplus, measure[-1] = closure(problem, wanted, p, found, points)
-        imbalance[-1] = surplus if problem.free == "speed" else -surplus
-    return imbalance, measure
-
-
-def freed(problem: Problem, unknowns: Floats, points: Points) -> Points:
-    """Return the points with the last unknown put where it belongs."""
-    if problem.free == "speed":
-        return with_speed(problem, points, unknowns[-1])
-    if problem.free == "angle":
-        return with_angle(problem, points, np.clip(unknowns[-1], 0.0, 0.5 * np.pi))
-    return points
+def _barrel_parts(f: Flows[float]) -> list[Row]:
+    """Return the same of one barrel's parts: venturi, well, tube, mix, chamber."""
+    nozzle, jet, economizer = f.nozzle, f.idle_jet, f.economizer
+    above, valve, below, screw = f.slot_above, f.valve, f.slot_below, f.screw
+    return [
+        [f.venturi, nozzle.air, f.bubbles, -f.backflow, -above.air, -f.throttle],
+        [f.main_jet, f.carried, f.backflow, -f.jet_air]
+        + [-nozzle.air, -nozzle.fuel, -jet.air, -jet.fuel],
+        [f.main_bleed, -f.holes],
+        [*jet, *f.bypass, *f.idle_air, -economizer.air, -economizer.fuel, -f.pull_over],
+        [*economizer, *above, *valve, -below.air, -below.fuel, -screw.air, -screw.fuel],
+    ]

@@ -1,46 +1,35 @@
 """The two jets of a barrel: what they pass of fuel, and of air once the well has run empty."""
 
+from math import sqrt
 from typing import NamedTuple
 
-import numpy as np
-from numpy.typing import NDArray
-
-from fuelcircuits.physics.circuits import power
-from fuelcircuits.physics.circuits.high_speed import GRAVITY, jet_flow
-from fuelcircuits.physics.network.circuit_pressures import Pressures
-from fuelcircuits.physics.network.problem import Points, Problem
+from fuelcircuits.physics.circuits.high_speed import jet_flow
+from fuelcircuits.physics.circuits.power import jet_area, jet_gap, rod_diameter, rod_lift
+from fuelcircuits.physics.network.openings import volume
+from fuelcircuits.physics.network.pressures import Pressures
+from fuelcircuits.physics.network.problem import Barrel, Problem
 from fuelcircuits.physics.network.stream import TRACE, Stream
 from fuelcircuits.physics.openings.gas_flow import SMOOTHING
-from fuelcircuits.physics.openings.two_phase import specific_volume
 
 __all__ = ["Jets", "fuel_jets"]
-
-Floats = NDArray[np.float64]
 
 
 class Jets(NamedTuple):
     """Flows of one barrel's jets [kg/s]."""
 
-    main: Floats  # fuel, bowl to well
-    back: Floats  # air, well to bowl
-    low_speed: Stream  # well to mix
-    power_share: Floats  # of the main jet's flow, what the rod has let through [1]
+    main: float  # fuel, bowl to well
+    back: float  # air, well to bowl
+    low_speed: Stream[float]  # well to mix
+    power_share: float  # of the main jet's flow, what the rod has let through [1]
 
 
-def fuel_jets(problem: Problem, p: Pressures, points: Points, backflow: Floats) -> Jets:
-    r"""Return what main and low-speed jet pass, and what of the first the rod lets by.
-
-    Where the well's pressure drives the main jet backwards the well has run empty, for nothing
-    else could have pushed its fuel out, and air follows, under the same drop:
-
-    .. math:: \dot m_a = \sqrt{\rho_a / \rho_f}\; \dot m_f
-
-    Within 1 Pa of standstill fuel still goes a little to and fro.
+def fuel_jets(of: Problem, barrel: Barrel, p: Pressures[float], backflow: float) -> Jets:
+    """Return what main and low-speed jet pass, and what of the first the rod lets by.
 
     Parameters
     ----------
-    problem, p, points
-        The network, its pressures and points.
+    of, barrel, p
+        The network, the barrel, and its pressures.
     backflow
         Air that has entered the well from the booster [kg/s].
 
@@ -48,45 +37,46 @@ def fuel_jets(problem: Problem, p: Pressures, points: Points, backflow: Floats) 
     ----------
     `fuelcircuits.physics.circuits.high_speed.jet_flow` and `fuelcircuits.physics.circuits.power`.
     """
-    high, low, rod = problem.high, problem.low, problem.rod
-    weight = GRAVITY * points.fuel_density
-    thickness: Floats | float = 0.0
-    if rod is not None:
-        lift = power.rod_lift(rod, points.pressure - p.manifold)
-        thickness = np.asarray(power.rod_diameter(rod, lift))
-    drop = np.empty((2, *p.well.shape))
-    size, gap = np.empty_like(drop), np.empty_like(drop)
-    drop[0] = p.bowl + weight * points.bowl_level - p.well
-    drop[1] = np.maximum(p.well - weight * low.lift - p.mix, 0.0)
-    gap[0], gap[1] = power.jet_gap(high.jet_bore, thickness), low.jet_bore
-    size[0], size[1] = power.jet_area(high.jet_bore, thickness), problem.parts.idle_jet
-    coefficients = problem.parts.slender, problem.parts.ultimate
-    main, lifted = jet_flow(
-        size, gap, coefficients, drop, points.fuel_density, viscosity=points.viscosity
+    bore, rod = barrel.high.jet_bore, barrel.rod
+    thickness = 0.0 if rod is None else rod_diameter(rod, rod_lift(rod, of.pressure - p.manifold))
+    area = jet_area(bore, thickness)
+    drop = p.bowl + of.head - p.well
+    main = jet_flow(
+        area, jet_gap(bore, thickness), barrel.main, drop, of.density, viscosity=of.viscosity
     )
-    main, back = _emptied(p, points, main, drop[0])
-    share = 1.0 - problem.parts.lean / size[0]
-    return Jets(main, back, _lifted(p, points, main, lifted, backflow), share)
+    main, back = (main, 0.0) if drop >= 0.0 else _emptied(of, p.well, main, drop)
+    lifted = _lifted(of, barrel, p, backflow and max(main, 0.0) + TRACE, backflow)
+    return Jets(main, back, lifted, 1.0 - barrel.lean / area)
 
 
-def _emptied(p: Pressures, points: Points, main: Floats, drop: Floats) -> tuple[Floats, Floats]:
-    """Return the fuel that the main jet passes, and the air where its drop is backwards."""
-    back = np.maximum(-main, 0.0)
-    if not back.any():
-        return main, back
+def _emptied(of: Problem, well: float, main: float, drop: float) -> tuple[float, float]:
+    r"""Return the fuel and the air that a main jet passes whose drop is backwards.
+
+    The well has run empty, for nothing else could have pushed its fuel out, and air follows,
+    under the same drop:
+
+    .. math:: \dot m_a = \sqrt{\rho_a / \rho_f}\; \dot m_f
+
+    Within 1 Pa of standstill fuel still goes a little to and fro.
+    """
     still = (SMOOTHING**2 / (SMOOTHING**2 + drop * drop)) ** 2
-    density = p.well / (points.gas_constant * points.temperature)
-    light = np.sqrt(density / points.fuel_density)
-    return np.where(drop < 0.0, still * main, main), (1.0 - still) * light * back
+    light = sqrt(well / of.gas / of.density)
+    return still * main, (1.0 - still) * light * -main
 
 
-def _lifted(p: Pressures, points: Points, main: Floats, lifted: Floats, backflow: Floats) -> Stream:
+def _lifted(
+    of: Problem, barrel: Barrel, p: Pressures[float], supply: float, backflow: float
+) -> Stream[float]:
     """Return what the low-speed jet lifts: fuel, or fuel and air once the well has run empty."""
-    if not backflow.any():
-        return Stream(np.zeros_like(lifted), lifted)
-    supply = np.maximum(main, 0.0) + TRACE
+    low = barrel.low
+    drop = p.well - of.weight * low.lift - p.mix
+    if drop <= 0.0:
+        return Stream(0.0, 0.0)
+    lifted = jet_flow(
+        barrel.idle_jet, low.jet_bore, barrel.lifting, drop, of.density, viscosity=of.viscosity
+    )
+    if not backflow:
+        return Stream(0.0, lifted)
     share = supply / (supply + backflow)
-    density = points.fuel_density
-    volume = specific_volume(share, p.well, points.temperature, density, points.gas_constant)
-    total = lifted / np.sqrt(volume * density)
+    total = lifted / sqrt(volume(of, share, p.well) * of.density)
     return Stream((1.0 - share) * total, share * total)

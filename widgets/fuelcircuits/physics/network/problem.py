@@ -1,21 +1,17 @@
-"""One network and its operating points, laid out for solving many points at once."""
+"""One network in its weather: all that neither its operating point nor its pressures change."""
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
-import numpy as np
-from numpy.typing import NDArray
-
-from fuelcircuits.physics.circuits.bowl_vents import Vents
+from fuelcircuits.physics.circuits.bowl_vents import Openings, Vents
 from fuelcircuits.physics.circuits.high_speed import HighSpeed
 from fuelcircuits.physics.circuits.low_speed import LowSpeed
+from fuelcircuits.physics.circuits.off_idle import SlotAreas
 from fuelcircuits.physics.circuits.power import Power
 from fuelcircuits.physics.engine.air_path import AirPath
 from fuelcircuits.physics.engine.engine import Engine
+from fuelcircuits.physics.matter.atmosphere import Weather
 
-__all__ = ["BLEED_DISCHARGE", "PORT_DISCHARGE", "Parts", "Points", "Problem"]
-
-Floats = NDArray[np.float64]
+__all__ = ["BLEED_DISCHARGE", "PORT_DISCHARGE", "Barrel", "Point", "Problem"]
 
 BLEED_DISCHARGE = 0.8
 """Discharge coefficient of a drilled bleed or nozzle, a short tube [1] (common practice)."""
@@ -23,78 +19,66 @@ PORT_DISCHARGE = 0.7
 """Discharge coefficient of slot, screw port, economizer and valve [1] (common practice)."""
 
 
-class Points(NamedTuple):
-    """What differs from point to point; points are the last axis, barrels the first of three."""
+class Barrel(NamedTuple):
+    """One barrel's circuits and the openings in them; areas are effective ones [m2]."""
 
-    speed: Floats  # rad/s
-    angle: Floats  # rad, throttle
-    target: Floats  # what the last unknown is found for; nan if there is none
-    pressure: Floats  # Pa, outside
-    temperature: Floats  # K
-    gas_constant: Floats  # J/(kg K)
-    charge_temperature: Floats  # K
-    fuel_density: Floats  # kg/m3
-    viscosity: Floats  # Pa s
-    stoichiometric: Floats  # air-fuel ratio
-    bowl_level: Floats  # m above the specified one
-    bowl_pressure: Floats  # Pa, if it is imposed; nan where the vents' balance gives it
-    vapour: Floats  # kg/s
-    canister: Floats  # Pa
-    ignition: Floats
-    choke: Floats  # m2, effective, past the choke plate
-    idle_air: Floats  # m2, effective, (barrels, 1, points)
-    port: Floats  # m2, effective, (barrels, 1, points)
-    throttle: Floats  # m2, effective, one barrel
-    below: Floats  # m2, effective, slot below the edge, (barrels, 1, points)
-    above: Floats  # m2, effective, slot above the edge, (barrels, 1, points)
-    vent_inside: Floats  # m2, effective
-    vent_outside: Floats
-    vent_canister: Floats
-    vent_gasket: Floats
-    demand_rate: Floats  # kg/(s Pa), the engine's air is this times manifold pressure,
-    demand_loss: Floats  # kg/s, less this
-    areas: Floats  # m2, effective, of every opening, (openings, 1, points)
-
-    def take(self, index: NDArray[np.intp]) -> "Points":
-        """Return some of the points."""
-        if index.size == self.speed.size:
-            return self
-        return Points(*(each[..., index] for each in self))
+    low: LowSpeed
+    high: HighSpeed
+    rod: Power | None
+    bleed: float  # main air bleed
+    bypass: float
+    idle_air: float
+    economizer: float
+    port: float  # mixture screw's
+    valve: float  # bleed valve's seat
+    tube: float  # low-speed jet, air running back through it
+    nozzle: float
+    idle_jet: float  # geometric
+    lean: float  # main jet with the rod down, geometric
+    main: tuple[float, float]  # main jet: length over bore, coefficient at high Reynolds number
+    lifting: tuple[float, float]  # low-speed jet, likewise
+    depths: list[float]  # m, of the bleed holes
 
 
-class Parts(NamedTuple):
-    """Effective areas that neither point nor pressure changes [m2]."""
-
-    cleaner: float
-    leak: float
-    venturi: float  # one barrel
-    bleed: Floats
-    bypass: Floats
-    economizer: Floats
-    idle_jet: Floats  # geometric
-    tube: Floats  # low-speed jet, air running back through it
-    nozzle: Floats
-    bled: Floats  # 1 where there is a main air bleed, else 0
-    depths: Floats  # m, of the bleed holes, holes along the first axis
-    slender: Floats  # main and low-speed jet, length over bore [1]
-    lean: Floats  # main jet with the rod down, geometric
-    valve: Floats  # bleed valve's seat
-    ultimate: Floats  # main and low-speed jet, discharge coefficient at high Reynolds number [1]
-
-
-@dataclass(frozen=True)
-class Problem:
-    """One network; entries of `low`, `high` and `rod` have the shape (barrels, 1, 1)."""
+class Problem(NamedTuple):
+    """One network in one weather, set in one way; areas are effective ones [m2]."""
 
     engine: Engine
     air_path: AirPath
     vents: Vents
-    low: LowSpeed
-    high: HighSpeed
-    rod: Power | None
-    sections: tuple[LowSpeed, HighSpeed, Power | None]  # of the first barrel, as on the card
-    parts: Parts
-    gain: float  # of the booster
-    barrels: int  # barrels told apart: 1 where all are alike
+    barrels: tuple[Barrel, ...]  # those told apart: one where all are alike
     alike: float  # real barrels for each of those
-    free: str = ""  # "", "angle" or "speed": the last unknown
+    weather: Weather
+    pressure: float  # Pa, outside
+    temperature: float  # K
+    gas_constant: float  # J/(kg K)
+    gas: float  # J/kg, gas constant of the air times its temperature
+    charge_temperature: float  # K
+    density: float  # kg/m3, of the fuel
+    weight: float  # N/m3, of the fuel
+    viscosity: float  # Pa s
+    stoichiometric: float  # air-fuel ratio
+    head: float  # Pa, of the fuel in the bowl above the specified level
+    bowl_pressure: float | None  # Pa, if it is imposed; else the vents' balance gives it
+    vapour: float  # kg/s
+    canister: float  # Pa
+    ignition: float
+    choke_angle: float  # rad
+    cleaner: float
+    choke: float  # past the choke plate
+    leak: float
+    venturi: float  # one barrel's
+    gain: float  # of the booster
+    lost: float  # share of the venturi's drop that is not recovered
+
+
+class Point(NamedTuple):
+    """One operating point, and what follows from it alone; areas are effective ones [m2]."""
+
+    speed: float  # rad/s
+    angle: float  # rad, throttle
+    throttle: float  # one barrel's
+    slots: tuple[SlotAreas, ...]  # of each barrel told apart
+    vents: Openings
+    demand_rate: float  # kg/(s Pa): the engine's air is this times manifold pressure,
+    demand_loss: float  # kg/s: less this

@@ -1,40 +1,34 @@
 """How the carburettor is set and what state it is in: everything that is not on the spec card."""
 
 from dataclasses import dataclass
-from typing import TypeAlias
-
-import numpy as np
-import numpy.typing as npt
 
 from fuelcircuits.errors import between
 from fuelcircuits.physics.entry import Section, entry
 from fuelcircuits.physics.openings.plate import OPEN
 
-__all__ = ["Settings"]
-
-Numbers: TypeAlias = float | npt.NDArray[np.float64]
+__all__ = ["WARM", "Settings"]
 
 
 @dataclass(frozen=True)
 class Settings(Section):
-    """State of choke, bowl and ignition; each field may be a number or an array of points."""
+    """State of choke, bowl and ignition."""
 
-    choke_angle: Numbers = entry(
+    choke_angle: float = entry(
         "rad", 0, OPEN, "choke plate's angle from the plane across the horn", OPEN
     )
-    bowl_level: Numbers = entry(
+    bowl_level: float = entry(
         "m", -40e-3, 20e-3, "fuel level in the bowl above the specified one", 0.0
     )
-    ignition: Numbers = entry("1", 0, 1, "1 with the ignition on, 0 with it off", 1.0)
-    vapour: Numbers = entry("kg/s", 0, 1e-3, "fuel vapour made in the bowl", 0.0)
-    idle_enrichment: Numbers = entry(
+    ignition: float = entry("1", 0, 1, "1 with the ignition on, 0 with it off", 1.0)
+    vapour: float = entry("kg/s", 0, 1e-3, "fuel vapour made in the bowl", 0.0)
+    idle_enrichment: float = entry(
         "1", 0, 1, "how far cold-start enrichment shuts the idle air it can shut", 0.0
     )
-    bowl_pressure: Numbers | None = None
+    bowl_pressure: float | None = None
     """Bowl pressure [Pa], absolute, if it is imposed; otherwise the vents' balance gives it."""
-    fuel_temperature: Numbers | None = None
+    fuel_temperature: float | None = None
     """Temperature of the fuel in the bowl [K]; that of the air outside if not given."""
-    canister_pressure: Numbers | None = None
+    canister_pressure: float | None = None
     """Pressure at the far end of the canister line [Pa]; ambient if not given."""
 
     def __post_init__(self) -> None:
@@ -46,3 +40,7 @@ class Settings(Section):
             between("fuel temperature", self.fuel_temperature, 233.0, 363.0, "K")
         if self.canister_pressure is not None:
             between("canister pressure", self.canister_pressure, 30e3, 130e3, "Pa")
+
+
+WARM = Settings()
+"""A warm engine with the choke open."""

@@ -1,44 +1,34 @@
-"""The whole carburettor on its engine, in steady running: solved for any number of points.
+"""The whole carburettor on its engine, in steady running: at one point, or along a row of them.
 
-`balance` lists the unknowns and the equations. Here they are solved: Newton's method from a
-guess that the air path alone gives; where that fails, damped; where that fails too, from the
-answers of neighbouring points. A point that still has no answer raises `ConvergenceError` with
-the name of the quantity that will not balance.
+A point that has no balance raises `ConvergenceError` with the name of the quantity that will
+not balance.
 """
-
-import numpy as np
-from numpy.typing import NDArray
 
 from fuelcircuits.errors import RangeError, between, positive
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.network.balance import names
-from fuelcircuits.physics.network.guess import angle_guess, bare_torque
-from fuelcircuits.physics.network.nearby import nearby
-from fuelcircuits.physics.network.posing import pose
-from fuelcircuits.physics.network.problem import Points, Problem
+from fuelcircuits.physics.network.balance import Balance, Closing
+from fuelcircuits.physics.network.curves import along, path
+from fuelcircuits.physics.network.guess import angle_guess, speed_guess
+from fuelcircuits.physics.network.posing import place, pose
 from fuelcircuits.physics.network.rig import Rig
-from fuelcircuits.physics.network.search import solved
-from fuelcircuits.physics.network.settings import Settings
+from fuelcircuits.physics.network.search import balanced
+from fuelcircuits.physics.network.settings import WARM, Settings
 from fuelcircuits.physics.network.state import State
+from fuelcircuits.physics.numerics.interpolation import linspace
 from fuelcircuits.physics.openings.plate import OPEN
 
-__all__ = ["curb_idle", "solve", "solve_for_angle", "solve_for_speed", "sweep"]
-
-Floats = NDArray[np.float64]
-Numbers = float | Floats
-
-_WARM = Settings()
+__all__ = ["along", "curb_idle", "path", "solve", "solve_for_angle", "solve_for_speed", "sweep"]
 
 
 def solve(
     rig: Rig,
     weather: Weather,
     fuel: Fuel,
-    speed: Numbers,
-    throttle_angle: Numbers,
+    speed: float,
+    throttle_angle: float,
     *,
-    settings: Settings = _WARM,
+    settings: Settings = WARM,
     other: Rig | None = None,
     start: State | None = None,
 ) -> State:
@@ -61,19 +51,14 @@ def solve(
     other
         The rig whose circuits the second barrel has, where a fault makes them differ.
     start
-        A state of the same shape nearby, whose pressures are then the first guess.
-
-    Returns
-    -------
-    State
-        Inputs may be numbers or arrays; they broadcast, and the state has that shape.
+        A state nearby, whose pressures and slopes are then the first guess.
 
     Raises
     ------
     RangeError
-        If an input is out of range, or the start has another number of points.
+        If an input is out of range, or the start has other barrels.
     ConvergenceError
-        If a point has no balance; the message names the quantity.
+        If there is no balance; the message names the quantity.
 
     References
     ----------
@@ -81,30 +66,22 @@ def solve(
     """
     positive("speed", speed, "rad/s")
     between("throttle angle", throttle_angle, 0.0, OPEN, "rad")
-    problem, points, shape = pose(
-        rig, weather, fuel, settings, speed=speed, angle=throttle_angle, other=other
-    )
-    if start is None:
-        return solved(problem, points, shape, settings)
-    near = _fitted(start, problem, points)
-    if points.speed.size == 1 and problem.barrels == 1:
-        found = nearby(problem, points, shape, near)
-        if found is not None:
-            return found
-    return solved(problem, points, shape, settings, start=near.unknowns)
+    of = pose(rig, weather, fuel, settings, other)
+    return balanced(Balance(of, place(of, speed, throttle_angle)), start)
 
 
 def solve_for_angle(
     rig: Rig,
     weather: Weather,
     fuel: Fuel,
-    speed: Numbers,
+    speed: float,
     *,
-    settings: Settings = _WARM,
-    air_flow: Numbers | None = None,
-    manifold_vacuum: Numbers | None = None,
-    torque: Numbers | None = None,
+    settings: Settings = WARM,
+    air_flow: float | None = None,
+    manifold_vacuum: float | None = None,
+    torque: float | None = None,
     other: Rig | None = None,
+    start: State | None = None,
 ) -> State:
     """Return the steady state at the throttle angle that gives one of three readings.
 
@@ -115,6 +92,8 @@ def solve_for_angle(
     air_flow, manifold_vacuum, torque
         Give one: air into the engine [kg/s], ambient less manifold pressure [Pa], or brake
         torque [N m], with the mixture that the carburettor then delivers.
+    start
+        A state nearby, whose angle and pressures are then the first guess.
 
     Returns
     -------
@@ -129,36 +108,24 @@ def solve_for_angle(
         If no throttle angle gives it.
     """
     positive("speed", speed, "rad/s")
-    given = {"air flow": air_flow, "manifold pressure": manifold_vacuum, "torque": torque}
-    chosen = {name: value for name, value in given.items() if value is not None}
+    below = None if manifold_vacuum is None else weather.pressure - manifold_vacuum
+    given = {"air flow": air_flow, "manifold pressure": below, "torque": torque}
+    chosen = [(name, value) for name, value in given.items() if value is not None]
     if len(chosen) != 1:
         raise RangeError(f"reading must be just one of three, got {len(chosen)} of them")
-    ((wanted, target),) = chosen.items()
-    if wanted == "manifold pressure":
-        target = np.asarray(weather.pressure) - np.asarray(target)
-    angle = angle_guess(rig, weather, speed, settings, wanted=wanted, target=target)
-    problem, points, shape = pose(
-        rig,
-        weather,
-        fuel,
-        settings,
-        speed=speed,
-        angle=angle,
-        other=other,
-        target=target,
-        free="angle",
-    )
-    return solved(problem, points, shape, settings, wanted=wanted)
+    of, closing = pose(rig, weather, fuel, settings, other), Closing("angle", *chosen[0])
+    angle = start.throttle_angle if start else angle_guess(of, speed, *chosen[0])
+    return balanced(Balance(of, place(of, speed, angle), closing), start)
 
 
 def solve_for_speed(
     rig: Rig,
     weather: Weather,
     fuel: Fuel,
-    throttle_angle: Numbers,
+    throttle_angle: float,
     *,
-    settings: Settings = _WARM,
-    torque: Numbers = 0.0,
+    settings: Settings = WARM,
+    torque: float = 0.0,
     other: Rig | None = None,
     start: State | None = None,
 ) -> State:
@@ -174,8 +141,7 @@ def solve_for_speed(
     torque
         Brake torque [N m].
     start
-        A state of the same shape nearby, found for a torque too, whose speed and pressures are
-        then the first guess.
+        A state nearby, whose speed and pressures are then the first guess.
 
     Returns
     -------
@@ -190,45 +156,9 @@ def solve_for_speed(
         If no speed gives it: the engine stalls or runs away.
     """
     between("throttle angle", throttle_angle, 0.0, OPEN, "rad")
-    guess = (
-        _turning(rig, weather, throttle_angle, settings, torque) if start is None else start.speed
-    )
-    problem, points, shape = pose(
-        rig,
-        weather,
-        fuel,
-        settings,
-        speed=guess,
-        angle=throttle_angle,
-        other=other,
-        target=torque,
-        free="speed",
-    )
-    near = None if start is None else _fitted(start, problem, points).unknowns
-    return solved(problem, points, shape, settings, wanted="torque", start=near)
-
-
-def _fitted(start: State, problem: Problem, points: Points) -> State:
-    """Return a start without the unknown that nobody asks for now; refuse one of another shape."""
-    needed = len(names(problem)), points.speed.size
-    rows, count = start.unknowns.shape
-    if rows < needed[0] or count != needed[1]:
-        raise RangeError(
-            f"start must have {needed[0]} unknowns at {needed[1]} points, got {rows} at {count}"
-        )
-    return start._replace(unknowns=start.unknowns[: needed[0]])
-
-
-def _turning(
-    rig: Rig, weather: Weather, throttle_angle: Numbers, settings: Settings, torque: Numbers
-) -> Floats:
-    """Return the speed of a few tried at which the air path alone comes nearest to a torque."""
-    shape = np.broadcast_shapes(np.shape(throttle_angle), np.shape(torque))
-    least, most = 0.5 * rig.engine.idle_speed, 1.2 * rig.engine.highest_speed
-    tried = np.linspace(least, most, 25).reshape(-1, *(1,) * len(shape))
-    made = bare_torque(rig, weather, tried, np.asarray(throttle_angle), settings)
-    last = np.argmin(np.abs(made - np.asarray(torque)), axis=0)
-    return np.asarray(np.take_along_axis(np.broadcast_to(tried, made.shape), last[None], axis=0)[0])
+    of, closing = pose(rig, weather, fuel, settings, other), Closing("speed", "torque", torque)
+    speed = start.speed if start else speed_guess(of, throttle_angle, torque)
+    return balanced(Balance(of, place(of, speed, throttle_angle), closing), start)
 
 
 def curb_idle(
@@ -236,16 +166,17 @@ def curb_idle(
     weather: Weather,
     fuel: Fuel,
     *,
-    settings: Settings = _WARM,
-    speed: Numbers | None = None,
+    settings: Settings = WARM,
+    speed: float | None = None,
     other: Rig | None = None,
+    start: State | None = None,
 ) -> State:
     """Return the state at curb idle: the throttle stop set so that nothing is left to drive.
 
     Parameters
     ----------
-    rig, weather, fuel, settings, other
-        As in `solve`.
+    rig, weather, fuel, settings, other, start
+        As in `solve_for_angle`.
     speed
         Idle speed [rad/s]; the engine's own if not given.
 
@@ -261,13 +192,7 @@ def curb_idle(
     """
     turning = rig.engine.idle_speed if speed is None else speed
     return solve_for_angle(
-        rig,
-        weather,
-        fuel,
-        turning,
-        settings=settings,
-        torque=np.zeros(np.shape(turning)),
-        other=other,
+        rig, weather, fuel, turning, settings=settings, torque=0.0, other=other, start=start
     )
 
 
@@ -276,10 +201,10 @@ def sweep(
     weather: Weather,
     fuel: Fuel,
     *,
-    settings: Settings = _WARM,
+    settings: Settings = WARM,
     count: int = 300,
     other: Rig | None = None,
-) -> State:
+) -> list[State]:
     r"""Return the mixture curve: `count` steady states from curb idle to wide open.
 
     The throttle opens in even steps of the sine of half the way; the speed rises with the air
@@ -293,14 +218,13 @@ def sweep(
     Parameters
     ----------
     rig, weather, fuel, settings, other
-        As in `solve`; one number each, no arrays.
+        As in `solve`.
     count
         Number of points, 2 or more.
 
     Returns
     -------
-    State
-        Points in order of throttle angle.
+    States in order of throttle angle.
 
     Notes
     -----
@@ -308,9 +232,10 @@ def sweep(
     """
     between("count", count, 2, 100_000)
     idle = curb_idle(rig, weather, fuel, settings=settings, other=other)
-    stage, low = np.linspace(0.0, 1.0, count), float(idle.throttle_angle)
-    speed = rig.engine.idle_speed + stage * (
-        0.85 * rig.engine.highest_speed - rig.engine.idle_speed
-    )
-    angle = np.minimum(low + (OPEN - low) * stage**2, OPEN)
-    return solve(rig, weather, fuel, speed, angle, settings=settings, other=other)
+    slow, low = rig.engine.idle_speed, idle.throttle_angle
+    fast = 0.85 * rig.engine.highest_speed
+    places = [
+        (slow + stage * (fast - slow), min(low + (OPEN - low) * stage**2, OPEN))
+        for stage in linspace(0.0, 1.0, count)
+    ]
+    return path(rig, weather, fuel, places, settings=settings, other=other, start=idle)

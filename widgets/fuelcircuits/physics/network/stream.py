@@ -1,25 +1,18 @@
 """Air and fuel on their way together."""
 
-from typing import NamedTuple
+from typing import Generic, NamedTuple, TypeVar
 
-import numpy as np
-from numpy.typing import NDArray
+__all__ = ["TRACE", "Each", "Stream"]
 
-__all__ = ["TRACE", "Stream"]
-
-Floats = NDArray[np.float64]
+Each = TypeVar("Each", float, tuple[float, ...])
+"""What belongs to a barrel: a number, or a row with one for each barrel told apart."""
 
 TRACE = 1e-14
 """Flow [kg/s] that keeps a share defined where nothing flows."""
 
 
-class Stream(NamedTuple):
+class Stream(NamedTuple, Generic[Each]):
     """Air and fuel that flow together [kg/s], with the sign of the flow."""
 
-    air: Floats
-    fuel: Floats
-
-    @property
-    def total(self) -> Floats:
-        """Both together."""
-        return self.air + self.fuel
+    air: Each
+    fuel: Each

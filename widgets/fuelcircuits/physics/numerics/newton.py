@@ -1,167 +1,222 @@
-"""Newton's method for many small systems of equations at once.
+"""Where a handful of balances are nought together.
 
-The systems are columns: unknowns and residuals have the shape (equations, points). One call of
-the residual with a further axis of shifted copies gives both the residual and its Jacobian, so
-a step costs one call and one stacked `numpy.linalg.solve`.
+Newton's method learns the slopes of all balances to all unknowns, which costs as many balances
+as there are unknowns, and steps to where straight lines would meet. Near an answer the slopes
+hardly change: there Broyden's rule corrects them by what each step has shown.
 """
 
-from collections.abc import Callable
-from typing import NamedTuple
+from collections.abc import Callable, Sequence
+from math import isfinite, sqrt
+from typing import Any, Generic, NamedTuple, Protocol, TypeVar
 
-import numpy as np
-from numpy.typing import NDArray
+from fuelcircuits.physics.numerics.linear import dot, inverse, solve
 
-__all__ = ["Found", "Residual", "newton"]
+__all__ = ["Found", "Left", "System", "newton", "settled"]
 
-Floats = NDArray[np.float64]
-Indices = NDArray[np.intp]
-Residual = Callable[[Floats, Indices], tuple[Floats, Floats]]
+Row = list[float]
+Matrix = list[list[float]]
+Result = TypeVar("Result")
 
-_PATIENCE = 4  # cut steps before the point is moved on regardless
+_PATIENCE = 4  # cut steps before the unknowns are moved on regardless
+_QUICK = 0.3  # [1], fall of the misfit in a step from which its slopes need no learning anew
 _RIDGE = 1e-14  # [1], added to the diagonal so that a part nothing passes does no harm
+_LEAST = 0.2  # [1], of an unknown that a step leaves at least
 
 
-class Found(NamedTuple):
-    """Where the iteration ended."""
-
-    unknowns: Floats  # (equations, points)
-    error: Floats  # largest residual over its measure, for each point
-    worst: Indices  # the equation that has it, for each point
-    steps: int
-    slope: Floats  # at the last step's points, (points, equations, equations), over the scale
-
-
-class _Line(NamedTuple):
-    """The residual and its slope at some columns."""
-
-    unknowns: Floats  # (equations, points)
-    level: Floats  # (points, equations), residual over its scale
-    slope: Floats  # (points, equations, equations), of that
-    share: Floats  # (points, equations), residual over its measure
-
-    def some(self, left: NDArray[np.bool_]) -> "_Line":
-        return _Line(self.unknowns[:, left], self.level[left], self.slope[left], self.share[left])
+class Left(Protocol):
+    """What is left over of each balance, and what it is measured by."""
 
     @property
-    def error(self) -> Floats:
-        return np.asarray(self.share.max(axis=1))
+    def level(self) -> Row:
+        """What is left over."""
 
     @property
-    def square(self) -> Floats:
-        return np.asarray(np.sum(self.level**2, axis=1))
+    def measure(self) -> Row:
+        """What that is measured by, positive."""
+
+
+Known = TypeVar("Known", bound=Left)
+
+
+class System(Protocol[Known]):
+    """Balances of as many unknowns, all positive."""
+
+    reach: Row
+    """Largest step allowed in each unknown."""
+    scale: Row
+    """What counts as a large rest of each balance."""
+
+    def left(self, unknowns: Row) -> Known:
+        """Return what is left over."""
+
+    def slopes(self, unknowns: Row, here: Known) -> Matrix:
+        """Return how each rest answers to each unknown."""
+
+
+class Found(NamedTuple, Generic[Known]):
+    """Where a search ended."""
+
+    unknowns: Row
+    left: Known
+    error: float  # [1], largest rest over its measure
+    misfit: float  # [1], root of the sum of squares of the rests over their scale
+    inverse: Matrix | None  # of the slopes, if they are known
 
 
 def newton(
-    residual: Residual,
-    start: Floats,
-    shift: Floats,
-    reach: Floats,
-    scale: Floats,
+    system: System[Known],
+    start: Sequence[float],
     *,
+    learnt: Matrix | None = None,
     tolerance: float = 1e-10,
     most_steps: int = 80,
-    damping: float = 0.0,
-) -> Found:
-    r"""Solve ``residual(x) = 0`` for every column of `start`.
+) -> Found[Known] | None:
+    r"""Return where Newton's method leads.
 
-    .. math:: J \, \Delta x = -r, \qquad x \leftarrow x + t\,\Delta x
+    With r the rests and H the inverse of their slopes,
 
-    J is by forward differences. The step is cut to `reach` in every unknown, and t is cut
-    while the sum of squares of the residuals over `scale` does not fall; after a few cuts the
-    point is moved all the same, which takes it across a corner of the equations.
+    .. math:: \Delta x = -H r, \qquad x \leftarrow x + t\,\Delta x
+
+    A step is cut to the system's reach in every unknown, and t is cut while the misfit does not
+    fall; after a few cuts the unknowns are moved all the same, which takes them across a corner
+    of the equations. Where a whole step has made the misfit fall fast, H is corrected by
+
+    .. math:: H \leftarrow H + \frac{(\Delta x - H y)\, v^T}{v^T y}, \qquad v_i = y_i / m_i^2
+
+    with y the change of r and m what r is measured by; else the slopes are learnt anew.
 
     Parameters
     ----------
-    residual
-        Takes unknowns of shape (equations, copies, points) and the indices of those points
-        in `start`; returns the residuals in the same shape, and a positive measure for each
-        of the first copy's, shape (equations, points).
+    system
+        The balances.
     start
-        First guess, shape (equations, points); every unknown stays positive.
-    shift
-        Difference step for each unknown, shape (equations,).
-    reach
-        Largest step allowed in each unknown, shape (equations,).
-    scale
-        What counts as a large residual of each equation, shape (equations,).
+        First guess.
+    learnt
+        Inverse of slopes learnt not far away.
     tolerance
-        Largest residual over its measure at which a point is done.
+        Largest rest over its measure with which the search is done.
     most_steps
-        Steps after which the points not done are given back as they are.
-    damping
-        Above 0 every part is given a store, as if it filled and emptied in time, and the steps
-        are those of an implicit rule for it that lengthen as the residual falls; no step is
-        cut or refused. The number is the store that `scale` fills by one `reach` in a step.
-        A residual then has to fall as its own unknown rises. 0 is Newton's own step.
+        Steps after which it ends where it is.
 
     Returns
     -------
     Found
-        Solution and the error left; the caller decides what is good enough.
+        None if the balances have no value at the start. The caller decides which error will do.
 
     References
     ----------
-    Newton's method with backtracking; for the damping, C. T. Kelley and D. E. Keyes, SIAM J.
-    Numer. Anal. 35 (1998), pages 508-523.
+    Newton's method with backtracking; C. G. Broyden, Mathematics of Computation 19 (1965),
+    pages 577-593, for his second method.
     """
-    found, active = start.copy(), np.arange(start.shape[1])
-    error, worst = np.full(active.size, np.inf), np.zeros(active.size, dtype=np.intp)
-    size, cuts, steps = np.ones(active.size), np.zeros(active.size), 0
-    line = _line(residual, shift, scale, start, active)
-    while True:
-        found[:, active], error[active] = line.unknowns, line.error
-        worst[active] = line.share.argmax(axis=1)
-        left = ~(line.error <= tolerance)
-        if steps == most_steps or not np.any(left):
-            return Found(found, error, worst, steps, line.slope)
-        if not np.all(left):
-            active, size, cuts = active[left], size[left], cuts[left]
-            line = line.some(left)
-        tried = _line(residual, shift, scale, _stepped(line, reach, size, damping), active)
-        good = (tried.square < line.square) | (cuts >= _PATIENCE) | (damping > 0.0)
-        line = _chosen(good, tried, line)
-        cuts = np.where(good, 0.0, cuts + 1.0)
-        size = np.where(good, np.minimum(1.0, 2.5 * size), 0.4 * size)
-        size = np.where(cuts >= _PATIENCE, 1.0, size)
-        steps += 1
+    here, fresh = _found(system, list(start)), False
+    here = here and here._replace(inverse=learnt)
+    size, cuts = 1.0, 0
+    for _ in range(most_steps):
+        if here is None or here.error <= tolerance:
+            break
+        if here.inverse is None:
+            here, fresh = here._replace(inverse=_learnt(system, here)), True
+            if here.inverse is None:
+                break
+        move = [-dot(row, here.left.level) for row in here.inverse]
+        there = _found(system, _stepped(system, here.unknowns, move, size))
+        if there is not None and (there.misfit < here.misfit or cuts >= _PATIENCE):
+            if there.misfit < _QUICK * here.misfit:
+                there = there._replace(inverse=_corrected(here, there))
+            here, fresh = there, False
+            size, cuts = min(1.0, 2.5 * size), 0
+        elif not fresh:
+            here = here._replace(inverse=None)
+        else:
+            cuts += 1
+            size = 1.0 if cuts == _PATIENCE else 0.4 * size
+    return here
 
 
-def _line(
-    residual: Residual, shift: Floats, scale: Floats, unknowns: Floats, active: Indices
-) -> _Line:
-    """Return residual and slope at `unknowns`."""
-    count = unknowns.shape[0]
-    copies = np.repeat(unknowns[:, None, :], count + 1, axis=1)
-    index = np.arange(count)
-    copies[index, index + 1, :] += shift[:, None]
-    levels, measures = residual(copies, active)
-    scaled = levels / scale[:, None, None]
-    slope = (scaled[:, 1:] - scaled[:, :1]) / shift[None, :, None]
-    share = np.abs(levels[:, 0] / measures)
-    return _Line(unknowns, scaled[:, 0].T, slope.transpose(2, 0, 1), share.T)
+def settled(
+    system: System[Known],
+    start: Sequence[float],
+    damping: float,
+    *,
+    tolerance: float = 1e-4,
+    most_steps: int = 80,
+) -> Found[Known] | None:
+    """Return where the unknowns go if every part has a store that fills and empties in time.
+
+    The steps are those of an implicit rule, and lengthen as the misfit falls; none is cut or
+    refused. A rest has to fall as its own unknown rises.
+
+    Parameters
+    ----------
+    system, start, tolerance, most_steps
+        As in `newton`.
+    damping
+        The store that the system's scale fills by one reach in a step, positive.
+
+    References
+    ----------
+    C. T. Kelley and D. E. Keyes, SIAM J. Numer. Anal. 35 (1998), pages 508-523.
+    """
+    here = _found(system, list(start))
+    for _ in range(most_steps):
+        if here is None or here.error <= tolerance:
+            break
+        matrix = tried(system.slopes, here.unknowns, here.left)
+        if matrix is None:
+            break
+        store = damping * min(here.misfit, 1.0)
+        for k, (scale, reach) in enumerate(zip(system.scale, system.reach, strict=True)):
+            matrix[k][k] -= store * scale / reach
+        move = tried(solve, matrix, [-rest for rest in here.left.level])
+        if move is None:
+            break
+        here = _found(system, _stepped(system, here.unknowns, move, 1.0)) or here
+    return here
 
 
-def _stepped(line: _Line, reach: Floats, size: Floats, damping: float) -> Floats:
+def tried(function: Callable[..., Result], *arguments: Any) -> Result | None:
+    """Return a function's result, or None where a wild step has left what it can compute."""
+    try:
+        return function(*arguments)
+    except (ArithmeticError, ValueError):
+        return None
+
+
+def _found(system: System[Known], unknowns: Row) -> Found[Known] | None:
+    """Return what is left over at some unknowns, or None if that is not a number."""
+    left = tried(system.left, unknowns)
+    if left is None:
+        return None
+    misfit = sqrt(sum((rest / by) ** 2 for rest, by in zip(left.level, system.scale, strict=True)))
+    error = max(abs(rest) / by for rest, by in zip(left.level, left.measure, strict=True))
+    return Found(unknowns, left, error, misfit, None) if isfinite(misfit) else None
+
+
+def _learnt(system: System[Known], here: Found[Known]) -> Matrix | None:
+    """Return the inverse of the slopes."""
+    matrix = tried(system.slopes, here.unknowns, here.left)
+    if matrix is None:
+        return None
+    for k, scale in enumerate(system.scale):
+        matrix[k][k] -= _RIDGE * abs(matrix[k][k]) + 1e-300 * scale
+    return tried(inverse, matrix)
+
+
+def _corrected(here: Found[Known], there: Found[Known]) -> Matrix | None:
+    """Return the inverse with what the step from here to there has shown."""
+    change = [new - old for new, old in zip(there.left.level, here.left.level, strict=True)]
+    weighted = [one / by**2 for one, by in zip(change, there.left.measure, strict=True)]
+    size = 1.0 / dot(change, weighted)
+    moved = (new - old for new, old in zip(there.unknowns, here.unknowns, strict=True))
+    rows = []
+    for row, step in zip(here.inverse or [], moved, strict=True):
+        factor = (step - dot(row, change)) * size
+        rows.append([each + factor * one for each, one in zip(row, weighted, strict=True)])
+    return rows
+
+
+def _stepped(system: System[Known], unknowns: Row, move: Row, size: float) -> Row:
     """Return where a step of the given size leads."""
-    index = np.arange(reach.size)
-    diagonal = line.slope[:, index, index]
-    matrix = line.slope.copy()
-    matrix[:, index, index] -= _RIDGE * np.abs(diagonal) + 1e-300
-    if damping > 0.0:
-        matrix[:, index, index] -= damping / reach * np.minimum(np.sqrt(line.square), 1.0)[:, None]
-    move = -np.linalg.solve(matrix, line.level[:, :, None])[:, :, 0].T
-    over = np.max(np.abs(move) / reach[:, None], axis=0)
-    moved = line.unknowns + move * (size / np.maximum(1.0, over))
-    return np.asarray(np.maximum(moved, 0.2 * line.unknowns))
-
-
-def _chosen(good: NDArray[np.bool_], tried: _Line, line: _Line) -> _Line:
-    """Return the tried columns where they are good, the old ones elsewhere."""
-    if np.all(good):
-        return tried
-    return _Line(
-        np.where(good, tried.unknowns, line.unknowns),
-        np.where(good[:, None], tried.level, line.level),
-        np.where(good[:, None, None], tried.slope, line.slope),
-        np.where(good[:, None], tried.share, line.share),
-    )
+    over = max(abs(step) / reach for step, reach in zip(move, system.reach, strict=True))
+    part = size / max(1.0, over)
+    return [max(x + part * step, _LEAST * x) for x, step in zip(unknowns, move, strict=True)]

@@ -1,0 +1,104 @@
+"""Rows of states: each is found from those before it, or from another rig's at its place."""
+
+from collections.abc import Sequence
+
+from fuelcircuits.errors import ConvergenceError, between, positive
+from fuelcircuits.physics.matter.atmosphere import Weather
+from fuelcircuits.physics.matter.fuel import Fuel
+from fuelcircuits.physics.network.balance import Balance
+from fuelcircuits.physics.network.posing import place, pose
+from fuelcircuits.physics.network.rig import Rig
+from fuelcircuits.physics.network.search import balanced
+from fuelcircuits.physics.network.settings import WARM, Settings
+from fuelcircuits.physics.network.state import State
+from fuelcircuits.physics.openings.plate import OPEN
+
+__all__ = ["along", "path"]
+
+
+def path(
+    rig: Rig,
+    weather: Weather,
+    fuel: Fuel,
+    places: Sequence[tuple[float, float]],
+    *,
+    settings: Settings = WARM,
+    other: Rig | None = None,
+    start: State | None = None,
+) -> list[State]:
+    """Return the states at one place after another, each from those before it.
+
+    Parameters
+    ----------
+    rig, weather, fuel, settings, other
+        As in `fuelcircuits.physics.network.solving.solve`.
+    places
+        Speed [rad/s] and throttle angle [rad] of each, neighbours alike.
+    start
+        A state near the first.
+
+    Raises
+    ------
+    RangeError, ConvergenceError
+        As `solve`.
+    """
+    of, states = pose(rig, weather, fuel, settings, other), list[State]()
+    for speed, angle in places:
+        positive("speed", speed, "rad/s")
+        between("throttle angle", angle, 0.0, OPEN, "rad")
+        if len(states) > 1:
+            start = _onward(states[-2], states[-1])
+        elif states:
+            start = states[-1]
+        states.append(balanced(Balance(of, place(of, speed, angle)), start))
+    return states
+
+
+def along(
+    rig: Rig,
+    weather: Weather,
+    fuel: Fuel,
+    home: Sequence[State],
+    *,
+    settings: Settings = WARM,
+    other: Rig | None = None,
+) -> list[State | None]:
+    """Return the states of a changed rig at the places of another's.
+
+    Each is started from the other's, moved by what the change has moved the one before.
+
+    Parameters
+    ----------
+    rig, weather, fuel, settings, other
+        As in `fuelcircuits.physics.network.solving.solve`.
+    home
+        States of the rig as it was.
+
+    Returns
+    -------
+    States, None where there is no balance.
+    """
+    of, states = pose(rig, weather, fuel, settings, other), list[State | None]()
+    moved: list[float] = []
+    for base in home:
+        start = base._replace(unknowns=_moved(base.unknowns, moved)) if moved else base
+        try:
+            found = balanced(Balance(of, place(of, base.speed, base.throttle_angle)), start)
+        except ConvergenceError:
+            states.append(None)
+            continue
+        if len(found.unknowns) == len(base.unknowns):
+            moved = [a - b for a, b in zip(found.unknowns, base.unknowns, strict=True)]
+        states.append(found)
+    return states
+
+
+def _onward(before: State, last: State) -> State:
+    """Return a start for the state after the last, on the straight line through the two."""
+    step = [b - a for a, b in zip(before.unknowns, last.unknowns, strict=True)]
+    return last._replace(unknowns=_moved(last.unknowns, step))
+
+
+def _moved(unknowns: list[float], step: list[float]) -> list[float]:
+    """Return pressures moved by a step, none of them below half of what it was."""
+    return [max(x + part, 0.5 * x) for x, part in zip(unknowns, step, strict=True)]

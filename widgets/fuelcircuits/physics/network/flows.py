@@ -1,0 +1,151 @@
+"""Every flow of the network for given pressures, as one barrel has it.
+
+Each flow is computed once and enters both its ends, so what one part loses another gains, air
+and fuel apart. Air comes first, then the jets, then what they make together.
+"""
+
+from typing import Generic, NamedTuple
+
+from fuelcircuits.physics.circuits.high_speed import hole_flow
+from fuelcircuits.physics.circuits.off_idle import SlotAreas, valve_lift
+from fuelcircuits.physics.network.fuel_jets import fuel_jets
+from fuelcircuits.physics.network.mixing import from_mix, from_well, ports
+from fuelcircuits.physics.network.openings import air, mouth
+from fuelcircuits.physics.network.pressures import Pressures
+from fuelcircuits.physics.network.problem import Barrel, Point, Problem
+from fuelcircuits.physics.network.stream import Each, Stream
+
+__all__ = ["Flows", "Shared", "barrel_flows", "shared_flows"]
+
+
+class Shared(NamedTuple):
+    """Flows that are there once [kg/s]."""
+
+    cleaner: float
+    choke: float  # past its plate
+    leak: float  # into the manifold
+    inside_vent: float  # horn to bowl
+    outer_vents: float  # all else that the bowl gains: other vents, leak, vapour
+    engine: float  # air into the cylinders
+
+
+class Flows(NamedTuple, Generic[Each]):
+    """Every flow [kg/s]: those of `Shared`, then those of one barrel."""
+
+    cleaner: float
+    choke: float
+    leak: float
+    inside_vent: float
+    outer_vents: float
+    engine: float
+    venturi: Each
+    throttle: Each
+    main_bleed: Each  # horn to tube
+    holes: Each  # tube to well
+    main_jet: Each  # fuel, bowl to well
+    jet_air: Each  # air, well to bowl by a main jet whose well has run empty
+    idle_jet: Stream[Each]  # well to mix
+    pull_over: Each  # air, mix to well
+    bypass: Stream[Each]  # bore to mix
+    idle_air: Stream[Each]  # horn to mix
+    economizer: Stream[Each]  # mix to chamber
+    slot_above: Stream[Each]  # bore to chamber
+    valve: Stream[Each]  # bore to chamber
+    slot_below: Stream[Each]  # chamber to manifold
+    screw: Stream[Each]  # chamber to manifold
+    nozzle: Stream[Each]  # well to booster
+    carried: Each  # air that goes with the nozzle's fuel
+    bubbles: Each  # air that rises through the nozzle on its own
+    backflow: Each  # air, booster to an empty well
+    power_share: Each  # of the main jet's flow, what the rod has let through [1]
+
+
+def shared_flows(of: Problem, at: Point, unknowns: list[float]) -> Shared:
+    """Return the flows that are there once.
+
+    Parameters
+    ----------
+    of, at
+        The network and its operating point.
+    unknowns
+        Pressures [Pa] as in `fuelcircuits.physics.network.pressures`.
+    """
+    horn, choke, manifold, bowl = unknowns[:4]
+    outside, vents = of.pressure, at.vents
+    return Shared(
+        cleaner=air(of, of.cleaner, outside, horn),
+        choke=air(of, of.choke, horn, choke),
+        leak=air(of, of.leak, outside, manifold),
+        inside_vent=air(of, vents.inside, horn, bowl),
+        outer_vents=air(of, vents.outside + vents.gasket, outside, bowl)
+        + air(of, vents.canister, of.canister, bowl)
+        + of.vapour,
+        engine=at.demand_rate * manifold - at.demand_loss,
+    )
+
+
+def barrel_flows(
+    of: Problem, barrel: Barrel, slot: SlotAreas, at: Point, shared: Shared, p: Pressures[float]
+) -> Flows[float]:
+    """Return every flow of one barrel.
+
+    Standing columns of fuel hold: air runs back through the low-speed jet only when it has
+    pushed the fuel out of the foot of its tube, and into the well from the booster only when
+    the well is empty. Each of these mouths opens little by little while the fuel's surface
+    crosses it.
+
+    Parameters
+    ----------
+    of, at
+        The network and its operating point.
+    barrel, slot
+        The barrel, and its slot with the throttle as it stands.
+    shared, p
+        Flows that are there once, and the pressures as the barrel meets them.
+
+    References
+    ----------
+    Each opening's equation stands with it in its own module.
+    """
+    lift = valve_lift(barrel.low, p.choke - p.chamber)
+    foot = min(p.well + of.weight * barrel.low.tube_depth, p.mix)
+    bottom = min(p.well + of.weight * barrel.high.well_depth, p.booster)
+    pull_over = mouth(of, p.mix - foot) * air(of, barrel.tube, p.mix, foot)
+    backflow = mouth(of, p.booster - bottom) * air(of, barrel.nozzle, p.booster, bottom)
+    jets = fuel_jets(of, barrel, p, backflow)
+    holes = _holes(of, barrel, p)
+    gas = holes + pull_over
+    mix = from_mix(of, barrel, p, jets.low_speed)
+    well = from_well(of, barrel, p, max(jets.main - jets.low_speed.fuel, 0.0), gas)
+    above, valve, below, screw = ports(of, barrel, slot, p, lift=lift, fed=mix.economizer)
+    return Flows(
+        *shared,
+        venturi=air(of, of.venturi, p.choke, p.venturi),
+        throttle=air(of, at.throttle, p.throttle, p.manifold),
+        main_bleed=air(of, barrel.bleed, p.horn, p.tube),
+        holes=holes,
+        main_jet=jets.main,
+        jet_air=jets.back,
+        idle_jet=jets.low_speed,
+        pull_over=pull_over,
+        bypass=mix.bypass,
+        idle_air=mix.idle_air,
+        economizer=mix.economizer,
+        slot_above=above,
+        valve=valve,
+        slot_below=below,
+        screw=screw,
+        nozzle=well.nozzle,
+        carried=well.carried,
+        bubbles=gas - well.carried,
+        backflow=backflow,
+        power_share=jets.power_share,
+    )
+
+
+def _holes(of: Problem, barrel: Barrel, p: Pressures[float]) -> float:
+    """Return the air that enters the fuel by the well's bleed holes, if it has a bleed."""
+    if not barrel.bleed:
+        return 0.0
+    dense = p.tube / of.gas
+    return hole_flow(barrel.high, p.tube, p.well, of.density, dense, depths=barrel.depths)

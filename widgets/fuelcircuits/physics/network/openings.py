@@ -1,0 +1,73 @@
+"""What passes an opening of the network."""
+
+from fuelcircuits.physics.network.problem import Problem
+from fuelcircuits.physics.network.stream import Stream
+from fuelcircuits.physics.openings.gas_flow import mass_flux as air_flux
+from fuelcircuits.physics.openings.two_phase import mass_flux, specific_volume
+
+__all__ = ["MOUTH", "air", "mixture", "mouth", "volume"]
+
+MOUTH = 2.5e-3
+"""Height over which nozzle lip, tube foot and well floor open as the fuel crosses them [m]."""
+
+
+def air(of: Problem, area: float, first: float, second: float) -> float:
+    """Return the air through an opening [kg/s], positive from the first pressure to the second.
+
+    Parameters
+    ----------
+    of
+        The network.
+    area
+        Effective area [m2].
+    first, second
+        Absolute pressures at its ends [Pa].
+
+    References
+    ----------
+    `fuelcircuits.physics.openings.gas_flow.mass_flux`; where fuel passes too, that of `two_phase`.
+    """
+    if not area or first == second:
+        return 0.0
+    return area * air_flux(first, second, of.gas)
+
+
+def mixture(of: Problem, area: float, share: float, first: float, second: float) -> Stream[float]:
+    """Return air and fuel through an opening [kg/s]; the arguments are those of `air`.
+
+    Parameters
+    ----------
+    share
+        Fuel in a kilogram of what passes [1].
+    """
+    if not area or first == second:
+        return Stream(0.0, 0.0)
+    total = area * mass_flux(share, first, second, of.gas, of.density)
+    fuel = share * total
+    return Stream(total - fuel, fuel)
+
+
+def mouth(of: Problem, drive: float) -> float:
+    """Return the share of a mouth that is open: a weir until the fuel's surface has crossed it.
+
+    Parameters
+    ----------
+    of
+        The network.
+    drive
+        Pressure that pushes the surface past the mouth [Pa], not negative.
+    """
+    return min(drive / (of.weight * MOUTH), 1.0)
+
+
+def volume(of: Problem, share: float, pressure: float) -> float:
+    """Return the volume of a kilogram of air and fuel [m3/kg].
+
+    Parameters
+    ----------
+    of
+        The network.
+    share, pressure
+        Fuel in a kilogram of it [1], and its absolute pressure [Pa].
+    """
+    return specific_volume(share, pressure, of.temperature, of.density, of.gas_constant)

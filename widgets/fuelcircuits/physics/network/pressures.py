@@ -1,0 +1,56 @@
+"""The pressures of the network, by name."""
+
+from collections.abc import Sequence
+from typing import Generic, NamedTuple
+
+from fuelcircuits.physics.network.problem import Problem
+from fuelcircuits.physics.network.stream import Each
+
+__all__ = ["EACH", "SHARED", "Pressures", "pressures"]
+
+SHARED = ("horn pressure", "pressure below the choke", "manifold pressure", "bowl pressure")
+"""Unknowns that are there once."""
+EACH = ("venturi pressure", "well pressure", "tube pressure", "mix pressure", "chamber pressure")
+"""Unknowns of every barrel told apart, one barrel after the other."""
+
+
+class Pressures(NamedTuple, Generic[Each]):
+    """Absolute pressures [Pa]: four that the barrels share, then those of a barrel."""
+
+    horn: float
+    choke: float  # below its plate
+    manifold: float
+    bowl: float
+    venturi: Each  # throat of the main venturi
+    well: Each  # at the height of the set fuel level
+    tube: Each  # air behind the well's bleed holes
+    mix: Each  # where fuel and air of the low-speed circuit meet
+    chamber: Each  # behind the idle ports
+    booster: Each  # throat of the booster
+    throttle: Each  # above the throttle plate
+
+
+def pressures(of: Problem, unknowns: Sequence[float], barrel: int) -> Pressures[float]:
+    """Return the unknown pressures as one barrel meets them, with the two that follow.
+
+    Parameters
+    ----------
+    of
+        The network.
+    unknowns
+        Pressures [Pa]: `SHARED`, then `EACH` for one barrel after the other.
+    barrel
+        Which of the barrels told apart.
+
+    References
+    ----------
+    Booster and recovery: `fuelcircuits.physics.engine.venturi`.
+    """
+    first = len(SHARED) + len(EACH) * barrel
+    horn, choke, manifold, bowl = unknowns[: len(SHARED)]
+    venturi, well, tube, mix, chamber = unknowns[first : first + len(EACH)]
+    booster = choke * (venturi / choke) ** of.gain
+    throttle = choke - of.lost * (choke - venturi)
+    return Pressures(
+        horn, choke, manifold, bowl, venturi, well, tube, mix, chamber, booster, throttle
+    )
