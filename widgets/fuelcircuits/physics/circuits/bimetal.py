@@ -1,21 +1,16 @@
 """A strip of two metals wound to a coil: how far it turns with heat, and how hard it pushes."""
 
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
-
 from fuelcircuits.errors import positive
 
 __all__ = ["coil_rotation", "coil_stiffness", "flexivity"]
 
-Floats = NDArray[np.float64]
-
 
 def flexivity(
-    expansion_low: ArrayLike,
-    expansion_high: ArrayLike,
-    thickness_ratio: ArrayLike = 1.0,
-    modulus_ratio: ArrayLike = 1.0,
-) -> Floats:
+    expansion_low: float,
+    expansion_high: float,
+    thickness_ratio: float = 1.0,
+    modulus_ratio: float = 1.0,
+) -> float:
     r"""Return the flexivity of a strip from the two metals it is made of.
 
     .. math::
@@ -34,8 +29,7 @@ def flexivity(
 
     Returns
     -------
-    numpy.ndarray
-        Flexivity [1/K], 3/2 of the difference for two like layers.
+    Flexivity [1/K], 3/2 of the difference for two like layers.
 
     Raises
     ------
@@ -47,16 +41,13 @@ def flexivity(
     S. Timoshenko, J. Optical Society of America 11 (1925), pages 233-255, eq. 4, in the form
     of ASTM B106, which defines flexivity.
     """
-    m = np.asarray(positive("thickness ratio", thickness_ratio), dtype=float)
-    n = np.asarray(positive("modulus ratio", modulus_ratio), dtype=float)
-    spread = np.asarray(expansion_high, dtype=float) - np.asarray(expansion_low, dtype=float)
+    m = positive("thickness ratio", thickness_ratio)
+    n = positive("modulus ratio", modulus_ratio)
     bend = 3 * (1 + m) ** 2 + (1 + m * n) * (m**2 + 1 / (m * n))
-    return np.asarray(6 * spread * (1 + m) ** 2 / bend)
+    return 6 * (expansion_high - expansion_low) * (1 + m) ** 2 / bend
 
 
-def coil_rotation(
-    flexivity: ArrayLike, length: ArrayLike, thickness: ArrayLike, rise: ArrayLike
-) -> Floats:
+def coil_rotation(flexivity: float, length: float, thickness: float, rise: float) -> float:
     r"""Return the angle by which the free end of a coil turns when it is heated.
 
     .. math:: \varphi = \frac{F L \Delta T}{t}
@@ -74,8 +65,7 @@ def coil_rotation(
 
     Returns
     -------
-    numpy.ndarray
-        Rotation [rad].
+    Rotation [rad].
 
     Raises
     ------
@@ -88,13 +78,10 @@ def coil_rotation(
     the strip is wound does not matter. Makers' tables put up to a sixth on top for the
     width of the strip.
     """
-    thin = np.asarray(positive("thickness", thickness, "m"), dtype=float)
-    return np.asarray(np.asarray(flexivity) * np.asarray(length) * np.asarray(rise) / thin)
+    return flexivity * length * rise / positive("thickness", thickness, "m")
 
 
-def coil_stiffness(
-    modulus: ArrayLike, width: ArrayLike, thickness: ArrayLike, length: ArrayLike
-) -> Floats:
+def coil_stiffness(modulus: float, width: float, thickness: float, length: float) -> float:
     r"""Return the torque with which a coil answers to each radian it is held back.
 
     .. math:: k = \frac{E b t^3}{12 L}
@@ -112,8 +99,7 @@ def coil_stiffness(
 
     Returns
     -------
-    numpy.ndarray
-        Stiffness [N m/rad].
+    Stiffness [N m/rad].
 
     Raises
     ------
@@ -124,7 +110,4 @@ def coil_stiffness(
     -----
     First principles: a flat spiral spring is a beam under a constant moment.
     """
-    long = np.asarray(positive("length", length, "m"), dtype=float)
-    return np.asarray(
-        np.asarray(modulus) * np.asarray(width) * np.asarray(thickness) ** 3 / 12 / long
-    )
+    return modulus * width * thickness**3 / 12 / positive("length", length, "m")

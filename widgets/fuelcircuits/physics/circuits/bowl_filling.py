@@ -1,25 +1,25 @@
 """The bowl's level in time: what comes in, what the engine takes, and what runs over."""
 
+from collections.abc import Sequence
+from functools import lru_cache
+from math import inf
 from typing import NamedTuple
 
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
-
 from fuelcircuits.errors import RangeError, between
-from fuelcircuits.physics.circuits.float_balance import WARM, angle_at, at_level
+from fuelcircuits.physics.circuits.float_balance import WARM, angle_at
 from fuelcircuits.physics.circuits.float_lever import (
     FloatBowl,
-    FloatState,
+    Supply,
     flow_per_area,
     open_area_at,
     supply_to,
 )
-from fuelcircuits.physics.matter.fuel import Fuel, density
+from fuelcircuits.physics.matter.fuel import Fuel
+from fuelcircuits.physics.numerics.course import Course, course
+from fuelcircuits.physics.numerics.interpolation import interpolate, linspace
 from fuelcircuits.physics.numerics.ode import integrate
 
 __all__ = ["Filling", "fill"]
-
-Floats = NDArray[np.float64]
 
 COVER = 1e-3
 """Depth of fuel over the floor [m] below which the outlet begins to draw air, and depth below
@@ -27,27 +27,27 @@ the brim from which fuel begins to leave by the vent: each takes over smoothly w
 
 
 class Filling(NamedTuple):
-    """A run of the bowl; the first axis of every array is time."""
+    """A run of the bowl: one number for each time."""
 
-    times: Floats  # s
-    state: FloatState  # where the float rides at each time
-    inflow: Floats  # kg, come in since the start
-    delivered: Floats  # kg, taken by the engine since the start
-    spilled: Floats  # kg, run over since the start
-    stored: Floats  # kg, gained by the bowl since the start: area times rise times density
+    times: Sequence[float]  # s
+    level: list[float]  # m above the floor
+    inflow: list[float]  # kg, come in since the start
+    delivered: list[float]  # kg, taken by the engine since the start
+    spilled: list[float]  # kg, run over since the start
+    stored: list[float]  # kg, gained by the bowl since the start: area times rise times density
 
 
 def fill(
     bowl: FloatBowl,
     fuel: Fuel,
-    demand: ArrayLike,
-    level: ArrayLike,
-    times: ArrayLike,
+    demand: Course,
+    level: float,
+    times: Sequence[float],
     *,
-    supply_gauge: ArrayLike | None = None,
+    supply_gauge: Course | None = None,
     temperature: float = WARM,
-    bowl_gauge: ArrayLike = 0.0,
-    drawn: ArrayLike = 0.0,
+    bowl_gauge: float = 0.0,
+    drawn: Course = 0.0,
     grid: int = 0,
     relative: float = 1e-6,
 ) -> Filling:
@@ -66,7 +66,7 @@ def fill(
     demand
         Fuel asked for [kg/s]: one number, or one for each of `times` with straight lines between.
     level
-        Level above the bowl's floor at the first time [m]; an array follows many runs at once.
+        Level above the bowl's floor at the first time [m].
     times
         Rising times [s] at which the answer is wanted.
     supply_gauge
@@ -90,7 +90,8 @@ def fill(
     Returns
     -------
     Filling
-        Level and float in time, and what has come in, gone out and run over.
+        Level in time, and what has come in, gone out and run over; `float_balance.at_level`
+        tells where the float rides.
 
     Raises
     ------
@@ -102,57 +103,80 @@ def fill(
     First principles, integrated by `ode.integrate`. The free surface `bowl_area` is constant:
     exact while the float follows the level, a few per cent out while it rests on seat or stop.
     """
-    when = np.asarray(times, dtype=float)
-    asked = _course("demand", between("demand", demand, 0, np.inf, "kg/s"), when)
-    gauge = _course("supply", bowl.fuel_pressure if supply_gauge is None else supply_gauge, when)
-    start = np.asarray(between("level above floor", level, 0, np.max(bowl.depth), "m"), dtype=float)
-    mass = np.asarray(bowl.bowl_area * density(fuel, temperature))
-    away = _course("drawn", drawn, when)
-
-    def passed(now: float, height: Floats) -> Floats:
-        supply = supply_to(bowl, fuel, np.interp(now, when, gauge), temperature, bowl_gauge)
-        return open_area_at(bowl, angle_at(bowl, supply, height)) * flow_per_area(bowl, supply)
-
-    levels = np.linspace(0, bowl.depth, grid)
-    curve = passed(when[0], levels) if grid else levels
-    if grid and np.ptp(gauge) > 0:
-        raise RangeError(f"supply must be constant with a grid, got {gauge}")
-
-    def rate(now: float, state: Floats) -> Floats:
-        height = np.clip(state[0] - np.interp(now, when, away) / mass, 0, bowl.depth)
-        inflow = np.interp(height, levels, curve) if grid else passed(now, height)
-        wanted = np.interp(now, when, asked)
-        delivered, spilled = _outflows(bowl, height, inflow, wanted)
-        rise = (inflow - delivered - spilled) / mass
-        return np.array(np.broadcast_arrays(rise, inflow, delivered, spilled))
-
-    shape = np.broadcast_shapes(start.shape, mass.shape)
-    first = np.stack([np.broadcast_to(start, shape), *np.zeros((3, *shape))])
-    run = integrate(
-        rate, first, when, relative=relative, absolute=1e-3 * relative, name="bowl level"
+    between("level above floor", level, 0, bowl.depth, "m")
+    asked = [between("demand", each, 0, inf, "kg/s") for each in course("demand", demand, times)]
+    given = bowl.fuel_pressure if supply_gauge is None else supply_gauge
+    gauges, away = course("supply", given, times), course("drawn", drawn, times)
+    if grid and max(gauges) > min(gauges):
+        raise RangeError(f"supply must be constant with a grid, got {given}")
+    supplies = [supply_to(bowl, fuel, gauge, temperature, bowl_gauge) for gauge in gauges]
+    density, drops = supplies[0].density, [supply.pressure_drop for supply in supplies]
+    curve = _curve(bowl, supplies[0], grid) if grid else None
+    case = _Case(bowl, times, density, drops, asked, away, curve)
+    states = integrate(
+        lambda now, state: _rates(case, now, state[0]),
+        [level, 0.0, 0.0, 0.0],
+        times,
+        relative=relative,
+        absolute=1e-3 * relative,
+        name="bowl level",
     )
-    column = (len(when), *[1] * len(shape))
-    followed = run[:, 0] - away.reshape(column) / mass
-    heights = np.clip(followed, 0, bowl.depth)
-    state = at_level(
-        bowl, fuel, heights, gauge.reshape(column), temperature=temperature, bowl_gauge=bowl_gauge
-    )
-    return Filling(when, state, run[:, 1], run[:, 2], run[:, 3], mass * (followed - start))
+    followed, inflow, delivered, spilled = map(list, zip(*states, strict=True))
+    levels = [_standing(case, now, each) for now, each in zip(times, followed, strict=True)]
+    stored = [case.mass * (each - level) - out for each, out in zip(followed, away, strict=True)]
+    return Filling(times, levels, inflow, delivered, spilled, stored)
 
 
-def _course(name: str, values: ArrayLike, times: Floats) -> Floats:
-    """Return one value for each time from one number or a course."""
-    course = np.asarray(values, dtype=float)
-    if course.shape not in ((), times.shape):
-        raise RangeError(f"{name} must have one value for each time, got shape {course.shape}")
-    return np.broadcast_to(course, times.shape)
+class _Case(NamedTuple):
+    """What a level is followed through."""
+
+    bowl: FloatBowl
+    times: Sequence[float]  # s
+    density: float  # kg/m3
+    drops: list[float]  # Pa across the inlet, at each time
+    asked: list[float]  # kg/s, at each time
+    away: list[float]  # kg drawn by other ways, at each time
+    curve: tuple[list[float], list[float]] | None  # levels [m] and the inlet's flow [kg/s]
+
+    @property
+    def mass(self) -> float:
+        """Fuel for each metre of level [kg/m]."""
+        return self.bowl.bowl_area * self.density
 
 
-def _outflows(
-    bowl: FloatBowl, level: Floats, inflow: Floats, wanted: float
-) -> tuple[Floats, Floats]:
+def _rates(case: _Case, now: float, followed: float) -> tuple[float, float, float, float]:
+    """Return the rise of what is followed [m/s], and the flows in, out and over [kg/s]."""
+    level = _standing(case, now, followed)
+    if case.curve is None:
+        supply = Supply(case.density, interpolate(now, case.times, case.drops))
+        inflow = _inflow(case.bowl, supply, level)
+    else:
+        inflow = interpolate(level, *case.curve)
+    wanted = interpolate(now, case.times, case.asked)
+    delivered, spilled = _outflows(case.bowl, level, inflow, wanted)
+    return (inflow - delivered - spilled) / case.mass, inflow, delivered, spilled
+
+
+def _standing(case: _Case, now: float, followed: float) -> float:
+    """Return the level [m]: what is followed, less what other ways have drawn."""
+    level = followed - interpolate(now, case.times, case.away) / case.mass
+    return min(max(level, 0.0), case.bowl.depth)
+
+
+def _inflow(bowl: FloatBowl, supply: Supply, level: float) -> float:
+    """Return what the inlet passes with the float in balance with a level [kg/s]."""
+    return open_area_at(bowl, angle_at(bowl, supply, level)) * flow_per_area(bowl, supply)
+
+
+@lru_cache(maxsize=16)
+def _curve(bowl: FloatBowl, supply: Supply, count: int) -> tuple[list[float], list[float]]:
+    """Return levels from floor to brim [m], and what the inlet passes at each [kg/s]."""
+    levels = linspace(0.0, bowl.depth, count)
+    return levels, [_inflow(bowl, supply, level) for level in levels]
+
+
+def _outflows(bowl: FloatBowl, level: float, inflow: float, wanted: float) -> tuple[float, float]:
     """Return what the engine gets and what runs over [kg/s]."""
-    covered = np.minimum(level / COVER, 1)
-    delivered = wanted * covered
-    full = np.clip(1 - (bowl.depth - level) / COVER, 0, 1)
-    return np.asarray(delivered), np.asarray(full * np.maximum(inflow - delivered, 0))
+    delivered = wanted * min(level / COVER, 1.0)
+    full = min(max(1.0 - (bowl.depth - level) / COVER, 0.0), 1.0)
+    return delivered, full * max(inflow - delivered, 0.0)

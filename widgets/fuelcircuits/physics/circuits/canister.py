@@ -1,18 +1,18 @@
 """The charcoal canister: it keeps the bowl's vapour until the engine can draw it off."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from math import exp
 from typing import NamedTuple
 
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
-
 from fuelcircuits.physics.entry import Section, entry
+from fuelcircuits.physics.numerics.course import Course, course
+from fuelcircuits.physics.numerics.interpolation import interpolate
 from fuelcircuits.physics.numerics.ode import integrate
 from fuelcircuits.physics.openings.gas_flow import mass_flow
+from fuelcircuits.physics.openings.two_phase import bore_area
 
 __all__ = ["Canister", "Sorption", "canister_run", "purge_air", "sorption"]
-
-Floats = NDArray[np.float64]
 
 DISCHARGE = 0.65
 """Discharge coefficient of the purge orifice [1] (sharp-edged orifice; Heywood app. C)."""
@@ -35,14 +35,12 @@ class Canister(Section):
 class Sorption(NamedTuple):
     """Where the vapour goes; every field is a flow [kg/s]."""
 
-    captured: Floats  # from the bowl into the bed
-    lost: Floats  # from the bowl through the bed to the outside
-    purged: Floats  # from the bed to the manifold
+    captured: float  # from the bowl into the bed
+    lost: float  # from the bowl through the bed to the outside
+    purged: float  # from the bed to the manifold
 
 
-def sorption(
-    canister: Canister, load: ArrayLike, vapour: ArrayLike, air: ArrayLike = 0.0
-) -> Sorption:
+def sorption(canister: Canister, load: float, vapour: float, air: float = 0.0) -> Sorption:
     r"""Return what the bed takes up, lets through and gives back.
 
     .. math::
@@ -73,21 +71,19 @@ def sorption(
     First principles for a bed with a front of constant length; that the purged air leaves
     in proportion to the load is common practice, no source.
     """
-    filled = np.asarray(load, dtype=float) / canister.capacity
-    share = np.minimum(np.maximum(filled, 0.0), 1.0)
-    came = np.asarray(vapour, dtype=float)
-    passed = came * np.exp(-canister.transfer_units * (1 - share))
-    return Sorption(came - passed, passed, canister.purge_ratio * np.asarray(air) * share)
+    share = min(max(load / canister.capacity, 0.0), 1.0)
+    passed = vapour * exp(-canister.transfer_units * (1 - share))
+    return Sorption(vapour - passed, passed, canister.purge_ratio * air * share)
 
 
 def purge_air(
     canister: Canister,
-    manifold_pressure: ArrayLike,
-    ambient_pressure: ArrayLike,
-    temperature: ArrayLike = 300.0,
+    manifold_pressure: float,
+    ambient_pressure: float,
+    temperature: float = 300.0,
     *,
-    opened: ArrayLike = 1.0,
-) -> Floats:
+    opened: float = 1.0,
+) -> float:
     """Return the air that the manifold draws through the canister.
 
     Parameters
@@ -103,8 +99,7 @@ def purge_air(
 
     Returns
     -------
-    numpy.ndarray
-        Air flow [kg/s], never backwards: a check keeps manifold gas out of the bed.
+    Air flow [kg/s], never backwards: a check keeps manifold gas out of the bed.
 
     Raises
     ------
@@ -115,20 +110,18 @@ def purge_air(
     -----
     First principles: isentropic flow with choking.
     """
-    area = np.pi / 4 * canister.purge_bore**2 * np.asarray(opened, dtype=float)
-    outside, inside = np.asarray(ambient_pressure, float), np.asarray(manifold_pressure, float)
-    flow = mass_flow(area, outside, inside, np.asarray(temperature, float), DISCHARGE)
-    return np.maximum(flow, 0.0)
+    area = bore_area(canister.purge_bore) * opened
+    return max(mass_flow(area, ambient_pressure, manifold_pressure, temperature, DISCHARGE), 0.0)
 
 
 def canister_run(
     canister: Canister,
-    times: ArrayLike,
-    vapour: ArrayLike,
-    air: ArrayLike,
+    times: Sequence[float],
+    vapour: Course,
+    air: Course,
     *,
     load: float = 0.0,
-) -> Floats:
+) -> list[list[float]]:
     """Follow the bed through flows that are given at times and linear in between.
 
     Parameters
@@ -138,30 +131,29 @@ def canister_run(
     times
         Rising times [s].
     vapour, air
-        Vapour that comes and air drawn at each time [kg/s].
+        Vapour that comes and air drawn [kg/s]: one number, or one for each time.
     load
         Fuel in the bed at the start [kg].
 
     Returns
     -------
-    numpy.ndarray
-        One row a time: fuel in the bed, lost so far, purged so far [kg]. At every time
-        these add up to the first load and the vapour that came.
+    One row a time: fuel in the bed, lost so far, purged so far [kg]. At every time these add up
+    to the first load and the vapour that came.
 
     Raises
     ------
     RangeError
-        If the times do not rise.
+        If the times do not rise, or a course has not one value for each time.
 
     Notes
     -----
     First principles: mass in the bed, with the flows of `sorption`.
     """
-    when = np.asarray(times, dtype=float)
-    came, drawn = (np.broadcast_to(np.asarray(each, float), when.shape) for each in (vapour, air))
+    came, drawn = course("vapour", vapour, times), course("air", air, times)
 
-    def rate(now: float, state: Floats) -> list[Floats]:
-        flow = sorption(canister, state[0], np.interp(now, when, came), np.interp(now, when, drawn))
+    def rate(now: float, state: list[float]) -> list[float]:
+        arriving, purging = interpolate(now, times, came), interpolate(now, times, drawn)
+        flow = sorption(canister, state[0], arriving, purging)
         return [flow.captured - flow.purged, flow.lost, flow.purged]
 
-    return integrate(rate, [load, 0.0, 0.0], when, name="canister load")
+    return integrate(rate, [load, 0.0, 0.0], times, name="canister load")

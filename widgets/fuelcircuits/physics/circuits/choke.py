@@ -4,15 +4,16 @@ A cold engine evaporates only part of the fuel it gets. The choke plate makes it
 it lowers the pressure in the barrels, and every circuit delivers.
 """
 
+from bisect import bisect_left
 from dataclasses import dataclass
-
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from itertools import pairwise
+from math import exp
 
 from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.circuits.bimetal import coil_rotation, coil_stiffness
 from fuelcircuits.physics.entry import Section, entry
 from fuelcircuits.physics.openings.plate import OPEN
+from fuelcircuits.physics.openings.two_phase import bore_area
 
 __all__ = [
     "Choke",
@@ -23,8 +24,6 @@ __all__ = [
     "rest_angle",
     "unloader",
 ]
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -69,14 +68,16 @@ class Choke(Section):
                 f"cam edges must be as many as cam openings, got {len(self.cam_edges)} "
                 f"and {len(self.cam_openings)}"
             )
-        if not (np.all(np.diff(self.cam_edges) > 0) and np.all(np.diff(self.cam_openings) < 0)):
+        rising = all(before < after for before, after in pairwise(self.cam_edges))
+        falling = all(before > after for before, after in pairwise(self.cam_openings))
+        if not (rising and falling):
             raise RangeError(
                 f"cam edges must rise and cam openings fall, got {self.cam_edges} "
                 f"and {self.cam_openings}"
             )
 
 
-def rest_angle(choke: Choke, coil_temperature: ArrayLike, closed_angle: float) -> Floats:
+def rest_angle(choke: Choke, coil_temperature: float, closed_angle: float) -> float:
     r"""Return the plate angle at which the coil pushes neither way.
 
     .. math:: \psi = \psi_0 + \frac{F L}{t}(T - T_{set}) + \psi_{slack}
@@ -92,22 +93,19 @@ def rest_angle(choke: Choke, coil_temperature: ArrayLike, closed_angle: float) -
 
     Returns
     -------
-    numpy.ndarray
-        Angle [rad] from the plane across the horn; below the closed angle the coil presses
-        the plate shut.
+    Angle [rad] from the plane across the horn; below the closed angle the coil presses
+    the plate shut.
 
     References
     ----------
     `fuelcircuits.physics.circuits.bimetal.coil_rotation`.
     """
-    rise = np.asarray(coil_temperature, dtype=float) - choke.set_temperature
+    rise = coil_temperature - choke.set_temperature
     turned = coil_rotation(choke.flexivity, choke.coil_length, choke.coil_thickness, rise)
-    return np.asarray(closed_angle + turned + choke.slack)
+    return closed_angle + turned + choke.slack
 
 
-def coil_torque(
-    choke: Choke, coil_temperature: ArrayLike, angle: ArrayLike, closed_angle: float
-) -> Floats:
+def coil_torque(choke: Choke, coil_temperature: float, angle: float, closed_angle: float) -> float:
     """Return the torque of the coil on the plate [N m], opening positive.
 
     Parameters
@@ -119,8 +117,7 @@ def coil_torque(
 
     Returns
     -------
-    numpy.ndarray
-        Stiffness times the angle from rest [N m].
+    Stiffness times the angle from rest [N m].
 
     References
     ----------
@@ -129,12 +126,10 @@ def coil_torque(
     stiffness = coil_stiffness(
         choke.modulus, choke.coil_width, choke.coil_thickness, choke.coil_length
     )
-    return np.asarray(
-        stiffness * (rest_angle(choke, coil_temperature, closed_angle) - np.asarray(angle))
-    )
+    return stiffness * (rest_angle(choke, coil_temperature, closed_angle) - angle)
 
 
-def pull_off(choke: Choke, vacuum: ArrayLike, closed_angle: float) -> Floats:
+def pull_off(choke: Choke, vacuum: float, closed_angle: float) -> float:
     r"""Return the plate angle to which the vacuum diaphragm opens the plate at least.
 
     .. math:: s = \operatorname{clip}\left(\frac{A \, \Delta p - F_0}{k \, h}, 0, 1\right)
@@ -150,20 +145,19 @@ def pull_off(choke: Choke, vacuum: ArrayLike, closed_angle: float) -> Floats:
 
     Returns
     -------
-    numpy.ndarray
-        Angle [rad], the closed one without vacuum.
+    Angle [rad], the closed one without vacuum.
 
     Notes
     -----
     First principles; the link is stiff against the coil: common practice, no source.
     """
-    felt = np.asarray(vacuum, dtype=float) * (1 - choke.pull_off_leak)
-    force = np.pi / 4 * choke.pull_off_bore**2 * felt - choke.pull_off_force
-    share = np.clip(force / (choke.pull_off_rate * choke.pull_off_stroke + 1e-9), 0, 1)
-    return np.asarray(closed_angle + share * np.maximum(choke.pull_off_angle - closed_angle, 0.0))
+    felt = vacuum * (1 - choke.pull_off_leak)
+    force = bore_area(choke.pull_off_bore) * felt - choke.pull_off_force
+    share = min(max(force / (choke.pull_off_rate * choke.pull_off_stroke + 1e-9), 0.0), 1.0)
+    return closed_angle + share * max(choke.pull_off_angle - closed_angle, 0.0)
 
 
-def unloader(choke: Choke, throttle_angle: ArrayLike, closed_angle: float) -> Floats:
+def unloader(choke: Choke, throttle_angle: float, closed_angle: float) -> float:
     """Return the plate angle to which a floored pedal opens the plate at least.
 
     Parameters
@@ -177,18 +171,17 @@ def unloader(choke: Choke, throttle_angle: ArrayLike, closed_angle: float) -> Fl
 
     Returns
     -------
-    numpy.ndarray
-        Angle [rad].
+    Angle [rad].
 
     Notes
     -----
     A flooded engine is started with the pedal down: common practice, no source.
     """
-    past = np.maximum(np.asarray(throttle_angle, dtype=float) - choke.unloader_start, 0.0)
-    return np.asarray(np.minimum(closed_angle + choke.unloader_ratio * past, OPEN))
+    past = max(throttle_angle - choke.unloader_start, 0.0)
+    return min(closed_angle + choke.unloader_ratio * past, OPEN)
 
 
-def fast_idle(choke: Choke, angle: ArrayLike) -> Floats:
+def fast_idle(choke: Choke, angle: float) -> float:
     """Return how far the cam holds the throttle open if it is let fall with the plate there.
 
     Parameters
@@ -200,26 +193,24 @@ def fast_idle(choke: Choke, angle: ArrayLike) -> Floats:
 
     Returns
     -------
-    numpy.ndarray
-        Throttle opening beyond the curb-idle stop [rad]; nought past the last step.
+    Throttle opening beyond the curb-idle stop [rad]; nought past the last step.
 
     Notes
     -----
     Common practice, no source. The cam falls only when the throttle is lifted off it, so a
     driver who never touches the pedal stays on the step of the start.
     """
-    openings = np.array([*choke.cam_openings, 0.0])
-    return openings[np.searchsorted(np.asarray(choke.cam_edges), np.asarray(angle, dtype=float))]
+    return (*choke.cam_openings, 0.0)[bisect_left(choke.cam_edges, angle)]
 
 
 def coil_step(
     choke: Choke,
-    temperature: ArrayLike,
-    ambient: ArrayLike,
-    duration: ArrayLike,
+    temperature: float,
+    ambient: float,
+    duration: float,
     *,
-    heated: ArrayLike = True,
-) -> Floats:
+    heated: bool = True,
+) -> float:
     r"""Return the coil's temperature after a span with the heat on or off.
 
     .. math:: T_1 = T_\infty + (T_0 - T_\infty) e^{-\Delta t/\tau}, \qquad
@@ -240,15 +231,12 @@ def coil_step(
 
     Returns
     -------
-    numpy.ndarray
-        Coil temperature at the end [K].
+    Coil temperature at the end [K].
 
     Notes
     -----
     First principles: one lump with one conductance, exact for a span of any length.
     """
-    on = np.asarray(heated, dtype=bool)
-    final = np.asarray(ambient, dtype=float) + np.where(on, choke.heat_rise, 0.0)
-    time = np.where(on, choke.heat_time, choke.cool_time)
-    left = np.exp(-np.asarray(duration, dtype=float) / time)
-    return np.asarray(final + (np.asarray(temperature) - final) * left)
+    rise, time = (choke.heat_rise, choke.heat_time) if heated else (0.0, choke.cool_time)
+    final = ambient + rise
+    return final + (temperature - final) * exp(-duration / time)

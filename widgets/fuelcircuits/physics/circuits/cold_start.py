@@ -8,14 +8,9 @@ exhaust gas from being fed back. (Common practice, no source; 35 s is the usual 
 
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
-
 from fuelcircuits.physics.entry import Section, entry
 
 __all__ = ["ColdStart", "egr_allowed", "idle_air_open", "timer_on"]
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
@@ -36,9 +31,7 @@ class ColdStart(Section):
     stuck_shut: float = entry("1", 0, 1, "share of the passage that never opens again", 0.0)
 
 
-def timer_on(
-    cold_start: ColdStart, time_since_start: ArrayLike, cranking: ArrayLike = False
-) -> NDArray[np.bool_]:
+def timer_on(cold_start: ColdStart, time_since_start: float, cranking: bool = False) -> bool:
     """Return whether the timer is energised.
 
     Parameters
@@ -52,21 +45,19 @@ def timer_on(
 
     Returns
     -------
-    numpy.ndarray of bool
-        True while cranking and for the timer's time after the start.
+    True while cranking and for the timer's time after the start.
     """
-    time = np.asarray(time_since_start, dtype=float)
-    return np.asarray(cranking, dtype=bool) | ((time >= 0) & (time < cold_start.timer))
+    return cranking or 0 <= time_since_start < cold_start.timer
 
 
 def idle_air_open(
     cold_start: ColdStart,
-    coolant: ArrayLike,
-    time_since_start: ArrayLike,
-    cranking: ArrayLike = False,
+    coolant: float,
+    time_since_start: float,
+    cranking: bool = False,
     *,
-    vacuum: ArrayLike = 60e3,
-) -> Floats:
+    vacuum: float = 60e3,
+) -> float:
     r"""Return the share of the idle air passage that is open.
 
     .. math:: s = (1 - s_{stuck}) (1 - e \, w \, v)
@@ -89,23 +80,22 @@ def idle_air_open(
 
     Returns
     -------
-    numpy.ndarray
-        Share of the passage's area [1]: 1 open, 0 shut.
+    Share of the passage's area [1]: 1 open, 0 shut.
 
     Notes
     -----
     Common practice, no source: what shuts the passage and when.
     """
-    spread = (np.asarray(coolant, dtype=float) - cold_start.switch_point) / cold_start.switch_width
-    cold = np.clip(0.5 - spread, 0.0, 1.0)
-    travel = np.clip(np.asarray(vacuum, dtype=float) / cold_start.shutting_vacuum, 0.0, 1.0)
-    energised = timer_on(cold_start, time_since_start, cranking) * cold_start.solenoid_pull
-    return np.asarray((1 - cold_start.stuck_shut) * (1 - energised * cold * travel))
+    free = 1 - cold_start.stuck_shut
+    if not timer_on(cold_start, time_since_start, cranking):
+        return free
+    warmth = (coolant - cold_start.switch_point) / cold_start.switch_width
+    cold = min(max(0.5 - warmth, 0.0), 1.0)
+    travel = min(max(vacuum / cold_start.shutting_vacuum, 0.0), 1.0)
+    return free * (1 - cold_start.solenoid_pull * cold * travel)
 
 
-def egr_allowed(
-    cold_start: ColdStart, time_since_start: ArrayLike, cranking: ArrayLike = False
-) -> NDArray[np.bool_]:
+def egr_allowed(cold_start: ColdStart, time_since_start: float, cranking: bool = False) -> bool:
     """Return whether exhaust gas may be fed back: only with the timer off.
 
     Parameters
@@ -115,11 +105,10 @@ def egr_allowed(
 
     Returns
     -------
-    numpy.ndarray of bool
-        False while the timer is on.
+    False while the timer is on.
 
     Notes
     -----
     Common practice, no source.
     """
-    return ~timer_on(cold_start, time_since_start, cranking)
+    return not timer_on(cold_start, time_since_start, cranking)

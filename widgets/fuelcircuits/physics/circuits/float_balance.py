@@ -1,7 +1,6 @@
 """Where the float rides: the drop that balances a level, and the level that balances a drop."""
 
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from math import asin, sin
 
 from fuelcircuits.errors import between
 from fuelcircuits.physics.circuits.float_lever import (
@@ -18,8 +17,6 @@ from fuelcircuits.physics.numerics.root import root
 
 __all__ = ["WARM", "angle_at", "at_drop", "at_level", "held_at"]
 
-Floats = NDArray[np.float64]
-
 WARM = 288.15
 """Temperature of the fuel unless given [K], 15 degC."""
 
@@ -27,11 +24,11 @@ WARM = 288.15
 def at_level(
     bowl: FloatBowl,
     fuel: Fuel,
-    level: ArrayLike,
-    supply_gauge: ArrayLike | None = None,
+    level: float,
+    supply_gauge: float | None = None,
     *,
-    temperature: ArrayLike = WARM,
-    bowl_gauge: ArrayLike = 0.0,
+    temperature: float = WARM,
+    bowl_gauge: float = 0.0,
 ) -> FloatState:
     """Return where the float rides when the fuel stands at a given level.
 
@@ -55,7 +52,7 @@ def at_level(
     Returns
     -------
     FloatState
-        Arrays, broadcast from all arguments.
+        Float, needle and inlet at that level.
 
     Raises
     ------
@@ -66,33 +63,33 @@ def at_level(
     -----
     First principles.
     """
-    between("level above floor", level, 0, np.max(bowl.depth), "m")
+    between("level above floor", level, 0, bowl.depth, "m")
     supply = supply_to(bowl, fuel, supply_gauge, temperature, bowl_gauge)
     return state_at(bowl, supply, level, angle_at(bowl, supply, level))
 
 
-def angle_at(bowl: FloatBowl, supply: Supply, level: ArrayLike) -> Floats:
+def angle_at(bowl: FloatBowl, supply: Supply, level: float) -> float:
     """Return the lever angle that balances a level [rad], on the seat or stop if need be."""
     stop = stop_angle(bowl)
-    shut_left = closing_moment(bowl, supply, level, 0.0)
-    stop_left = closing_moment(bowl, supply, level, stop)
 
-    def left(angle: Floats) -> Floats:
-        inside = closing_moment(bowl, supply, level, angle)
-        open_or_shut = np.where(shut_left >= 0, angle, inside)
-        return np.where(stop_left <= 0, angle - stop, open_or_shut)
+    def left(angle: float) -> float:
+        return closing_moment(bowl, supply, level, angle)
 
-    return root(left, np.zeros(shut_left.shape), stop, name="lever angle")
+    if left(stop) <= 0.0:
+        return stop
+    if left(0.0) >= 0.0:
+        return 0.0
+    return root(left, 0.0, stop, name="lever angle")
 
 
 def at_drop(
     bowl: FloatBowl,
     fuel: Fuel,
-    drop: ArrayLike,
-    supply_gauge: ArrayLike | None = None,
+    drop: float,
+    supply_gauge: float | None = None,
     *,
-    temperature: ArrayLike = WARM,
-    bowl_gauge: ArrayLike = 0.0,
+    temperature: float = WARM,
+    bowl_gauge: float = 0.0,
 ) -> FloatState:
     """Return the inlet flow with the float a given way down, and the level that holds it there.
 
@@ -112,7 +109,7 @@ def at_drop(
     Returns
     -------
     FloatState
-        Arrays, broadcast from all arguments.
+        Float, needle and inlet with the float there.
 
     Raises
     ------
@@ -123,22 +120,19 @@ def at_drop(
     -----
     First principles.
     """
-    sine = np.asarray(drop, dtype=float) / bowl.float_arm
-    between("float drop over the most", sine / np.sin(stop_angle(bowl)), 0, 1 + 1e-12)
+    sine = drop / bowl.float_arm
+    between("float drop over the most", sine / sin(stop_angle(bowl)), 0, 1 + 1e-12)
     supply = supply_to(bowl, fuel, supply_gauge, temperature, bowl_gauge)
-    return held_at(bowl, supply, np.arcsin(sine))
+    return held_at(bowl, supply, asin(sine))
 
 
-def held_at(bowl: FloatBowl, supply: Supply, angle: ArrayLike) -> FloatState:
+def held_at(bowl: FloatBowl, supply: Supply, angle: float) -> FloatState:
     """Return the state at a lever angle with the level that holds it there, or the brim."""
-    depth = np.asarray(bowl.depth)
-    brim_left = closing_moment(bowl, supply, depth, angle)
-    floor_left = closing_moment(bowl, supply, 0.0, angle)
 
-    def left(level: Floats) -> Floats:
-        inside = closing_moment(bowl, supply, level, angle)
-        held = np.where(floor_left >= 0, level, inside)
-        return np.where(brim_left < 0, level - depth, held)
+    def left(level: float) -> float:
+        return closing_moment(bowl, supply, level, angle)
 
-    level = root(left, np.zeros(brim_left.shape), depth, name="level")
-    return state_at(bowl, supply, level, angle)._replace(flooded=brim_left < 0)
+    if left(bowl.depth) < 0.0:
+        return state_at(bowl, supply, bowl.depth, angle)._replace(flooded=True)
+    level = 0.0 if left(0.0) >= 0.0 else root(left, 0.0, bowl.depth, name="level")
+    return state_at(bowl, supply, level, angle)

@@ -4,19 +4,25 @@ The dimensions and moments are in `float_lever`, the balance at one instant in
 `float_balance`, the level in time in `bowl_filling`; their public names are repeated here.
 """
 
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from math import asin, inf
 
 from fuelcircuits.errors import between
 from fuelcircuits.physics.circuits import needle_valve
 from fuelcircuits.physics.circuits.bowl_filling import Filling, fill
-from fuelcircuits.physics.circuits.float_balance import WARM, at_drop, at_level, held_at
+from fuelcircuits.physics.circuits.float_balance import (
+    WARM,
+    angle_at,
+    at_drop,
+    at_level,
+    held_at,
+)
 from fuelcircuits.physics.circuits.float_lever import (
     FloatBowl,
     FloatState,
     float_volume,
     flow_per_area,
     open_area_at,
+    state_at,
     stop_angle,
     supply_to,
 )
@@ -36,51 +42,50 @@ __all__ = [
     "steady",
 ]
 
-Floats = NDArray[np.float64]
-
 
 def inlet_capacity(
     bowl: FloatBowl,
     fuel: Fuel,
-    supply_gauge: ArrayLike | None = None,
+    supply_gauge: float | None = None,
     *,
-    temperature: ArrayLike = WARM,
-    bowl_gauge: ArrayLike = 0.0,
-) -> Floats:
+    temperature: float = WARM,
+    bowl_gauge: float = 0.0,
+) -> float:
     """Return the most that the inlet passes, with the float on its drop stop [kg/s], signed.
 
     The arguments are those of `at_level`.
     """
     supply = supply_to(bowl, fuel, supply_gauge, temperature, bowl_gauge)
-    return np.asarray(open_area_at(bowl, stop_angle(bowl)) * flow_per_area(bowl, supply))
+    return open_area_at(bowl, stop_angle(bowl)) * flow_per_area(bowl, supply)
 
 
 def starvation_demand(
     bowl: FloatBowl,
     fuel: Fuel,
-    supply_gauge: ArrayLike | None = None,
+    supply_gauge: float | None = None,
     *,
-    temperature: ArrayLike = WARM,
-    bowl_gauge: ArrayLike = 0.0,
-) -> Floats:
+    temperature: float = WARM,
+    bowl_gauge: float = 0.0,
+) -> float:
     """Return the demand above which the bowl runs empty [kg/s]; never negative.
 
     It is the inlet's capacity with the float on its drop stop. The arguments are those of
     `at_level`.
     """
-    return np.maximum(
-        inlet_capacity(bowl, fuel, supply_gauge, temperature=temperature, bowl_gauge=bowl_gauge), 0
+    capacity = inlet_capacity(
+        bowl, fuel, supply_gauge, temperature=temperature, bowl_gauge=bowl_gauge
     )
+    return max(capacity, 0.0)
 
 
 def steady(
     bowl: FloatBowl,
     fuel: Fuel,
-    demand: ArrayLike,
-    supply_gauge: ArrayLike | None = None,
+    demand: float,
+    supply_gauge: float | None = None,
     *,
-    temperature: ArrayLike = WARM,
-    bowl_gauge: ArrayLike = 0.0,
+    temperature: float = WARM,
+    bowl_gauge: float = 0.0,
 ) -> FloatState:
     """Return where level and float settle while the engine draws a steady flow.
 
@@ -102,7 +107,7 @@ def steady(
     Returns
     -------
     FloatState
-        Arrays, broadcast from all arguments.
+        Level, float and inlet once they have settled.
 
     Raises
     ------
@@ -113,38 +118,34 @@ def steady(
     -----
     First principles.
     """
-    wanted = np.asarray(between("demand", demand, 0, np.inf, "kg/s"), dtype=float)
+    between("demand", demand, 0, inf, "kg/s")
     supply = supply_to(bowl, fuel, supply_gauge, temperature, bowl_gauge)
-    starved = wanted > inlet_capacity(
-        bowl, fuel, supply_gauge, temperature=temperature, bowl_gauge=bowl_gauge
-    )
-    needed = wanted / np.maximum(flow_per_area(bowl, supply), 1e-12) - bowl.seat_leak
-    used = np.clip(needed, 0, open_area_at(bowl, stop_angle(bowl)) - bowl.seat_leak)
-    lift = needle_valve.lift_for(used, bowl.seat_bore, bowl.needle_taper)
-    held = held_at(bowl, supply, np.arcsin(lift / bowl.needle_arm))
-    flooded = ~starved & (held.flooded | (needed < 0))
-    out = starved | flooded
-    if not np.any(out):
-        return held
-    level = np.where(starved, 0.0, np.where(flooded, bowl.depth, held.level))
-    edge = at_level(bowl, fuel, level, supply_gauge, temperature=temperature, bowl_gauge=bowl_gauge)
-    settled = [np.where(out, new, old) for new, old in zip(edge, held, strict=True)]
-    flags = (np.broadcast_to(flag, settled[0].shape) for flag in (starved, flooded))
-    return FloatState(*settled[:-2], *flags)
+    flux, widest = flow_per_area(bowl, supply), open_area_at(bowl, stop_angle(bowl))
+    if demand > widest * flux:
+        return state_at(bowl, supply, 0.0, angle_at(bowl, supply, 0.0))._replace(starved=True)
+    needed = demand / max(flux, 1e-12) - bowl.seat_leak
+    if needed >= 0.0:
+        used = min(needed, widest - bowl.seat_leak)
+        lift = needle_valve.lift_for(used, bowl.seat_bore, bowl.needle_taper)
+        held = held_at(bowl, supply, asin(lift / bowl.needle_arm))
+        if not held.flooded:
+            return held
+    brim = angle_at(bowl, supply, bowl.depth)
+    return state_at(bowl, supply, bowl.depth, brim)._replace(flooded=True)
 
 
 def level_shift(
     bowl: FloatBowl,
     fuel: Fuel,
-    demand: ArrayLike = 0.0,
-    supply_gauge: ArrayLike | None = None,
+    demand: float = 0.0,
+    supply_gauge: float | None = None,
     *,
     changed_bowl: FloatBowl | None = None,
     changed_fuel: Fuel | None = None,
-    changed_supply_gauge: ArrayLike | None = None,
-    temperature: ArrayLike = WARM,
-    bowl_gauge: ArrayLike = 0.0,
-) -> Floats:
+    changed_supply_gauge: float | None = None,
+    temperature: float = WARM,
+    bowl_gauge: float = 0.0,
+) -> float:
     """Return how far the steady level rises when bowl, fuel or pump pressure changes [m].
 
     Parameters
@@ -160,8 +161,7 @@ def level_shift(
 
     Returns
     -------
-    numpy.ndarray
-        Level after less level before [m]; positive is richer.
+    Level after less level before [m]; positive is richer.
 
     Raises
     ------
@@ -183,4 +183,4 @@ def level_shift(
         temperature=temperature,
         bowl_gauge=bowl_gauge,
     )
-    return np.asarray(after.level - before.level)
+    return after.level - before.level

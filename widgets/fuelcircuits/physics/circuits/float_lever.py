@@ -7,10 +7,8 @@ floor; moments are positive where they shut the needle.
 """
 
 from dataclasses import dataclass
+from math import asin, cos, inf, sin
 from typing import NamedTuple
-
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
 
 from fuelcircuits.errors import between
 from fuelcircuits.physics.circuits import needle_valve
@@ -34,12 +32,10 @@ __all__ = [
     "supply_to",
 ]
 
-Floats = NDArray[np.float64]
-
 GRAVITY = 9.80665
 """Standard acceleration of free fall [m/s2]; ISO 80000-3."""
 FLOATS = 2
-"""Floats on one lever [1]: one each side of the bowl."""
+"""float on one lever [1]: one each side of the bowl."""
 
 
 @dataclass(frozen=True)
@@ -70,11 +66,9 @@ class FloatBowl(Section):
     def __post_init__(self) -> None:
         """Check every entry, that the float is long enough, and that it clears the floor."""
         super().__post_init__()
-        round_ends = np.asarray(self.float_length) - self.float_height
-        between("float length less height", round_ends, 0, np.inf, "m")
-        between("drop stop", self.drop_stop, 0, 0.9 * np.min(self.float_arm), "m")
-        clear = np.asarray(self.shut_height) - np.asarray(self.float_height) / 2
-        between("shut float above floor", clear, 1e-3, np.inf, "m")
+        between("float length less height", self.float_length - self.float_height, 0, inf, "m")
+        between("drop stop", self.drop_stop, 0, 0.9 * self.float_arm, "m")
+        between("shut float above floor", self.shut_height - self.float_height / 2, 1e-3, inf, "m")
 
     @property
     def shut_height(self) -> float:
@@ -85,42 +79,42 @@ class FloatBowl(Section):
 class FloatState(NamedTuple):
     """Where the float rides, and what that does to the fuel."""
 
-    level: Floats  # m, fuel surface above the bowl's floor
-    immersion: Floats  # 1, share of the floats' volume under the surface
-    drop: Floats  # m, float's centre below its shut position
-    lever_angle: Floats  # rad, lever below its shut position
-    needle_lift: Floats  # m
-    inlet_area: Floats  # m2, between needle and seat, with the seat's leak
-    inlet_flow: Floats  # kg/s, signed, positive into the bowl
-    needle_force: Floats  # N, of the fuel on the needle, positive opening
-    buoyancy: Floats  # N, both floats
-    weight_moment: Floats  # N m, of float, lever, soaked fuel and needle, opening
-    residual: Floats  # N m, closing moment left over: taken by seat or drop stop
-    starved: NDArray[np.bool_]  # the bowl runs empty: the demand exceeds the inlet's capacity
-    flooded: NDArray[np.bool_]  # the bowl overflows: the float cannot hold the needle
+    level: float  # m, fuel surface above the bowl's floor
+    immersion: float  # 1, share of the floats' volume under the surface
+    drop: float  # m, float's centre below its shut position
+    lever_angle: float  # rad, lever below its shut position
+    needle_lift: float  # m
+    inlet_area: float  # m2, between needle and seat, with the seat's leak
+    inlet_flow: float  # kg/s, signed, positive into the bowl
+    needle_force: float  # N, of the fuel on the needle, positive opening
+    buoyancy: float  # N, both floats
+    weight_moment: float  # N m, of float, lever, soaked fuel and needle, opening
+    residual: float  # N m, closing moment left over: taken by seat or drop stop
+    starved: bool = False  # the bowl runs empty: the demand exceeds the inlet's capacity
+    flooded: bool = False  # the bowl overflows: the float cannot hold the needle
 
 
 class Supply(NamedTuple):
     """What the fuel brings to the inlet."""
 
-    density: Floats  # kg/m3
-    pressure_drop: Floats  # Pa, from the pump's line into the bowl, either sign
+    density: float  # kg/m3
+    pressure_drop: float  # Pa, from the pump's line into the bowl, either sign
 
 
 def supply_to(
     bowl: FloatBowl,
     fuel: Fuel,
-    supply_gauge: ArrayLike | None,
-    temperature: ArrayLike,
-    bowl_gauge: ArrayLike,
+    supply_gauge: float | None,
+    temperature: float,
+    bowl_gauge: float,
 ) -> Supply:
     """Return density and inlet drop; the card's pump pressure stands in for one not given."""
     gauge = bowl.fuel_pressure if supply_gauge is None else supply_gauge
-    drop = np.asarray(between("supply pressure", gauge, 0, 500e3, "Pa"), dtype=float)
-    return Supply(density(fuel, temperature), np.asarray(drop - np.asarray(bowl_gauge)))
+    between("supply pressure", gauge, 0, 500e3, "Pa")
+    return Supply(density(fuel, temperature), gauge - bowl_gauge)
 
 
-def flow_per_area(bowl: FloatBowl, supply: Supply) -> Floats:
+def flow_per_area(bowl: FloatBowl, supply: Supply) -> float:
     r"""Return the signed inlet flow for each unit of open area [kg/(s m2)].
 
     .. math:: \dot m / A = \pm C \sqrt{2 \rho \, |\Delta p|}
@@ -128,56 +122,53 @@ def flow_per_area(bowl: FloatBowl, supply: Supply) -> Floats:
     First principles (Bernoulli), with the card's discharge coefficient C: common practice for
     a needle seat, no source.
     """
-    return np.asarray(bowl.inlet_discharge * ideal_flux(supply.pressure_drop, supply.density))
+    return bowl.inlet_discharge * ideal_flux(supply.pressure_drop, supply.density)
 
 
-def float_volume(bowl: FloatBowl) -> Floats:
+def float_volume(bowl: FloatBowl) -> float:
     """Return the volume of both floats [m3]; first principles."""
-    return np.asarray(
-        FLOATS * bowl.float_width * profile_area(bowl.float_length, bowl.float_height)
-    )
+    return FLOATS * bowl.float_width * profile_area(bowl.float_length, bowl.float_height)
 
 
-def stop_angle(bowl: FloatBowl) -> Floats:
+def stop_angle(bowl: FloatBowl) -> float:
     """Return how far the lever can swing down from shut [rad]; first principles.
 
     The drop stop ends it, or the bowl's floor under the float's far end if that comes first.
     """
-    clear = np.asarray(bowl.shut_height) - np.asarray(bowl.float_height) / 2
-    reach = bowl.float_arm + (np.asarray(bowl.float_length) - bowl.float_height) / 2
-    return np.arcsin(np.minimum(np.asarray(bowl.drop_stop) / bowl.float_arm, clear / reach))
+    clear = bowl.shut_height - bowl.float_height / 2
+    reach = bowl.float_arm + (bowl.float_length - bowl.float_height) / 2
+    return asin(min(bowl.drop_stop / bowl.float_arm, clear / reach))
 
 
-def open_area_at(bowl: FloatBowl, angle: ArrayLike) -> Floats:
+def open_area_at(bowl: FloatBowl, angle: float) -> float:
     """Return the area between needle and seat at a lever angle [m2], the seat's leak added."""
-    lift = bowl.needle_arm * np.sin(angle)
-    gap = needle_valve.open_area(lift, bowl.seat_bore, bowl.needle_taper)
-    return np.asarray(gap + bowl.seat_leak)
+    lift = bowl.needle_arm * sin(angle)
+    return needle_valve.open_area(lift, bowl.seat_bore, bowl.needle_taper) + bowl.seat_leak
 
 
-def _displaced(bowl: FloatBowl, level: ArrayLike, angle: ArrayLike) -> tuple[Floats, Floats]:
+def _displaced(bowl: FloatBowl, level: float, angle: float) -> tuple[float, float]:
     """Return the volume of fuel displaced [m3] and its moment about the fulcrum [m4]."""
-    above = np.asarray(level) - bowl.shut_height + bowl.float_arm * np.sin(angle)
-    area, moment = submerged(bowl.float_length, bowl.float_height, np.negative(angle), above)
-    width = FLOATS * np.asarray(bowl.float_width)
-    return width * area, width * (area * bowl.float_arm * np.cos(angle) + moment)
+    above = level - bowl.shut_height + bowl.float_arm * sin(angle)
+    area, moment = submerged(bowl.float_length, bowl.float_height, -angle, above)
+    width = FLOATS * bowl.float_width
+    return width * area, width * (area * bowl.float_arm * cos(angle) + moment)
 
 
-def _weight_moment(bowl: FloatBowl, supply: Supply, angle: ArrayLike) -> Floats:
+def _weight_moment(bowl: FloatBowl, supply: Supply, angle: float) -> float:
     """Return the opening moment of float, lever, soaked fuel and needle [N m]."""
     soaked = bowl.soaked * supply.density * float_volume(bowl)
     arms = (bowl.float_mass + soaked) * bowl.float_arm + bowl.needle_mass * bowl.needle_arm
-    return np.asarray(GRAVITY * arms * np.cos(angle))
+    return GRAVITY * arms * cos(angle)
 
 
-def _needle_force(bowl: FloatBowl, supply: Supply, angle: ArrayLike) -> Floats:
+def _needle_force(bowl: FloatBowl, supply: Supply, angle: float) -> float:
     """Return the opening force of the fuel on the needle [N]."""
     used = bowl.inlet_discharge * open_area_at(bowl, angle)
-    share = np.minimum(used / needle_valve.seat_area(bowl.seat_bore), 1)
+    share = min(used / needle_valve.seat_area(bowl.seat_bore), 1.0)
     return needle_valve.seat_force(supply.pressure_drop, bowl.seat_bore, share, bowl.needle_taper)
 
 
-def closing_moment(bowl: FloatBowl, supply: Supply, level: ArrayLike, angle: ArrayLike) -> Floats:
+def closing_moment(bowl: FloatBowl, supply: Supply, level: float, angle: float) -> float:
     r"""Return the moment about the fulcrum that is left to shut the needle.
 
     .. math::
@@ -200,35 +191,31 @@ def closing_moment(bowl: FloatBowl, supply: Supply, level: ArrayLike, angle: Arr
 
     Returns
     -------
-    numpy.ndarray
-        Moment [N m]; nought where the lever floats free, positive where the seat holds it,
-        negative where the drop stop does.
+    Moment [N m]; nought where the lever floats free, positive where the seat holds it,
+    negative where the drop stop does.
 
     Notes
     -----
     First principles. The lever's own mass is taken to lie at the floats' centre.
     """
     lifting = supply.density * GRAVITY * _displaced(bowl, level, angle)[1]
-    pushing = _needle_force(bowl, supply, angle) * bowl.needle_arm * np.cos(angle)
-    return np.asarray(lifting - _weight_moment(bowl, supply, angle) - pushing)
+    pushing = _needle_force(bowl, supply, angle) * bowl.needle_arm * cos(angle)
+    return lifting - _weight_moment(bowl, supply, angle) - pushing
 
 
-def state_at(bowl: FloatBowl, supply: Supply, level: ArrayLike, angle: ArrayLike) -> FloatState:
+def state_at(bowl: FloatBowl, supply: Supply, level: float, angle: float) -> FloatState:
     """Return everything that follows from level and lever angle, in balance or not."""
     volume, inlet = _displaced(bowl, level, angle)[0], open_area_at(bowl, angle)
-    values = (
-        level,
-        volume / float_volume(bowl),
-        bowl.float_arm * np.sin(angle),
-        angle,
-        bowl.needle_arm * np.sin(angle),
-        inlet,
-        inlet * flow_per_area(bowl, supply),
-        _needle_force(bowl, supply, angle),
-        supply.density * GRAVITY * volume,
-        _weight_moment(bowl, supply, angle),
-        closing_moment(bowl, supply, level, angle),
+    return FloatState(
+        level=level,
+        immersion=volume / float_volume(bowl),
+        drop=bowl.float_arm * sin(angle),
+        lever_angle=angle,
+        needle_lift=bowl.needle_arm * sin(angle),
+        inlet_area=inlet,
+        inlet_flow=inlet * flow_per_area(bowl, supply),
+        needle_force=_needle_force(bowl, supply, angle),
+        buoyancy=supply.density * GRAVITY * volume,
+        weight_moment=_weight_moment(bowl, supply, angle),
+        residual=closing_moment(bowl, supply, level, angle),
     )
-    arrays = [np.array(each, dtype=float) for each in np.broadcast_arrays(*values)]
-    never = np.zeros(arrays[0].shape, dtype=bool)
-    return FloatState(*(*arrays, never, never))

@@ -4,21 +4,16 @@ These functions run in the innermost loop of every balance and do not check thei
 the float's dimensions are checked once, where they come in (`FloatBowl`).
 """
 
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from math import asin, cos, pi, sin
 
 __all__ = ["profile_area", "submerged"]
 
-Floats = NDArray[np.float64]
+Point = tuple[float, float]
+Integrals = tuple[float, float]
+"""Area [m2] and first moment [m3] that a piece of the outline adds."""
 
 
-SIGNS = np.array((1.0, -1.0, 1.0, -1.0))
-OFFSETS = np.array((0.0, -np.pi, 2 * np.pi, np.pi))
-"""The wetted parts of a circle run from ``-pi - wet`` to ``wet`` and from ``pi - wet`` to
-``2 pi + wet``: each limit's offset, and the sign with which `wet` and the integral enter."""
-
-
-def profile_area(length: ArrayLike, height: ArrayLike) -> Floats:
+def profile_area(length: float, height: float) -> float:
     r"""Return the area of the float seen from the side.
 
     .. math:: A = (L - h) h + \pi h^2 / 4
@@ -32,20 +27,16 @@ def profile_area(length: ArrayLike, height: ArrayLike) -> Floats:
 
     Returns
     -------
-    numpy.ndarray
-        Area [m2].
+    Area [m2].
 
     Notes
     -----
     First principles.
     """
-    long, high = np.asarray(length, dtype=float), np.asarray(height, dtype=float)
-    return np.asarray((long - high) * high + np.pi / 4 * high**2)
+    return (length - height) * height + pi / 4 * height**2
 
 
-def submerged(
-    length: ArrayLike, height: ArrayLike, tilt: ArrayLike, surface: ArrayLike
-) -> tuple[Floats, Floats]:
+def submerged(length: float, height: float, tilt: float, surface: float) -> Integrals:
     r"""Return how much of the float's profile lies below the surface, and its first moment.
 
     By Green's theorem, round the wetted part of the outline (the surface itself is level and
@@ -68,7 +59,7 @@ def submerged(
 
     Returns
     -------
-    area, moment : numpy.ndarray
+    area, moment
         Area below the surface [m2], and its moment about the upright line through the
         float's centre [m3], positive towards the end that the tilt raises.
 
@@ -76,43 +67,45 @@ def submerged(
     -----
     First principles.
     """
-    shape = np.broadcast_shapes(*map(np.shape, (length, height, tilt, surface)))
-    turn, level = np.asarray(tilt, dtype=float), np.asarray(surface, dtype=float)
-    radius = np.asarray(height, dtype=float) / 2
-    straight = np.asarray(length, dtype=float) / 2 - radius
-    sides = np.array((1.0, -1.0)).reshape(2, *[1] * len(shape))
-    along, up = sides * straight * np.cos(turn), sides * straight * np.sin(turn)
-    ends = _ends((along, up), radius, turn - sides * np.pi / 2, level)
-    over = (-sides * radius * np.sin(turn), sides * radius * np.cos(turn))
-    start, finish = (along + over[0], up + over[1]), (over[0] - along, over[1] - up)
-    edges = _edges(start, finish, level)
-    return ends[0] + edges[0], ends[1] + edges[1]
+    radius, sine, cosine = height / 2, sin(tilt), cos(tilt)
+    straight, pieces = length / 2 - radius, []
+    for side in (1.0, -1.0):
+        end = side * straight * cosine, side * straight * sine
+        edge = -side * radius * sine, side * radius * cosine
+        start = end[0] + edge[0], end[1] + edge[1]
+        finish = edge[0] - end[0], edge[1] - end[1]
+        pieces.append(_half_circle(end, radius, tilt - side * pi / 2, surface))
+        pieces.append(_flat(start, finish, surface))
+    return sum(area for area, _ in pieces), sum(moment for _, moment in pieces)
 
 
-def _edges(
-    start: tuple[Floats, Floats], finish: tuple[Floats, Floats], level: Floats
-) -> tuple[Floats, Floats]:
-    """Return the two integrals along the wetted parts of both straight edges."""
-    rise = finish[1] - start[1]
-    low, high = np.minimum(start[1], level), np.minimum(finish[1], level)
-    upright = rise != 0
-    lean = np.where(upright, (finish[0] - start[0]) / np.where(upright, rise, 1), 0)
+def _flat(start: Point, finish: Point, level: float) -> Integrals:
+    """Return the two integrals along the wetted part of a straight edge."""
+    low, high = min(start[1], level), min(finish[1], level)
+    if low == high:
+        return 0.0, 0.0
+    wetted, lean = high - low, (finish[0] - start[0]) / (finish[1] - start[1])
     middle = start[0] + lean * ((low + high) / 2 - start[1])
-    wetted = high - low
-    moment = wetted / 2 * (middle**2 + (lean * wetted) ** 2 / 12)
-    return np.sum(wetted * middle, axis=0), np.sum(moment, axis=0)
+    return wetted * middle, wetted / 2 * (middle**2 + (lean * wetted) ** 2 / 12)
 
 
-def _ends(
-    centre: tuple[Floats, Floats], radius: Floats, start: Floats, level: Floats
-) -> tuple[Floats, Floats]:
-    """Return the two integrals along the wetted parts of both half circles from `start`."""
-    wet = np.arcsin(np.clip((level - centre[1]) / radius, -1, 1))
-    column = (4, *[1] * wet.ndim)
-    sign = SIGNS.reshape(column)
-    angle = np.clip(OFFSETS.reshape(column) + sign * wet, start, start + np.pi)
-    sine, x = np.sin(angle), centre[0]
-    half = radius**2 * (angle / 2 + sine * np.cos(angle) / 2)
-    area = x * radius * sine + half
-    moment = x * (x * radius * sine + 2 * half) + radius**3 * (sine - sine**3 / 3)
-    return np.sum(sign * area, axis=(0, 1)), np.sum(sign * moment, axis=(0, 1)) / 2
+def _half_circle(centre: Point, radius: float, start: float, level: float) -> Integrals:
+    """Return the two integrals along the wetted parts of the half circle from angle `start`.
+
+    The circle is wetted from ``-pi - wet`` to ``wet``, and a turn later.
+    """
+    wet, area, moment = asin(min(max((level - centre[1]) / radius, -1.0), 1.0)), 0.0, 0.0
+    for low, high in ((-pi - wet, wet), (pi - wet, 2 * pi + wet)):
+        first, last = max(low, start), min(high, start + pi)
+        if first < last:
+            before, after = _arc(centre[0], radius, first), _arc(centre[0], radius, last)
+            area, moment = area + after[0] - before[0], moment + after[1] - before[1]
+    return area, moment
+
+
+def _arc(x: float, radius: float, angle: float) -> Integrals:
+    """Return the two integrals along a circle round x from angle 0 to `angle`."""
+    sine = sin(angle)
+    half = radius**2 * (angle + sine * cos(angle)) / 2
+    cubic = radius**3 * (sine - sine**3 / 3)
+    return x * radius * sine + half, (x * (x * radius * sine + 2 * half) + cubic) / 2

@@ -5,18 +5,13 @@ and up into the carburettor. What it does to the fuel there: `fuelcircuits.physi
 """
 
 from dataclasses import dataclass
-from typing import NamedTuple, TypeAlias
-
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from typing import NamedTuple
 
 from fuelcircuits.errors import ConvergenceError
 from fuelcircuits.physics.circuits.bowl_vents import Openings, Vents, openings
 from fuelcircuits.physics.entry import Section, entry
 
 __all__ = ["LIQUID_HEAT", "Heat", "HotSoak", "heat_flows", "outlets"]
-
-Numbers: TypeAlias = float | NDArray[np.float64]
 
 LIQUID_HEAT = 2100.0
 """Specific heat of petrol [J/(kg K)] (common practice, no source)."""
@@ -66,16 +61,14 @@ class HotSoak(Section):
 class Heat(NamedTuple):
     """Heat flows [W]; each into the second-named part."""
 
-    exhaust_to_block: Numbers
-    exhaust_to_air: Numbers
-    block_to_air: Numbers
-    block_to_bowl: Numbers
-    air_to_bowl: Numbers
+    exhaust_to_block: float
+    exhaust_to_air: float
+    block_to_air: float
+    block_to_bowl: float
+    air_to_bowl: float
 
 
-def heat_flows(
-    soak: HotSoak, exhaust: Numbers, block: Numbers, bowl: Numbers, ambient: Numbers
-) -> Heat:
+def heat_flows(soak: HotSoak, exhaust: float, block: float, bowl: float, ambient: float) -> Heat:
     r"""Return the heat that flows between the lumps under a closed bonnet.
 
     .. math:: \dot Q_{ij} = G_{ij} (T_i - T_j)
@@ -111,7 +104,7 @@ def heat_flows(
     )
 
 
-def outlets(vents: Vents, throttle_angle: ArrayLike = 0.0, ignition: ArrayLike = 0.0) -> Openings:
+def outlets(vents: Vents, throttle_angle: float = 0.0, ignition: float = 0.0) -> Openings:
     """Return the share of the vapour that leaves by each opening with the engine stopped.
 
     Parameters
@@ -138,7 +131,7 @@ def outlets(vents: Vents, throttle_angle: ArrayLike = 0.0, ignition: ArrayLike =
     First principles: behind all openings lies the same pressure, so flow goes with area.
     """
     areas = openings(vents, throttle_angle, ignition)
-    total = sum(areas, np.zeros(()))
-    if not np.all(total > 0):
+    total = sum(areas)
+    if not total > 0:
         raise ConvergenceError("bowl vents must leave one opening, got every vent shut")
-    return Openings(*(np.asarray(area / total) for area in areas))
+    return Openings(*(area / total for area in areas))

@@ -4,20 +4,17 @@ These functions run in the innermost loop of every balance and do not check thei
 the dimensions are checked once, where they come in (`FloatBowl`).
 """
 
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from math import cos, pi, sin, sqrt
 
 __all__ = ["lift_for", "open_area", "seat_area", "seat_force"]
 
-Floats = NDArray[np.float64]
 
-
-def seat_area(seat_bore: ArrayLike) -> Floats:
+def seat_area(seat_bore: float) -> float:
     """Return the area of the seat's bore [m2] from its diameter [m]; first principles."""
-    return np.asarray(np.pi / 4 * np.asarray(seat_bore, dtype=float) ** 2)
+    return pi / 4 * seat_bore**2
 
 
-def open_area(lift: ArrayLike, seat_bore: ArrayLike, taper: ArrayLike) -> Floats:
+def open_area(lift: float, seat_bore: float, taper: float) -> float:
     r"""Return the smallest area that the fuel has to pass between needle and seat.
 
     .. math:: A = \min\left[\pi h \sin\alpha \,(d - h \sin\alpha \cos\alpha),\;
@@ -36,21 +33,19 @@ def open_area(lift: ArrayLike, seat_bore: ArrayLike, taper: ArrayLike) -> Floats
 
     Returns
     -------
-    numpy.ndarray
-        Open area [m2].
+    Open area [m2].
 
     Notes
     -----
     First principles: a sharp-edged seat, and a needle that stays in its axis.
     """
-    angle = np.asarray(taper, dtype=float)
-    bore = np.asarray(seat_bore, dtype=float)
-    clear = bore / (2 * (1 + np.sqrt(1 - np.cos(angle))))
-    gap = np.minimum(np.asarray(lift) * np.sin(angle), clear)
-    return np.asarray(np.minimum(np.pi * gap * (bore - gap * np.cos(angle)), seat_area(bore)))
+    cosine = cos(taper)
+    clear = seat_bore / (2 * (1 + sqrt(1 - cosine)))
+    gap = min(lift * sin(taper), clear)
+    return min(pi * gap * (seat_bore - gap * cosine), seat_area(seat_bore))
 
 
-def lift_for(area: ArrayLike, seat_bore: ArrayLike, taper: ArrayLike) -> Floats:
+def lift_for(area: float, seat_bore: float, taper: float) -> float:
     r"""Return the lift at which the needle leaves a given area open; `open_area` turned round.
 
     .. math:: h = \frac{2 A}{\pi \sin\alpha \left(d + \sqrt{d^2 - 4 A \cos\alpha / \pi}\right)}
@@ -66,25 +61,19 @@ def lift_for(area: ArrayLike, seat_bore: ArrayLike, taper: ArrayLike) -> Floats:
 
     Returns
     -------
-    numpy.ndarray
-        The smallest such lift [m].
+    The smallest such lift [m].
 
     Notes
     -----
     First principles.
     """
-    bore, most = np.asarray(seat_bore, dtype=float), seat_area(seat_bore)
-    share = np.asarray(area, dtype=float) / most
-    angle = np.asarray(taper, dtype=float)
-    return np.asarray(bore * share / (2 * np.sin(angle) * (1 + np.sqrt(1 - share * np.cos(angle)))))
+    share = area / seat_area(seat_bore)
+    return seat_bore * share / (2 * sin(taper) * (1 + sqrt(1 - share * cos(taper))))
 
 
 def seat_force(
-    pressure_drop: ArrayLike,
-    seat_bore: ArrayLike,
-    opening: ArrayLike = 0.0,
-    taper: ArrayLike = np.pi / 6,
-) -> Floats:
+    pressure_drop: float, seat_bore: float, opening: float = 0.0, taper: float = pi / 6
+) -> float:
     r"""Return the force with which the fuel pushes the needle off its seat.
 
     .. math:: F = \Delta p \, \frac{\pi d^2}{4} \left(1 - 2 x \cos\alpha + x^2\right)
@@ -106,8 +95,7 @@ def seat_force(
 
     Returns
     -------
-    numpy.ndarray
-        Force [N], positive when it opens the needle.
+    Force [N], positive when it opens the needle.
 
     References
     ----------
@@ -115,6 +103,5 @@ def seat_force(
     as for the poppet valves of hydraulics (H. E. Merritt, Hydraulic Control Systems, 1967,
     section 5-6, from memory), whose flow force 2 C A dp cos(angle) is the middle term.
     """
-    share = np.asarray(opening, dtype=float)
-    ease = 1 - 2 * share * np.cos(np.asarray(taper, dtype=float)) + share**2
-    return np.asarray(np.asarray(pressure_drop, dtype=float) * seat_area(seat_bore) * ease)
+    ease = 1 - 2 * opening * cos(taper) + opening**2
+    return pressure_drop * seat_area(seat_bore) * ease

@@ -6,14 +6,13 @@ that opens the throttle at once still gives a shot of a second or so.
 """
 
 from dataclasses import dataclass
-from functools import lru_cache
+from math import hypot, pi, sqrt
 from typing import NamedTuple
-
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
 
 from fuelcircuits.physics.circuits.high_speed import jet_coefficients, jet_flow
 from fuelcircuits.physics.entry import Section, entry
+from fuelcircuits.physics.openings.series import in_series
+from fuelcircuits.physics.openings.two_phase import bore_area
 
 __all__ = [
     "Pump",
@@ -24,8 +23,6 @@ __all__ = [
     "shot_volume",
     "spring_force",
 ]
-
-Floats = NDArray[np.float64]
 
 DISCHARGE = 0.65
 """Discharge coefficient of a check's seat or of a leak [1] (sharp-edged orifice)."""
@@ -66,10 +63,10 @@ class Pump(Section):
 class PumpFlows(NamedTuple):
     """Volume flows out of the pump chamber [m3/s]; a minus sign means inward."""
 
-    jet: Floats  # to the nozzles, never inward
-    back: Floats  # air drawn past a leaking discharge check, never outward
-    inlet: Floats  # to the bowl past the inlet check
-    cup: Floats  # to the bowl past the cup
+    jet: float  # to the nozzles, never inward
+    back: float  # air drawn past a leaking discharge check, never outward
+    inlet: float  # to the bowl past the inlet check
+    cup: float  # to the bowl past the cup
 
 
 def effective_area(pump: Pump) -> float:
@@ -91,10 +88,10 @@ def effective_area(pump: Pump) -> float:
     -----
     First principles: a slack diaphragm between clamp and plate sweeps a truncated cone.
     """
-    return np.pi / 12 * (pump.bore**2 + pump.bore * pump.plate_bore + pump.plate_bore**2)
+    return pi / 12 * (pump.bore**2 + pump.bore * pump.plate_bore + pump.plate_bore**2)
 
 
-def rod_position(pump: Pump, throttle_angle: ArrayLike) -> Floats:
+def rod_position(pump: Pump, throttle_angle: float) -> float:
     """Return how far down the rod is, between nought and the stroke.
 
     Parameters
@@ -106,18 +103,17 @@ def rod_position(pump: Pump, throttle_angle: ArrayLike) -> Floats:
 
     Returns
     -------
-    numpy.ndarray
-        Travel of the rod [m].
+    Travel of the rod [m].
 
     Notes
     -----
     A linkage in proportion to the angle: common practice, no source.
     """
-    past = np.asarray(throttle_angle, dtype=float) - pump.linkage_start
-    return np.minimum(np.maximum(pump.linkage_rate * past, 0.0), pump.stroke)
+    past = throttle_angle - pump.linkage_start
+    return min(max(pump.linkage_rate * past, 0.0), pump.stroke)
 
 
-def shot_volume(pump: Pump, angle_from: ArrayLike, angle_to: ArrayLike) -> Floats:
+def shot_volume(pump: Pump, angle_from: float, angle_to: float) -> float:
     r"""Return the fuel that a full, tight pump gives when the throttle opens.
 
     .. math:: V = A \, (y_2 - y_1)
@@ -131,18 +127,17 @@ def shot_volume(pump: Pump, angle_from: ArrayLike, angle_to: ArrayLike) -> Float
 
     Returns
     -------
-    numpy.ndarray
-        Volume [m3]; nought if the throttle closes.
+    Volume [m3]; nought if the throttle closes.
 
     Notes
     -----
     First principles.
     """
     travel = rod_position(pump, angle_to) - rod_position(pump, angle_from)
-    return effective_area(pump) * np.maximum(travel, 0.0)
+    return effective_area(pump) * max(travel, 0.0)
 
 
-def spring_force(pump: Pump, rod: ArrayLike, plunger: ArrayLike) -> Floats:
+def spring_force(pump: Pump, rod: float, plunger: float) -> float:
     r"""Return the force with which the rod pushes the plunger down.
 
     .. math:: F = F_0 + k (y - x) \qquad (0 < y - x < \ell)
@@ -160,30 +155,27 @@ def spring_force(pump: Pump, rod: ArrayLike, plunger: ArrayLike) -> Floats:
 
     Returns
     -------
-    numpy.ndarray
-        Force on the fuel [N], down positive.
+    Force on the fuel [N], down positive.
 
     Notes
     -----
     First principles.
     """
-    gap = np.asarray(rod, dtype=float) - np.asarray(plunger, dtype=float)
-    push = pump.spring_preload * np.minimum(np.maximum(gap / SOFT_TRAVEL, 0.0), 1.0)
-    stiffness = np.where(gap < 0, COLLAR * pump.spring_rate, pump.spring_rate)
-    solid = SOLID * pump.spring_rate * np.maximum(gap - pump.lost_motion, 0.0)
-    left = (pump.stroke - np.asarray(plunger)) / SOFT_TRAVEL
-    room = np.minimum(np.maximum(left, 0.0), 1.0)
+    gap, left = rod - plunger, (pump.stroke - plunger) / SOFT_TRAVEL
+    stiffness = COLLAR * pump.spring_rate if gap < 0.0 else pump.spring_rate
+    push = pump.spring_preload * min(max(gap / SOFT_TRAVEL, 0.0), 1.0)
+    solid = SOLID * pump.spring_rate * max(gap - pump.lost_motion, 0.0)
     force = push + stiffness * gap + solid
-    return np.asarray(np.where(force > 0, force * room, force))
+    return force * min(max(left, 0.0), 1.0) if force > 0.0 else force
 
 
 def pump_flows(
     pump: Pump,
-    overpressure: ArrayLike,
+    overpressure: float,
     *,
-    depression: ArrayLike = 0.0,
-    density: ArrayLike = 745.0,
-    viscosity: ArrayLike = 0.5e-3,
+    depression: float = 0.0,
+    density: float = 745.0,
+    viscosity: float = 0.5e-3,
 ) -> PumpFlows:
     r"""Return the volume flows out of the chamber at a given chamber pressure.
 
@@ -214,30 +206,20 @@ def pump_flows(
     First principles. The discharge check carries its load as long as it is off its seat. A
     leak past it stands in series with the jets, and counts once it passes more than the check.
     """
-    excess = np.asarray(overpressure, dtype=float)
-    drop = excess + np.asarray(depression, dtype=float)
-    mass = np.asarray(density, dtype=float)
-    scale = DISCHARGE * np.sqrt(2 / mass)
-    lifting = np.maximum(drop - pump.check_pressure, 0.0)
-    hole = np.pi / 4 * pump.jet_bore**2
-    coefficients = _coefficients(pump.jet_bore, pump.jet_length)
-    thickness = np.asarray(viscosity, dtype=float)
-    jet = jet_flow(hole, pump.jet_bore, coefficients, lifting, mass, viscosity=thickness) / mass
-    jets = pump.jet_count * hole
-    leak = scale * jets * pump.discharge_leak / np.hypot(jets, pump.discharge_leak)
-    seat = np.where(excess < 0, np.pi / 4 * pump.inlet_bore**2, pump.inlet_leak)
+    drop, scale = overpressure + depression, DISCHARGE * sqrt(2 / density)
+    hole, lifting = bore_area(pump.jet_bore), max(drop - pump.check_pressure, 0.0)
+    coefficients = jet_coefficients(pump.jet_bore, pump.jet_length)
+    jet = jet_flow(hole, pump.jet_bore, coefficients, lifting, density, viscosity=viscosity)
+    leak = scale * in_series(pump.jet_count * hole, pump.discharge_leak)
+    seat = bore_area(pump.inlet_bore) if overpressure < 0.0 else pump.inlet_leak
     return PumpFlows(
-        jet=np.maximum(pump.jet_count * jet, leak * _root(np.maximum(drop, 0.0))),
-        back=leak * np.sqrt(mass / AIR_DENSITY) * _root(np.minimum(drop, 0.0)),
-        inlet=scale * seat * _root(excess),
-        cup=scale * pump.cup_leak * _root(excess),
+        jet=max(pump.jet_count * jet / density, leak * _root(max(drop, 0.0))),
+        back=leak * sqrt(density / AIR_DENSITY) * _root(min(drop, 0.0)),
+        inlet=scale * seat * _root(overpressure),
+        cup=scale * pump.cup_leak * _root(overpressure),
     )
 
 
-_coefficients = lru_cache(maxsize=64)(jet_coefficients)
-
-
-def _root(drop: ArrayLike) -> Floats:
+def _root(drop: float) -> float:
     """Return the signed root of a pressure drop, straight near nought [Pa**0.5]."""
-    signed = np.asarray(drop, dtype=float)
-    return np.asarray(signed / (signed**2 + SOFT_DROP**2) ** 0.25)
+    return drop / sqrt(hypot(drop, SOFT_DROP))

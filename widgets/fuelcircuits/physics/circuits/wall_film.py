@@ -4,18 +4,17 @@ Part of the fuel that leaves the carburettor lands on the manifold wall and foll
 While the flow rises the film grows, and the fuel it grows by is missing at the cylinder.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
+from math import exp2, expm1
 from typing import NamedTuple
 
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
-
-from fuelcircuits.errors import RangeError, positive
+from fuelcircuits.errors import positive
 from fuelcircuits.physics.entry import Section, entry
+from fuelcircuits.physics.numerics.course import Course, course
 
 __all__ = ["FilmRun", "WallFilm", "film_run", "film_step", "film_time", "steady_film"]
-
-Floats = NDArray[np.float64]
 
 WARM = 363.15
 """Coolant temperature at which a rig states its film time [K]."""
@@ -35,14 +34,14 @@ class WallFilm(Section):
 
 
 class FilmRun(NamedTuple):
-    """A film followed in time; the first axis of each array runs over time."""
+    """A film followed in time: one number for each time."""
 
-    mass: Floats  # kg on the wall
-    to_cylinder: Floats  # kg/s of fuel that reaches the cylinders
-    delivered: Floats  # kg of fuel that has reached them since the first time
+    mass: list[float]  # kg on the wall
+    to_cylinder: list[float]  # kg/s of fuel that reaches the cylinders
+    delivered: list[float]  # kg of fuel that has reached them since the first time
 
 
-def film_time(film: WallFilm, coolant: ArrayLike) -> Floats:
+def film_time(film: WallFilm, coolant: float) -> float:
     r"""Return the time constant of the film.
 
     .. math:: \tau = \tau_{90}\, 2^{(T_{90} - T) / \Delta T_2}
@@ -56,18 +55,17 @@ def film_time(film: WallFilm, coolant: ArrayLike) -> Floats:
 
     Returns
     -------
-    numpy.ndarray
-        Time constant [s].
+    Time constant [s].
 
     Notes
     -----
     That a cold wall holds its film longer is Aquino's finding; the exponential is common
     practice, no source.
     """
-    return np.asarray(film.warm_time * 2 ** ((WARM - np.asarray(coolant)) / film.cold_doubling))
+    return film.warm_time * exp2((WARM - coolant) / film.cold_doubling)
 
 
-def steady_film(film: WallFilm, fuel_flow: ArrayLike, coolant: ArrayLike = WARM) -> Floats:
+def steady_film(film: WallFilm, fuel_flow: float, coolant: float = WARM) -> float:
     r"""Return the mass of fuel on the wall once the flow has been steady for long.
 
     .. math:: m = X \tau \dot m_f
@@ -83,24 +81,22 @@ def steady_film(film: WallFilm, fuel_flow: ArrayLike, coolant: ArrayLike = WARM)
 
     Returns
     -------
-    numpy.ndarray
-        Film mass [kg].
+    Film mass [kg].
 
     References
     ----------
     C. F. Aquino, SAE 810494 (1981): the steady state of his two-parameter model.
     """
-    wetting = film.wetting_share * film_time(film, coolant)
-    return np.asarray(wetting * np.asarray(fuel_flow, dtype=float))
+    return film.wetting_share * film_time(film, coolant) * fuel_flow
 
 
 def film_step(
     film: WallFilm,
-    mass: ArrayLike,
-    flow: tuple[ArrayLike, ArrayLike],
-    duration: ArrayLike,
-    coolant: ArrayLike = WARM,
-) -> Floats:
+    mass: float,
+    flow: tuple[float, float],
+    duration: float,
+    coolant: float = WARM,
+) -> float:
     r"""Return the film's mass after a span in which the metered flow changed evenly.
 
     .. math::
@@ -126,8 +122,7 @@ def film_step(
 
     Returns
     -------
-    numpy.ndarray
-        Film mass at the end [kg].
+    Film mass at the end [kg].
 
     Raises
     ------
@@ -140,20 +135,19 @@ def film_step(
     Engine", SAE 810494 (1981); the exact step is first principles.
     """
     time = film_time(film, coolant)
-    spans = np.asarray(positive("duration", duration, "s")) / time
-    gone = -np.expm1(-spans)
-    start, end = (np.asarray(each, dtype=float) for each in flow)
+    spans = positive("duration", duration, "s") / time
+    gone, (start, end) = -expm1(-spans), flow
     rise = start * gone + (end - start) * (1 - gone / spans)
-    return np.asarray(np.asarray(mass) * (1 - gone) + film.wetting_share * time * rise)
+    return mass * (1 - gone) + film.wetting_share * time * rise
 
 
 def film_run(
     film: WallFilm,
-    times: ArrayLike,
-    fuel_flow: ArrayLike,
-    coolant: ArrayLike = WARM,
+    times: Sequence[float],
+    fuel_flow: Sequence[float],
+    coolant: Course = WARM,
     *,
-    mass: ArrayLike | None = None,
+    mass: float | None = None,
 ) -> FilmRun:
     r"""Follow the film through a metered flow that is given at times and linear in between.
 
@@ -171,7 +165,7 @@ def film_run(
     times
         Rising times [s].
     fuel_flow
-        Fuel metered at each time [kg/s]; the first axis is time, others are runs of their own.
+        Fuel metered at each time [kg/s].
     coolant
         Coolant temperature [K], one for the run or one for each time.
     mass
@@ -192,20 +186,16 @@ def film_run(
     ----------
     C. F. Aquino, SAE 810494 (1981).
     """
-    when, flow = np.asarray(times, dtype=float), np.asarray(fuel_flow, dtype=float)
-    if flow.shape[:1] != when.shape:
-        raise RangeError(f"fuel flow must have {len(when)} times, got {flow.shape[:1]}")
-    warmth = np.broadcast_to(np.asarray(coolant, dtype=float), when.shape)
-    spans = np.diff(when).reshape((-1,) + (1,) * (flow.ndim - 1))
-    warmth = warmth.reshape((-1,) + (1,) * (flow.ndim - 1))
-    time = film_time(film, warmth)
-    kept = np.exp(-spans / time[1:])
-    gained = film_step(film, 0.0, (flow[:-1], flow[1:]), spans, warmth[1:])
-    wet = np.empty_like(flow)
-    wet[0] = steady_film(film, flow[0], warmth[0]) if mass is None else mass
-    for i in range(len(spans)):
-        wet[i + 1] = kept[i] * wet[i] + gained[i]
-    metered = np.zeros_like(flow)
-    metered[1:] = np.cumsum(0.5 * spans * (flow[1:] + flow[:-1]), axis=0)
-    to_cylinder = (1 - film.wetting_share) * flow + wet / time
-    return FilmRun(wet, to_cylinder, metered - (wet - wet[0]))
+    flow, warmth = course("fuel flow", fuel_flow, times), course("coolant", coolant, times)
+    wet = [steady_film(film, flow[0], warmth[0]) if mass is None else mass]
+    reached = [0.0]
+    for i, (before, now) in enumerate(pairwise(times)):
+        span, flows = now - before, (flow[i], flow[i + 1])
+        wet.append(film_step(film, wet[i], flows, span, warmth[i + 1]))
+        reached.append(reached[i] + span * sum(flows) / 2 - (wet[i + 1] - wet[i]))
+    dry = 1 - film.wetting_share
+    to_cylinder = [
+        dry * metered + held / film_time(film, warm)
+        for metered, held, warm in zip(flow, wet, warmth, strict=True)
+    ]
+    return FilmRun(wet, to_cylinder, reached)
