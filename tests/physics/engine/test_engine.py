@@ -1,8 +1,8 @@
 """The engine as an air pump."""
 
 import dataclasses
+from math import pi
 
-import numpy as np
 import pytest
 from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.engine.engine import (
@@ -20,7 +20,7 @@ from hypothesis import strategies as st
 
 from tests.published.table import Row, rows
 
-RPM = 2 * np.pi / 60  # rad/s
+RPM = 2 * pi / 60  # rad/s
 AMBIENT = 101_325.0
 # Invented for the tests.
 SIX = Engine(
@@ -39,41 +39,40 @@ def test_volumetric_efficiency_of_a_test_bed(row: Row) -> None:
     # 305 K as the book takes it, whose rounded flows make 78.16 of our 78.15.
     swept = swept_flow(6 * 700e-6, 3200 * RPM)
     efficiency = overall_efficiency(27 * 12 / 3600, swept, 0.9e5 / (287 * 305))
-    assert 100 * float(efficiency) == row.digits
+    assert 100 * efficiency == row.digits
 
 
 def test_four_stroke_engine_breathes_once_in_two_turns() -> None:
-    assert float(swept_flow(3e-3, 4 * np.pi)) == pytest.approx(3e-3)
+    assert swept_flow(3e-3, 4 * pi) == pytest.approx(3e-3)
 
 
 def test_pumped_air_is_the_ideal_gas() -> None:
     # ISO 2533, standard atmosphere at sea level: 1.225 kg/m3.
-    assert float(pumped_air(1.0, 101_325.0, 288.15)) == pytest.approx(1.225, rel=1e-5)
+    assert pumped_air(1.0, 101_325.0, 288.15) == pytest.approx(1.225, rel=1e-5)
 
 
 def test_fuel_vapour_takes_the_place_of_air() -> None:
     # By moles: 1/15 kg of vapour of 8314/80 kg/kmol with each kilogram of air of 28.964.
     share = 1 / (1 + (1 / 15) * 28.9644 / (8314.32 / 80.0))
     dry, damp = (pumped_air(1.0, 1e5, 300.0, ratio) for ratio in (0.0, 1 / 15))
-    assert float(damp / dry) == pytest.approx(share, rel=1e-4)
+    assert damp / dry == pytest.approx(share, rel=1e-4)
 
 
 def test_breathing_peaks_at_its_speed() -> None:
-    speeds = np.linspace(500, 5000, 451) * RPM
-    filled = volumetric_efficiency(SIX, speeds)
-    assert speeds[np.argmax(filled)] == pytest.approx(2000 * RPM, rel=1e-9)
-    assert np.max(filled) == pytest.approx(SIX.breathing)
+    filled = {rpm: volumetric_efficiency(SIX, rpm * RPM) for rpm in range(500, 5000, 10)}
+    assert max(filled, key=filled.__getitem__) == 2000
+    assert max(filled.values()) == pytest.approx(SIX.breathing)
 
 
 def test_breathing_is_half_at_its_width() -> None:
     far = SIX.breathing_speed + SIX.breathing_width
-    assert float(volumetric_efficiency(SIX, far)) == pytest.approx(SIX.breathing / 2)
+    assert volumetric_efficiency(SIX, far) == pytest.approx(SIX.breathing / 2)
 
 
 def test_equal_pressures_leave_the_breathing_alone() -> None:
     flow = air_demand(SIX, 2000 * RPM, AMBIENT, 300.0, AMBIENT)
-    taken = float(swept_flow(3.1e-3, 2000 * RPM)) * AMBIENT / (287.05287 * 300)
-    assert float(flow) == pytest.approx(SIX.breathing * taken, rel=1e-12)
+    taken = swept_flow(3.1e-3, 2000 * RPM) * AMBIENT / (287.05287 * 300)
+    assert flow == pytest.approx(SIX.breathing * taken, rel=1e-12)
 
 
 @pytest.mark.parametrize("share", [0.3, 0.5, 0.8])
@@ -89,19 +88,19 @@ def test_demand_is_that_of_the_ideal_cycle(share: float) -> None:
     fresh = (end - start + work) * (gamma - 1) / gamma / (287.0 * inlet)
     ideal = low * swept / (287.0 * inlet)
     full = air_demand(SIX, 200.0, low, inlet, low)
-    assert float(air_demand(SIX, 200.0, low, inlet, high) / full) == pytest.approx(fresh / ideal)
+    assert air_demand(SIX, 200.0, low, inlet, high) / full == pytest.approx(fresh / ideal)
 
 
 @given(st.floats(20e3, 105e3), st.floats(40.0, 500.0), st.floats(0.0, 0.08))
 def test_manifold_pressure_inverts_the_demand(p: float, speed: float, vapour: float) -> None:
     flow = air_demand(SIX, speed, p, 310.0, AMBIENT, vapour_ratio=vapour)
     back = manifold_pressure(SIX, speed, flow, 310.0, AMBIENT, vapour_ratio=vapour)
-    assert float(back) == pytest.approx(p, rel=1e-12)
+    assert back == pytest.approx(p, rel=1e-12)
 
 
 def test_charge_is_warmer_than_outside() -> None:
     warm = dataclasses.replace(SIX, charge_heating=30.0)
-    assert float(manifold_temperature(warm, 280.0)) == 310.0
+    assert manifold_temperature(warm, 280.0) == 310.0
 
 
 def test_engine_at_rest_has_no_manifold_pressure() -> None:

@@ -1,6 +1,5 @@
 """What the analyser shows, and both ways back to lambda."""
 
-import numpy as np
 import pytest
 from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.matter.analyser import (
@@ -21,8 +20,8 @@ PETROL = 1.87  # hydrogen for each carbon; Heywood 1988, table D.4
 def test_lean_exhaust_of_a_known_ratio_of_gases() -> None:
     ratio, excess = (case.values[0] for case in rows("1c lean exhaust balance"))
     hydrogen = 0.16 / (0.84 / 12)
-    needed = float(oxygen_needed(hydrogen)) * (32 + 79.1 / 20.9 * 28) / (12 + hydrogen)
-    found = float(lambda_brettschneider(6.0, 0.0, 1.0, 0.0, hydrogen))
+    needed = oxygen_needed(hydrogen) * (32 + 79.1 / 20.9 * 28) / (12 + hydrogen)
+    found = lambda_brettschneider(6.0, 0.0, 1.0, 0.0, hydrogen)
     assert found * needed == ratio.digits
     assert 100 * (found - 1) == excess.digits
 
@@ -31,20 +30,20 @@ def test_lean_exhaust_of_a_known_ratio_of_gases() -> None:
 def test_spindts_ratio(row: Row) -> None:
     # The book balances carbon and oxygen and comes out 1.1 % higher: its gases do not close
     # exactly, so the two balances differ. The table's 1.5 % covers that.
-    assert float(air_fuel_ratio_spindt(7.5, 1.0, 9.4, 0.0, 2.053)) == row.approx
+    assert air_fuel_ratio_spindt(7.5, 1.0, 9.4, 0.0, 2.053) == row.approx
 
 
 @pytest.mark.parametrize("row", rows("1e Brettschneider lambda x AFRst"))
 def test_brettschneiders_lambda(row: Row) -> None:
     # As for Spindt's ratio: 1.0 % from the book's own balance of the same gases.
-    assert 14.858 * float(lambda_brettschneider(7.5, 1.0, 9.4, 0.0, 2.053)) == row.approx
+    assert 14.858 * lambda_brettschneider(7.5, 1.0, 9.4, 0.0, 2.053) == row.approx
 
 
 @given(st.floats(0.5, 3.0), st.floats(1.0, 4.0), st.floats(0.0, 1.0), st.floats(0.0, 0.1))
 def test_brettschneider_undoes_the_burning(lambda_: float, y: float, z: float, u: float) -> None:
     gas = dry(products(lambda_, y, z, unburnt=u))
     found = lambda_brettschneider(gas.co2, gas.co, gas.o2, gas.hc, y, oxygen=z)
-    assert float(found) == pytest.approx(lambda_, rel=1e-10)
+    assert found == pytest.approx(lambda_, rel=1e-10)
 
 
 @given(st.floats(0.5, 3.0), st.floats(1.0, 3.0))
@@ -52,49 +51,43 @@ def test_spindt_undoes_the_burning(lambda_: float, y: float) -> None:
     # His 11.492 and 120 carry air of 23.2 % oxygen by mass: 0.3 % from ours.
     gas = dry(products(lambda_, y))
     found = air_fuel_ratio_spindt(gas.co2, gas.co, gas.o2, gas.hc, y)
-    expected = lambda_ * float(stoichiometric_ratio_of(y))
-    assert float(found) == pytest.approx(expected, rel=4e-3)
+    expected = lambda_ * stoichiometric_ratio_of(y)
+    assert found == pytest.approx(expected, rel=4e-3)
 
 
 def test_reading_without_spread_is_the_burnt_gas() -> None:
     shown, gas = reading(0.9, PETROL), dry(products(0.9, PETROL))
-    assert np.ravel(shown) == pytest.approx(np.ravel(gas), rel=1e-12)
+    assert list(shown) == pytest.approx(list(gas), rel=1e-12)
 
 
 def test_spread_leaves_monoxide_and_oxygen_side_by_side() -> None:
     shown = reading(1.0, PETROL, spread=0.04)
-    assert 0.002 < float(shown.co) < 0.01
-    assert 0.001 < float(shown.o2) < 0.006
+    assert 0.002 < shown.co < 0.01
+    assert 0.001 < shown.o2 < 0.006
 
 
 @pytest.mark.parametrize("lambda_", [0.8, 0.9, 1.0, 1.1])
 def test_lambda_survives_the_spread(lambda_: float) -> None:
     shown = reading(lambda_, PETROL, spread=0.05)
     found = lambda_brettschneider(shown.co2, shown.co, shown.o2, shown.hc, PETROL)
-    assert float(found) == pytest.approx(lambda_, rel=2e-3)
+    assert found == pytest.approx(lambda_, rel=2e-3)
 
 
 def test_false_air_reads_lean() -> None:
-    leaks = np.array([0.0, 0.1, 0.3])
-    shown = reading(0.95, PETROL, false_air=leaks)
-    found = lambda_brettschneider(shown.co2, shown.co, shown.o2, shown.hc, PETROL)
-    assert np.all(np.diff(found) > 0.05)
+    shown = [reading(0.95, PETROL, false_air=leak) for leak in (0.0, 0.1, 0.3)]
+    tight, some, more = (
+        lambda_brettschneider(gas.co2, gas.co, gas.o2, gas.hc, PETROL) for gas in shown
+    )
+    assert tight + 0.05 < some < more - 0.05
 
 
 def test_false_air_keeps_the_ratio_of_monoxide_to_dioxide() -> None:
     whole, leaky = reading(0.9, PETROL), reading(0.9, PETROL, false_air=0.5)
-    assert float(leaky.co / leaky.co2) == pytest.approx(float(whole.co / whole.co2), rel=1e-12)
+    assert leaky.co / leaky.co2 == pytest.approx(whole.co / whole.co2, rel=1e-12)
 
 
 def test_only_air_in_the_probe_is_near_a_fifth_oxygen() -> None:
-    assert float(reading(1.0, PETROL, false_air=20.0).o2) == pytest.approx(
-        0.2095 * 20 / 21, rel=1e-3
-    )
-
-
-def test_reading_takes_arrays() -> None:
-    shown = reading(np.linspace(0.8, 1.2, 5), PETROL, spread=0.03, unburnt=0.01)
-    assert shown.co.shape == (5,)
+    assert reading(1.0, PETROL, false_air=20.0).o2 == pytest.approx(0.2095 * 20 / 21, rel=1e-3)
 
 
 def test_gas_that_did_not_burn_is_refused() -> None:

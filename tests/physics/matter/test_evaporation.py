@@ -1,11 +1,14 @@
 """Cold mixture: against CoolProp, scipy and the fuel's own vapour pressure."""
 
+from functools import partial
+
 import numpy as np
 import pytest
 from CoolProp.CoolProp import PropsSI
 from fuelcircuits.errors import ConvergenceError, RangeError
 from fuelcircuits.physics.matter import evaporation
 from fuelcircuits.physics.matter.evaporation import (
+    Slices,
     delivered_ratio,
     effective_ratio,
     evaporated_share,
@@ -13,11 +16,18 @@ from fuelcircuits.physics.matter.evaporation import (
     slices,
 )
 from fuelcircuits.physics.matter.fuel import Fuel, vapour_pressure
+from fuelcircuits.physics.numerics.interpolation import interpolate, linspace
 from scipy import optimize
 
 PETROL = Fuel()
 ATMOSPHERE = 101_325.0
-TEMPERATURES = np.linspace(243.15, 333.15, 10)
+TEMPERATURES = linspace(243.15, 333.15, 10)
+
+
+def raoult(cut: Slices, temperature: float) -> float:
+    """Return the vapour pressure of the slices together [Pa]."""
+    pressures = [saturation_pressure(boiling, temperature) for boiling in cut.boiling_point]
+    return float(np.dot(cut.moles, pressures) / np.sum(cut.moles))
 
 
 @pytest.mark.parametrize("fluid", ["n-Pentane", "n-Hexane", "n-Heptane", "Toluene", "Isopentane"])
@@ -33,17 +43,15 @@ def test_molar_masses_are_those_of_the_series_near_each_boiling_point(fluid: str
     # Petrol is denser than its paraffins, so its molar mass lies a little below theirs.
     cut = slices(PETROL)
     boiling = PropsSI("T", "P", ATMOSPHERE, "Q", 0, fluid)
-    ours = np.interp(boiling, cut.boiling_point, cut.molar_mass)
+    ours = interpolate(boiling, cut.boiling_point, cut.molar_mass)
     assert ours == pytest.approx(PropsSI("M", fluid) * 1e3, rel=0.08)
 
 
 @pytest.mark.parametrize("reid", [50e3, 62e3, 90e3])
 def test_the_slices_together_have_the_fuels_vapour_pressure(reid: float) -> None:
     fuel = Fuel(reid_vapour_pressure=reid)
-    cut = slices(fuel)
-    shares = cut.moles / np.sum(cut.moles)
-    together = np.sum(shares * saturation_pressure(cut.boiling_point, 310.93))
-    assert together == pytest.approx(float(vapour_pressure(fuel, 310.93)), rel=1e-9)
+    together = raoult(slices(fuel), 310.93)
+    assert together == pytest.approx(vapour_pressure(fuel, 310.93), rel=1e-9)
 
 
 @pytest.mark.parametrize("temperature", [273.15, 293.15])
@@ -51,10 +59,8 @@ def test_away_from_the_reid_temperature_the_two_vapour_pressures_stay_near(
     temperature: float,
 ) -> None:
     # Two independent roads: AP-42's equation and the sum over the slices.
-    cut = slices(PETROL)
-    shares = cut.moles / np.sum(cut.moles)
-    together = np.sum(shares * saturation_pressure(cut.boiling_point, temperature))
-    assert together == pytest.approx(float(vapour_pressure(PETROL, temperature)), rel=0.1)
+    together = raoult(slices(PETROL), temperature)
+    assert together == pytest.approx(vapour_pressure(PETROL, temperature), rel=0.1)
 
 
 @pytest.mark.parametrize(
@@ -66,7 +72,8 @@ def test_the_share_agrees_with_a_flash_solved_by_scipy(
     # Rachford and Rice's equation with air as a component that never condenses.
     cut = slices(PETROL)
     amounts = np.append(cut.moles, ratio / 28.96)
-    k = np.append(saturation_pressure(cut.boiling_point, temperature) / pressure, 1e12)
+    boiling = cut.boiling_point
+    k = np.array([*(saturation_pressure(each, temperature) / pressure for each in boiling), 1e12])
     shares = amounts / amounts.sum()
     vapour = optimize.brentq(
         lambda v: np.sum(shares * (k - 1) / (1 + v * (k - 1))), 1e-9, 1 - 1e-9, xtol=1e-14
@@ -79,16 +86,19 @@ def test_the_share_agrees_with_a_flash_solved_by_scipy(
 def test_twice_as_many_slices_hardly_change_the_share(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    coarse = evaporated_share(PETROL, TEMPERATURES, ATMOSPHERE, 12.0)
-    monkeypatch.setattr(evaporation, "COUNT", 24)
-    fine = evaporated_share(PETROL, TEMPERATURES, ATMOSPHERE, 12.0)
-    assert np.max(np.abs(fine - coarse)) < 0.015
+    def shares() -> list[float]:
+        return [evaporated_share(PETROL, each, ATMOSPHERE, 12.0) for each in TEMPERATURES]
+
+    coarse = shares()
+    monkeypatch.setattr(evaporation, "slices", partial(slices, count=24))
+    change = np.abs(np.subtract(shares(), coarse))
+    assert 0.001 < np.max(change) < 0.015
 
 
 def test_warmer_thinner_and_leaner_each_evaporate_a_larger_share() -> None:
-    by_heat = evaporated_share(PETROL, TEMPERATURES, ATMOSPHERE, 5.0)
-    by_pressure = evaporated_share(PETROL, 263.15, np.linspace(1e5, 3e4, 8), 5.0)
-    by_ratio = evaporated_share(PETROL, 263.15, ATMOSPHERE, np.linspace(1, 12, 8))
+    by_heat = [evaporated_share(PETROL, each, ATMOSPHERE, 5.0) for each in TEMPERATURES]
+    by_pressure = [evaporated_share(PETROL, 263.15, each, 5.0) for each in linspace(1e5, 3e4, 8)]
+    by_ratio = [evaporated_share(PETROL, 263.15, ATMOSPHERE, each) for each in linspace(1, 12, 8)]
     assert all(np.all(np.diff(each) > 0) for each in (by_heat[:8], by_pressure, by_ratio))
     assert by_heat[-1] == 1
 
@@ -102,8 +112,11 @@ def test_a_more_volatile_fuel_needs_less_choke() -> None:
 
 
 def test_the_mixture_to_deliver_gives_the_effective_mixture_wanted() -> None:
-    delivered = delivered_ratio(PETROL, TEMPERATURES, ATMOSPHERE, 14.0)
-    burnt = effective_ratio(PETROL, TEMPERATURES, ATMOSPHERE, delivered)
+    delivered = [delivered_ratio(PETROL, each, ATMOSPHERE, 14.0) for each in TEMPERATURES]
+    burnt = [
+        effective_ratio(PETROL, kelvin, ATMOSPHERE, ratio)
+        for kelvin, ratio in zip(TEMPERATURES, delivered, strict=True)
+    ]
     np.testing.assert_allclose(burnt, 14.0, rtol=1e-8)
     assert np.all(np.diff(delivered) >= 0)
     assert delivered[0] < 1.5  # common practice, no source: near one to one in deep frost
