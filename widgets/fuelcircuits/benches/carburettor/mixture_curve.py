@@ -6,22 +6,19 @@ jet or another height is then solved on that path from the card's own answer, wh
 
 from functools import lru_cache
 
-import numpy as np
-from numpy.typing import NDArray
-
-from fuelcircuits.benches.frame.measure import measure
+from fuelcircuits.errors import ConvergenceError
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel, density
 from fuelcircuits.physics.network.rig import Rig
-from fuelcircuits.physics.network.solving import solve, sweep
+from fuelcircuits.physics.network.solving import along, path, solve, sweep
 from fuelcircuits.physics.network.state import State
+from fuelcircuits.physics.numerics.interpolation import interpolate, linspace, nearest
 from fuelcircuits.physics.openings.plate import OPEN
 
-__all__ = ["ALTITUDE", "curve", "fuel_density", "held", "held_point", "point", "shares"]
+__all__ = ["curve", "fuel_density", "held", "held_point", "point", "shares", "speed_at"]
 
 HELD = 49
 """Points of a curve at a held speed [1]."""
-ALTITUDE = measure("m", ("m", 0), ("ft", 0))
 COUNT = 31
 """Points of the curve [1]."""
 SPEEDS = 20.0
@@ -32,23 +29,37 @@ GRID = 500.0
 """Distance of the heights at which a card's own curve is kept [m]."""
 
 
-@lru_cache(maxsize=64)
-def _home(card: Rig, altitude: float = 0.0) -> State:
-    """Return the card's own curve at a height."""
-    air = Weather.at(altitude, temperature=DAY)
+@lru_cache(maxsize=16)
+def _home(card: Rig) -> list[State]:
+    """Return the card's own curve at sea level."""
+    return sweep(card, _air(0.0), Fuel(), count=COUNT)
+
+
+@lru_cache(maxsize=16)
+def _angles(card: Rig) -> list[float]:
+    return [each.throttle_angle for each in _home(card)]
+
+
+def speed_at(card: Rig, angle: float) -> float:
+    """Return the engine speed that goes with a throttle angle on the flow stand [rad/s]."""
+    return interpolate(angle, _angles(card), [each.speed for each in _home(card)])
+
+
+def _air(altitude: float) -> Weather:
+    return Weather.at(altitude, temperature=DAY)
+
+
+@lru_cache(maxsize=1024)
+def _there(card: Rig, altitude: float, place: int) -> State:
+    """Return the card's own state at a height and a place of its curve."""
+    low = _home(card)[place]
     if altitude == 0.0:
-        return sweep(card, air, Fuel(), count=COUNT)
-    low = _home(card)
-    return solve(card, air, Fuel(), low.speed, low.throttle_angle, start=low)
+        return low
+    return solve(card, _air(altitude), Fuel(), low.speed, low.throttle_angle, start=low)
 
 
-def _near(altitude: float) -> float:
-    """Return the height nearby at which the card's own curve is kept."""
-    return GRID * round(altitude / GRID)
-
-
-@lru_cache(maxsize=128)
-def curve(card: Rig, rig: Rig, altitude: float = 0.0) -> State:
+@lru_cache(maxsize=64)
+def curve(card: Rig, rig: Rig, altitude: float = 0.0) -> list[State]:
     """Return the steady states from the idle stop to wide open.
 
     Parameters
@@ -59,10 +70,24 @@ def curve(card: Rig, rig: Rig, altitude: float = 0.0) -> State:
         The rig as it has been changed.
     altitude
         Height above the sea [m].
+
+    Raises
+    ------
+    ConvergenceError
+        If there is no balance at one of them.
     """
-    home = _home(card, _near(altitude))
-    air = Weather.at(altitude, temperature=DAY)
-    return solve(rig, air, Fuel(), home.speed, home.throttle_angle, start=home)
+    near = GRID * round(altitude / GRID)
+    home = [_there(card, near, place) for place in range(COUNT)]
+    return _whole(along(rig, _air(altitude), Fuel(), home))
+
+
+def _whole(states: list[State | None]) -> list[State]:
+    """Return the states of a curve, each of which must have been found."""
+    found = [each for each in states if each is not None]
+    if len(found) < len(states):
+        missing = len(states) - len(found)
+        raise ConvergenceError(f"mixture curve must balance at every point, got {missing} without")
+    return found
 
 
 @lru_cache(maxsize=512)
@@ -76,59 +101,69 @@ def point(card: Rig, rig: Rig, altitude: float, opening: float) -> State:
     opening
         Share of the throttle's way from the idle stop to wide open [1], 0 to 1.
     """
-    home = _home(card, _near(altitude))
-    angle, start = _place(home, opening)
-    speed = float(np.interp(angle, home.throttle_angle, home.speed))
-    air = Weather.at(altitude, temperature=DAY)
-    return solve(rig, air, Fuel(), speed, angle, start=start)
+    angle = _angle(card, opening)
+    start = _there(card, GRID * round(altitude / GRID), nearest(angle, _angles(card)))
+    return solve(rig, _air(altitude), Fuel(), speed_at(card, angle), angle, start=start)
+
+
+def _angle(card: Rig, opening: float) -> float:
+    """Return the throttle angle of an opening [rad]."""
+    stop = _angles(card)[0]
+    return min(stop + (OPEN - stop) * opening, OPEN)
+
+
+@lru_cache(maxsize=1024)
+def _turning(card: Rig, speed: float, place: int) -> State:
+    """Return the card's own state at a held speed and the throttle of a place of its curve."""
+    near = _home(card)[place]
+    return solve(card, _air(0.0), Fuel(), speed, near.throttle_angle, start=near)
 
 
 @lru_cache(maxsize=64)
-def _home_held(card: Rig, speed: float) -> State:
+def _home_held(card: Rig, speed: float) -> list[State]:
     """Return the card's states at a held speed, evenly spaced in manifold vacuum."""
-    home, air = _home(card), Weather.at(temperature=DAY)
-    rough = solve(card, air, Fuel(), speed, home.throttle_angle, start=home)
-    falling = rough.manifold_vacuum[::-1], rough.throttle_angle[::-1]
-    even = np.linspace(falling[0][-1], falling[0][0], HELD)
-    return solve(card, air, Fuel(), speed, np.interp(even, *falling))
+    rough = [_turning(card, speed, place) for place in reversed(range(COUNT))]
+    vacuum = [each.manifold_vacuum for each in rough]
+    angles = [each.throttle_angle for each in rough]
+    even = linspace(vacuum[-1], vacuum[0], HELD)
+    places = [(speed, interpolate(each, vacuum, angles)) for each in even]
+    return path(card, _air(0.0), Fuel(), places)
 
 
 @lru_cache(maxsize=128)
-def held(card: Rig, rig: Rig, speed: float) -> State:
-    """Return the states from the idle stop to wide open with the speed held [rad/s]."""
+def held(card: Rig, rig: Rig, speed: float) -> list[State]:
+    """Return the states from the idle stop to wide open with the speed held [rad/s].
+
+    Raises
+    ------
+    ConvergenceError
+        If there is no balance at one of them.
+    """
     home = _home_held(card, SPEEDS * round(speed / SPEEDS))
-    return solve(rig, Weather.at(temperature=DAY), Fuel(), speed, home.throttle_angle, start=home)
+    return _whole(along(rig, _air(0.0), Fuel(), [each._replace(speed=speed) for each in home]))
 
 
 @lru_cache(maxsize=512)
 def held_point(card: Rig, rig: Rig, speed: float, opening: float) -> State:
     """Return the state at a held speed [rad/s] and an opening as in `point`."""
-    home = _home_held(card, SPEEDS * round(speed / SPEEDS))
-    angle, start = _place(home, opening)
-    return solve(rig, Weather.at(temperature=DAY), Fuel(), speed, angle, start=start)
-
-
-def _place(home: State, opening: float) -> tuple[float, State]:
-    """Return the throttle angle of an opening, and the answer next to it to start from."""
-    stop = float(home.throttle_angle[0])
-    angle = min(stop + (OPEN - stop) * opening, OPEN)
-    nearest = int(np.argmin(np.abs(home.throttle_angle - angle)))
-    return angle, home._replace(unknowns=home.unknowns[:, nearest : nearest + 1])
+    angle = _angle(card, opening)
+    start = _turning(card, SPEEDS * round(speed / SPEEDS), nearest(angle, _angles(card)))
+    return solve(rig, _air(0.0), Fuel(), speed, angle, start=start)
 
 
 def fuel_density() -> float:
     """Return the density of the fuel on the flow stand [kg/m3]."""
-    return float(density(Fuel(), DAY))
+    return density(Fuel(), DAY)
 
 
-def shares(found: State) -> dict[str, NDArray[np.float64]]:
+def shares(found: State) -> dict[str, float]:
     """Return the fuel that each circuit adds, all barrels together [kg/s].
 
     "idle" leaves by the mixture screw, "transfer" by the slot, "power" is what the metering
     rods let through beyond their lean step, and "main" is the rest of what the nozzles give.
     """
     by = found.fuel_by_circuit
-    power = np.minimum(found.power_fuel, by["nozzle"])
+    power = min(found.power_fuel, by["nozzle"])
     return {
         "idle": by["screw"],
         "transfer": by["slot"],
