@@ -5,14 +5,9 @@ its side is to the scale of its card's deepest depression; what lies deeper is c
 """
 
 from collections.abc import Mapping
-from typing import TYPE_CHECKING
+from math import cos, degrees
 
-import numpy as np
-
-from fuelcircuits.physics.engine.air_path import AirPath
-
-if TYPE_CHECKING:
-    from fuelcircuits.benches.air_path.bench import Draught
+from fuelcircuits.benches.air_path.found import Found
 
 __all__ = ["AXIS", "place"]
 
@@ -24,50 +19,41 @@ MARKS, FASTEST = 3e3, 240.0
 """Speed of the flow marks, units a second for each kg/s; and the most of it."""
 
 
-def place(now: "Draught", card: AirPath) -> Mapping[str, float]:
+def place(found: Found) -> Mapping[str, float]:
     """Return the numbers that place every part."""
-    path, unit = now.path, 2 * WIDE / card.throttle_bore
+    bores, unit = found.bores, 2 * WIDE / found.bores.throttle
+    plate = WIDE / cos(bores.closed_angle)
+    numbers = {
+        "throttle": -degrees(found.throttle),
+        "plate": plate,
+        "plate_left": -plate,
+        "choke": -degrees(found.choke),
+        "dirt": found.blocked,
+        "shaft": bores.shaft / 2 * unit,
+    }
+    return numbers | _widths(found, unit) | _line(found) | _marks(found)
+
+
+def _widths(found: Found, unit: float) -> dict[str, float]:
+    """Return both sides of each width, and of the ring between venturi and booster."""
+    bores = found.bores
     widths = {
-        "throat": path.venturi_bore,
-        "out": path.booster_outside,
-        "in": path.booster_throat,
-        "exit": path.booster_exit,
+        "throat": bores.venturi,
+        "out": bores.booster_outside,
+        "in": bores.booster_throat,
+        "exit": bores.booster_exit,
+        "ring": (bores.venturi + bores.booster_outside) / 2,
     }
-    numbers: dict[str, float] = {}
-    for name, bore in widths.items():
-        half = bore / 2 * unit
-        numbers |= {f"{name}_left": AXIS - half, f"{name}_right": AXIS + half}
-    ring = (path.venturi_bore + path.booster_outside) / 4 * unit
-    numbers |= {
-        "ring_left": AXIS - ring,
-        "ring_right": AXIS + ring,
-        "throttle": -float(np.degrees(now.angle)),
-        "plate": WIDE / float(np.cos(path.throttle_closed_angle)),
-        "choke": -float(np.degrees(now.choke)),
-        "dirt": 1 - path.cleaner_area / card.cleaner_area,
-        "shaft": path.throttle_shaft / 2 * unit,
-    }
-    numbers["plate_left"] = -numbers["plate"]
-    return numbers | _line(now) | _marks(now)
+    left = {f"{name}_left": AXIS - wide / 2 * unit for name, wide in widths.items()}
+    return left | {f"{name}_right": AXIS + wide / 2 * unit for name, wide in widths.items()}
 
 
-def _line(now: "Draught") -> dict[str, float]:
+def _line(found: Found) -> dict[str, float]:
     """Return where the pressures stand on the line beside the bore."""
-    state = now.state
-    along = {
-        "p_horn": state.horn_pressure,
-        "p_choke": state.choke_pressure,
-        "p_venturi": state.venturi_pressure,
-        "p_booster": state.booster_pressure,
-        "p_above": state.throttle_pressure,
-        "p_manifold": state.manifold_pressure,
-    }
-    outside = float(state.ambient_pressure)
-    return {
-        name: OUTSIDE - min(DEEPEST, DEEP * (outside - float(each))) for name, each in along.items()
-    }
+    losses = found.losses._asdict().items()
+    return {f"p_{name}": OUTSIDE - min(DEEPEST, DEEP * loss) for name, loss in losses}
 
 
-def _marks(now: "Draught") -> dict[str, float]:
-    flow = float(now.state.carburettor_flow)
-    return {"air": min(FASTEST, MARKS * flow), "fast": min(FASTEST, 1.5 * MARKS * flow)}
+def _marks(found: Found) -> dict[str, float]:
+    flow = MARKS * found.flow
+    return {"air": min(FASTEST, flow), "fast": min(FASTEST, 1.5 * flow)}
