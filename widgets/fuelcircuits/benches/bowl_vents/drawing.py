@@ -5,14 +5,9 @@ at the right are as high as the plot is wide.
 """
 
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any
+from math import degrees
 
-import numpy as np
-
-from fuelcircuits.physics.circuits.bowl_vents import outside_lift
-
-if TYPE_CHECKING:
-    from fuelcircuits.benches.bowl_vents.bench import Found
+from fuelcircuits.benches.bowl_vents.found import Found
 
 __all__ = ["OPENING", "place"]
 
@@ -30,27 +25,24 @@ FASTEST = 240.0
 """Speed above which marks would only flicker, units a second."""
 
 
-def place(
-    found: "Found", values: Mapping[str, Any], span: tuple[float, float]
-) -> Mapping[str, float]:
+def place(found: Found) -> Mapping[str, float]:
     """Return the numbers that place every part."""
-    plug = FOOT - (FOOT - TOP) * values["inside_blocked"]
+    plug = FOOT - (FOOT - TOP) * found.plugged
     numbers = {
-        "dirt": values["cleaner_blocked"] / 0.7,
+        "dirt": found.dirty / 0.7,
         "boiling": float(found.vapour > 1e-5),
         "plug": plug,
         "through": (TOP + plug) / 2,
-        "valve": 222 + TRAVEL * (1 - values["solenoid_pull"]),
-        "gasket_top": 162 + 3 * values["gasket_leak"] / 40e-6,
-        "throttle": -float(np.degrees(found.state.throttle_angle)),
+        "valve": 222 + TRAVEL * (1 - found.pull),
+        "gasket_top": 162 + 3 * found.gasket / 40e-6,
+        "throttle": -degrees(found.throttle),
     }
-    return numbers | _outside(found) | _columns(found, span) | _marks(found)
+    return numbers | _outside(found) | _columns(found) | _marks(found)
 
 
-def _outside(found: "Found") -> dict[str, float]:
+def _outside(found: Found) -> dict[str, float]:
     """Return the mechanical vent: its bore, and its cap above the cover."""
-    half = found.vents.outside_bore / 2 * OPENING
-    lift = float(outside_lift(found.vents, found.state.throttle_angle)) * OPENING
+    half, lift = found.outside_bore / 2 * OPENING, found.lift * OPENING
     foot = COVER - lift
     return {
         "outside_left": CENTRE - half,
@@ -68,26 +60,26 @@ def _outside(found: "Found") -> dict[str, float]:
     }
 
 
-def _columns(found: "Found", span: tuple[float, float]) -> dict[str, float]:
+def _columns(found: Found) -> dict[str, float]:
     """Return the columns that show the pressures in horn and bowl."""
-    scale = COLUMN / -span[0]
+    scale = COLUMN / -found.span[0]
     horn, bowl = (
-        float(np.clip(OUTSIDE - scale * each, OUTSIDE - 36, BOTTOM - 2))
+        min(max(OUTSIDE - scale * each, OUTSIDE - 36), BOTTOM - 2)
         for each in (found.horn, found.bowl)
     )
     return {"horn": horn, "horn_high": BOTTOM - horn, "bowl": bowl, "bowl_high": BOTTOM - bowl}
 
 
-def _marks(found: "Found") -> dict[str, float]:
+def _marks(found: Found) -> dict[str, float]:
     """Return the speeds of the flow marks, inward into the bowl where they can turn round."""
-    state, inward = found.state, found.inward
+    inward = found.inward
     speeds = {
-        "engine": AIR_MARKS * state.air_flow,
-        "fuel": FUEL_MARKS * state.fuel_flow,
-        "vapour": VENT_MARKS * np.asarray(found.vapour),
+        "engine": AIR_MARKS * found.air,
+        "fuel": FUEL_MARKS * found.fuel,
+        "vapour": VENT_MARKS * found.vapour,
         "inside": VENT_MARKS * inward.inside,
         "outside": VENT_MARKS * inward.outside / 2,
         "canister": VENT_MARKS * inward.canister,
         "gasket": VENT_MARKS * inward.gasket,
     }
-    return {name: float(np.clip(speed, -FASTEST, FASTEST)) for name, speed in speeds.items()}
+    return {name: min(max(speed, -FASTEST), FASTEST) for name, speed in speeds.items()}
