@@ -1,11 +1,7 @@
 """The hot-soak bench: minutes after the engine stops, where the fuel goes, and the next start."""
 
 from collections.abc import Mapping
-from dataclasses import replace
-from functools import lru_cache
-from typing import Any, ClassVar, NamedTuple
-
-import numpy as np
+from typing import Any, ClassVar
 
 from fuelcircuits.benches.frame.choice import Choice
 from fuelcircuits.benches.frame.control import Control
@@ -23,40 +19,25 @@ from fuelcircuits.benches.frame.measure import (
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
 from fuelcircuits.benches.frame.time_bench import TimeBench
 from fuelcircuits.benches.hot_soak.drawing import place
-from fuelcircuits.benches.hot_soak.words import drawn, moments, plotted, readings, verdict
+from fuelcircuits.benches.hot_soak.found import END, Found, whole
+from fuelcircuits.benches.hot_soak.words import (
+    HARD,
+    drawn,
+    moments,
+    plotted,
+    readings,
+    verdict,
+)
 from fuelcircuits.errors import CardError
-from fuelcircuits.physics.circuits.bowl_vents import Openings, Vents
-from fuelcircuits.physics.circuits.canister import Canister
-from fuelcircuits.physics.circuits.hot_soak import outlets
-from fuelcircuits.physics.matter.atmosphere import Weather
-from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.motion.soak_run import Restart, SoakRun, restart, soak_run
-from fuelcircuits.physics.network.rig import ABSENT, Rig
+from fuelcircuits.physics.network.rig import Rig
 
-__all__ = ["HARD", "HotSoakBench", "Soak"]
+__all__ = ["HotSoakBench"]
 
-END, COUNT = 3600.0, 61
-"""Length of the run [s], and its points [1]."""
-HARD = 4.0
-"""Cranking time from which an owner complains [s] (common practice, no source)."""
 VENTS: Mapping[str, str] = {
     "inside": "inside vent only",
     "outside": "outside vent too",
     "canister": "two-way, to canister",
 }
-FITTED = Vents(inside_bore=5e-3, outside_bore=8e-3, canister_bore=6e-3)
-BED = Canister(capacity=60e-3)
-"""What the bench fits where the card has no such opening and no canister (sizes invented)."""
-
-
-class Soak(NamedTuple):
-    """A soak in time with the start that would follow at each of its moments."""
-
-    kind: str
-    capacity: float  # kg
-    run: SoakRun
-    start: Restart
-    ways: Openings  # share of the vapour by each opening
 
 
 class HotSoakBench(TimeBench):
@@ -91,74 +72,44 @@ class HotSoakBench(TimeBench):
 
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return the run, with the start that would follow at each moment."""
-        rig = self._rig(values)
-        soak = _soak(
-            rig, values["vents"], values["outside"], values["reid"], values["canister_load"]
-        )
+        found = whole(self.card, values)
         return State(
-            readings=readings(soak),
-            numbers=place(soak),
-            chart=_chart(soak),
-            verdict=verdict(soak, system),
-            drawn=drawn(soak, system),
-            plotted=plotted(soak, system),
-            alarm=bool(np.max(soak.start.cranking) > HARD),
-            times=soak.run.times,
-            moments=moments(soak),
+            readings=readings(found),
+            numbers=place(found),
+            chart=_chart(found),
+            verdict=verdict(found, system),
+            drawn=drawn(found, system),
+            plotted=plotted(found, system),
+            alarm=max(found.cranking) > HARD,
+            times=found.times,
+            moments=moments(found),
         )
 
-    def _rig(self, values: Mapping[str, Any]) -> Rig:
-        """Return the rig with the vents that have been fitted, and its insulation."""
-        own, kind = self.card.vents, values["vents"]
-        lift = values["outside_setting"] if kind == "outside" else 0.0
-        vents = replace(
-            own,
-            outside_bore=own.outside_bore or FITTED.outside_bore,
-            outside_setting=lift,
-            canister_bore=(own.canister_bore or FITTED.canister_bore) * (kind == "canister"),
-            switched_share=float(kind == "canister"),
-        )
-        heat = self.card.hot_soak
-        soak = replace(heat, block_to_bowl=heat.block_to_bowl * values["flange_heat"])
-        bed = (self.card.canister or BED) if kind == "canister" else ABSENT
-        return replace(self.card, vents=vents, hot_soak=soak, canister=bed)
 
-
-@lru_cache(maxsize=256)
-def _soak(rig: Rig, kind: str, outside: float, reid: float, load: float) -> Soak:
-    """Return the soak of this rig on a day and a fuel; `load` is the canister's share."""
-    weather, fuel = Weather.at(temperature=outside), Fuel(reid_vapour_pressure=reid)
-    capacity = BED.capacity if rig.canister is None else rig.canister.capacity
-    times = np.linspace(0, END, COUNT)
-    run = soak_run(rig, weather, fuel, times, load=load * capacity)
-    start = restart(rig, weather, fuel, run)
-    return Soak(kind, capacity, run, start, outlets(rig.vents))
-
-
-def _chart(soak: Soak) -> Chart:
+def _chart(found: Found) -> Chart:
     """Return temperatures, fuel by place and cranking time in time."""
-    run, times = soak.run, soak.run.times
+    times = found.times
     heat = Panel(
         y=Axis("Temperature", TEMPERATURE, 273.15, 383.15),
         curves=(
-            Curve("lead", times, run.bowl, "bowl"),
-            Curve("other", times, run.block, "block"),
+            Curve("lead", times, found.bowl, "bowl"),
+            Curve("other", times, found.block, "block"),
         ),
-        dot=Dot(times, run.bowl),
+        dot=Dot(times, found.bowl),
         share=1.4,
     )
     fuel = Panel(
         y=Axis("Fuel", SMALL_MASS, 0, 20e-3),
         curves=(
-            Curve("third", times, run.intake, "in the bore"),
-            Curve("fourth", times, run.outside + run.lost, "gone outside"),
-            Curve("mark", times, run.stored, "in canister"),
+            Curve("third", times, found.intake, "in the bore"),
+            Curve("fourth", times, found.gone, "gone outside"),
+            Curve("mark", times, found.stored, "in canister"),
         ),
-        dot=Dot(times, run.intake),
+        dot=Dot(times, found.intake),
     )
     crank = Panel(
         y=Axis("Cranking", SECONDS, 0, 8),
-        curves=(Curve("lead", times, soak.start.cranking),),
-        dot=Dot(times, soak.start.cranking),
+        curves=(Curve("lead", times, found.cranking),),
+        dot=Dot(times, found.cranking),
     )
     return Chart(Axis("After the stop", MINUTES, 0, END), (heat, fuel, crank))

@@ -1,21 +1,16 @@
 """Where the parts of the hot soak's drawing stand in time, in the drawing's own units."""
 
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-import numpy as np
-
-from fuelcircuits.benches.hot_soak.words import BOILS
-
-if TYPE_CHECKING:
-    from fuelcircuits.benches.hot_soak.bench import Soak
+from fuelcircuits.benches.hot_soak.found import Found
 
 __all__ = ["BED", "FLOOR", "place"]
 
 FLOOR, LEVEL = 214.0, 178.0
 """Floor of the bowl, and the fuel's level in it at the stop."""
-PUDDLE, GRAM = 268.0, 2800.0
-"""Floor of the manifold, and units for each kilogram of fuel that lies there."""
+PUDDLE, GRAM, DEEPEST = 268.0, 2800.0, 34.0
+"""Floor of the manifold, units for each kilogram of fuel that lies there, and the most of it."""
 BED, BED_HIGH = 268.0, 76.0
 """Foot of the canister's bed and its height."""
 COLD, BULB, DEGREE = 273.15, 250.0, 1.25
@@ -24,31 +19,50 @@ MARKS, FASTEST = 4e6, 120.0
 """Speed of the vapour marks, units a second for each kg/s; and the most of it."""
 
 
-def place(soak: "Soak") -> Mapping[str, Any]:
+def place(found: Found) -> Mapping[str, Any]:
     """Return the numbers that place every part, most of them one for each time."""
-    run, ways = soak.run, soak.ways
-    left = run.fuel_left / run.fuel_left[0]
-    surface = FLOOR - (FLOOR - LEVEL) * left
-    puddle = np.minimum(GRAM * run.intake, 34.0)
-    bed = BED_HIGH * np.clip(run.stored / soak.capacity, 0, 1)
-    heats = {"bowl": run.bowl, "block": run.block}
-    numbers: dict[str, Any] = {
-        "surface": surface,
-        "boiling": (run.vapour > BOILS).astype(float),
-        "puddle": PUDDLE - puddle,
-        "bed": BED - bed,
-        "bed_high": bed,
-        "spread": np.minimum(MARKS * run.vapour, FASTEST),
-        "valve": 258.0 if soak.kind == "canister" else 222.0,
-        "lift": 148 - 8 * float(soak.ways.outside > 0),
-        "cap": 143 - 8 * float(soak.ways.outside > 0),
-        "rod": 126 - 8 * float(soak.ways.outside > 0),
-        "heat": np.clip(1.2 * (run.block - run.bowl), 0, 80),
-    }
-    for name, heat in heats.items():
-        numbers[f"{name}_high"] = DEGREE * np.clip(heat - COLD, 0, 102)
-        numbers[f"{name}_top"] = BULB - DEGREE * np.clip(heat - COLD, 0, 102)
-    for name in ("inside", "outside", "canister"):
-        share = float(getattr(ways, name))
-        numbers[f"v_{name}"] = np.minimum(MARKS * share * run.vapour, FASTEST)
+    numbers = _vent(found) | _fuel(found) | _marks(found)
+    for name, heat in (("bowl", found.bowl), ("block", found.block)):
+        high = [DEGREE * min(max(each - COLD, 0.0), 102.0) for each in heat]
+        numbers |= {f"{name}_high": high, f"{name}_top": [BULB - each for each in high]}
     return numbers
+
+
+def _vent(found: Found) -> dict[str, Any]:
+    """Return valve and cap, which stand still."""
+    lift = 8.0 if found.ways.outside > 0 else 0.0
+    return {
+        "valve": 258.0 if found.kind == "canister" else 222.0,
+        "lift": 148.0 - lift,
+        "cap": 143.0 - lift,
+        "rod": 126.0 - lift,
+    }
+
+
+def _fuel(found: Found) -> dict[str, Any]:
+    """Return the fuel in bowl, manifold and canister, and the heat on its way to it."""
+    deep, bed = FLOOR - LEVEL, [BED_HIGH * min(max(each, 0.0), 1.0) for each in found.full]
+    warmth = zip(found.block, found.bowl, strict=True)
+    return {
+        "surface": [FLOOR - deep * each / found.left[0] for each in found.left],
+        "boiling": [float(each) for each in found.boils],
+        "puddle": [PUDDLE - min(GRAM * each, DEEPEST) for each in found.intake],
+        "bed": [BED - each for each in bed],
+        "bed_high": bed,
+        "heat": [min(max(1.2 * (block - bowl), 0.0), 80.0) for block, bowl in warmth],
+    }
+
+
+def _marks(found: Found) -> dict[str, Any]:
+    """Return the speeds of the vapour marks: all of it, and what takes each way."""
+    ways = found.ways
+    shares = {
+        "spread": 1.0,
+        "v_inside": ways.inside,
+        "v_outside": ways.outside,
+        "v_canister": ways.canister,
+    }
+    return {
+        name: [min(MARKS * share * each, FASTEST) for each in found.vapour]
+        for name, share in shares.items()
+    }
