@@ -1,56 +1,34 @@
 """The low-speed bench: jet, air bleeds, economizer and mixture screw, and the idle they give."""
 
 from collections.abc import Mapping
-from dataclasses import replace
-from typing import Any, ClassVar, NamedTuple
+from math import nan
+from typing import Any, ClassVar
 
-import numpy as np
-
-from fuelcircuits.benches.carburettor.idle_measures import TURNS
+from fuelcircuits.benches.carburettor.measures import TURNS
 from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.choice import Choice
 from fuelcircuits.benches.frame.control import Control
 from fuelcircuits.benches.frame.measure import FINE_SHARE, RATIO, SMALL_LENGTH, System
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
 from fuelcircuits.benches.low_speed.drawing import place
-from fuelcircuits.benches.low_speed.screw_turns import (
-    FEWEST,
-    KINDS,
-    MOST,
-    at_turns,
-    fitted,
-    held,
-    over_turns,
-)
+from fuelcircuits.benches.low_speed.found import Found, point, whole
+from fuelcircuits.benches.low_speed.screw_turns import FEWEST, KINDS, MOST
 from fuelcircuits.benches.low_speed.words import (
     LEANEST,
     RICHEST,
     drawn,
     gauges,
-    monoxide,
     plotted,
     readings,
     verdict,
 )
 from fuelcircuits.errors import CardError
-from fuelcircuits.physics.circuits.low_speed import LowSpeed
-from fuelcircuits.physics.network import state as solved
 from fuelcircuits.physics.network.rig import Rig
 
-__all__ = ["Idle", "LowSpeedBench"]
+__all__ = ["LowSpeedBench"]
 
 RICH, LEAN = 0.6, 1.4
 """Ends of the plot of lambda [1]."""
-
-
-class Idle(NamedTuple):
-    """What the bench has worked out at one setting."""
-
-    kind: str
-    low: LowSpeed  # as changed, with its kind of screw
-    turns: float  # where the screw stands
-    clockwise: float  # turns made from the card's setting
-    state: solved.State
 
 
 class LowSpeedBench(Bench):
@@ -94,46 +72,51 @@ class LowSpeedBench(Bench):
             economizer_bore=low.economizer_bore,
         )
 
-    def compute(self, values: Mapping[str, Any], system: System) -> State:
-        """Return the idle with this circuit, with the curve over the screw's turns."""
-        names = ("jet_bore", "bypass_bore", "air_bleed_bore", "economizer_bore")
-        changed = replace(self.card.low_speed, **{name: values[name] for name in names})
-        low = fitted(changed, values["kind"])
-        turns, clockwise = held(low, values["screw_turns"])
-        now = Idle(values["kind"], low, turns, clockwise, at_turns(self.card, low, turns))
-        return State(
-            readings=readings(now, self.card),
-            numbers=place(now),
-            chart=self._chart(now),
-            verdict=verdict(now, system),
-            drawn=drawn(now, system),
-            plotted=plotted(now, system),
-            alarm=not RICHEST < now.state.mixture < LEANEST,
-            gauges=gauges(now.state),
-        )
+    def point(self, values: Mapping[str, Any], system: System) -> State:
+        """Return the idle with this circuit."""
+        return _state(point(self.card, values), system)
 
-    def _chart(self, now: Idle) -> Chart:
-        """Return lambda and carbon monoxide against the screw's turns."""
-        turns, along = over_turns(self.card, now.low)
-        mixture = np.where(np.isfinite(along.mixture), along.mixture, np.nan)
-        ends = np.clip(np.array([now.low.fewest_turns, now.low.most_turns]), FEWEST, MOST)
-        stops = np.repeat(ends, 3)
-        upright = np.array([RICH, LEAN, np.nan, RICH, LEAN, np.nan])
-        capped = now.kind in ("limited", "sealed")
-        lambda_panel = Panel(
-            y=Axis("Lambda", RATIO, RICH, LEAN),
-            curves=(
-                Curve("lead", turns, mixture, "this circuit"),
-                Curve("other", turns, np.ones_like(turns), "just burns"),
-                Curve("mark", stops, upright if capped else np.full(6, np.nan), "stops"),
-            ),
-            dot=Dot(now.turns, float(np.clip(now.state.mixture, RICH, LEAN))),
-            share=1.6,
-        )
-        co = np.array([monoxide(each) for each in mixture])
-        co_panel = Panel(
-            y=Axis("CO", FINE_SHARE, 0, 0.1),
-            curves=(Curve("lead", turns, co),),
-            dot=Dot(now.turns, monoxide(float(now.state.mixture))),
-        )
-        return Chart(Axis("Screw off its seat", TURNS, FEWEST, MOST), (lambda_panel, co_panel))
+    def compute(self, values: Mapping[str, Any], system: System) -> State:
+        """Return the idle with this circuit, with the curves over the screw's turns."""
+        return _state(whole(self.card, values), system)
+
+
+def _state(found: Found, system: System) -> State:
+    return State(
+        readings=readings(found),
+        numbers=place(found),
+        chart=_chart(found),
+        verdict=verdict(found, system),
+        drawn=drawn(found, system),
+        plotted=plotted(found, system),
+        alarm=not RICHEST < found.mixture < LEANEST,
+        gauges=gauges(found),
+    )
+
+
+def _chart(found: Found) -> Chart:
+    """Return lambda and carbon monoxide against the screw's turns."""
+    along, stops = found.curves, _stops(found)
+    mixture = Panel(
+        y=Axis("Lambda", RATIO, RICH, LEAN),
+        curves=(
+            Curve("lead", along.turns, along.mixture, "this circuit"),
+            Curve("other", [FEWEST, MOST], [1.0, 1.0], "just burns"),
+            Curve("mark", *stops, "stops"),
+        ),
+        dot=Dot(found.turns, min(max(found.mixture, RICH), LEAN)),
+        share=1.6,
+    )
+    monoxide = Panel(
+        y=Axis("CO", FINE_SHARE, 0, 0.1),
+        curves=(Curve("lead", along.turns, along.monoxide),),
+        dot=Dot(found.turns, found.monoxide),
+    )
+    return Chart(Axis("Screw off its seat", TURNS, FEWEST, MOST), (mixture, monoxide))
+
+
+def _stops(found: Found) -> tuple[list[float], list[float]]:
+    """Return upright lines where the stops are; nothing is drawn where the screw has none."""
+    low, high = (min(max(each, FEWEST), MOST) for each in found.stops)
+    lines = [RICH, LEAN, nan] * 2 if found.kind in ("limited", "sealed") else [nan] * 6
+    return [low] * 3 + [high] * 3, lines

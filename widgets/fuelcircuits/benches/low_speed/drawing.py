@@ -4,12 +4,9 @@ Jet, bleeds, economizer and screw are drawn to one scale, larger than the castin
 """
 
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any
+from math import degrees, tan
 
-import numpy as np
-
-if TYPE_CHECKING:
-    from fuelcircuits.benches.low_speed.bench import Idle
+from fuelcircuits.benches.low_speed.found import Found
 
 __all__ = ["OPENING", "place"]
 
@@ -24,45 +21,42 @@ MARKS, AIR_MARKS, FASTEST = 3e5, 5e3, 240.0
 """Speed of the flow marks, units a second for each kg/s; and the most of it."""
 
 
-def place(now: "Idle") -> Mapping[str, float]:
+def place(found: Found) -> Mapping[str, float]:
     """Return the numbers that place every part."""
-    low = now.low
-    bores = {
-        "jet": (TUBE, low.jet_bore),
-        "bypass": (BYPASS, low.bypass_bore),
-        "bleed": (BLEED, low.air_bleed_bore),
-        "economizer": (CHANNEL, low.economizer_bore),
-    }
-    numbers: dict[str, float] = {}
-    for name, (axis, bore) in bores.items():
-        half = _number(bore) / 2 * OPENING
-        numbers |= {f"{name}_low": axis - half, f"{name}_high": axis + half}
-    numbers |= {kind: float(now.kind == kind) for kind in ("limited", "restricted", "sealed")}
+    numbers = {kind: float(found.kind == kind) for kind in ("limited", "restricted", "sealed")}
     numbers |= {
-        "air_kind": float(now.kind == "air"),
-        "mixture_kind": float(now.kind != "air"),
-        "head_turn": 360 * now.clockwise,
-        "plate": float(np.degrees(now.state.throttle_angle)),
+        "air_kind": float(found.kind == "air"),
+        "mixture_kind": float(found.kind != "air"),
+        "head_turn": 360 * found.clockwise,
+        "plate": degrees(found.throttle),
     }
-    return numbers | _screws(now) | _marks(now)
+    return numbers | _bores(found) | _screws(found) | _marks(found)
 
 
-def _number(value: Any) -> float:
-    return float(np.asarray(value))
+def _bores(found: Found) -> dict[str, float]:
+    """Return both sides of each opening."""
+    sizes = found.sizes
+    bores = {
+        "jet": (TUBE, sizes.jet),
+        "bypass": (BYPASS, sizes.bypass),
+        "bleed": (BLEED, sizes.bleed),
+        "economizer": (CHANNEL, sizes.economizer),
+    }
+    low = {f"{name}_low": axis - bore / 2 * OPENING for name, (axis, bore) in bores.items()}
+    return low | {f"{name}_high": axis + bore / 2 * OPENING for name, (axis, bore) in bores.items()}
 
 
-def _screws(now: "Idle") -> dict[str, float]:
+def _screws(found: Found) -> dict[str, float]:
     """Return both screws' needles; a needle's point fills its seat when it is shut."""
-    low = now.low
-    seat, slope = _number(low.seat_bore) / 2 * OPENING, np.tan(_number(low.needle_angle) / 2)
-    back = _number(low.screw_pitch) * now.turns * OPENING / 3
-    length, body = float(seat / slope), float(BODY / slope)
-    shown = min(length, 28.0)
+    sizes = found.sizes
+    seat, slope = sizes.seat / 2 * OPENING, tan(sizes.needle_angle / 2)
+    back = sizes.screwed_out * OPENING / 3
+    shown = min(seat / slope, 28.0)
     return {
         "seat_up": SCREW - seat,
         "seat_down": SCREW + seat,
         "point": SEAT + shown - back,
-        "shoulder": SEAT + shown - back - min(body, 36.0),
+        "shoulder": SEAT + shown - back - min(BODY / slope, 36.0),
         "head": 262 - back,
         "head_end": 250 - back,
         "cap": 244 - back,
@@ -73,18 +67,18 @@ def _screws(now: "Idle") -> dict[str, float]:
     }
 
 
-def _marks(now: "Idle") -> dict[str, float]:
+def _marks(found: Found) -> dict[str, float]:
     """Return the speeds of the flow marks; each stream's air and fuel apart."""
-    flows = now.state.flows
+    streams = found.streams
     speeds = {
-        "engine": AIR_MARKS * now.state.air_flow,
-        "fuel": MARKS * flows.idle_jet.fuel[0],
-        "bypass_air": 3 * MARKS * flows.bypass.air[0],
-        "bleed_air": 3 * MARKS * flows.idle_air.air[0],
-        "froth_air": 3 * MARKS * flows.economizer.air[0],
-        "froth_fuel": MARKS * flows.economizer.fuel[0],
-        "slot_air": MARKS * flows.slot_above.air[0],
-        "screw_fuel": MARKS * flows.screw.fuel[0],
-        "screw_air": MARKS * flows.screw.air[0],
+        "engine": AIR_MARKS * streams.engine,
+        "fuel": MARKS * streams.jet_fuel,
+        "bypass_air": 3 * MARKS * streams.bypass_air,
+        "bleed_air": 3 * MARKS * streams.bleed_air,
+        "froth_air": 3 * MARKS * streams.froth_air,
+        "froth_fuel": MARKS * streams.froth_fuel,
+        "slot_air": MARKS * streams.slot_air,
+        "screw_fuel": MARKS * streams.screw_fuel,
+        "screw_air": MARKS * streams.screw_air,
     }
-    return {name: float(np.clip(speed, -FASTEST, FASTEST)) for name, speed in speeds.items()}
+    return {name: min(max(speed, -FASTEST), FASTEST) for name, speed in speeds.items()}
