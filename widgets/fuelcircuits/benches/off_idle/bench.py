@@ -1,16 +1,10 @@
 """The idle-port bench: how much of the slot the throttle uncovers, and what comes out of it."""
 
 from collections.abc import Mapping
-from dataclasses import replace
-from functools import lru_cache
-from typing import Any, ClassVar, NamedTuple
+from typing import Any, ClassVar
 
-import numpy as np
-from numpy.typing import NDArray
-
-from fuelcircuits.benches.carburettor.idle_measures import TURNS
-from fuelcircuits.benches.carburettor.mixture_curve import curve
-from fuelcircuits.benches.carburettor.running import AIR, PETROL, card_state
+from fuelcircuits.benches.carburettor.measures import TURNS
+from fuelcircuits.benches.carburettor.running import card_state
 from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.choice import Choice
 from fuelcircuits.benches.frame.control import Control
@@ -25,37 +19,17 @@ from fuelcircuits.benches.frame.measure import (
 )
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
 from fuelcircuits.benches.off_idle.drawing import place
+from fuelcircuits.benches.off_idle.found import NARROWEST, WIDEST, Found, point, whole
 from fuelcircuits.benches.off_idle.words import LEANEST, drawn, gauges, plotted, readings, verdict
-from fuelcircuits.errors import CardError, ConvergenceError
+from fuelcircuits.errors import CardError
 from fuelcircuits.physics.circuits.low_speed import LowSpeed
-from fuelcircuits.physics.network import state as solved
 from fuelcircuits.physics.network.rig import Rig
-from fuelcircuits.physics.network.solving import solve
 
 __all__ = ["OffIdleBench"]
 
-Floats = NDArray[np.float64]
-
-NARROWEST, WIDEST = 0.21, 0.5
-"""Throttle angles between which the bench works [rad]: below the stop, and past the slot."""
-COUNT = 36
-AJAR = 0.2
-"""Share of its lift at which a ball that is stuck ajar stands [1]."""
 BALL: Mapping[str, str] = {"free": "works", "shut": "stuck shut", "ajar": "stuck ajar"}
 RICH, LEAN = 0.6, 1.4
 """Ends of the plot of lambda [1]."""
-
-
-class Along(NamedTuple):
-    """What is plotted at each angle [rad]: areas of one slot [m2], fuel [kg/s], lambda [1]."""
-
-    angle: Floats
-    below: Floats
-    above: Floats
-    slot: Floats
-    screw: Floats
-    nozzle: Floats
-    mixture: Floats
 
 
 class OffIdleBench(Bench):
@@ -95,7 +69,7 @@ class OffIdleBench(Bench):
                 raise CardError(f"{rig.name}: {name} must be given for this bench, got nothing")
         self.card, low = rig, rig.low_speed
         super().__init__(
-            throttle=float(card_state(rig, "idle").throttle_angle),
+            throttle=card_state(rig, "idle").throttle_angle,
             slot_width=low.slot_width,
             slot_height=low.slot_height,
             slot_start=low.slot_start,
@@ -103,106 +77,50 @@ class OffIdleBench(Bench):
             valve_opening=low.valve_opening,
         )
 
+    def point(self, values: Mapping[str, Any], system: System) -> State:
+        """Return what the slot passes at this angle."""
+        return self._state(point(self.card, values), system)
+
     def compute(self, values: Mapping[str, Any], system: System) -> State:
-        """Return what the slot passes at this angle, with the curve over all angles."""
-        low = _changed(self.card.low_speed, values)
-        rig, angle = replace(self.card, low_speed=low), values["throttle"]
-        now, stop = _at(self.card, rig, angle), card_state(self.card, "idle").throttle_angle
+        """Return what the slot passes at this angle, with the curves over all angles."""
+        return self._state(whole(self.card, values), system)
+
+    def _state(self, found: Found, system: System) -> State:
         return State(
-            readings=readings(now),
-            numbers=place(rig, angle, now),
-            chart=self._chart(_along(self.card, rig), angle, now),
-            verdict=verdict(now, float(stop), system),
-            drawn=drawn(rig, angle, now, system),
-            plotted=plotted(now, angle, system),
-            alarm=bool(now.mixture > LEANEST),
-            gauges=gauges(now),
+            readings=readings(found),
+            numbers=place(found),
+            chart=_chart(found, self.card.low_speed),
+            verdict=verdict(found, system),
+            drawn=drawn(found, system),
+            plotted=plotted(found, system),
+            alarm=found.mixture > LEANEST,
+            gauges=gauges(found),
         )
 
-    def _chart(self, along: Along, angle: float, now: solved.State) -> Chart:
-        """Return areas, fuel and mixture against throttle angle."""
-        card, x = self.card.low_speed, along.angle
-        by = now.fuel_by_circuit
-        areas = Panel(
-            y=Axis("Slot", AREA, 0, float(1.5 * card.slot_width * card.slot_height)),
-            curves=(
-                Curve("lead", x, along.below, "slot below edge"),
-                Curve("other", x, along.above, "slot above edge"),
-            ),
-            dot=Dot(angle, float(now.slot_below[0])),
-        )
-        flows = Panel(
-            y=Axis("Fuel", FLOW, 0, 0.8e-3),
-            curves=(
-                Curve("lead", x, along.slot),
-                Curve("third", x, along.screw, "mixture screw"),
-                Curve("fourth", x, along.nozzle, "main nozzle"),
-            ),
-            dot=Dot(angle, float(by["slot"])),
-        )
-        mixture = Panel(
-            y=Axis("Lambda", RATIO, RICH, LEAN),
-            curves=(Curve("lead", x, along.mixture),),
-            dot=Dot(angle, float(np.clip(now.mixture, RICH, LEAN))),
-        )
-        return Chart(Axis("Throttle angle", ANGLE, NARROWEST, WIDEST), (areas, flows, mixture))
 
-
-def _changed(card: LowSpeed, values: Mapping[str, Any]) -> LowSpeed:
-    """Return the circuit as it has been changed; a limiter's stops are off on the bench."""
-    names = ("slot_width", "slot_height", "slot_start", "screw_turns", "valve_opening")
-    ball = {"shut": {"valve_most": 0.0}, "ajar": {"valve_least": AJAR}}.get(values["ball"], {})
-    stops = {"fewest_turns": 0.0, "most_turns": 12.0}
-    return replace(card, **{name: values[name] for name in names}, **stops, **ball)
-
-
-def _speed(card: Rig, angle: Any) -> Floats:
-    """Return the engine speed that goes with a throttle angle on the flow stand [rad/s]."""
-    home = curve(card, card)
-    return np.asarray(np.interp(angle, home.throttle_angle, home.speed))
-
-
-@lru_cache(maxsize=16)
-def _home(card: Rig) -> solved.State:
-    angle = np.linspace(NARROWEST, WIDEST, COUNT)
-    return solve(card, AIR, PETROL, _speed(card, angle), angle)
-
-
-@lru_cache(maxsize=128)
-def _along(card: Rig, rig: Rig) -> Along:
-    """Return what is plotted at all angles; a gap where there is no balance."""
-    home = _home(card)
-    try:
-        return _shown(solve(rig, AIR, PETROL, home.speed, home.throttle_angle, start=home))
-    except ConvergenceError:
-        each = [_alone(card, rig, float(angle)) for angle in home.throttle_angle]
-        return Along(home.throttle_angle, *np.array(each).T)
-
-
-def _shown(found: solved.State) -> Along:
-    fuel = found.fuel_by_circuit
-    mixture = np.where(np.isfinite(found.mixture), found.mixture, np.nan)
-    by = (fuel["slot"], fuel["screw"], fuel["nozzle"])
-    return Along(
-        found.throttle_angle, *np.array([found.slot_below[0], found.slot_above[0], *by, mixture])
+def _chart(found: Found, card: LowSpeed) -> Chart:
+    """Return areas, fuel and mixture against throttle angle."""
+    along, angle, most = found.curves, found.throttle, 1.5 * card.slot_width * card.slot_height
+    areas = Panel(
+        y=Axis("Slot", AREA, 0, most),
+        curves=(
+            Curve("lead", along.angle, along.below, "slot below edge"),
+            Curve("other", along.angle, along.above, "slot above edge"),
+        ),
+        dot=Dot(angle, found.below),
     )
-
-
-def _alone(card: Rig, rig: Rig, angle: float) -> list[float]:
-    try:
-        return [float(each) for each in _shown(_at(card, rig, angle))[1:]]
-    except ConvergenceError:
-        return [np.nan] * 6
-
-
-@lru_cache(maxsize=256)
-def _at(card: Rig, rig: Rig, angle: float) -> solved.State:
-    """Return the state at one angle, found from that of the card next to it."""
-    home = _home(card)
-    nearest = int(np.argmin(np.abs(home.throttle_angle - angle)))
-    start = home._replace(unknowns=home.unknowns[:, nearest : nearest + 1])
-    speed = _speed(card, angle)
-    try:
-        return solve(rig, AIR, PETROL, speed, angle, start=start)
-    except ConvergenceError:
-        return solve(rig, AIR, PETROL, speed, angle)
+    flows = Panel(
+        y=Axis("Fuel", FLOW, 0, 0.8e-3),
+        curves=(
+            Curve("lead", along.angle, along.slot),
+            Curve("third", along.angle, along.screw, "mixture screw"),
+            Curve("fourth", along.angle, along.nozzle, "main nozzle"),
+        ),
+        dot=Dot(angle, found.slot),
+    )
+    mixture = Panel(
+        y=Axis("Lambda", RATIO, RICH, LEAN),
+        curves=(Curve("lead", along.angle, along.mixture),),
+        dot=Dot(angle, min(max(found.mixture, RICH), LEAN)),
+    )
+    return Chart(Axis("Throttle angle", ANGLE, NARROWEST, WIDEST), (areas, flows, mixture))

@@ -4,17 +4,11 @@ Bore, plate and slot are to one scale, and to a larger one in the enlarged detai
 """
 
 from collections.abc import Mapping
-from dataclasses import replace
+from math import cos, degrees, tan
 
-import numpy as np
+from fuelcircuits.benches.off_idle.found import Found, Port
 
-from fuelcircuits.physics.circuits.low_speed import LowSpeed
-from fuelcircuits.physics.circuits.off_idle import slot_areas
-from fuelcircuits.physics.engine.air_path import AirPath
-from fuelcircuits.physics.network.rig import Rig
-from fuelcircuits.physics.network.state import State
-
-__all__ = ["DETAIL", "SHAFT", "place", "tip_height"]
+__all__ = ["DETAIL", "PLANE", "SHAFT", "place"]
 
 SHAFT, WIDE = 214.0, 128.0
 """Height of the shaft, and width of the bore."""
@@ -28,39 +22,26 @@ MARKS, AIR_MARKS, FASTEST = 3e5, 3e3, 240.0
 """Speed of the flow marks, units a second for each kg/s; and the most of it."""
 
 
-def tip_height(low: LowSpeed, path: AirPath, angle: float) -> float:
-    """Return how high the plate's tip stands above the shaft's plane [m].
-
-    A slot of unit width that starts at the shaft measures it: what lies below the edge.
-    """
-    rule = replace(low, slot_start=0.0, slot_height=10e-3, slot_width=1e-3)
-    below = slot_areas(rule, angle, path.throttle_bore, path.throttle_closed_angle).below
-    return float(below) / 1e-3 + float(low.plate_edge) / 2
-
-
-def place(rig: Rig, angle: float, now: State) -> Mapping[str, float]:
+def place(found: Found) -> Mapping[str, float]:
     """Return the numbers that place every part."""
-    low, path = rig.low_speed, rig.air_path
-    unit = WIDE / path.throttle_bore
-    tip = tip_height(low, path, angle)
-    numbers = _main(low, path, angle, unit) | _screw(low, unit) | _detail(low, angle, tip)
-    return numbers | _valve(float(now.valve_lift[0])) | _marks(now)
+    port, unit = found.port, WIDE / found.port.bore
+    numbers = _main(found, unit) | _screw(port, unit) | _detail(port, found.throttle)
+    return numbers | _valve(found.lift) | _marks(found)
 
 
-def _main(low: LowSpeed, path: AirPath, angle: float, unit: float) -> dict[str, float]:
+def _main(found: Found, unit: float) -> dict[str, float]:
     """Return plate and slot of the whole view."""
-    start, height, edge = _slot(low)
-    half = WIDE / 2 / float(np.cos(path.throttle_closed_angle))
-    foot = SHAFT - start * unit
-    top = foot - height * unit
-    held = float(np.clip(SHAFT - unit * tip_height(low, path, angle), top, foot))
+    port, half = found.port, WIDE / 2 / cos(found.port.closed_angle)
+    foot = SHAFT - port.foot * unit
+    top = foot - port.height * unit
+    held = min(max(SHAFT - unit * port.tip, top), foot)
     return {
-        "plate": -float(np.degrees(angle)),
+        "plate": -degrees(found.throttle),
         "plate_left": -half,
         "plate_right": half,
-        "plate_top": -edge / 2 * unit,
-        "plate_foot": edge / 2 * unit,
-        "shaft": path.throttle_shaft / 2 * unit,
+        "plate_top": -port.edge / 2 * unit,
+        "plate_foot": port.edge / 2 * unit,
+        "shaft": port.shaft / 2 * unit,
         "slot_foot": foot,
         "slot_top": top,
         "above": (top + held) / 2,
@@ -71,15 +52,10 @@ def _main(low: LowSpeed, path: AirPath, angle: float, unit: float) -> dict[str, 
     }
 
 
-def _slot(low: LowSpeed) -> tuple[float, float, float]:
-    """Return the slot's foot and height, and the thickness of the plate's edge [m]."""
-    return float(low.slot_start), float(low.slot_height), float(low.plate_edge)
-
-
-def _screw(low: LowSpeed, unit: float) -> dict[str, float]:
+def _screw(port: Port, unit: float) -> dict[str, float]:
     """Return the mixture screw and its seat; the point fills the seat when it is shut."""
-    seat, slope = float(low.seat_bore) / 2 * unit, float(np.tan(low.needle_angle / 2))
-    point = SEAT - seat / slope + float(low.screw_pitch * low.screw_turns) * unit
+    seat, slope = port.seat / 2 * unit, tan(port.needle_angle / 2)
+    point = SEAT - seat / slope + port.screwed_out * unit
     back = point + BODY / slope
     return {
         "seat_up": SCREW - seat,
@@ -96,19 +72,18 @@ def _screw(low: LowSpeed, unit: float) -> dict[str, float]:
 def _valve(lift: float) -> dict[str, float]:
     """Return the bleed valve's ball and its spring."""
     ball = BALL + LIFT * lift
-    coils = np.linspace(SPRING, ball + 6, 5)
-    return {"ball": ball} | {f"spring_{n}": float(coils[n]) for n in range(1, 5)}
+    coil = (ball + 6 - SPRING) / 4
+    return {"ball": ball} | {f"spring_{n}": SPRING + n * coil for n in range(1, 5)}
 
 
-def _detail(low: LowSpeed, angle: float, tip: float) -> dict[str, float]:
+def _detail(port: Port, throttle: float) -> dict[str, float]:
     """Return slot and plate's edge, enlarged."""
-    start, height, thick = _slot(low)
-    half = thick / 2 * DETAIL
-    edge = PLANE - tip * DETAIL
-    foot = PLANE - start * DETAIL
-    top = foot - height * DETAIL
-    fall = (EDGE - 385) * float(np.tan(angle))
-    high, low_end = (float(np.clip(edge + side, top, foot)) for side in (-half, half))
+    half = port.edge / 2 * DETAIL
+    edge = PLANE - port.tip * DETAIL
+    foot = PLANE - port.foot * DETAIL
+    top = foot - port.height * DETAIL
+    fall = (EDGE - 385) * tan(throttle)
+    high, low_end = (min(max(edge + side, top), foot) for side in (-half, half))
     return {
         "d_top": top,
         "d_foot": foot,
@@ -130,18 +105,9 @@ def _detail(low: LowSpeed, angle: float, tip: float) -> dict[str, float]:
     }
 
 
-def _marks(now: State) -> dict[str, float]:
+def _marks(found: Found) -> dict[str, float]:
     """Return the speeds of the flow marks; each stream's air and fuel apart."""
-    flows = now.flows
-    speeds = {
-        "engine": AIR_MARKS * now.air_flow,
-        "above_air": MARKS * flows.slot_above.air[0],
-        "below_air": MARKS * flows.slot_below.air[0],
-        "below_fuel": MARKS * flows.slot_below.fuel[0],
-        "screw_air": MARKS * flows.screw.air[0],
-        "screw_fuel": MARKS * flows.screw.fuel[0],
-        "valve_air": MARKS * flows.valve.air[0],
-        "feed_air": MARKS * flows.economizer.air[0],
-        "feed_fuel": MARKS * flows.economizer.fuel[0],
-    }
-    return {name: float(np.clip(speed, -FASTEST, FASTEST)) for name, speed in speeds.items()}
+    streams = found.streams._asdict()
+    speeds = {name: MARKS * flow for name, flow in streams.items()}
+    speeds["engine"] = AIR_MARKS * streams["engine"]
+    return {name: min(max(speed, -FASTEST), FASTEST) for name, speed in speeds.items()}
