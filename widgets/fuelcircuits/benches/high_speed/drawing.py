@@ -5,13 +5,9 @@ short, and the walls are as thick as reads well.
 """
 
 from collections.abc import Mapping
+from math import cos, degrees
 
-import numpy as np
-
-from fuelcircuits.physics.circuits.high_speed import hole_depths, level_drop
-from fuelcircuits.physics.circuits.power import rod_diameter, rod_lift
-from fuelcircuits.physics.network.rig import Rig
-from fuelcircuits.physics.network.state import State
+from fuelcircuits.benches.high_speed.found import Found
 
 __all__ = ["HOLES", "place"]
 
@@ -25,28 +21,27 @@ RISE, FALL = 40.0, 16.0
 """How much a nozzle rises from the well to its mouth, or falls."""
 HOLES = 8
 """Bleed holes that the drawing has."""
+RUNS, DRAWS = 1e-7, 1e-6
+"""Fuel from which on a nozzle, and an idle tube, is drawn with fuel in it [kg/s]."""
 FUEL_MARKS, AIR_MARKS, BLEED_MARKS = 9_000.0, 1_400.0, 600_000.0
 """Speed of the marks on fuel, air and bleed air, units a second for each kg/s."""
 
 
-def place(
-    rig: Rig, now: State, fuel_density: float, *, bled: bool, slope: str
-) -> Mapping[str, float]:
-    """Return the numbers that place every part; one barrel of `now` is drawn."""
-    unit = min(DEEP / float(rig.high_speed.well_depth), WIDE / rig.air_path.throttle_bore)
-    numbers = _well(rig, now, unit, fuel_density) | _nozzle(rig, unit, slope)
-    numbers |= _barrel(rig, now, unit, numbers["mouth"])
-    numbers |= _slope(numbers, slope, runs=float(now.flows.nozzle.fuel[0]) > 1e-7)
-    numbers |= _holes(rig, now, unit, fuel_density, bled)
-    return numbers | _flows(now) | {"bled": float(bled), "plain": float(not bled)}
+def place(found: Found) -> Mapping[str, float]:
+    """Return the numbers that place every part; one barrel is drawn."""
+    unit = min(DEEP / found.well.depth, WIDE / found.barrel.throttle)
+    numbers = _well(found, unit) | _jet(found, unit) | _nozzle(found, unit)
+    numbers |= _barrel(found, unit, numbers["mouth"]) | _holes(found, unit) | _flows(found)
+    numbers |= {"bled": float(found.bled), "plain": float(not found.bled)}
+    return numbers | _slope(found, numbers)
 
 
-def _barrel(rig: Rig, now: State, unit: float, mouth: float) -> dict[str, float]:
+def _barrel(found: Found, unit: float, mouth: float) -> dict[str, float]:
     """Return barrel, venturi, booster round the nozzle's mouth, and throttle plate."""
-    path = rig.air_path
-    radius, throat = path.throttle_bore / 2 * unit, path.venturi_bore / 2 * unit
-    outside, inside = path.booster_outside / 2 * unit, path.booster_throat / 2 * unit
-    plate, leaving = radius / np.cos(path.throttle_closed_angle), path.booster_exit / 2 * unit
+    barrel = found.barrel
+    radius, throat = barrel.throttle / 2 * unit, barrel.venturi / 2 * unit
+    outside, inside = barrel.booster_outside / 2 * unit, barrel.booster_throat / 2 * unit
+    plate, leaving = radius / cos(barrel.closed_angle), barrel.booster_exit / 2 * unit
     between = (outside + throat) / 2
     return {
         "bore_left": MIDDLE - radius,
@@ -68,25 +63,19 @@ def _barrel(rig: Rig, now: State, unit: float, mouth: float) -> dict[str, float]
         "air_right": MIDDLE + between,
         "air_in_left": MIDDLE - (between + radius) / 2,
         "air_in_right": MIDDLE + (between + radius) / 2,
-        "throttle": float(np.degrees(now.throttle_angle)),
+        "throttle": degrees(found.throttle),
         "plate_left": -plate,
         "plate_right": plate,
         "words": MIDDLE + radius + 26,
     }
 
 
-def _well(rig: Rig, now: State, unit: float, fuel_density: float) -> dict[str, float]:
-    """Return well, tube, jet and rod, and how high the fuel stands in each."""
-    high, p = rig.high_speed, now.pressures
-    floor = LEVEL + float(high.well_depth) * unit
-    column = -float(level_drop(p.booster[0], p.well[0], fuel_density)) * unit
-    fallen = float(level_drop(p.tube[0], p.well[0], fuel_density)) * unit
-    jet = float(high.jet_bore) / 2 * unit
-    rod = 0.0
-    if rig.power is not None:
-        lift = rod_lift(rig.power, float(now.manifold_vacuum))
-        rod = float(rod_diameter(rig.power, lift)) / 2 * unit
-    take_off = min(LEVEL + float(rig.low_speed.tube_depth) * unit, floor - 12)
+def _well(found: Found, unit: float) -> dict[str, float]:
+    """Return the well, its tube and take-off, and how high the fuel stands in each."""
+    well = found.well
+    floor = LEVEL + well.depth * unit
+    take_off = min(LEVEL + well.take_off * unit, floor - 12)
+    surface = LEVEL + well.nozzle_level * unit
     return {
         "well_floor": floor,
         "well_under": floor + 12,
@@ -95,26 +84,35 @@ def _well(rig: Rig, now: State, unit: float, fuel_density: float) -> dict[str, f
         "passage_middle": floor - 7.5,
         "bowl_floor": floor - 33,
         "jet_middle": floor - 21,
+        "tube_foot": floor - 8,
+        "surface": min(max(surface, LEVEL - well.lip * unit), floor),
+        "tube_level": min(max(LEVEL + well.tube_level * unit, LEVEL), floor - 8),
+        "take_off": take_off,
+        "take_off_top": take_off - 4,
+        "take_off_foot": take_off + 4,
+        "idle_surface": 34.0 if found.streams.idle > DRAWS else LEVEL,
+    }
+
+
+def _jet(found: Found, unit: float) -> dict[str, float]:
+    """Return the main jet with the rod in it, and the main air bleed."""
+    jet, rod, bleed = (
+        each / 2 * unit for each in (found.well.jet, found.well.rod, found.well.bleed)
+    )
+    return {
         "jet_left": JET - jet,
         "jet_right": JET + jet,
         "rod_left": JET - rod,
         "rod_right": JET + rod,
-        "tube_foot": floor - 8,
-        "surface": float(np.clip(LEVEL - column, LEVEL - float(high.lip) * unit, floor)),
-        "tube_level": float(np.clip(LEVEL + fallen, LEVEL, floor - 8)),
-        "take_off": take_off,
-        "take_off_top": take_off - 4,
-        "take_off_foot": take_off + 4,
-        "idle_surface": 34.0 if float(now.flows.idle_jet.fuel[0]) > 1e-6 else LEVEL,
-        "bleed_top": 44 - float(high.air_bleed_bore) / 2 * unit,
-        "bleed_foot": 44 + float(high.air_bleed_bore) / 2 * unit,
+        "bleed_top": 44 - bleed,
+        "bleed_foot": 44 + bleed,
     }
 
 
-def _nozzle(rig: Rig, unit: float, slope: str) -> dict[str, float]:
+def _nozzle(found: Found, unit: float) -> dict[str, float]:
     """Return the nozzle between its inner end at the well and its mouth in the booster."""
-    lip, bore = LEVEL - float(rig.high_speed.lip) * unit, float(rig.high_speed.nozzle_bore) * unit
-    inner, mouth = (lip + RISE, lip) if slope == "up" else (lip, lip + FALL)
+    lip, bore = LEVEL - found.well.lip * unit, found.well.nozzle * unit
+    inner, mouth = (lip + RISE, lip) if found.slope == "up" else (lip, lip + FALL)
     return {
         "lip": lip,
         "lip_words": lip - 4,
@@ -134,13 +132,13 @@ def _nozzle(rig: Rig, unit: float, slope: str) -> dict[str, float]:
     }
 
 
-def _slope(at: Mapping[str, float], slope: str, *, runs: bool) -> dict[str, float]:
+def _slope(found: Found, at: Mapping[str, float]) -> dict[str, float]:
     """Return what stands in the nozzle, and the level of a car that is parked too steeply.
 
     In a nozzle that slopes up, fuel stands as high as in the well. In one that slopes down it
     stands up to the lip, and beyond it runs to the mouth in a film.
     """
-    up = slope == "up"
+    up, runs = found.slope == "up", found.streams.spray > RUNS
     across = at["inner_left"] if up else SPOUT
     steep = (LEVEL - at["lip"]) / (across - BOWL)
     return {
@@ -157,31 +155,30 @@ def _slope(at: Mapping[str, float], slope: str, *, runs: bool) -> dict[str, floa
     }
 
 
-def _holes(rig: Rig, now: State, unit: float, fuel_density: float, bled: bool) -> dict[str, float]:
+def _holes(found: Found, unit: float) -> dict[str, float]:
     """Return the bleed holes: where each is, how high, and what passes it."""
-    depths, high, p = hole_depths(rig.high_speed), rig.high_speed, now.pressures
-    fallen = float(level_drop(p.tube[0], p.well[0], fuel_density))
-    size, numbers, clear = float(high.hole_bore) * unit, {}, []
-    for place in range(HOLES):
-        there = bled and place < len(depths)
-        depth = float(depths[place]) if place < len(depths) else 0.0
-        open_ = there and fallen > depth
+    well, size, numbers, clear = found.well, found.well.hole * unit, {}, [LEVEL]
+    for hole in range(HOLES):
+        there = found.bled and hole < len(well.holes)
+        depth = well.holes[hole] if hole < len(well.holes) else 0.0
+        top = LEVEL + depth * unit
+        open_ = there and well.tube_level > depth
         if open_:
-            clear.append(LEVEL + (depth + float(high.hole_bore) / 2) * unit)
-        numbers[f"hole_{place}"] = LEVEL + depth * unit
-        numbers[f"middle_{place}"] = LEVEL + depth * unit + size / 2
-        numbers[f"there_{place}"] = float(there)
-        numbers[f"air_{place}"] = 22.0 if open_ else 0.0
-    return numbers | {"hole_size": size, "bubble": max(clear, default=LEVEL)}
+            clear.append(top + size / 2)
+        numbers[f"hole_{hole}"] = top
+        numbers[f"middle_{hole}"] = top + size / 2
+        numbers[f"there_{hole}"] = float(there)
+        numbers[f"air_{hole}"] = 22.0 if open_ else 0.0
+    return numbers | {"hole_size": size, "bubble": max(clear)}
 
 
-def _flows(now: State) -> dict[str, float]:
+def _flows(found: Found) -> dict[str, float]:
     """Return the speeds of the marks."""
-    flows = now.flows
+    streams = found.streams
     return {
-        "air": AIR_MARKS * float(now.air_flow),
-        "main": FUEL_MARKS * float(flows.main_jet[0]),
-        "spray": FUEL_MARKS * float(flows.nozzle.fuel[0]),
-        "idle": 3 * FUEL_MARKS * float(flows.idle_jet.fuel[0]),
-        "bleed": BLEED_MARKS * float(flows.holes[0]),
+        "air": AIR_MARKS * streams.air,
+        "main": FUEL_MARKS * streams.main,
+        "spray": FUEL_MARKS * streams.spray,
+        "idle": 3 * FUEL_MARKS * streams.idle,
+        "bleed": BLEED_MARKS * streams.bleed,
     }
