@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from fuelcircuits.physics.entry import Section, entry
 
-__all__ = ["ColdStart", "egr_allowed", "idle_air_open", "timer_on"]
+__all__ = ["ColdStart", "egr_allowed", "idle_air_open", "switch_open", "timer_on"]
 
 
 @dataclass(frozen=True)
@@ -48,6 +48,28 @@ def timer_on(cold_start: ColdStart, time_since_start: float, cranking: bool = Fa
     True while cranking and for the timer's time after the start.
     """
     return cranking or 0 <= time_since_start < cold_start.timer
+
+
+def switch_open(cold_start: ColdStart, coolant: float) -> float:
+    """Return how far the coolant switch lets vacuum through.
+
+    Parameters
+    ----------
+    cold_start
+        The switch.
+    coolant
+        Coolant temperature [K].
+
+    Returns
+    -------
+    Share of the vacuum [1]: 1 cold, falling to 0 across the width around the switch point.
+
+    Notes
+    -----
+    Common practice, no source.
+    """
+    warmth = (coolant - cold_start.switch_point) / cold_start.switch_width
+    return min(max(0.5 - warmth, 0.0), 1.0)
 
 
 def idle_air_open(
@@ -89,8 +111,7 @@ def idle_air_open(
     free = 1 - cold_start.stuck_shut
     if not timer_on(cold_start, time_since_start, cranking):
         return free
-    warmth = (coolant - cold_start.switch_point) / cold_start.switch_width
-    cold = min(max(0.5 - warmth, 0.0), 1.0)
+    cold = switch_open(cold_start, coolant)
     travel = min(max(vacuum / cold_start.shutting_vacuum, 0.0), 1.0)
     return free * (1 - cold_start.solenoid_pull * cold * travel)
 
