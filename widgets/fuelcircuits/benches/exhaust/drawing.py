@@ -1,12 +1,10 @@
 """Where the parts of the exhaust bench's drawing stand, in the drawing's own units."""
 
 from collections.abc import Mapping
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from fuelcircuits.benches.exhaust.bench import Found
+from fuelcircuits.benches.exhaust.found import Found
 
-__all__ = ["place"]
+__all__ = ["FLOOR", "SHARE", "place"]
 
 BAR, PART = 20.0, 22.0
 """Left end of the bar of air, and units for one part of air."""
@@ -16,17 +14,17 @@ MARKS = 60.0
 """Speed of the marks in the ports, units a second; of false air, for one part to one of gas."""
 
 
-def place(now: "Found", false_air: float) -> Mapping[str, float]:
+def place(found: Found) -> Mapping[str, float]:
     """Return the numbers that place every part."""
     numbers = {
-        "air_end": BAR + PART * now.ratio,
-        "air_wide": PART * now.ratio,
-        "need": BAR + PART * now.need,
+        "air_end": BAR + PART * found.ratio,
+        "air_wide": PART * found.ratio,
+        "need": BAR + PART * found.need,
         "mixture": MARKS,
-        "leak": 4 * MARKS * false_air,
-        "tight": float(false_air <= 0),
+        "leak": 4 * MARKS * found.false_air,
+        "tight": float(found.false_air <= 0),
     }
     for name in ("co2", "co", "o2", "h2"):
-        high = SHARE * float(getattr(now.gas, name))
+        high = SHARE * getattr(found.gas, name)
         numbers |= {f"{name}_high": high, f"{name}_top": FLOOR - high}
     return numbers

@@ -5,10 +5,9 @@ in the enlarged detail of needle and seat. Across, units run from the left; upri
 """
 
 from collections.abc import Mapping
+from math import degrees, tan
 
-import numpy as np
-
-from fuelcircuits.physics.circuits.float_bowl import FloatBowl, FloatState
+from fuelcircuits.benches.float_bowl.found import Found, Parts
 
 __all__ = ["DETAIL", "place"]
 
@@ -16,39 +15,48 @@ FACE, RIGHT = 92.0, 380.0
 """Where the gasket face and the bowl's right wall stand."""
 ROOM, DEEP = 300.0, 190.0
 """What the bowl may take up, across and upright."""
-WALL, LEVER, PASSAGE = 14.0, 3.0, 65.0
+WALL, LEVER = 14.0, 3.0
 DETAIL = 13_000.0
 """Units a metre in the enlarged detail."""
 MARKS = 9_000.0
 """Speed of the flow marks, units a second for each kg/s."""
 
 
-def place(
-    bowl: FloatBowl, card: FloatBowl, state: FloatState, demand: float
-) -> Mapping[str, float]:
-    """Return the numbers that place every part; `card` is the rig before anybody changed it."""
-    reach = card.float_arm + card.float_length / 2 + 15e-3
-    unit = min(ROOM / reach, DEEP / card.depth)
-    numbers = _bowl(card, unit) | _float(bowl, card, state, unit) | _needle(bowl, card, state, unit)
-    numbers |= {
-        "surface": FACE + (bowl.depth - float(state.level)) * unit,
-        "inlet": MARKS * float(state.inlet_flow),
-        "demand": MARKS * (float(state.inlet_flow) if state.starved else demand),
-        "flooded": float(state.flooded),
-        "starved": float(state.starved),
+def place(found: Found) -> Mapping[str, float]:
+    """Return the numbers that place every part."""
+    parts, now = found.parts, found.settled
+    unit = min(ROOM / _reach(parts), DEEP / parts.depth)
+    numbers = _bowl(parts, unit) | _float(parts, now.lever_angle, unit)
+    numbers |= _needle(parts, now.needle_lift, unit) | _detail(parts, now.needle_lift)
+    over = now.inlet_flow - found.demand if now.flooded else 0.0
+    surface = FACE + found.below * unit
+    return numbers | {
+        "surface": surface,
+        "inlet": MARKS * now.inlet_flow,
+        "demand": MARKS * (now.inlet_flow if now.starved else found.demand),
+        "flooded": float(now.flooded),
+        "starved": float(now.starved),
+        "spill": MARKS * over,
+        "jet_above": max(surface, numbers["floor"] - 34),
+        "splash": max(surface, numbers["seat"] + 18),
     }
-    over = float(state.inlet_flow) - demand if state.flooded else 0.0
-    numbers["spill"] = MARKS * over
-    numbers["jet_above"] = max(numbers["surface"], numbers["floor"] - 34)
-    numbers["splash"] = max(numbers["surface"], numbers["seat"] + 18)
-    return numbers | _detail(bowl, state)
 
 
-def _bowl(card: FloatBowl, unit: float) -> dict[str, float]:
+def _reach(parts: Parts) -> float:
+    """Return how far the bowl reaches from its right wall [m]."""
+    return parts.float_arm + parts.float_length / 2 + 15e-3
+
+
+def _pivot(parts: Parts, unit: float) -> float:
+    """Return where the fulcrum stands, upright."""
+    return FACE + (parts.depth - parts.shut_height) * unit
+
+
+def _bowl(parts: Parts, unit: float) -> dict[str, float]:
     """Return the castings, the jet and the level on the card."""
-    left = RIGHT - (card.float_arm + card.float_length / 2 + 15e-3) * unit
-    floor, jet, vent = FACE + card.depth * unit, left + 34, left + 22
-    specified = FACE + card.specified_level * unit
+    left, floor = RIGHT - _reach(parts) * unit, FACE + parts.depth * unit
+    jet, vent = left + 34, left + 22
+    specified = FACE + parts.specified_level * unit
     return {
         "left": left,
         "outer_left": left - WALL,
@@ -72,18 +80,18 @@ def _bowl(card: FloatBowl, unit: float) -> dict[str, float]:
     }
 
 
-def _float(bowl: FloatBowl, card: FloatBowl, state: FloatState, unit: float) -> dict[str, float]:
+def _float(parts: Parts, lever_angle: float, unit: float) -> dict[str, float]:
     """Return float, lever and drop stop, the float seen from the fulcrum."""
-    fulcrum, pivot = RIGHT - 11e-3 * unit, FACE + (card.depth - card.shut_height) * unit
-    middle, bend = -bowl.float_arm * unit, (bowl.float_setting - card.float_setting) * unit
-    long, high = bowl.float_length * unit, bowl.float_height * unit
+    fulcrum, pivot = RIGHT - 11e-3 * unit, _pivot(parts, unit)
+    middle, bend = -parts.float_arm * unit, parts.bend * unit
+    long, high = parts.float_length * unit, parts.float_height * unit
     tail = 7e-3 * unit
-    rise = tail * bowl.drop_stop / bowl.float_arm
-    neck = -(bowl.needle_arm + 4e-3) * unit
+    rise = tail * parts.drop_stop / parts.float_arm
+    neck = -(parts.needle_arm + 4e-3) * unit
     return {
         "fulcrum": fulcrum,
         "pivot": pivot,
-        "swing": -float(np.degrees(state.lever_angle)),
+        "swing": -degrees(lever_angle),
         "tail": tail,
         "neck": neck,
         "lever_words": (neck + middle + long / 2) / 2 - 6,
@@ -97,8 +105,8 @@ def _float(bowl: FloatBowl, card: FloatBowl, state: FloatState, unit: float) -> 
         "float_round": high / 2,
         "arm_top": bend - LEVER,
         "arm_foot": bend + LEVER,
-        "soak_top": bend + high / 2 - bowl.soaked * high,
-        "soak_high": bowl.soaked * high,
+        "soak_top": bend + high / 2 - parts.soaked * high,
+        "soak_high": parts.soaked * high,
         "ghost_left": fulcrum + middle - long / 2,
         "ghost_top": pivot + bend - high / 2,
         "dimension": fulcrum + middle - long / 4,
@@ -111,13 +119,12 @@ def _float(bowl: FloatBowl, card: FloatBowl, state: FloatState, unit: float) -> 
     }
 
 
-def _needle(bowl: FloatBowl, card: FloatBowl, state: FloatState, unit: float) -> dict[str, float]:
+def _needle(parts: Parts, needle_lift: float, unit: float) -> dict[str, float]:
     """Return needle and seat in the main view; the needle stands on the lever."""
-    across = RIGHT - (11e-3 + bowl.needle_arm) * unit
-    pivot = FACE + (card.depth - card.shut_height) * unit
+    across, pivot = RIGHT - (11e-3 + parts.needle_arm) * unit, _pivot(parts, unit)
     seat = pivot - LEVER - 7e-3 * unit
-    bore, body = bowl.seat_bore / 2 * unit, _body(bowl) / 2 * unit
-    lift, slope = float(state.needle_lift) * unit, float(np.tan(bowl.needle_taper))
+    bore, body = parts.seat_bore / 2 * unit, _body(parts) / 2 * unit
+    lift, slope = needle_lift * unit, tan(parts.needle_taper)
     wide = max(4.2e-3 * unit, body + 3)
     return {
         "needle": across,
@@ -141,10 +148,10 @@ def _needle(bowl: FloatBowl, card: FloatBowl, state: FloatState, unit: float) ->
     }
 
 
-def _detail(bowl: FloatBowl, state: FloatState) -> dict[str, float]:
+def _detail(parts: Parts, needle_lift: float) -> dict[str, float]:
     """Return the enlarged needle and seat, the seat's edge at nought."""
-    bore, body = bowl.seat_bore / 2 * DETAIL, _body(bowl) / 2 * DETAIL
-    slope, lift = float(np.tan(bowl.needle_taper)), float(state.needle_lift) * DETAIL
+    bore, body = parts.seat_bore / 2 * DETAIL, _body(parts) / 2 * DETAIL
+    slope, lift = tan(parts.needle_taper), needle_lift * DETAIL
     edge = bore - 2
     return {
         "a_left": -bore,
@@ -164,6 +171,6 @@ def _detail(bowl: FloatBowl, state: FloatState) -> dict[str, float]:
     }
 
 
-def _body(bowl: FloatBowl) -> float:
+def _body(parts: Parts) -> float:
     """Return the needle's thickness [m]: drawn half as thick again as the bore it shuts."""
-    return 1.5 * bowl.seat_bore
+    return 1.5 * parts.seat_bore
