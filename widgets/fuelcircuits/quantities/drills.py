@@ -3,8 +3,8 @@
 A larger number is a smaller drill. The sizes follow no formula; they are a table.
 """
 
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from bisect import bisect_left
+from itertools import pairwise
 
 from fuelcircuits.errors import RangeError, between
 
@@ -33,7 +33,7 @@ TEN_THOUSANDTHS = (
 and common practice below."""
 
 
-def diameter_of(number: ArrayLike) -> NDArray[np.float64]:
+def diameter_of(number: float) -> float:
     """Return the diameter of a number drill.
 
     Parameters
@@ -43,7 +43,7 @@ def diameter_of(number: ArrayLike) -> NDArray[np.float64]:
 
     Returns
     -------
-    numpy.ndarray
+    float
         Diameter [m].
 
     Raises
@@ -55,13 +55,13 @@ def diameter_of(number: ArrayLike) -> NDArray[np.float64]:
     ----------
     ANSI/ASME B94.11M.
     """
-    wanted = np.asarray(between("drill number", number, LARGEST, SMALLEST))
-    if not np.all(wanted == np.round(wanted)):
+    between("drill number", number, LARGEST, SMALLEST)
+    if number != int(number):
         raise RangeError(f"drill number must be a whole number, got {number!r}")
-    return np.asarray(UNIT * np.asarray(TEN_THOUSANDTHS)[wanted.astype(int) - 1])
+    return UNIT * TEN_THOUSANDTHS[int(number) - 1]
 
 
-def nearest_drill(diameter: ArrayLike) -> NDArray[np.int64]:
+def nearest_drill(diameter: float) -> int:
     """Return the number of the drill nearest to a diameter; halfway, the smaller drill.
 
     Parameters
@@ -71,7 +71,7 @@ def nearest_drill(diameter: ArrayLike) -> NDArray[np.int64]:
 
     Returns
     -------
-    numpy.ndarray
+    int
         Number of the drill [1].
 
     Raises
@@ -79,6 +79,6 @@ def nearest_drill(diameter: ArrayLike) -> NDArray[np.int64]:
     RangeError
         If the diameter is beyond the table by more than half its last step.
     """
-    size = np.asarray(between("diameter", diameter, 0.14e-3, 5.9e-3, "m")) / UNIT
-    middles = (np.asarray(TEN_THOUSANDTHS[1:]) + np.asarray(TEN_THOUSANDTHS[:-1])) / 2
-    return np.asarray(SMALLEST - np.searchsorted(middles[::-1], size))
+    size = between("diameter", diameter, 0.14e-3, 5.9e-3, "m") / UNIT
+    middles = [(larger + smaller) / 2 for larger, smaller in pairwise(TEN_THOUSANDTHS)]
+    return SMALLEST - bisect_left(middles[::-1], size)
