@@ -25,6 +25,7 @@ __all__ = [
     "Vents",
     "bowl_pressure",
     "net_flow",
+    "open_area",
     "openings",
     "outside_lift",
     "vent_flows",
@@ -104,8 +105,7 @@ def outside_lift(vents: Vents, throttle_angle: float) -> float:
 
     Returns
     -------
-    float
-        Lift [m].
+    Lift [m].
 
     Notes
     -----
@@ -155,6 +155,14 @@ def openings(vents: Vents, throttle_angle: float, ignition: float = 1.0) -> Open
     )
 
 
+def open_area(areas: Openings) -> float:
+    """Return the area of all openings together [m2]; raise `ConvergenceError` if all are shut."""
+    area = sum(areas)
+    if not area > 0:
+        raise ConvergenceError("bowl vents must leave one opening, got every vent shut")
+    return area
+
+
 def vent_flows(vents: Vents, pressure: float, around: Surroundings) -> tuple[Openings, Openings]:
     """Return the gas that enters the bowl by each opening, and its slope against bowl pressure.
 
@@ -187,8 +195,10 @@ def vent_flows(vents: Vents, pressure: float, around: Surroundings) -> tuple[Ope
         mass_flow_and_slopes(area, outer, pressure, around.temperature, DISCHARGE)
         for area, outer in zip(areas, _far_ends(around), strict=True)
     ]
-    flows, slopes = [each.flow for each in through], [each.slope_to for each in through]
-    return Openings(*flows), Openings(*slopes)
+    return (
+        Openings._make(each.flow for each in through),
+        Openings._make(each.slope_to for each in through),
+    )
 
 
 def _far_ends(around: Surroundings) -> tuple[float, float, float, float]:
@@ -239,8 +249,7 @@ def bowl_pressure(vents: Vents, around: Surroundings) -> float:
 
     Returns
     -------
-    float
-        Bowl pressure [Pa], absolute.
+    Bowl pressure [Pa], absolute.
 
     Raises
     ------
@@ -253,9 +262,7 @@ def bowl_pressure(vents: Vents, around: Surroundings) -> float:
     -----
     First principles: mass in the vapour space.
     """
-    area = sum(openings(vents, around.throttle_angle, around.ignition))
-    if not area > 0:
-        raise ConvergenceError("bowl vents must leave one opening, got every vent shut")
+    area = open_area(openings(vents, around.throttle_angle, around.ignition))
     density = around.ambient / (AIR_CONSTANT * around.temperature)
     reach = 2 * (around.vapour / (DISCHARGE * area)) ** 2 / density + SMOOTHING
     far = _far_ends(around)

@@ -7,8 +7,7 @@ and up into the carburettor. What it does to the fuel there: `fuelcircuits.physi
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from fuelcircuits.errors import ConvergenceError
-from fuelcircuits.physics.circuits.bowl_vents import Openings, Vents, openings
+from fuelcircuits.physics.circuits.bowl_vents import Openings, Vents, open_area, openings
 from fuelcircuits.physics.entry import Section, entry
 
 __all__ = ["LIQUID_HEAT", "Heat", "HotSoak", "heat_flows", "outlets"]
@@ -131,7 +130,5 @@ def outlets(vents: Vents, throttle_angle: float = 0.0, ignition: float = 0.0) ->
     First principles: behind all openings lies the same pressure, so flow goes with area.
     """
     areas = openings(vents, throttle_angle, ignition)
-    total = sum(areas)
-    if not total > 0:
-        raise ConvergenceError("bowl vents must leave one opening, got every vent shut")
-    return Openings(*(area / total for area in areas))
+    total = open_area(areas)
+    return Openings._make(area / total for area in areas)
