@@ -31,39 +31,47 @@ def solve(matrix: Sequence[Row], right: Row) -> list[float]:
     G. H. Golub and C. F. Van Loan, Matrix Computations, 4th edition (2013), section 3.4.
     """
     rows = [[*row, value] for row, value in zip(matrix, right, strict=True)]
-    _to_triangle(rows)
+    for i in range(len(rows)):
+        best = _largest(rows, i)
+        rows[i], rows[best] = rows[best], rows[i]
+        top = rows[i]
+        for k, row in enumerate(rows[i + 1 :], i + 1):
+            if row[i]:
+                factor = row[i] / top[i]
+                rows[k] = [x - factor * y for x, y in zip(row, top, strict=True)]
     found: list[float] = []
     for i in range(len(rows) - 1, -1, -1):
         row = rows[i]
-        found.insert(0, (row[-1] - sum(map(mul, row[i + 1 :], found))) / row[i])
+        found.insert(0, (row[-1] - dot(row[i + 1 : -1], found)) / row[i])
     return found
 
 
 def inverse(matrix: Sequence[Row]) -> list[list[float]]:
-    """Return the rows of the inverse; raises and refers as `solve` does."""
-    count = len(matrix)
-    units = [[float(i == j) for j in range(count)] for i in range(count)]
-    rows = [[*row, *unit] for row, unit in zip(matrix, units, strict=True)]
-    _to_triangle(rows)
-    for i in range(count - 1, -1, -1):
-        pivot = rows[i][i]
-        rows[i] = row = [value / pivot for value in rows[i][count:]]
-        for above in rows[:i]:
-            factor = above[i]
-            if factor:
-                above[count:] = [x - factor * y for x, y in zip(above[count:], row, strict=True)]
-    return rows
+    """Return the rows of the inverse; raises and refers as `solve` does.
 
-
-def _to_triangle(rows: list[list[float]]) -> None:
-    """Make the rows those of equations without what lies below the diagonal, which stays stale."""
+    Gauss and Jordan's elimination in place: once a column is cleared, that of the inverse
+    takes its room. Exchanged rows of the matrix are exchanged columns of the inverse.
+    """
+    rows, order = [list(row) for row in matrix], list(range(len(matrix)))
     for i in range(len(rows)):
-        best = max(range(i, len(rows)), key=lambda k: abs(rows[k][i]))
+        best = _largest(rows, i)
         rows[i], rows[best] = rows[best], rows[i]
-        pivot, tail = rows[i][i], rows[i][i + 1 :]
-        if not abs(pivot) > 0.0:
-            raise ConvergenceError(f"equations must be independent, got pivot {pivot} in row {i}")
-        for row in rows[i + 1 :]:
-            if row[i]:
-                factor = row[i] / pivot
-                row[i + 1 :] = [x - factor * y for x, y in zip(row[i + 1 :], tail, strict=True)]
+        order[i], order[best] = order[best], order[i]
+        pivot, rows[i][i] = rows[i][i], 1.0
+        rows[i] = top = [value / pivot for value in rows[i]]
+        for k, row in enumerate(rows):
+            factor = row[i]
+            if factor and k != i:
+                row[i] = 0.0
+                rows[k] = [x - factor * y for x, y in zip(row, top, strict=True)]
+    places = sorted(range(len(rows)), key=order.__getitem__)
+    return [[row[place] for place in places] for row in rows]
+
+
+def _largest(rows: list[list[float]], i: int) -> int:
+    """Return which row from i on has the largest number in column i."""
+    sizes = [abs(row[i]) for row in rows[i:]]
+    largest = max(sizes)
+    if not largest > 0.0:
+        raise ConvergenceError(f"equations must be independent, got pivot {largest} in row {i}")
+    return i + sizes.index(largest)
