@@ -52,7 +52,7 @@ class Found(NamedTuple):
 
 
 def point(values: Mapping[str, Any]) -> Found:
-    """Return the mixture without its curves: the carburettor holds it by mass, whatever the fuel."""
+    """Return the mixture alone: the carburettor holds it by mass, whatever the fuel."""
     fuel = Fuel(ethanol=values["ethanol"])
     need, made = stoichiometric_ratio(fuel), composition(fuel)
     ratio = values["petrol_lambda"] * stoichiometric_ratio(Fuel())
