@@ -2,14 +2,15 @@
 
 import re
 from collections.abc import Iterator, Mapping
+from math import isfinite
 from typing import Any
 
-import numpy as np
 import pytest
 from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.choice import Choice
 from fuelcircuits.benches.frame.drawing import asked
 from fuelcircuits.benches.frame.state import State
+from fuelcircuits.physics.numerics.interpolation import interpolate
 
 __all__ = ["ends", "names", "off_curve", "purely", "shows", "whole"]
 
@@ -41,7 +42,12 @@ def whole(bench: Bench, state: State) -> list[str]:
     readings = {line.label: line.value for line in state.readings}
     found = dict(state.numbers) | readings
     missing = sorted(names(bench) - set(state.numbers))
-    return missing + [name for name, value in found.items() if not np.all(np.isfinite(value))]
+    return missing + [name for name, value in found.items() if not _finite(value)]
+
+
+def _finite(value: Any) -> bool:
+    """Tell whether a number, or every number of a run, is one."""
+    return all(isfinite(each) for each in (value if isinstance(value, list) else [value]))
 
 
 def shows(state: State) -> list[str]:
@@ -57,8 +63,8 @@ def off_curve(state: State, rel: float, share: float = 0.0) -> list[str]:
     for panel in state.chart.panels:
         assert panel.dot is not None
         curve = panel.curves[0]
-        order = np.argsort(curve.x)
-        height = np.interp(panel.dot.x, np.asarray(curve.x)[order], np.asarray(curve.y)[order])
+        along = sorted(zip(curve.x, curve.y, strict=True))
+        height = interpolate(panel.dot.x, *zip(*along, strict=True))
         if height != pytest.approx(panel.dot.y, rel=rel, abs=share * panel.y.high):
             wrong.append(panel.y.label)
     return wrong

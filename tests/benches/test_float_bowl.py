@@ -1,11 +1,9 @@
 """The float bench: what it says agrees with the model, and its drawing is to scale."""
 
 import itertools
-import re
+from math import copysign, radians, sin, tan
 
-import numpy as np
 import pytest
-from fuelcircuits.benches import bench_class
 from fuelcircuits.benches.float_bowl.bench import FloatBowlBench
 from fuelcircuits.benches.float_bowl.drawing import DETAIL
 from fuelcircuits.benches.frame.state import State
@@ -15,7 +13,7 @@ from fuelcircuits.physics.circuits.float_bowl import starvation_demand, steady
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
 
-from tests.benches.checks import off_curve
+from tests.benches.checks import off_curve, whole
 from tests.places import RIGS
 
 PLOVER = read_rig(RIGS / "plover.toml")
@@ -24,7 +22,6 @@ CARD = BENCH.card
 STARVING = {"fuel_pressure": 5e3, "demand": 12e-3}
 FLOODING = {"fuel_pressure": 50e3, "soaked": 0.5}
 SHUT = {"demand": 0.0}
-DRAWING = bench_class("float_bowl").drawing()
 
 
 def state(**changed: float) -> State:
@@ -60,7 +57,7 @@ def test_verdict_names_what_the_bowl_does(
 )
 def test_level_moves_the_way_the_trade_says(changed: dict[str, float], way: int) -> None:
     below = [line.value for line in (state().readings[0], state(**changed).readings[0])]
-    assert np.sign(below[0] - below[1]) == way
+    assert copysign(1, below[0] - below[1]) == way
 
 
 @pytest.mark.parametrize("demand", [0.5e-3, 4e-3, 11e-3])
@@ -78,8 +75,8 @@ def test_the_inlet_passes_what_the_engine_draws(demand: float) -> None:
 def test_band_begins_where_the_curve_ends_and_where_the_model_starves() -> None:
     inlet = state(**STARVING).chart.panels[0]
     assert inlet.band is not None
-    assert inlet.band.low == pytest.approx(float(inlet.curves[0].y[-1]), rel=1e-9)
-    assert inlet.band.low == pytest.approx(float(starvation_demand(CARD, Fuel(), 5e3)))
+    assert inlet.band.low == pytest.approx(inlet.curves[0].y[-1], rel=1e-9)
+    assert inlet.band.low == pytest.approx(starvation_demand(CARD, Fuel(), 5e3))
 
 
 @pytest.mark.parametrize("changed", [{}, SHUT, STARVING, {"demand": 9e-3}])
@@ -87,17 +84,17 @@ def test_drawing_is_to_scale(changed: dict[str, float]) -> None:
     at, values = state(**changed).numbers, BENCH.values() | changed
     now = steady(CARD, Fuel(), values["demand"], values["fuel_pressure"])
     unit = (at["floor"] - 92) / CARD.depth
-    assert (at["floor"] - at["surface"]) / unit == pytest.approx(float(now.level))
+    assert (at["floor"] - at["surface"]) / unit == pytest.approx(now.level)
     assert (at["specified"] - 92) / unit == pytest.approx(CARD.specified_level)
     assert (at["ghost_top"] - 92) / unit == pytest.approx(CARD.float_setting)
-    assert at["a_lift"] / DETAIL == pytest.approx(float(now.needle_lift))
-    assert -CARD.float_arm * np.sin(np.radians(at["swing"])) == pytest.approx(float(now.drop))
+    assert at["a_lift"] / DETAIL == pytest.approx(now.needle_lift)
+    assert -CARD.float_arm * sin(radians(at["swing"])) == pytest.approx(now.drop)
 
 
 def test_shut_needle_touches_the_edge_of_the_seat() -> None:
     at = state(**SHUT).numbers
     slope = (at["needle_right"] - at["needle"]) / (at["shoulder"] - at["point"])
-    assert slope == pytest.approx(np.tan(CARD.needle_taper))
+    assert slope == pytest.approx(tan(CARD.needle_taper))
     assert at["needle"] + slope * (at["seat"] - at["point"]) == pytest.approx(at["bore_right"])
 
 
@@ -105,12 +102,9 @@ def test_shut_needle_touches_the_edge_of_the_seat() -> None:
 def test_every_corner_of_the_controls_gives_a_whole_state(rig: str) -> None:
     bench = FloatBowlBench(read_rig(RIGS / f"{rig}.toml"))
     ends = [(control.low, control.high) for control in bench.controls().values()]
-    names = set(re.findall(r"\[(\w+)\]", DRAWING)) | set(re.findall(r'data-march="(\w+)"', DRAWING))
     for corner in itertools.product(*ends):
         found = bench.compute(dict(zip(bench.controls(), corner, strict=True)), "US")
-        assert names <= set(found.numbers)
-        assert np.all(np.isfinite(list(found.numbers.values())))
-        assert np.all(np.isfinite([line.value for line in found.readings]))
+        assert whole(bench, found) == []
 
 
 def test_words_of_drawing_and_plot_carry_the_numbers() -> None:

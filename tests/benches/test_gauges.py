@@ -2,11 +2,12 @@
 
 from typing import Any
 
-import numpy as np
 import pytest
 from fuelcircuits.benches.frame.state import State
 from fuelcircuits.benches.gauges.bench import GaugesBench
 from fuelcircuits.benches.gauges.drawing import FLOOR, KILOPASCAL, WATER
+
+from tests.benches.checks import ends, whole
 
 BENCH = GaugesBench()
 
@@ -61,15 +62,20 @@ def test_drawing_is_to_scale() -> None:
     assert (at["left"] - at["right"]) / WATER == pytest.approx(500.0)
 
 
-@pytest.mark.parametrize("shown", ["vacuum", "pump", "port", "heat"])
+@pytest.mark.parametrize("shown", ["vacuum", "fuel_pressure", "port", "temperature"])
 @pytest.mark.parametrize("name", ["low", "high"])
 def test_every_plot_holds_its_dot_at_both_ends(shown: str, name: str) -> None:
-    ends = {key: getattr(control, name) for key, control in BENCH.controls().items()}
-    panel = state(**ends, converted=shown).chart.panels[0]
+    outermost = {key: getattr(control, name) for key, control in BENCH.controls().items()}
+    panel = state(**outermost, converted=shown).chart.panels[0]
     assert panel.dot is not None
     assert panel.y.low <= panel.dot.y <= panel.y.high
 
 
 def test_words_carry_the_numbers() -> None:
     assert "60.0 kPa along is 17.7 inHg up" in state().plotted
-    assert np.all(np.isfinite([line.value for line in state().readings]))
+
+
+def test_every_number_is_one_and_the_drawing_has_all_it_asks_for() -> None:
+    assert [whole(BENCH, BENCH.compute(each, "US")) for each in ends(BENCH)] == [
+        [] for _ in ends(BENCH)
+    ]

@@ -1,15 +1,21 @@
-"""What every bench does: show, switch units, pin, put back, and refuse in words."""
+"""What every bench does: take settings, answer in plain data, and refuse in words."""
 
+import json
+import subprocess
+import sys
 from collections.abc import Mapping
+from typing import Any
 
 import pytest
 from fuelcircuits.benches.float_bowl.bench import FloatBowlBench
-from fuelcircuits.benches.frame.measure import System
-from fuelcircuits.benches.frame.state import State
 from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import RangeError
 
+from tests.benches.frame.tank import TankBench
 from tests.places import RIGS
+
+SHOWN = ("chart", "readings", "numbers", "gauges", "verdict", "drawn", "plotted")
+HEAVY = {"numpy", "pint", "matplotlib", "anywidget", "traitlets", "ipywidgets", "PIL", "resvg_py"}
 
 
 @pytest.fixture
@@ -17,73 +23,75 @@ def bench() -> FloatBowlBench:
     return FloatBowlBench(read_rig(RIGS / "plover.toml"))
 
 
-def test_a_change_of_a_control_changes_all_that_is_shown(bench: FloatBowlBench) -> None:
-    shown = ("chart", "readings", "numbers", "verdict", "drawn", "plotted")
-    before = [getattr(bench, name) for name in shown]
-    bench.demand = 8e-3
-    assert [
-        name for name, old in zip(shown, before, strict=True) if getattr(bench, name) == old
-    ] == []
+def test_a_change_of_a_control_changes_all_of_the_answer(bench: FloatBowlBench) -> None:
+    before, after = (bench.answer({"demand": each}, "SI") for each in (3e-3, 8e-3))
+    kept = [name for name in SHOWN if before[name] == after[name]]
+    assert kept == ["gauges"]  # it has none
 
 
-def test_several_changes_in_one_message_are_computed_once(
-    bench: FloatBowlBench, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    calls: list[object] = []
-    compute = bench.compute
-
-    def count(values: Mapping[str, float], system: System) -> State:
-        calls.append(values)
-        return compute(values, system)
-
-    monkeypatch.setattr(bench, "compute", count)
-    bench.set_state({"demand": 5e-3, "fuel_pressure": 20e3, "system": "US"})
-    assert len(calls) == 1
+def test_answer_is_strict_json_and_leaves_the_bench_as_it_stands(bench: FloatBowlBench) -> None:
+    values = bench.values()
+    assert json.loads(json.dumps(bench.answer({"soaked": 0.4}, "US"), allow_nan=False))
+    assert (bench.values(), bench.system) == (values, "SI")
 
 
 def test_units_switch_changes_words_but_not_values(bench: FloatBowlBench) -> None:
-    values, readings, chart = bench.values(), bench.readings, bench.chart
-    bench.system = "US"
-    assert (bench.values(), bench.readings, bench.chart) == (values, readings, chart)
-    assert "in below" in bench.verdict
+    metric, shop = bench.answer({}, "SI"), bench.answer({}, "US")
+    differ = [name for name in metric if metric[name] != shop[name]]
+    assert differ == ["verdict", "drawn", "plotted"]
+    assert "in below" in shop["verdict"]
 
 
-def test_pinned_state_stays_while_the_controls_move(bench: FloatBowlBench) -> None:
-    old = (bench.readings, bench.chart)
-    bench.pinned = bench.values()
-    bench.demand = 8e-3
-    assert (bench.before["readings"], bench.before["chart"]) == old
-    assert (bench.readings, bench.chart) != old
-    bench.pinned = {}
-    assert bench.before == {}
+def test_a_state_the_model_refuses_is_said_in_words() -> None:
+    answer = TankBench().answer({"filled": 1.0, "pressure": 60e3}, "SI")
+    assert answer["alarm"]
+    assert "pressure of a full tank must be below 50000, got 60000" in answer["verdict"]
 
 
-def test_nothing_is_pinned_at_first(bench: FloatBowlBench) -> None:
-    assert bench.before == {}
+def test_answer_without_curves_lacks_their_points_and_nothing_else() -> None:
+    tank = TankBench()
+    first, whole = (tank.answer({}, "SI", curves=each) for each in (False, True))
+    assert (first["whole"], whole["whole"]) == (False, True)
+    *others, late = first["chart"]["panels"][0]["curves"]
+    assert (late["label"], late["x"], late["y"]) == ("level", None, None)
+    assert others == whole["chart"]["panels"][0]["curves"][:-1]
+    differ = [name for name in first if first[name] != whole[name]]
+    assert sorted(differ) == ["chart", "whole"]
 
 
-def test_pin_and_step_in_one_message_keep_the_state_that_was_seen(bench: FloatBowlBench) -> None:
-    seen = bench.readings
-    bench.set_state({"pinned": bench.values(), "demand": 8e-3})
-    assert bench.before["readings"] == seen != bench.readings
-
-
-def test_a_state_the_model_refuses_is_said_in_words(
-    bench: FloatBowlBench, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    def refuse(*_: object) -> State:
-        raise RangeError("float above floor must be positive, got -0.002 m")
-
-    monkeypatch.setattr(bench, "compute", refuse)
-    bench.demand = 5e-3
-    assert bench.alarm
-    assert "float above floor must be positive, got -0.002 m" in bench.verdict
+def test_seed_moves_the_gauges_alone() -> None:
+    true, off = (TankBench().answer({}, "SI", seed=seed) for seed in (None, 5))
+    assert [name for name in true if true[name] != off[name]] == ["gauges"]
 
 
 def test_controls_start_at_the_card_and_reset_to_it(bench: FloatBowlBench) -> None:
-    starts = {spec["name"]: spec["start"] for spec in bench.about["controls"]}
-    assert starts == bench.values()
+    bench.seat_bore = 3e-3
+    starts = {spec["name"]: spec["start"] for spec in bench.about()["controls"]}
+    assert starts == FloatBowlBench(read_rig(RIGS / "plover.toml")).values()
     assert starts["seat_bore"] == bench.card.seat_bore
+
+
+def test_controls_of_one_bench_are_not_those_of_another() -> None:
+    one, other = TankBench(filled=0.2), TankBench()
+    one.leak = True
+    assert (one.values(), other.values()) != (other.values(), one.values())
+    assert (other.filled, other.leak) == (0.5, False)
+
+
+def test_who_watches_hears_once_of_what_was_before() -> None:
+    heard: list[Mapping[str, Any]] = []
+    tank = TankBench()
+    tank.watch(heard.append)
+    tank.put(filled=0.7, system="US")
+    tank.put(filled=0.7)
+    assert [(each["filled"], each["system"]) for each in heard] == [(0.5, "SI")]
+
+
+def test_nothing_is_set_if_one_of_several_is_refused() -> None:
+    tank = TankBench()
+    with pytest.raises(RangeError, match="system must be SI or US, got 'metric'"):
+        tank.put(filled=0.7, system="metric")
+    assert tank.filled == 0.5
 
 
 def test_where_no_bench_can_run_the_figure_stands_in(bench: FloatBowlBench) -> None:
@@ -91,3 +99,12 @@ def test_where_no_bench_can_run_the_figure_stands_in(bench: FloatBowlBench) -> N
     assert "application/vnd.jupyter.widget-view+json" in shown
     assert shown["image/svg+xml"] == bench.figure().svg
     assert shown["text/plain"] == bench.figure().alt
+
+
+def test_bench_answers_without_a_library_beside_the_standard_one() -> None:
+    code = (
+        "import sys; from fuelcircuits.benches import open_bench\n"
+        f"open_bench('exhaust').answer({{}}, 'US', 3); print(sorted({HEAVY!r} & set(sys.modules)))"
+    )
+    seen = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert seen.stdout.strip() == "[]"

@@ -1,24 +1,26 @@
 """What leaves a bench for a handout: pictures and moving pictures that other programs read."""
 
 import io
+import sys
 from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
 
-import numpy as np
 import pytest
 from fuelcircuits.benches.frame.measure import LENGTH, SECONDS, System
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, Reading, State
 from fuelcircuits.benches.frame.time_bench import TimeBench
+from fuelcircuits.physics.numerics.interpolation import linspace
 from PIL import Image
 
 from tests.benches.opening import bench
 
-TIMES = np.linspace(0, 2, 21)
+TIMES = linspace(0, 2, 21)
+LEVEL = [0.01 * time for time in TIMES]
 RISE = Panel(
     y=Axis("Level", LENGTH, 0, 0.02),
-    curves=(Curve("lead", TIMES, 0.01 * TIMES, "level"),),
-    dot=Dot(TIMES, 0.01 * TIMES),
+    curves=(Curve("lead", TIMES, LEVEL, "level"),),
+    dot=Dot(TIMES, LEVEL),
 )
 
 
@@ -26,13 +28,17 @@ class FillBench(TimeBench):
     """A bowl that fills in two seconds, drawn with the float bench's picture."""
 
     title = "A bowl fills"
-    picture = "float_bowl.svg"
+
+    @classmethod
+    def drawing(cls) -> str:
+        return bench("float_bowl").drawing()
 
     def compute(self, values: Any, system: System) -> State:
-        numbers = dict(bench("float_bowl").numbers) | {"surface": 250.0 - 50.0 * TIMES}
+        still = bench("float_bowl").state().numbers
+        falling = {"surface": [250.0 - 50.0 * time for time in TIMES]}
         return State(
-            readings=(Reading("Level", 0.01 * TIMES, LENGTH),),
-            numbers=numbers,
+            readings=(Reading("Level", LEVEL, LENGTH),),
+            numbers={**still, **falling},
             chart=Chart(Axis("Time", SECONDS, 0, 2), (RISE,)),
             verdict="It fills.",
             drawn="A bowl.",
@@ -76,3 +82,14 @@ def test_figure_of_a_run_shows_its_moment() -> None:
     made = FillBench()
     made.at = 1.5
     assert "Level: 15.0 mm" in made.figure().svg
+
+
+@pytest.mark.parametrize(("name", "missing"), [("run.gif", "PIL"), ("one.png", "resvg_py")])
+def test_picture_without_its_library_says_how_to_get_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str, missing: str
+) -> None:
+    monkeypatch.setitem(sys.modules, missing, None)
+    monkeypatch.delitem(sys.modules, f"{missing}.Image", raising=False)
+    made = FillBench()
+    with pytest.raises(ImportError, match=f"{missing}.*pip install .fuelcircuits.pictures."):
+        made.animate(tmp_path / name) if missing == "PIL" else made.figure().save(tmp_path / name)

@@ -12,8 +12,12 @@ from fuelcircuits.benches.frame.measure import (
     Measure,
     System,
     both,
+    measure,
     parted,
 )
+from fuelcircuits.benches.frame.unit_table import UNITS
+from fuelcircuits.errors import UnitError
+from fuelcircuits.quantities.units import Q
 
 NIST = [
     # NIST Special Publication 811 (2008), appendix B.8: one shop unit in SI
@@ -35,7 +39,21 @@ NIST = [
 def test_scale_agrees_with_published_factors(
     measure: Measure, system: System, si: float, shown: float
 ) -> None:
-    assert float(measure.scale(system).show(si)) == pytest.approx(shown, rel=1e-6, abs=1e-9)
+    assert measure.scale(system).show(si) == pytest.approx(shown, rel=1e-6, abs=1e-9)
+
+
+@pytest.mark.parametrize("name", UNITS)
+def test_units_of_the_table_are_those_of_the_units_library(name: str) -> None:
+    unit = UNITS[name]
+    for shown in (0.0, 1.0):
+        true = float(Q(shown, name).m_as(unit.kind))
+        assert shown * unit.one + unit.nought == pytest.approx(true, rel=1e-12)
+
+
+@pytest.mark.parametrize("unit", ["inch", "furlong"])
+def test_unit_of_another_kind_or_unheard_of_is_refused(unit: str) -> None:
+    with pytest.raises(UnitError, match=f"of the kind of Pa, got {unit}"):
+        measure("Pa", ("kPa", 1), (unit, 1))
 
 
 @pytest.mark.parametrize(

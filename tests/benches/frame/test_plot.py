@@ -6,17 +6,17 @@ from xml.etree import ElementTree
 
 import numpy as np
 import pytest
-from fuelcircuits.benches.frame.bench import STATIC
 from fuelcircuits.benches.frame.measure import FLOW, LENGTH
 from fuelcircuits.benches.frame.plot import INKS, draw, vector
+from fuelcircuits.benches.frame.scripts import STATIC
 from fuelcircuits.benches.frame.state import Axis, Band, Chart, Curve, Dot, Panel
 
 
 def chart(slope: float) -> Chart:
-    drop = np.linspace(0, 8e-3, 9)
+    drop = [1e-3 * step for step in range(9)]
     flow = Panel(
         y=Axis("Inlet flow", FLOW, 0, 20e-3),
-        curves=(Curve("lead", drop, slope * drop, "inlet passes"),),
+        curves=(Curve("lead", drop, [slope * each for each in drop], "inlet passes"),),
         dot=Dot(2e-3, slope * 2e-3),
         band=Band(slope * 8e-3, "bowl starves"),
     )

@@ -1,22 +1,27 @@
 """What travels to the browser: plain, finite, and true to a ten-thousandth of an axis."""
 
 import json
+from dataclasses import replace
+from math import nan
 
-import numpy as np
 import pytest
 from fuelcircuits.benches.frame import wire
 from fuelcircuits.benches.frame.measure import FLOW, LENGTH, SECONDS
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Moment, Panel, Reading, State
 
-TIMES = np.linspace(0, 2, 5)
+TIMES = [0.0, 0.5, 1.0, 1.5, 2.0]
+LEVEL = [0.01 * time for time in TIMES]
 PANEL = Panel(
     y=Axis("Flow", FLOW, 0, 4e-3),
-    curves=(Curve("lead", TIMES, np.array([0, 1e-3, np.nan, 3e-3, 4e-3]), "flow"),),
-    dot=Dot(TIMES, np.full(5, 1e-3)),
+    curves=(Curve("lead", TIMES, [0, 1e-3, nan, 3e-3, 4e-3], "flow"),),
+    dot=Dot(TIMES, [1e-3] * 5),
 )
 STATE = State(
-    readings=(Reading("Level", np.linspace(0, 0.02, 5), LENGTH), Reading("Bore", 2e-3, LENGTH)),
-    numbers={"rise": TIMES * 10, "fixed": 3.14159},
+    readings=(
+        Reading("Level", [0.01 * time for time in TIMES], LENGTH),
+        Reading("Bore", 2e-3, LENGTH),
+    ),
+    numbers={"rise": [10 * time for time in TIMES], "fixed": 3.14159},
     chart=Chart(Axis("Time", SECONDS, 0, 2), (PANEL,)),
     verdict="It fills.",
     drawn="A bowl.",
@@ -27,8 +32,14 @@ STATE = State(
 
 
 def test_everything_is_strict_json() -> None:
-    parts = wire.chart(STATE.chart), wire.readings(STATE), wire.numbers(STATE), wire.run(STATE)
-    json.dumps(parts, allow_nan=False)
+    gone = replace(STATE, numbers={"rise": [nan, 1.0], "fixed": nan})
+    json.dumps(wire.answer(gone, []), allow_nan=False)
+
+
+def test_a_curve_to_come_has_a_name_and_no_points() -> None:
+    panel = replace(PANEL, curves=(Curve("lead", label="flow"),))
+    curve = wire.chart(Chart(Axis("Time", SECONDS, 0, 2), (panel,)))["panels"][0]["curves"][0]
+    assert curve == {"role": "lead", "label": "flow", "x": None, "y": None}
 
 
 def test_points_are_parts_of_the_axes_and_a_gap_stays_a_gap() -> None:

@@ -14,7 +14,7 @@ References
 from collections.abc import Iterator
 from math import cos, log, pi, sqrt
 
-__all__ = ["drawn", "normal", "uniform"]
+__all__ = ["drawn", "mixed", "normal", "uniform"]
 
 ALL = (1 << 64) - 1
 STEP = 0x9E3779B97F4A7C15
@@ -25,10 +25,10 @@ def drawn(*key: int) -> Iterator[float]:
     """Yield numbers evenly spread over [0, 1), each a whole multiple of 2**-53."""
     state = 0
     for part in key:
-        state = _mixed((state ^ part) + STEP)
+        state = mixed((state ^ part) + STEP)
     while True:
         state = (state + STEP) & ALL
-        yield (_mixed(state) >> 11) * 2.0**-53
+        yield (mixed(state) >> 11) * 2.0**-53
 
 
 def uniform(numbers: Iterator[float], low: float, high: float) -> float:
@@ -42,7 +42,7 @@ def normal(numbers: Iterator[float]) -> float:
     return sqrt(-2 * log(radius)) * cos(2 * pi * turn)
 
 
-def _mixed(bits: int) -> int:
+def mixed(bits: int) -> int:
     """Return 64 bits of which each depends on all of those given [1]_."""
     bits &= ALL
     bits = ((bits ^ (bits >> 30)) * 0xBF58476D1CE4E5B9) & ALL

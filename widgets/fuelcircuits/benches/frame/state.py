@@ -6,6 +6,7 @@ value for each time, and `State.at` takes one moment out of the run.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 from fuelcircuits.benches.frame.gauge import Gauge
 from fuelcircuits.benches.frame.measure import Measure, System, Value
@@ -56,8 +57,8 @@ class Curve:
     """
 
     role: str
-    x: Sequence[float] | None = None
-    y: Sequence[float] | None = None
+    x: Any = None
+    y: Any = None
     label: str = ""
 
 
