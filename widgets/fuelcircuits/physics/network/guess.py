@@ -1,50 +1,100 @@
 """First guesses of the network's unknowns, from the air path alone."""
 
 from fuelcircuits.physics.engine import breathing
+from fuelcircuits.physics.engine.air_path import throttle_area
+from fuelcircuits.physics.engine.engine import air_demand
 from fuelcircuits.physics.engine.torque import brake_torque
 from fuelcircuits.physics.network.pressures import EACH, SHARED
 from fuelcircuits.physics.network.problem import Point, Problem
 from fuelcircuits.physics.numerics.interpolation import linspace
+from fuelcircuits.physics.numerics.linear import dot
+from fuelcircuits.physics.numerics.root import root
 from fuelcircuits.physics.openings.gas_flow import mass_flux
 
 __all__ = ["angle_guess", "first_guess", "speed_guess", "still_guess"]
 
 _ROUGH = 1e-3  # [1], how closely a guess needs the manifold pressure
+_LEAST = 5e3  # Pa, the lowest manifold pressure that is guessed
+_PASCALS = 1e5  # Pa, a manifold pressure at which straight lines are read off
 _WIDEST = 1.3  # rad, beyond which an angle hardly tells
 
 
 def angle_guess(of: Problem, speed: float, wanted: str, target: float) -> float:
-    """Return the angle of a few tried at which the air path alone comes nearest to `target`."""
-    closed = of.air_path.throttle_closed_angle
-    tried = [closed + (_WIDEST - closed) * stage**1.5 for stage in linspace(0.01, 1.0, 30)]
+    """Return the throttle angle [rad] at which the air path alone gives what is wanted.
 
-    def off(angle: float) -> float:
-        air = breathing.solve(
-            of.engine, of.air_path, of.weather, speed, angle, choke_angle=of.choke_angle
-        )
-        if wanted == "torque":
-            shown = brake_torque(
-                of.engine, speed, air.engine_flow, air.manifold_pressure, of.pressure
-            )
-        else:
-            shown = air.engine_flow if wanted == "air flow" else air.manifold_pressure
-        return abs(shown - target)
+    Parameters
+    ----------
+    of, speed
+        The network, and the speed [rad/s].
+    wanted, target
+        As in `fuelcircuits.physics.network.balance.Closing`.
+    """
+    pressure = min(max(_manifold(of, speed, wanted, target), _LEAST), of.pressure)
+    flow = _demand(of, speed, pressure) - of.leak * mass_flux(of.pressure, pressure, of.gas)
+    path = breathing.pressures(of.air_path, of.weather, max(flow, 0.0), of.choke_angle)
+    least, most = of.air_path.throttle_closed_angle, _WIDEST
+    flux = mass_flux(path.throttle, pressure, of.gas) if path.throttle > pressure else 0.0
+    if flow >= flux * throttle_area(of.air_path, most):
+        return most
+    if flow <= flux * throttle_area(of.air_path, least):
+        return least
+    return root(
+        lambda angle: flux * throttle_area(of.air_path, angle) - flow,
+        least,
+        most,
+        name="throttle angle",
+        tolerance=_ROUGH,
+    )
 
-    return min(tried, key=off)
+
+def _manifold(of: Problem, speed: float, wanted: str, target: float) -> float:
+    """Return the manifold pressure [Pa] with which the engine gives what is wanted."""
+    if wanted == "manifold pressure":
+        return target
+    none, some = (
+        brake_torque(of.engine, speed, flow, pressure, of.pressure) if wanted == "torque" else flow
+        for pressure in (0.0, _PASCALS)
+        for flow in (_demand(of, speed, pressure),)
+    )
+    return _PASCALS * (target - none) / (some - none)
+
+
+def _demand(of: Problem, speed: float, pressure: float) -> float:
+    """Return the air that the engine takes [kg/s]."""
+    return air_demand(of.engine, speed, pressure, of.charge_temperature, of.pressure)
 
 
 def speed_guess(of: Problem, angle: float, torque: float) -> float:
-    """Return the speed of a few tried at which the air path alone comes nearest to a torque."""
+    """Return the speed [rad/s] at which the air path alone gives a torque.
 
-    def off(speed: float) -> float:
-        air = breathing.solve(
-            of.engine, of.air_path, of.weather, speed, angle, choke_angle=of.choke_angle
-        )
+    Where several do it is the highest, beyond which the torque falls; where none does, that of
+    a few tried which comes nearest.
+    """
+
+    def surplus(speed: float) -> float:
+        air = _air(of, speed, angle)
         made = brake_torque(of.engine, speed, air.engine_flow, air.manifold_pressure, of.pressure)
-        return abs(made - torque)
+        return made - torque
 
-    least, most = 0.5 * of.engine.idle_speed, 1.2 * of.engine.highest_speed
-    return min(linspace(least, most, 25), key=off)
+    tried = linspace(0.5 * of.engine.idle_speed, 1.2 * of.engine.highest_speed, 8)
+    shown = [surplus(speed) for speed in tried]
+    for k in range(len(tried) - 1, 0, -1):
+        if shown[k - 1] > 0.0 > shown[k]:
+            return root(surplus, tried[k - 1], tried[k], name="speed", tolerance=0.02)
+    return min(zip(tried, shown, strict=True), key=lambda pair: abs(pair[1]))[0]
+
+
+def _air(of: Problem, speed: float, angle: float) -> breathing.AirState:
+    """Return what the air does without the circuits, roughly."""
+    return breathing.solve(
+        of.engine,
+        of.air_path,
+        of.weather,
+        speed,
+        angle,
+        choke_angle=of.choke_angle,
+        tolerance=_ROUGH,
+    )
 
 
 def first_guess(of: Problem, at: Point) -> list[float]:
@@ -60,18 +110,10 @@ def first_guess(of: Problem, at: Point) -> list[float]:
     The air path is solved without the circuits; the pressures in those are then rough shares
     of the depressions it has. What they are does not change an answer.
     """
-    air = breathing.solve(
-        of.engine,
-        of.air_path,
-        of.weather,
-        at.speed,
-        at.angle,
-        choke_angle=of.choke_angle,
-        tolerance=_ROUGH,
-    )
+    air = _air(of, at.speed, at.angle)
     horn, choke, manifold = air.horn_pressure, air.choke_pressure, air.manifold_pressure
     venturi, booster, above = air.venturi_pressure, air.booster_pressure, air.throttle_pressure
-    bowl = horn if of.bowl_pressure is None else of.bowl_pressure
+    bowl = _bowl(of, at, horn) if of.bowl_pressure is None else of.bowl_pressure
     guess = [horn, choke, manifold, bowl]
     flux = mass_flux(above, manifold, of.gas) if above > manifold else 0.0
     for barrel, slot in zip(of.barrels, at.slots, strict=True):
@@ -85,6 +127,13 @@ def first_guess(of: Problem, at: Point) -> list[float]:
         tube = min(horn - 1.0, well + 1.5 * of.weight * barrel.high.first_hole)
         guess += [venturi, well, tube, mix, chamber]
     return guess
+
+
+def _bowl(of: Problem, at: Point, horn: float) -> float:
+    """Return the bowl pressure [Pa] if its vents passed flows as the square root of drops."""
+    ends = horn, of.pressure, of.canister, of.pressure
+    weights = [area * area for area in at.vents]
+    return dot(weights, ends) / sum(weights)
 
 
 def still_guess(guess: list[float]) -> list[float]:

@@ -106,19 +106,21 @@ def ports(
     fed
         What the chamber gets from the economizer.
     """
-    ends = (
-        (slot.above, p.throttle),
-        (barrel.valve * lift, p.choke),
-        (slot.below, p.manifold),
-        (barrel.port, p.manifold),
-    )
+    wide = slot.below + barrel.port
+    ends = (slot.above, p.throttle), (barrel.valve * lift, p.choke), (wide, p.manifold)
     drawn = [
         air(of, area, outside, p.chamber) if outside > p.chamber else 0.0 for area, outside in ends
     ]
     entering = max(fed.air + fed.fuel, 0.0) + sum(drawn) + TRACE
     share = (max(fed.fuel, 0.0) + TRACE) / entering
-    above, valve, below, screw = (
+    above, valve, under = (
         Stream(alone, 0.0) if alone else mixture(of, area, share, outside, p.chamber)
         for (area, outside), alone in zip(ends, drawn, strict=True)
     )
-    return [above, valve, Stream(-below.air, -below.fuel), Stream(-screw.air, -screw.fuel)]
+    below, screw = -slot.below / (wide or 1.0), -barrel.port / (wide or 1.0)
+    return [
+        above,
+        valve,
+        Stream(below * under.air, below * under.fuel),
+        Stream(screw * under.air, screw * under.fuel),
+    ]

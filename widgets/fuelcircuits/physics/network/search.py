@@ -64,7 +64,7 @@ def _searched(balance: Balance, starts: tuple[State | None, ...]) -> Iterator[Fo
         if damping:
             slow = settled(balance, begin, damping, most_steps=steps)
             begin = slow.unknowns if slow else begin
-        yield newton(balance, begin, most_steps=40)
+        yield newton(balance, begin, most_steps=40 if damping else 20)
 
 
 def _begun(balance: Balance, start: State) -> tuple[list[float], list[list[float]] | None]:

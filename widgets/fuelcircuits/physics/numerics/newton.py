@@ -7,6 +7,7 @@ hardly change: there Broyden's rule corrects them by what each step has shown.
 
 from collections.abc import Callable, Sequence
 from math import isfinite, sqrt
+from operator import attrgetter
 from typing import Any, Generic, NamedTuple, Protocol, TypeVar
 
 from fuelcircuits.physics.numerics.linear import dot, inverse, solve
@@ -18,7 +19,7 @@ Matrix = list[list[float]]
 Result = TypeVar("Result")
 
 _PATIENCE = 4  # cut steps before the unknowns are moved on regardless
-_QUICK = 0.3  # [1], fall of the misfit in a step from which its slopes need no learning anew
+_QUICK = 0.5  # [1], fall of the misfit in a step from which its slopes need no learning anew
 _RIDGE = 1e-14  # [1], added to the diagonal so that a part nothing passes does no harm
 _LEAST = 0.2  # [1], of an unknown that a step leaves at least
 
@@ -68,7 +69,7 @@ def newton(
     start: Sequence[float],
     *,
     learnt: Matrix | None = None,
-    tolerance: float = 1e-10,
+    tolerance: float = 3e-11,
     most_steps: int = 80,
 ) -> Found[Known] | None:
     r"""Return where Newton's method leads.
@@ -108,11 +109,13 @@ def newton(
     Newton's method with backtracking; C. G. Broyden, Mathematics of Computation 19 (1965),
     pages 577-593, for his second method.
     """
-    here, fresh = _found(system, list(start)), False
-    here = here and here._replace(inverse=learnt)
+    here = best = _found(system, list(start))
+    if here is None:
+        return None
+    here, fresh = here._replace(inverse=learnt), False
     size, cuts = 1.0, 0
     for _ in range(most_steps):
-        if here is None or here.error <= tolerance:
+        if here.error <= tolerance:
             break
         if here.inverse is None:
             here, fresh = here._replace(inverse=_learnt(system, here)), True
@@ -125,12 +128,13 @@ def newton(
                 there = there._replace(inverse=_corrected(here, there))
             here, fresh = there, False
             size, cuts = min(1.0, 2.5 * size), 0
+            best = min(best, here, key=attrgetter("error"))
         elif not fresh:
             here = here._replace(inverse=None)
         else:
             cuts += 1
             size = 1.0 if cuts == _PATIENCE else 0.4 * size
-    return here
+    return min(best, here, key=attrgetter("error"))
 
 
 def settled(
