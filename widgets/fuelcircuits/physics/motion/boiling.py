@@ -3,13 +3,10 @@
 Petrol's lightest parts boil at about 50 degC; what is left boils ever hotter.
 """
 
-from typing import NamedTuple, TypeAlias
+from math import exp, log, log1p, sqrt
+from typing import NamedTuple
 
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
-
-from fuelcircuits.errors import ConvergenceError
-from fuelcircuits.physics.circuits.bowl_vents import DISCHARGE, Vents, openings
+from fuelcircuits.physics.circuits.bowl_vents import DISCHARGE, Vents, open_area, openings
 from fuelcircuits.physics.circuits.hot_soak import HotSoak
 from fuelcircuits.physics.matter import fuel as liquid
 from fuelcircuits.physics.matter.fuel import Fuel
@@ -26,9 +23,6 @@ __all__ = [
     "vapour_line",
 ]
 
-Floats = NDArray[np.float64]
-Numbers: TypeAlias = float | Floats
-
 VAPOUR_CONSTANT = 8314.46 / 66
 """Gas constant of petrol vapour [J/(kg K)]; 66 kg/kmol is AP-42 table 7.1-2, RVP 10."""
 NEARLY_BOILING = 0.95
@@ -37,7 +31,7 @@ LOSS_SLOPE = 100 * liquid.DISTILLATION_SLOPE / 1.8
 """Rise of the boiling point while the whole fuel is lost [K]."""
 
 
-def vapour_line(fuel: Fuel) -> tuple[Numbers, Numbers]:
+def vapour_line(fuel: Fuel) -> tuple[float, float]:
     r"""Return the constants c and d of a fuel's vapour pressure.
 
     .. math:: \ln p_v = c - \frac{d}{T}
@@ -49,7 +43,7 @@ def vapour_line(fuel: Fuel) -> tuple[Numbers, Numbers]:
 
     Returns
     -------
-    c, d : numpy.ndarray
+    c, d
         The logarithm of a pressure in pascals [1], and a temperature [K].
 
     References
@@ -58,14 +52,12 @@ def vapour_line(fuel: Fuel) -> tuple[Numbers, Numbers]:
     two of its points give the line.
     """
     low, high = liquid.COLDEST, liquid.HOTTEST
-    ends = [np.log(liquid.vapour_pressure(fuel, each)) for each in (low, high)]
-    fall = (ends[1] - ends[0]) / (1 / low - 1 / high)
-    return ends[1] + fall / high, fall
+    cold, hot = (log(liquid.vapour_pressure(fuel, each)) for each in (low, high))
+    fall = (hot - cold) / (1 / low - 1 / high)
+    return hot + fall / high, fall
 
 
-def remaining_pressure(
-    line: tuple[Numbers, Numbers], temperature: Numbers, lost_share: Numbers
-) -> Numbers:
+def remaining_pressure(line: tuple[float, float], temperature: float, lost_share: float) -> float:
     r"""Return the vapour pressure of what is left in the bowl.
 
     .. math:: p_v = p_{fresh}(T - S f)
@@ -92,14 +84,11 @@ def remaining_pressure(
     EPA AP-42 chapter 7.1 for vapour pressure and slope S; moving along the curve as the fuel
     is lost: first principles.
     """
-    fresh = np.maximum(temperature - LOSS_SLOPE * lost_share, liquid.COLDEST)
-    pressure: Numbers = np.exp(line[0] - line[1] / np.minimum(fresh, liquid.HOTTEST))
-    return pressure
+    fresh = max(temperature - LOSS_SLOPE * lost_share, liquid.COLDEST)
+    return exp(line[0] - line[1] / min(fresh, liquid.HOTTEST))
 
 
-def boiling_margin(
-    fuel: Fuel, temperature: Numbers, lost_share: Numbers, pressure: Numbers
-) -> Numbers:
+def boiling_margin(fuel: Fuel, temperature: float, lost_share: float, pressure: float) -> float:
     """Return the vapour pressure of what is left in the bowl, less the pressure on it.
 
     Parameters
@@ -122,7 +111,7 @@ def boiling_margin(
     return remaining_pressure(vapour_line(fuel), temperature, lost_share) - pressure
 
 
-def spreading(soak: HotSoak, share: Numbers) -> Numbers:
+def spreading(soak: HotSoak, share: float) -> float:
     r"""Return the vapour that spreads out of a bowl which does not boil.
 
     .. math:: \dot m = s \ln\frac{p}{p - p_v}
@@ -143,20 +132,19 @@ def spreading(soak: HotSoak, share: Numbers) -> Numbers:
     Stefan's law of diffusion through a stagnant gas; that breathing obeys it too is common
     practice, no source.
     """
-    flow: Numbers = -soak.spread_rate * np.log1p(-np.minimum(share, NEARLY_BOILING))
-    return flow
+    return -soak.spread_rate * log1p(-min(share, NEARLY_BOILING))
 
 
 class Boiler(NamedTuple):
     """A standing bowl: what stays the same while it gets hot and its fuel boils off."""
 
     soak: HotSoak
-    line: tuple[Numbers, Numbers]  # of the fuel's vapour pressure
-    ambient: Numbers  # Pa
-    back: Numbers  # Pa s2/(kg2 K), overpressure for flow squared times temperature
+    line: tuple[float, float]  # of the fuel's vapour pressure
+    ambient: float  # Pa
+    back: float  # Pa s2/(kg2 K), overpressure for flow squared times temperature
 
 
-def boiler(soak: HotSoak, vents: Vents, fuel: Fuel, ambient: Numbers) -> Boiler:
+def boiler(soak: HotSoak, vents: Vents, fuel: Fuel, ambient: float) -> Boiler:
     """Return a standing bowl for `boiling`.
 
     Parameters
@@ -174,20 +162,15 @@ def boiler(soak: HotSoak, vents: Vents, fuel: Fuel, ambient: Numbers) -> Boiler:
     ConvergenceError
         If every vent is shut.
     """
-    area = DISCHARGE * sum(openings(vents, 0.0, 0.0), np.zeros(()))
-    if not np.all(area > 0):
-        raise ConvergenceError("bowl vents must leave one opening, got every vent shut")
+    area = DISCHARGE * open_area(openings(vents, 0.0, 0.0))
     back = VAPOUR_CONSTANT / (2 * ambient * area**2)
     return Boiler(soak, vapour_line(fuel), ambient, back)
 
 
-def boiling(
-    bowl: Boiler, temperature: Numbers, lost_share: Numbers
-) -> tuple[Numbers, Numbers, Numbers]:
+def boiling(bowl: Boiler, temperature: float, lost_share: float) -> tuple[float, float, float]:
     """Return the vapour made, the part that boils, and the bowl's pressure above ambient.
 
-    The relation is that of `vapour_flow`; nothing is checked or converted, for a soak that
-    asks the same bowl at every step.
+    The relation is that of `vapour_flow`, for a soak that asks the same bowl at every step.
 
     Parameters
     ----------
@@ -203,9 +186,9 @@ def boiling(
     """
     pressure, rate = remaining_pressure(bowl.line, temperature, lost_share), bowl.soak.boil_rate
     spread, back = spreading(bowl.soak, pressure / bowl.ambient), bowl.back * temperature
-    push = rate * np.maximum(pressure - bowl.ambient - back * spread * spread, 0.0)
+    push = rate * max(pressure - bowl.ambient - back * spread * spread, 0.0)
     steep = 1 + 2 * rate * back * spread
-    boiled = 2 * push / (steep + np.sqrt(steep * steep + 4 * rate * back * push))
+    boiled = 2 * push / (steep + sqrt(steep * steep + 4 * rate * back * push))
     flow = spread + boiled
     return flow, boiled, back * flow * flow
 
@@ -214,11 +197,11 @@ def vapour_flow(
     soak: HotSoak,
     vents: Vents,
     fuel: Fuel,
-    temperature: ArrayLike,
-    lost_share: ArrayLike,
+    temperature: float,
+    lost_share: float,
     *,
-    ambient: ArrayLike,
-) -> tuple[Floats, Floats, Floats]:
+    ambient: float,
+) -> tuple[float, float, float]:
     r"""Return the vapour made in a standing bowl, the part that boils, and the bowl's pressure.
 
     .. math::
@@ -241,7 +224,7 @@ def vapour_flow(
 
     Returns
     -------
-    flow, boiling, pressure : numpy.ndarray
+    flow, boiling, pressure
         All vapour [kg/s], the part boiled [kg/s], and the bowl's absolute pressure [Pa].
 
     Raises
@@ -254,8 +237,6 @@ def vapour_flow(
     First principles; the two rates stand for the heat and the stirring that a lump cannot
     show (common practice, no source). The quadratic is solved exactly.
     """
-    heat, lost, outside = (
-        np.asarray(each, dtype=float) for each in (temperature, lost_share, ambient)
-    )
-    flow, boiled, over = boiling(boiler(soak, vents, fuel, outside), heat, lost)
-    return np.asarray(flow), np.asarray(boiled), np.asarray(outside + over)
+    bowl = boiler(soak, vents, fuel, ambient)
+    flow, boiled, over = boiling(bowl, temperature, lost_share)
+    return flow, boiled, ambient + over

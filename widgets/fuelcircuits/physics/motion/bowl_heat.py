@@ -1,33 +1,30 @@
 """The bowl while the engine runs: its temperature, and the vapour it makes."""
 
-from typing import NamedTuple, TypeAlias
-
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from collections.abc import Sequence
+from math import exp
+from typing import NamedTuple
 
 from fuelcircuits.physics.circuits.hot_soak import LIQUID_HEAT, HotSoak
 from fuelcircuits.physics.matter import fuel as liquid
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.motion.boiling import remaining_pressure, spreading, vapour_line
+from fuelcircuits.physics.numerics.interpolation import interpolate
 from fuelcircuits.physics.numerics.ode import integrate
 
 __all__ = ["BowlHeat", "bowl_heat", "coolant"]
 
-Floats = NDArray[np.float64]
-Numbers: TypeAlias = float | Floats
-
 
 class BowlHeat(NamedTuple):
-    """A running bowl followed in time; every array runs over time."""
+    """A running bowl followed in time: one number for each time."""
 
-    temperature: Floats  # K
-    lost_share: Floats  # share of its fuel that has boiled off and not been made good [1]
-    boiled: Floats  # kg of vapour made since the start
-    vapour: Floats  # kg/s
+    temperature: list[float]  # K
+    lost_share: list[float]  # share of its fuel that has boiled off and not been made good [1]
+    boiled: list[float]  # kg of vapour made since the start
+    vapour: list[float]  # kg/s
 
 
-def coolant(soak: HotSoak, times: ArrayLike, start: float) -> Floats:
+def coolant(soak: HotSoak, time: float, start: float) -> float:
     r"""Return the coolant's temperature after a start.
 
     .. math:: T = T_w + (T_0 - T_w) e^{-t/\tau}
@@ -36,33 +33,31 @@ def coolant(soak: HotSoak, times: ArrayLike, start: float) -> Floats:
     ----------
     soak
         Warm temperature T\ :sub:`w` (block_temperature) and time constant (warm_up).
-    times
-        Times since the start [s].
+    time
+        Time since the start [s].
     start
-        Temperature at the first of them [K].
+        Temperature T\ :sub:`0` at the start [K].
 
     Returns
     -------
-    numpy.ndarray
-        Temperature [K].
+    Temperature [K].
 
     Notes
     -----
     One lump: common practice, no source.
     """
-    passed = np.asarray(times, dtype=float) - np.ravel(times)[0]
     warm = soak.block_temperature
-    return np.asarray(warm + (start - warm) * np.exp(-passed / soak.warm_up))
+    return warm + (start - warm) * exp(-time / soak.warm_up)
 
 
 def bowl_heat(
     soak: HotSoak,
     weather: Weather,
     fuel: Fuel,
-    times: ArrayLike,
+    times: Sequence[float],
     *,
-    fuel_flow: ArrayLike,
-    coolant: ArrayLike,
+    fuel_flow: Sequence[float],
+    coolant: Sequence[float],
     mass: float,
     start: tuple[float, float],
 ) -> BowlHeat:
@@ -80,7 +75,7 @@ def bowl_heat(
     soak
         Heat paths and rates.
     weather
-        The air outside; one number each.
+        The air outside.
     fuel
         The fuel.
     times
@@ -104,27 +99,24 @@ def bowl_heat(
     First principles for one lump. The bowl boils against ambient pressure: what vents add
     or take is a thousandth of that.
     """
-    when = np.asarray(times, dtype=float)
-    through, warm = np.asarray(fuel_flow, dtype=float), np.asarray(coolant, dtype=float)
-    air, outside = float(weather.temperature), float(weather.pressure)
+    air, outside = weather.temperature, weather.pressure
     away = soak.block_temperature - air - soak.bowl_rise
     cooling = soak.block_to_bowl * max(away, 0.0) / max(soak.bowl_rise, 1.0)
     capacity = soak.bowl_heat + LIQUID_HEAT * mass
+    latent, line = liquid.heat_of_vaporisation(fuel), vapour_line(fuel)
 
-    latent, line = float(liquid.heat_of_vaporisation(fuel)), vapour_line(fuel)
-
-    def vapour(temperature: Numbers, share: Numbers) -> Numbers:
+    def vapour(temperature: float, share: float) -> float:
         pressure = remaining_pressure(line, temperature, share)
-        boiled = soak.boil_rate * np.maximum(pressure - outside, 0.0)
+        boiled = soak.boil_rate * max(pressure - outside, 0.0)
         return spreading(soak, pressure / outside) + boiled
 
-    def rate(now: float, state: Floats) -> list[Numbers]:
-        temperature, share, _ = state.tolist()
-        made = vapour(temperature, share)
-        flow = np.interp(now, when, through)
-        gain = soak.block_to_bowl * (np.interp(now, when, warm) - temperature)
+    def rate(now: float, state: list[float]) -> list[float]:
+        temperature, share, _ = state
+        made, flow = vapour(temperature, share), interpolate(now, times, fuel_flow)
+        gain = soak.block_to_bowl * (interpolate(now, times, coolant) - temperature)
         loss = (cooling + LIQUID_HEAT * flow) * (temperature - air)
         return [(gain - loss - made * latent) / capacity, (made - share * flow) / mass, made]
 
-    run = integrate(rate, [*start, 0.0], when, relative=1e-7, absolute=1e-9, name="bowl heat").T
-    return BowlHeat._make([*run, np.asarray(vapour(run[0], run[1]))])
+    run = integrate(rate, [*start, 0.0], times, relative=1e-7, absolute=1e-9, name="bowl heat")
+    temperature, share, boiled = map(list, zip(*run, strict=True))
+    return BowlHeat(temperature, share, boiled, list(map(vapour, temperature, share)))

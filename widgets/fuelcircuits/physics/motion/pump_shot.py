@@ -1,10 +1,7 @@
 """The accelerator pump in time: plunger, air under the outlet, and the shot it gives."""
 
-from collections.abc import Callable
-from typing import Any, NamedTuple
-
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
 
 from fuelcircuits.physics.circuits.pump import (
     Pump,
@@ -14,11 +11,10 @@ from fuelcircuits.physics.circuits.pump import (
     rod_position,
     spring_force,
 )
+from fuelcircuits.physics.numerics.interpolation import interpolate
 from fuelcircuits.physics.numerics.stiff import integrate_stiff
 
 __all__ = ["PumpRun", "pump_rates", "pump_run"]
-
-Floats = NDArray[np.float64]
 
 TOLERANCES = (1e-8, 1e-13, 1e-13)
 """Error allowed a step in travel [m] and in volumes [m3]."""
@@ -27,24 +23,24 @@ SOFT_AIR = 5e-9
 
 
 class PumpRun(NamedTuple):
-    """A pump followed in time; the first axis of each array runs over time."""
+    """A pump followed in time: one number for each time."""
 
-    rod: Floats  # m
-    plunger: Floats  # m down from the top
-    air: Floats  # m3 of air in the chamber
-    delivered: Floats  # m3 of fuel through the jets so far
-    fuel_flow: Floats  # kg/s through the jets
+    rod: list[float]  # m
+    plunger: list[float]  # m down from the top
+    air: list[float]  # m3 of air in the chamber
+    delivered: list[float]  # m3 of fuel through the jets so far
+    fuel_flow: list[float]  # kg/s through the jets
 
 
 def pump_rates(
     pump: Pump,
-    rod: ArrayLike,
-    state: Floats,
+    rod: float,
+    state: Sequence[float],
     *,
-    depression: ArrayLike = 0.0,
-    density: ArrayLike = 745.0,
-    viscosity: ArrayLike = 0.5e-3,
-) -> tuple[Floats, PumpFlows]:
+    depression: float = 0.0,
+    density: float = 745.0,
+    viscosity: float = 0.5e-3,
+) -> tuple[list[float], PumpFlows]:
     r"""Return how fast the plunger moves, and the flows that let it.
 
     .. math:: A \frac{dx}{dt} = \sum Q_i, \qquad p - p_{bowl} = F / A
@@ -73,23 +69,19 @@ def pump_rates(
     -----
     First principles: volume in the chamber.
     """
-    area = effective_area(pump)
-    pressure = spring_force(pump, rod, state[0]) / area
+    (plunger, air, _), area = state, effective_area(pump)
+    pressure = spring_force(pump, rod, plunger) / area
     flows = pump_flows(pump, pressure, depression=depression, density=density, viscosity=viscosity)
-    airy = np.maximum(state[1], 0.0) / (np.maximum(state[1], 0.0) + SOFT_AIR)
-    travel = (flows.jet + flows.back + flows.inlet + flows.cup) / area
-    rates = np.empty((3, *np.shape(travel)))
-    rates[0], rates[1] = travel, -flows.back - airy * flows.jet
-    rates[2] = (1 - airy) * flows.jet
-    return rates, flows
+    airy = max(air, 0.0) / (max(air, 0.0) + SOFT_AIR)
+    return [sum(flows) / area, -flows.back - airy * flows.jet, (1 - airy) * flows.jet], flows
 
 
 def pump_run(
     pump: Pump,
-    times: ArrayLike,
-    throttle_angle: Callable[[float], Any] | ArrayLike,
+    times: Sequence[float],
+    throttle_angle: Callable[[float], float] | Sequence[float],
     *,
-    depression: ArrayLike = 0.0,
+    depression: float = 0.0,
     density: float = 745.0,
     viscosity: float = 0.5e-3,
     coarse: float = 1.0,
@@ -103,8 +95,7 @@ def pump_run(
     times
         Rising times [s].
     throttle_angle
-        Plate angle [rad] at each time, linear in between, or a function of time. A function
-        may return an array: one run for each element.
+        Plate angle [rad] at each time, linear in between, or a function of time.
     depression, density, viscosity
         As in `pump_flows`.
     coarse
@@ -125,35 +116,25 @@ def pump_run(
     -----
     First principles, integrated by `fuelcircuits.physics.numerics.stiff`.
     """
-    when = np.asarray(times, dtype=float)
-    if callable(throttle_angle):
-        angle = throttle_angle
-    else:
-        given = np.asarray(throttle_angle, dtype=float)
 
-        def angle(now: float) -> Any:
-            return np.interp(now, when, given)
+    def rod(now: float) -> float:
+        if callable(throttle_angle):
+            return rod_position(pump, throttle_angle(now))
+        return rod_position(pump, interpolate(now, times, throttle_angle))
 
-    def rates(now: float, state: Floats) -> Floats:
+    def rates(now: float, state: Sequence[float]) -> list[float]:
         return pump_rates(
-            pump,
-            rod_position(pump, angle(now)),
-            state,
-            depression=depression,
-            density=density,
-            viscosity=viscosity,
+            pump, rod(now), state, depression=depression, density=density, viscosity=viscosity
         )[0]
 
-    first = np.broadcast_to(rod_position(pump, angle(when[0])), np.shape(angle(when[0])))
-    start = np.stack([first, np.zeros_like(first), np.zeros_like(first)])
     states = integrate_stiff(
         rates,
-        start,
-        when,
-        absolute=coarse * np.asarray(TOLERANCES),
+        [rod(times[0]), 0.0, 0.0],
+        times,
+        absolute=[coarse * allowed for allowed in TOLERANCES],
         relative=coarse * 1e-6,
         name="pump plunger",
     )
-    flow = np.stack([rates(now, state)[2] for now, state in zip(when, states, strict=True)])
-    rod = np.stack([rod_position(pump, angle(now)) for now in when])
-    return PumpRun(rod, states[:, 0], states[:, 1], states[:, 2], density * flow)
+    flow = [density * rates(now, state)[2] for now, state in zip(times, states, strict=True)]
+    plunger, air, delivered = map(list, zip(*states, strict=True))
+    return PumpRun([rod(now) for now in times], plunger, air, delivered, flow)

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple, TypeAlias
-
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from collections.abc import Sequence
+from math import log
+from typing import TYPE_CHECKING, NamedTuple
 
 from fuelcircuits.errors import CardError
+from fuelcircuits.physics.circuits.bowl_vents import Openings
 from fuelcircuits.physics.circuits.canister import sorption
 from fuelcircuits.physics.circuits.high_speed import GRAVITY, jet_coefficients, jet_flow
 from fuelcircuits.physics.circuits.hot_soak import LIQUID_HEAT, heat_flows, outlets
@@ -24,9 +24,6 @@ if TYPE_CHECKING:
 
 __all__ = ["Restart", "SoakRun", "restart", "soak_run"]
 
-Floats = NDArray[np.float64]
-Numbers: TypeAlias = float | Floats
-
 SPILLING = 330.0
 """Temperature taken for the fuel that is pushed over the lips [K] (common practice, no source)."""
 RICHEST, LEANEST = 2.0, 0.6
@@ -34,33 +31,33 @@ RICHEST, LEANEST = 2.0, 0.6
 
 
 class SoakRun(NamedTuple):
-    """A soak followed in time; every array runs over time."""
+    """A soak followed in time: one number for each time."""
 
-    times: Floats  # s since the engine stopped
-    exhaust: Floats  # K
-    block: Floats  # K
-    bowl: Floats  # K
-    fuel_left: Floats  # kg in the bowl
-    stored: Floats  # kg in the canister, what was there before included
-    lost: Floats  # kg through the canister to the outside
-    outside: Floats  # kg by outside vent and gasket
-    intake: Floats  # kg in bore and manifold now
-    dried: Floats  # kg that has left bore and manifold again
-    boiled: Floats  # kg of vapour the bowl has made, wherever it went
-    vapour: Floats  # kg/s made
-    overpressure: Floats  # Pa in the bowl
+    times: Sequence[float]  # s since the engine stopped
+    exhaust: list[float]  # K
+    block: list[float]  # K
+    bowl: list[float]  # K
+    fuel_left: list[float]  # kg in the bowl
+    stored: list[float]  # kg in the canister, what was there before included
+    lost: list[float]  # kg through the canister to the outside
+    outside: list[float]  # kg by outside vent and gasket
+    intake: list[float]  # kg in bore and manifold now
+    dried: list[float]  # kg that has left bore and manifold again
+    boiled: list[float]  # kg of vapour the bowl has made, wherever it went
+    vapour: list[float]  # kg/s made
+    overpressure: list[float]  # Pa in the bowl
 
 
 class Restart(NamedTuple):
-    """How an engine starts after a soak."""
+    """How an engine starts after a soak, for each of its times."""
 
-    equivalence: Floats  # fuel over the fuel that just burns, at the first turn [1]
-    ratio: Floats  # air-fuel ratio at the first turn [1]
-    cranking: Floats  # s until it fires
+    equivalence: list[float]  # fuel over the fuel that just burns, at the first turn [1]
+    ratio: list[float]  # air-fuel ratio at the first turn [1]
+    cranking: list[float]  # s until it fires
 
 
 def soak_run(
-    rig: Rig, weather: Weather, fuel: Fuel, times: ArrayLike, *, load: float = 0.0
+    rig: Rig, weather: Weather, fuel: Fuel, times: Sequence[float], *, load: float = 0.0
 ) -> SoakRun:
     r"""Follow a hot soak.
 
@@ -78,7 +75,7 @@ def soak_run(
         Its sections hot_soak, vents, float_bowl, high_speed, air_path and, if it has one,
         canister.
     weather
-        The air outside; one number each.
+        The air outside.
     fuel
         The fuel.
     times
@@ -105,20 +102,23 @@ def soak_run(
     soak = rig.hot_soak
     if soak is None:
         raise CardError(f"rig {rig.name} must have a section hot_soak, got none")
-    bowl, warm = rig.float_bowl, float(weather.temperature) + soak.bowl_rise
+    bowl, warm = rig.float_bowl, weather.temperature + soak.bowl_rise
     depth = bowl.depth - bowl.specified_level
-    filled = bowl.bowl_area * depth * float(liquid.density(fuel, warm))
+    filled = bowl.bowl_area * depth * liquid.density(fuel, warm)
     still = _still(rig, weather, fuel, filled)
-
-    def rate(now: float, state: Floats) -> list[Numbers]:
-        return _rates(still, state.tolist())
-
-    start = [soak.exhaust_temperature, soak.block_temperature, warm, filled, load, 0, 0, 0, 0, 0]
-    allowed = np.array([1e-4] * 3 + [1e-9] * 7)
-    when = np.asarray(times, dtype=float)
-    states = integrate(rate, start, when, relative=1e-7, absolute=allowed, name="hot soak").T
-    flow, _, over, _ = _vapour(still, states[2], states[3], states[9])
-    return SoakRun._make([when, *states, np.asarray(flow), np.asarray(over)])
+    start = [soak.exhaust_temperature, soak.block_temperature, warm, filled, load, *[0.0] * 5]
+    states = integrate(
+        lambda now, state: _rates(still, state),
+        start,
+        times,
+        relative=1e-7,
+        absolute=[1e-4] * 3 + [1e-9] * 7,
+        name="hot soak",
+    )
+    columns = [list(column) for column in zip(*states, strict=True)]
+    vapour = [_vapour(still, state[2], state[3], state[9]) for state in states]
+    made, over = [each[0] for each in vapour], [each[2] for each in vapour]
+    return SoakRun._make([times, *columns, made, over])
 
 
 class _Still(NamedTuple):
@@ -129,39 +129,36 @@ class _Still(NamedTuple):
     air: float  # K
     filled: float  # kg in the bowl at the start
     latent: float  # J/kg
-    ways: tuple[float, ...]  # share of the vapour by each opening
+    ways: Openings  # share of the vapour by each
     lip: tuple[float, float]  # Pa of bowl pressure to reach it: at the start, and bowl empty
-    jet: tuple[float, float, float]  # m2, length over bore, ultimate coefficient
     spilt: tuple[float, float]  # kg/m3 and Pa s
 
 
 def _still(rig: Rig, weather: Weather, fuel: Fuel, filled: float) -> _Still:
-    """Return what stays the same, as plain numbers."""
+    """Return what stays the same."""
     bowl, high = rig.float_bowl, rig.high_speed
-    spilt = float(liquid.density(fuel, SPILLING)), float(liquid.viscosity(fuel, SPILLING))
-    slender, ultimate = jet_coefficients(high.jet_bore, high.jet_length)
-    lip, weight = float(high.lip), spilt[0] * GRAVITY
+    spilt = liquid.density(fuel, SPILLING), liquid.viscosity(fuel, SPILLING)
+    fallen, weight = bowl.depth - bowl.specified_level, spilt[0] * GRAVITY
     return _Still(
         rig=rig,
-        boiler=boiler(rig.hot_soak, rig.vents, fuel, float(weather.pressure)),
-        air=float(weather.temperature),
+        boiler=boiler(rig.hot_soak, rig.vents, fuel, weather.pressure),
+        air=weather.temperature,
         filled=filled,
-        latent=float(liquid.heat_of_vaporisation(fuel)),
-        ways=tuple(map(float, outlets(rig.vents))),
-        lip=(weight * lip, weight * (lip + bowl.depth - bowl.specified_level)),
-        jet=(float(bore_area(high.jet_bore)), float(slender), float(ultimate)),
+        latent=liquid.heat_of_vaporisation(fuel),
+        ways=outlets(rig.vents),
+        lip=(weight * high.lip, weight * (high.lip + fallen)),
         spilt=spilt,
     )
 
 
-def _rates(still: _Still, state: list[float]) -> list[Numbers]:
+def _rates(still: _Still, state: list[float]) -> list[float]:
     """Return the rate of every state."""
     exhaust, block, bowl, left, load, _, _, intake, _, gone = state
     soak, bed = still.rig.hot_soak, still.rig.canister
     heat = heat_flows(soak, exhaust, block, bowl, still.air)
     made, bubbles, over, wet = _vapour(still, bowl, left, gone)
     spilt = wet * _spilt(still, over, 1 - left / still.filled) + soak.carry_over * bubbles
-    inside, outside, stored, gasket = (made * each for each in still.ways)
+    inside, outside, stored, gasket = (made * way for way in still.ways)
     caught = 0.0 if bed is None else sorption(bed, load, stored).captured
     drying = intake / soak.intake_drying
     into_bowl = heat.block_to_bowl + heat.air_to_bowl - made * still.latent
@@ -180,25 +177,25 @@ def _rates(still: _Still, state: list[float]) -> list[Numbers]:
 
 
 def _vapour(
-    still: _Still, bowl: Numbers, left: Numbers, gone: Numbers
-) -> tuple[Numbers, Numbers, Numbers, Numbers]:
+    still: _Still, bowl: float, left: float, gone: float
+) -> tuple[float, float, float, float]:
     """Return all vapour, the part boiled, the bowl's overpressure, and how wet its floor is."""
-    share = np.maximum(gone / (gone + np.maximum(left, 1e-9)), 0.0)
+    share = max(gone / (gone + max(left, 1e-9)), 0.0)
     made, bubbles, over = boiling(still.boiler, bowl, share)
     # The last fiftieth wets the floor only in part.
-    wet: Numbers = np.minimum(np.maximum(left / (0.02 * still.filled), 0.0), 1.0)
+    wet = min(max(left / (0.02 * still.filled), 0.0), 1.0)
     return made * wet, bubbles * wet, over, wet
 
 
-def _spilt(still: _Still, over: Numbers, fallen: float) -> Numbers:
+def _spilt(still: _Still, over: float, fallen: float) -> float:
     """Return the liquid that the bowl's pressure pushes over the nozzles' lips [kg/s]."""
     push = over - still.lip[0] - fallen * (still.lip[1] - still.lip[0])
     if push <= 0:
         return 0.0
-    (area, slender, ultimate), (mass, thick) = still.jet, still.spilt
-    bore = still.rig.high_speed.jet_bore
-    flow = jet_flow(area, bore, (slender, ultimate), push, mass, viscosity=thick)
-    return still.rig.air_path.barrels * float(flow)
+    (density, viscosity), high = still.spilt, still.rig.high_speed
+    area, coefficients = bore_area(high.jet_bore), jet_coefficients(high.jet_bore, high.jet_length)
+    flow = jet_flow(area, high.jet_bore, coefficients, push, density, viscosity=viscosity)
+    return still.rig.air_path.barrels * flow
 
 
 def restart(rig: Rig, weather: Weather, fuel: Fuel, run: SoakRun) -> Restart:
@@ -233,14 +230,12 @@ def restart(rig: Rig, weather: Weather, fuel: Fuel, run: SoakRun) -> Restart:
     swept = swept_flow(rig.engine.displacement, soak.crank_speed)
     air = rig.engine.breathing * weather.density * swept
     stoichiometric = liquid.stoichiometric_ratio(fuel)
-    extra = stoichiometric * run.intake / (soak.wash_out * air)
-    mass = liquid.density(fuel, run.bowl) * bowl.bowl_area
-    missing = np.maximum(run.fuel_left[0] - run.fuel_left - mass * soak.dry_drop, 0.0)
-    rich = soak.wash_out * np.log(np.maximum(extra / (RICHEST - 1), 1.0))
-    filling = missing / soak.crank_pump
-    first = np.where(missing > 0, extra, 1 + extra)
-    return Restart(
-        np.asarray(first),
-        np.asarray(stoichiometric / np.maximum(first, 1e-3)),
-        np.asarray(soak.crank_least + np.maximum(rich, filling)),
-    )
+    mixtures, cranking = [], []
+    for intake, left, warmth in zip(run.intake, run.fuel_left, run.bowl, strict=True):
+        extra = stoichiometric * intake / (soak.wash_out * air)
+        dry = liquid.density(fuel, warmth) * bowl.bowl_area * soak.dry_drop
+        missing = max(run.fuel_left[0] - left - dry, 0.0)
+        rich = soak.wash_out * log(max(extra / (RICHEST - 1), 1.0))
+        mixtures.append(extra if missing > 0 else 1 + extra)
+        cranking.append(soak.crank_least + max(rich, missing / soak.crank_pump))
+    return Restart(mixtures, [stoichiometric / max(each, 1e-3) for each in mixtures], cranking)

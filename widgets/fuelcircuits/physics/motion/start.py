@@ -24,27 +24,27 @@ class Start(NamedTuple):
     @classmethod
     def cold(cls, weather: Weather) -> "Start":
         """Return a start with all at the temperature outside and a dry intake."""
-        air = float(weather.temperature)
+        air = weather.temperature
         return cls(air, air, air, film=0.0)
 
     @classmethod
     def warm(cls, rig: Rig, weather: Weather) -> "Start":
         """Return a start that follows on a long run."""
-        air = float(weather.temperature)
+        air = weather.temperature
         soak, choke = rig.hot_soak, rig.choke
         return cls(soak.block_temperature, air + choke.heat_rise, air + soak.bowl_rise)
 
     @classmethod
     def after(cls, rig: Rig, weather: Weather, run: SoakRun, index: int = -1) -> "Start":
         """Return a start after the part of a hot soak up to one of its times."""
-        air, choke, bowl = float(weather.temperature), rig.choke, rig.float_bowl
+        air, choke, bowl = weather.temperature, rig.choke, rig.float_bowl
         coil = coil_step(choke, air + choke.heat_rise, air, run.times[index], heated=False)
         left, gone = run.fuel_left[index], run.boiled[index]
         return cls(
-            coolant=float(run.block[index]),
-            coil=float(coil),
-            bowl=float(run.bowl[index]),
-            lost_share=float(gone / (gone + left)),
-            film=float(run.intake[index]),
-            level=float((bowl.depth - bowl.specified_level) * left / run.fuel_left[0]),
+            coolant=run.block[index],
+            coil=coil,
+            bowl=run.bowl[index],
+            lost_share=gone / (gone + left),
+            film=run.intake[index],
+            level=(bowl.depth - bowl.specified_level) * left / run.fuel_left[0],
         )

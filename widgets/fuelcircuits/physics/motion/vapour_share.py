@@ -1,8 +1,5 @@
 """How much of a warming engine's fuel is vapour when it reaches the cylinders."""
 
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
-
 from fuelcircuits.physics.matter.evaporation import evaporated_share
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
@@ -13,12 +10,12 @@ __all__ = ["vapour_share"]
 def vapour_share(
     rig: Rig,
     fuel: Fuel,
-    ratio: ArrayLike,
-    manifold: ArrayLike,
+    ratio: float,
+    manifold: float,
     *,
-    coolant: ArrayLike,
+    coolant: float,
     outside: float,
-) -> NDArray[np.float64]:
+) -> float:
     r"""Return the share of the fuel that is vapour at the cylinders.
 
     .. math:: T = T_0 + \Delta T \frac{T_c - T_0}{T_b - T_0}
@@ -42,8 +39,7 @@ def vapour_share(
 
     Returns
     -------
-    numpy.ndarray
-        Share of the fuel's mass [1].
+    Share of the fuel's mass [1].
 
     Raises
     ------
@@ -54,6 +50,6 @@ def vapour_share(
     ----------
     Common practice, no source.
     """
-    warmth = (np.asarray(coolant) - outside) / (rig.hot_soak.block_temperature - outside)
+    warmth = (coolant - outside) / (rig.hot_soak.block_temperature - outside)
     charge = outside + rig.engine.charge_heating * warmth
-    return np.asarray(evaporated_share(fuel, charge, manifold, np.clip(ratio, 0.05, 200.0)))
+    return evaporated_share(fuel, charge, manifold, min(max(ratio, 0.05), 200.0))
