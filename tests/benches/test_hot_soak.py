@@ -3,17 +3,18 @@
 from functools import cache
 from typing import Any
 
-import numpy as np
 import pytest
 from fuelcircuits.benches.frame.state import State
-from fuelcircuits.benches.hot_soak.bench import COUNT, END, HotSoakBench
+from fuelcircuits.benches.hot_soak.bench import HotSoakBench
 from fuelcircuits.benches.hot_soak.drawing import FLOOR, LEVEL
+from fuelcircuits.benches.hot_soak.found import COUNT, END
 from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.motion.soak_run import restart, soak_run
 from fuelcircuits.physics.network.rig import Rig
+from fuelcircuits.physics.numerics.interpolation import linspace
 
 from tests.benches.checks import shows, whole
 from tests.places import RIGS
@@ -32,12 +33,12 @@ def run(label: str, bench: HotSoakBench = BENCH, /, **changed: Any) -> Any:
 
 @cache
 def hardest(**changed: Any) -> float:
-    return float(np.max(run("Cranking to start now", **changed)))
+    return max(run("Cranking to start now", **changed))
 
 
 @pytest.mark.parametrize("bench", [BENCH, OTHER], ids=["plover", "dunlin"])
 def test_untouched_bench_is_the_cards_soak(bench: HotSoakBench) -> None:
-    air, times = Weather.at(temperature=298.15), np.linspace(0, END, COUNT)
+    air, times = Weather.at(temperature=298.15), linspace(0, END, COUNT)
     soak = soak_run(bench.card, air, Fuel(), times)
     start = restart(bench.card, air, Fuel(), soak)
     assert run("Cranking to start now", bench) == pytest.approx(start.cranking, rel=1e-6)
@@ -59,17 +60,18 @@ def test_untouched_bench_is_the_cards_soak(bench: HotSoakBench) -> None:
 def test_each_change_makes_the_start_as_much_harder_as_the_trade_says(
     changed: dict[str, Any], sign: int
 ) -> None:
-    assert np.sign(hardest(**changed) - hardest()) == sign
+    assert sign * (hardest(**changed) - hardest()) > 0
 
 
 # First principles: what leaves the bowl lies in the bore, has dried there, is stored or is gone.
 def test_fuel_that_left_the_bowl_is_found_again() -> None:
     soak = state(OTHER)
-    by = {line.label: np.asarray(line.value) for line in soak.readings}
-    left = by["Fuel left in the bowl"]
-    found = by["Fuel in the bore"] + by["Gone outside"] + by["Vapour in the canister"]
-    assert np.all(found <= left[0] - left + 1e-9)
-    assert found[20] > 0.8 * (left[0] - left[20])
+    by = {line.label: line.value for line in soak.readings}
+    names = ("Fuel in the bore", "Gone outside", "Vapour in the canister")
+    found = [sum(parts) for parts in zip(*(by[name] for name in names), strict=True)]
+    left = [by["Fuel left in the bowl"][0] - each for each in by["Fuel left in the bowl"]]
+    assert all(seen <= gone + 1e-9 for seen, gone in zip(found, left, strict=True))
+    assert found[20] > 0.8 * left[20]
 
 
 def test_a_full_canister_lets_the_vapour_through() -> None:
@@ -87,14 +89,15 @@ def test_moments_tell_the_run_in_order() -> None:
 def test_drawing_follows_the_run() -> None:
     at = state().numbers
     left = run("Fuel left in the bowl")
-    assert (FLOOR - at["surface"]) / (FLOOR - LEVEL) == pytest.approx(left / left[0])
+    drawn = [(FLOOR - each) / (FLOOR - LEVEL) for each in at["surface"]]
+    assert drawn == pytest.approx([each / left[0] for each in left])
     assert at["v_outside"][30] > 0
-    assert state(vents="inside").numbers["v_outside"].max() == 0
+    assert max(state(vents="inside").numbers["v_outside"]) == 0
 
 
 def test_state_at_one_moment_is_plain_numbers() -> None:
     then = state().at(600.0)
-    assert all(np.ndim(value) == 0 for value in then.numbers.values())
+    assert all(isinstance(value, float) for value in then.numbers.values())
     assert "boils" in then.verdict
 
 

@@ -1,21 +1,29 @@
 """The low-speed bench: its idle is the network's, and its screws turn as the trade says."""
 
 from dataclasses import replace
+from itertools import pairwise
 from typing import Any
 
-import numpy as np
 import pytest
 from fuelcircuits.benches.frame.state import State
 from fuelcircuits.benches.low_speed.bench import LowSpeedBench
 from fuelcircuits.benches.low_speed.drawing import OPENING
-from fuelcircuits.benches.low_speed.screw_turns import KINDS, at_turns, fitted, held, over_turns
-from fuelcircuits.benches.low_speed.words import monoxide
+from fuelcircuits.benches.low_speed.found import monoxide
+from fuelcircuits.benches.low_speed.screw_turns import (
+    KINDS,
+    TURNS_SHOWN,
+    at_turns,
+    fitted,
+    held,
+    over_turns,
+)
 from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.solving import curb_idle, solve
+from fuelcircuits.physics.numerics.interpolation import interpolate, linspace
 
 from tests.benches.checks import ends, off_curve, purely, shows, whole
 from tests.places import RIGS
@@ -31,13 +39,13 @@ def state(bench: LowSpeedBench = BENCH, /, **changed: Any) -> State:
 
 
 def reading(label: str, bench: LowSpeedBench = BENCH, /, **changed: Any) -> float:
-    return next(float(e.value) for e in state(bench, **changed).readings if e.label == label)
+    return next(e.value for e in state(bench, **changed).readings if e.label == label)
 
 
 @pytest.mark.parametrize("bench", [BENCH, OTHER], ids=["plover", "dunlin"])
 def test_untouched_bench_is_the_cards_curb_idle(bench: LowSpeedBench) -> None:
     idle = curb_idle(bench.card, Weather.at(), Fuel())
-    assert reading("Lambda", bench) == pytest.approx(float(idle.mixture), rel=1e-4)
+    assert reading("Lambda", bench) == pytest.approx(idle.mixture, rel=1e-4)
     assert reading("Torque to spare", bench) == pytest.approx(0, abs=0.05)
     assert "idles well" in state(bench).verdict
 
@@ -56,13 +64,13 @@ def test_untouched_bench_is_the_cards_curb_idle(bench: LowSpeedBench) -> None:
 def test_enlarging_a_bore_moves_the_mixture_the_way_the_trade_says(name: str, sign: int) -> None:
     start = BENCH.values()[name]
     mixture = [reading("Lambda", **{name: start * share}) for share in (0.85, 1.0, 1.15, 1.3)]
-    assert np.all(sign * np.diff(mixture) > 0)
+    assert all(sign * (after - before) > 0 for before, after in pairwise(mixture))
 
 
 # Common practice, no source: a left-hand screw is richer when it is turned inward.
 def test_air_screw_turned_inward_is_richer_and_its_clockwise_is_outward() -> None:
     mixture = [reading("Lambda", kind="air", screw_turns=turns) for turns in (1.5, 2.4, 3.5)]
-    assert np.all(np.diff(mixture) > 0)
+    assert all(before < after for before, after in pairwise(mixture))
     assert reading("Turned clockwise", kind="air", screw_turns=3.4) == pytest.approx(1.0)
     assert reading("Turned clockwise", screw_turns=3.4) == pytest.approx(-1.0)
 
@@ -83,16 +91,16 @@ def test_cap_restrictor_and_plug_leave_the_screw_less_to_do() -> None:
 def test_a_cap_holds_the_screw_between_the_cards_stops(wanted: float) -> None:
     low = fitted(DUNLIN.low_speed, "limited")
     turns = held(low, wanted)[0]
-    assert turns == pytest.approx(np.clip(wanted, 2.0, 3.4))
+    assert turns == pytest.approx(min(max(wanted, 2.0), 3.4))
 
 
 def test_a_blocked_bleed_is_rich_and_the_screw_makes_up_for_it_by_going_in() -> None:
     blocked = {"air_bleed_bore": 0.1e-3}
     assert "too rich" in state(**blocked).verdict
     assert state(**blocked).alarm
-    turns = np.linspace(1.0, 2.4, 15)
-    mixture = [reading("Lambda", **blocked, screw_turns=float(each)) for each in turns]
-    wanted = float(np.interp(-reading("Lambda"), -np.array(mixture), turns))
+    turns = linspace(1.0, 2.4, 15)
+    richness = [-reading("Lambda", **blocked, screw_turns=each) for each in turns]
+    wanted = interpolate(-reading("Lambda"), richness, turns)
     assert wanted < BENCH.screw_turns - 0.3
 
 
@@ -100,10 +108,10 @@ def test_a_blocked_bleed_is_rich_and_the_screw_makes_up_for_it_by_going_in() -> 
 @pytest.mark.parametrize("rig", [PLOVER, DUNLIN], ids=["plover", "dunlin"])
 def test_curve_over_turns_is_the_network_solved_turn_by_turn(rig: Rig, kind: str) -> None:
     low = fitted(rig.low_speed, kind)
-    turns, along = over_turns(rig, low)
+    along = over_turns(rig, low)
     for place in (2, 9, 16):
-        alone = at_turns(rig, low, float(turns[place]))
-        assert along.mixture[place] == pytest.approx(float(alone.mixture), rel=1e-5)
+        alone = at_turns(rig, low, TURNS_SHOWN[place])
+        assert along[place].mixture == pytest.approx(alone.mixture, rel=1e-7)
 
 
 def test_state_off_the_card_is_the_networks() -> None:
@@ -111,7 +119,7 @@ def test_state_off_the_card_is_the_networks() -> None:
     rig = replace(PLOVER, low_speed=replace(LOW, jet_bore=0.65e-3, screw_turns=3.0))
     found = solve(rig, Weather.at(), Fuel(), idle.speed, idle.throttle_angle)
     shown = reading("Lambda", jet_bore=0.65e-3, screw_turns=3.0)
-    assert shown == pytest.approx(float(found.mixture), rel=1e-4)
+    assert shown == pytest.approx(found.mixture, rel=1e-4)
 
 
 @pytest.mark.parametrize("changed", [{}, {"screw_turns": 3.1}, {"jet_bore": 0.6e-3}])

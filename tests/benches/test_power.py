@@ -1,12 +1,14 @@
 """The power bench: what it says agrees with the model, and its drawing is to scale."""
 
-import itertools
 import re
+from dataclasses import replace
+from itertools import pairwise, product
+from math import isfinite
 from typing import Any
 
-import numpy as np
 import pytest
 from fuelcircuits.benches import bench_class
+from fuelcircuits.benches.carburettor.mixture_curve import held
 from fuelcircuits.benches.frame.state import State
 from fuelcircuits.benches.power.bench import PowerBench
 from fuelcircuits.benches.power.drawing import ACROSS, JET, PLAN
@@ -14,6 +16,7 @@ from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.circuits.power import rod_diameter, rod_lift
 from fuelcircuits.physics.network.rig import Rig
+from fuelcircuits.physics.numerics.interpolation import linspace
 
 from tests.benches.checks import off_curve
 from tests.places import RIGS
@@ -30,7 +33,7 @@ def state(**changed: Any) -> State:
 
 
 def reading(found: State, label: str) -> float:
-    return next(float(line.value) for line in found.readings if line.label == label)
+    return next(line.value for line in found.readings if line.label == label)
 
 
 @pytest.mark.parametrize(
@@ -48,16 +51,19 @@ def test_verdict_names_what_the_rod_does(changed: dict[str, Any], alarm: bool, w
 
 
 def test_opening_the_throttle_takes_vacuum_and_lifts_the_rod() -> None:
-    found = [state(throttle=share) for share in np.linspace(0.05, 0.8, 12)]
-    assert np.all(np.diff([reading(each, "Manifold vacuum") for each in found]) < 0)
-    assert np.all(np.diff([reading(each, "Rod raised") for each in found]) >= 0)
+    found = [state(throttle=share) for share in linspace(0.05, 0.8, 12)]
+    vacuum, raised = (
+        [reading(each, name) for each in found] for name in ("Manifold vacuum", "Rod raised")
+    )
+    assert all(before > after for before, after in pairwise(vacuum))
+    assert all(before <= after for before, after in pairwise(raised))
     assert reading(found[-1], "Rod raised") == pytest.approx(PLOVER.power.travel)
 
 
 def test_spring_and_vacuum_balance_while_the_rod_floats() -> None:
     found = next(
         each
-        for each in (state(throttle=share) for share in np.linspace(0.1, 0.4, 31))
+        for each in (state(throttle=share) for share in linspace(0.1, 0.4, 31))
         if 0 < reading(each, "Rod raised") < PLOVER.power.travel
     )
     push, pull = (reading(found, name) for name in ("Push of the spring", "Pull of the vacuum"))
@@ -73,13 +79,18 @@ def test_mixture_at_full_load_moves_the_way_the_trade_says(
     changed: dict[str, Any], way: int
 ) -> None:
     before, after = (reading(state(**FULL, **each), "Mixture (lambda)") for each in ({}, changed))
-    assert np.sign(round(after - before, 6)) == way
+    change = round(after - before, 6)
+    assert (change > 0) - (change < 0) == way
 
 
 def test_a_stiffer_spring_enriches_at_a_higher_vacuum() -> None:
     soft, stiff = (state(spring=force).chart.panels[1].curves[0] for force in (2.2, 2.8))
     half = 0.5 * (soft.y[0] + soft.y[-1])
-    assert stiff.x[np.argmax(stiff.y < half)] > soft.x[np.argmax(soft.y < half)]
+    enriched = [
+        next(vacuum for vacuum, ring in zip(each.x, each.y, strict=True) if ring < half)
+        for each in (soft, stiff)
+    ]
+    assert enriched[1] > enriched[0]
 
 
 @pytest.mark.parametrize("throttle", [0.1, 0.3, 1.0])
@@ -89,9 +100,17 @@ def test_dots_lie_on_their_curves(throttle: float) -> None:
 
 def test_the_free_rod_runs_between_the_two_stuck_ones() -> None:
     lead, down, up = state().chart.panels[0].curves
-    main = np.asarray(lead.x) < 60e3
-    assert np.all(lead.y[main] <= down.y[main] + 1e-4)
-    assert np.all(lead.y[main] >= up.y[main] - 1e-4)
+    for vacuum, own, lean, rich in zip(lead.x, lead.y, down.y, up.y, strict=True):
+        assert vacuum > 60e3 or rich - 1e-4 <= own <= lean + 1e-4
+
+
+# At each place of its own curve the rod is solved for here, wherever it lies there.
+def test_the_curve_of_the_free_rod_is_the_networks() -> None:
+    power = replace(PLOVER.power, spring_force=2.8)
+    rig, lead = replace(PLOVER, power=power), state(spring=2.8).chart.panels[0].curves[0]
+    states = held(PLOVER, rig, BENCH.speed)
+    assert lead.x == pytest.approx([each.manifold_vacuum for each in states], rel=1e-7)
+    assert lead.y == pytest.approx([each.mixture for each in states], rel=1e-7)
 
 
 @pytest.mark.parametrize("changed", [CRUISE, HALF, FULL])
@@ -109,12 +128,12 @@ def test_drawing_is_to_scale(changed: dict[str, Any]) -> None:
 def test_every_corner_of_the_controls_gives_a_whole_state(rig: Rig) -> None:
     bench = PowerBench(rig)
     ends = [(control.low, control.high) for control in bench.controls().values()]
-    for corner in itertools.product(*ends):
+    for corner in product(*ends):
         values = bench.values() | dict(zip(bench.controls(), corner, strict=True))
         found = bench.compute(values, "US")
         assert set(found.numbers) >= NAMES
-        assert np.all(np.isfinite(list(found.numbers.values())))
-        assert np.all(np.isfinite([line.value for line in found.readings]))
+        assert all(isfinite(each) for each in found.numbers.values())
+        assert all(isfinite(line.value) for line in found.readings)
 
 
 def test_words_of_drawing_and_plot_carry_the_numbers() -> None:
