@@ -28,7 +28,7 @@ from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.state import State
 from fuelcircuits.physics.numerics.interpolation import linspace
 
-__all__ = ["Curves", "Found", "point", "whole"]
+__all__ = ["SPANS", "Curves", "Found", "point", "whole"]
 
 FITTED = Vents(inside_bore=5e-3, outside_bore=8e-3, canister_bore=6e-3, switched_share=1.0)
 """What the bench fits, shut, where the card has no such opening (sizes invented)."""

@@ -15,7 +15,16 @@ from fuelcircuits.physics.network.state import State
 from fuelcircuits.physics.numerics.interpolation import interpolate, linspace, nearest
 from fuelcircuits.physics.openings.plate import OPEN
 
-__all__ = ["curve", "fuel_density", "held", "held_point", "point", "shares", "speed_at"]
+__all__ = [
+    "at_places",
+    "curve",
+    "fuel_density",
+    "held",
+    "held_point",
+    "point",
+    "shares",
+    "speed_at",
+]
 
 HELD = 49
 """Points of a curve at a held speed [1]."""
@@ -140,7 +149,12 @@ def held(card: Rig, rig: Rig, speed: float) -> list[State]:
         If there is no balance at one of them.
     """
     home = _home_held(card, SPEEDS * round(speed / SPEEDS))
-    return _whole(along(rig, _air(0.0), Fuel(), [each._replace(speed=speed) for each in home]))
+    return at_places(rig, [each._replace(speed=speed) for each in home])
+
+
+def at_places(rig: Rig, near: list[State]) -> list[State]:
+    """Return the states of a rig at the speeds and throttle angles of others, sea level all."""
+    return _whole(along(rig, _air(0.0), Fuel(), near))
 
 
 @lru_cache(maxsize=512)

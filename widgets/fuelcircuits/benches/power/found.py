@@ -2,9 +2,10 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import lru_cache
 from typing import Any, NamedTuple
 
-from fuelcircuits.benches.carburettor.mixture_curve import held, held_point
+from fuelcircuits.benches.carburettor.mixture_curve import at_places, held, held_point
 from fuelcircuits.physics.circuits.power import Power, jet_area, rod_diameter, rod_lift
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.state import State
@@ -87,11 +88,36 @@ def point(card: Rig, values: Mapping[str, Any]) -> Found:
 
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return where the rod stands, with the mixture at every vacuum."""
-    lines = [
-        _line(held(card, _rig(card, values, rod), values["speed"]))
-        for rod in (values["rod"], "down", "up")
-    ]
-    return point(card, values)._replace(curves=Curves(*lines))
+    stuck = {**values, "spring": card.power.spring_force}
+    down, up = (_rig(card, stuck, rod) for rod in ("down", "up"))
+    curves = _curves(card, _rig(card, values, values["rod"]), down, up, values["speed"])
+    return point(card, values)._replace(curves=curves)
+
+
+@lru_cache(maxsize=64)
+def _curves(card: Rig, rig: Rig, down: Rig, up: Rig, speed: float) -> Curves:
+    """Return the curves of a rig, and of the same with its rod kept down and kept up."""
+    low, high = held(card, down, speed), held(card, up, speed)
+    return Curves(*map(_line, (_free(rig, low, high), low, high)))
+
+
+def _free(rig: Rig, down: list[State], up: list[State]) -> list[State]:
+    """Return the states with the rod as it is, from those with one that is kept down or up.
+
+    Where the vacuum lays it down, or the spring lifts it all the way, it makes no difference
+    that it is free.
+    """
+    ends = [_at_end(rig.power, *pair) for pair in zip(down, up, strict=True)]
+    near = [low for low, end in zip(down, ends, strict=True) if end is None]
+    floating = iter(at_places(rig, near))
+    return [end or next(floating) for end in ends]
+
+
+def _at_end(power: Power, down: State, up: State) -> State | None:
+    """Return which of two states a free rod is in, None if it floats between them."""
+    if rod_lift(power, down.manifold_vacuum) == 0.0:
+        return down
+    return up if rod_lift(power, up.manifold_vacuum) == 1.0 else None
 
 
 def _rig(card: Rig, values: Mapping[str, Any], rod: str) -> Rig:
