@@ -18,7 +18,7 @@ SCRIPTS = (
     "bench.js",
 )
 """The modules of a live bench, each after those that it imports."""
-PAGE = (*SCRIPTS, "blend.js", "page.js")
+PAGE = (*SCRIPTS, "blend.js", "model.js", "page.js")
 """The modules of a page that carries a table."""
 STYLES = ("drawing.css", "bench.css", "plot.css")
 JOINTS = re.compile(r"^import .*\n|^export (?=const|function|async)", flags=re.M)
