@@ -27,7 +27,7 @@ demo: .venv/ready
 
 ## make test    style, types and every test, the browser ones included
 test: .venv/ready-test
-	@.ci/system bwrap chromium fonts
+	@.ci/system bwrap chromium fonts node
 	@$(MAKE) --no-print-directory check
 	$(BIN)/pytest -n 3 --dist loadfile --no-loadscope-reorder
 
