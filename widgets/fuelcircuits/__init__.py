@@ -8,6 +8,7 @@ from typing import Any
 
 _HOMES = {
     "answer_sheet.sheet": ("begin", "hand_over"),
+    "benches.frame.pair": ("side_by_side",),
     "cards": ("read_rig",),
     "diagnosis.car": ("Car",),
     "diagnosis.checks": ("find", "fitting"),
