@@ -1,16 +1,19 @@
 """The pump bench: its run agrees with the model, and its drawing is to scale."""
 
 import itertools
+import json
 import re
 from typing import Any
 
 import numpy as np
 import pytest
 from fuelcircuits.benches import bench_class
+from fuelcircuits.benches.frame.drawing import asked
 from fuelcircuits.benches.frame.state import State
-from fuelcircuits.benches.pump.bench import STUMBLES, PumpBench
+from fuelcircuits.benches.pump.bench import PumpBench
 from fuelcircuits.benches.pump.drawing import TOP, scale
-from fuelcircuits.benches.pump.tip_in import BEGIN
+from fuelcircuits.benches.pump.found import BEGIN, whole
+from fuelcircuits.benches.pump.words import STUMBLES
 from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.circuits.pump import shot_volume
@@ -21,8 +24,7 @@ from tests.places import RIGS
 
 PLOVER, DUNLIN = (read_rig(RIGS / f"{name}.toml") for name in ("plover", "dunlin"))
 BENCH = PumpBench(PLOVER)
-DRAWING = bench_class("pump").drawing()
-NAMES = set(re.findall(r"\[(\w+)\]", DRAWING)) | set(re.findall(r'data-march="(\w+)"', DRAWING))
+NAMES = asked(bench_class("pump").drawing())
 COLD, FLOORED = {"coolant": 263.15}, {"opened": 1.0, "duration": 0.1}
 
 
@@ -86,8 +88,8 @@ def half_time(found: State) -> float:
 def test_the_whole_shot_is_the_travel_times_the_area() -> None:
     found = state()
     angles = np.asarray(reading(found, "Throttle angle"))
-    whole = shot_volume(PLOVER.pump, angles[0], angles[-1])
-    assert reading(found, "Shot so far")[-1] == pytest.approx(float(whole), rel=0.02)
+    given = shot_volume(PLOVER.pump, float(angles[0]), float(angles[-1]))
+    assert reading(found, "Shot so far")[-1] == pytest.approx(given, rel=0.02)
 
 
 def test_a_late_rod_loses_the_beginning_of_the_stroke() -> None:
@@ -97,9 +99,10 @@ def test_a_late_rod_loses_the_beginning_of_the_stroke() -> None:
 
 def test_the_quick_run_is_true_to_the_exact_one() -> None:
     found = state()
-    exact = pump_run(PLOVER.pump, found.times, reading(found, "Throttle angle"), density=745.0)
+    angles = reading(found, "Throttle angle").tolist()
+    exact = pump_run(PLOVER.pump, found.times, angles, density=745.0)
     delivered = reading(found, "Shot so far")
-    assert delivered == pytest.approx(exact.delivered, abs=0.03 * float(exact.delivered[-1]))
+    assert delivered == pytest.approx(exact.delivered, abs=0.03 * exact.delivered[-1])
 
 
 def test_fuel_metered_equals_fuel_burnt_and_film_grown() -> None:
@@ -112,8 +115,9 @@ def test_fuel_metered_equals_fuel_burnt_and_film_grown() -> None:
 
 
 def test_drawing_is_to_scale() -> None:
-    found, unit = state(), scale(PLOVER.pump)
-    at = found.numbers
+    found = state()
+    unit = scale(whole(PLOVER, BENCH.values()).sizes)
+    at = {name: np.array(value) for name, value in found.numbers.items()}
     assert (at["plunger"] - TOP) / unit == pytest.approx(reading(found, "Plunger down"))
     assert (at["bore_right"] - at["bore_left"]) / unit == pytest.approx(PLOVER.pump.bore)
     squeezed = reading(found, "Spring squeezed by")
@@ -149,6 +153,11 @@ def test_words_of_drawing_and_plot_carry_the_numbers() -> None:
     assert "bore 0.45 mm" in state().drawn
     assert re.search(r"peaks at \d\.\d{3} with the shot", state().plotted)
     assert "fl oz" in BENCH.compute(BENCH.values(), "US").drawn
+
+
+def test_what_is_found_can_be_kept_as_text() -> None:
+    found = whole(PLOVER, BENCH.values())
+    assert json.loads(json.dumps(found))[2:5] == [found.over, found.times, found.throttle]
 
 
 def test_rig_without_a_pump_is_refused() -> None:

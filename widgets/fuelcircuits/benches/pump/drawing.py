@@ -4,57 +4,60 @@ Bore and travel of the pump are to one scale; the film on the wall is drawn far 
 """
 
 from collections.abc import Mapping
-from typing import Any
+from math import degrees
 
-import numpy as np
-
-from fuelcircuits.benches.pump.tip_in import TipIn
-from fuelcircuits.physics.circuits.pump import Pump
+from fuelcircuits.benches.pump.found import Found, Sizes
 
 __all__ = ["TOP", "place", "scale"]
 
-MIDDLE, TOP, THROTTLE = 150.0, 98.0, 200.0
-"""Where the pump's axis stands across, and plunger at rest and throttle shaft upright."""
-MARKS, FILM = 60_000.0, 22_000.0
-"""Speed of the flow marks, units a second for each kg/s, and units a kilogram of film."""
+MIDDLE, TOP = 150.0, 98.0
+"""Where the pump's axis stands across, and its plunger at rest upright."""
+MARKS, CALM = 60_000.0, 6_000.0
+"""Speed of the flow marks of pump and circuits, units a second for each kg/s."""
+FILM, THINNEST, THICKEST = 22_000.0, 0.5, 44.0
+"""Units a kilogram of film, and the least and most of them."""
+PASSES = 2e-6
+"""Flow that lifts the discharge check [kg/s]."""
 
 
-def scale(pump: Pump) -> float:
+def scale(sizes: Sizes) -> float:
     """Return the units a metre of the pump."""
-    return min(84 / pump.bore, 48 / pump.stroke)
+    return min(84 / sizes.bore, 48 / sizes.stroke)
 
 
-def place(pump: Pump, run: TipIn) -> Mapping[str, Any]:
-    """Return the numbers that place every part; what moves is an array over the run."""
-    unit = scale(pump)
-    bore, plate = pump.bore / 2 * unit, pump.plate_bore / 2 * unit
-    down, rod = run.plunger * unit, run.rod * unit
-    collar, top = TOP - 58 + rod, TOP + down
-    jet = pump.jet_bore / 2 * 1.6 * unit
-    moving = np.asarray(run.shot > 2e-6, dtype=float)
-    return _spring(collar, top) | {
+def place(found: Found) -> Mapping[str, float | list[float]]:
+    """Return the numbers that place every part; what moves is a list over the run."""
+    sizes, unit = found.sizes, scale(found.sizes)
+    bore, plate, jet = (each / 2 * unit for each in (sizes.bore, sizes.plate, 1.6 * sizes.jet))
+    cup = sizes.plate > 0.98 * sizes.bore
+    film = [min(max(FILM * each, THINNEST), THICKEST) for each in found.helped.film]
+    still = {
         "bore_left": MIDDLE - bore,
         "bore_right": MIDDLE + bore,
         "plate_left": MIDDLE - plate,
         "plate_right": MIDDLE + plate,
-        "cup": float(pump.plate_bore > 0.98 * pump.bore),
-        "diaphragm": float(pump.plate_bore <= 0.98 * pump.bore),
-        "plunger": top,
-        "plunger_foot": top + 13,
-        "rod": rod,
+        "cup": float(cup),
+        "diaphragm": float(not cup),
         "clamp": TOP + 6,
-        "outlet_ball": 150.0 - 7 * moving,
         "jet_top": 78 - jet,
         "jet_foot": 78 + jet,
-        "shot": MARKS * run.shot,
-        "circuits": 6_000.0 * run.circuits,
         "air": 40.0,
-        "throttle": np.degrees(run.throttle),
-        "film": np.clip(FILM * run.film[:, 0], 0.5, 44.0),
-        "film_right": 498 - np.clip(FILM * run.film[:, 0], 0.5, 44.0),
     }
+    moving = {
+        "outlet_ball": [150.0 - 7 * (flow > PASSES) for flow in found.shot],
+        "shot": [MARKS * flow for flow in found.shot],
+        "circuits": [CALM * flow for flow in found.circuits],
+        "throttle": [degrees(angle) for angle in found.throttle],
+        "film": film,
+        "film_right": [498 - wide for wide in film],
+    }
+    return still | moving | _plunger(found, unit)
 
 
-def _spring(collar: Any, top: Any) -> dict[str, Any]:
-    """Return the places of the spring's turns between collar and plunger."""
-    return {f"coil_{i}": collar + (top - collar) * i / 6 for i in range(7)}
+def _plunger(found: Found, unit: float) -> dict[str, list[float]]:
+    """Return the places of plunger and rod, and of the spring's turns between them."""
+    top, rod = ([unit * each for each in row] for row in (found.plunger, found.rod))
+    ends = [(TOP - 58 + high, TOP + low) for high, low in zip(rod, top, strict=True)]
+    spring = {f"coil_{i}": [high + (low - high) * i / 6 for high, low in ends] for i in range(7)}
+    foot = [low + 13 for _, low in ends]
+    return spring | {"rod": rod, "plunger": [low for _, low in ends], "plunger_foot": foot}
