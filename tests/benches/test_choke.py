@@ -1,6 +1,7 @@
 """The choke bench: its run agrees with the model, and its drawing is to scale."""
 
 import itertools
+import json
 import re
 from dataclasses import replace
 from typing import Any
@@ -10,7 +11,8 @@ import pytest
 from fuelcircuits.benches import bench_class
 from fuelcircuits.benches.choke.bench import ChokeBench
 from fuelcircuits.benches.choke.drawing import BASE, STEP, scale
-from fuelcircuits.benches.choke.warm_up import warm_up
+from fuelcircuits.benches.choke.found import whole
+from fuelcircuits.benches.frame.drawing import asked
 from fuelcircuits.benches.frame.state import State
 from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
@@ -26,8 +28,7 @@ from tests.places import RIGS
 
 PLOVER, DUNLIN = (read_rig(RIGS / f"{name}.toml") for name in ("plover", "dunlin"))
 BENCH = ChokeBench(PLOVER)
-DRAWING = bench_class("choke").drawing()
-NAMES = set(re.findall(r"\[(\w+)\]", DRAWING)) | set(re.findall(r'data-march="(\w+)"', DRAWING))
+NAMES = asked(bench_class("choke").drawing())
 
 
 def state(**changed: Any) -> State:
@@ -104,10 +105,11 @@ def test_the_cam_falls_step_by_step_only_when_the_pedal_is_tapped() -> None:
 
 def test_coil_and_plate_are_those_of_the_model() -> None:
     found, outside = state(), BENCH.values()["outside"]
-    coil = coil_step(PLOVER.choke, outside, outside, found.times)
-    assert reading(found, "Coil") == pytest.approx(coil)
-    alone = plate_angle(PLOVER.choke, PLOVER.air_path, Weather.at(temperature=outside), coil)
-    assert np.all(reading(found, "Choke plate") >= alone - 1e-9)
+    coils = [coil_step(PLOVER.choke, outside, outside, now) for now in found.times]
+    assert reading(found, "Coil") == pytest.approx(coils)
+    air = Weather.at(temperature=outside)
+    alone = [plate_angle(PLOVER.choke, PLOVER.air_path, air, coil) for coil in coils]
+    assert np.all(reading(found, "Choke plate") >= np.array(alone) - 1e-9)
 
 
 @pytest.mark.parametrize("changed", [{}, {"outside": 251.15}, {"offset": 6e-3, "pedal": "left"}])
@@ -116,37 +118,32 @@ def test_plate_and_mixture_are_those_of_the_network_at_the_same_throttle(
 ) -> None:
     values = BENCH.values() | changed
     choke = replace(PLOVER.choke, plate_offset=values["offset"])
-    run = warm_up(
-        PLOVER,
-        replace(PLOVER, choke=choke),
-        values["outside"],
-        values["speed"],
-        tapped=values["pedal"] == "tapped",
-    )
-    air = Weather.at(temperature=values["outside"])
-    settings = Settings(choke_angle=run.plate, fuel_temperature=values["outside"])
-    found = solve(PLOVER, air, Fuel(), values["speed"], run.throttle, settings=settings)
-    assert run.state.mixture == pytest.approx(found.mixture, rel=1e-3)
-    rest = plate_angle(
-        choke,
-        PLOVER.air_path,
-        air,
-        run.coil,
-        found.air_flow,
-        vacuum=found.manifold_vacuum,
-        throttle_angle=run.throttle,
-    )
-    assert run.plate == pytest.approx(rest, abs=1e-4)
+    run, air = whole(PLOVER, values), Weather.at(temperature=values["outside"])
+    for at in range(0, len(run.times), 4):
+        settings = Settings(choke_angle=run.plate[at], fuel_temperature=values["outside"])
+        throttle = run.throttle[at]
+        found = solve(PLOVER, air, Fuel(), values["speed"], throttle, settings=settings)
+        assert run.mixture[at] == pytest.approx(found.mixture, rel=1e-3)
+        rest = plate_angle(
+            choke,
+            PLOVER.air_path,
+            air,
+            run.coil[at],
+            found.air_flow,
+            vacuum=found.manifold_vacuum,
+            throttle_angle=throttle,
+        )
+        assert run.plate[at] == pytest.approx(rest, abs=1e-4)
 
 
 def test_drawing_is_to_scale() -> None:
-    at, unit = state().numbers, scale(PLOVER)
+    at, unit = state().numbers, scale(whole(PLOVER, BENCH.values()).sizes)
     assert (at["wing_right"] + at["wing_left"]) / 2 / unit == pytest.approx(
         PLOVER.choke.plate_offset
     )
     assert at["plate"] == pytest.approx(np.degrees(reading(state(), "Choke plate")))
     cam = np.degrees(reading(state(), "Throttle opened by cam"))
-    assert at["touch"] - 84 == pytest.approx(BASE + STEP * cam)
+    assert np.array(at["touch"]) - 84 == pytest.approx(BASE + STEP * cam)
 
 
 def test_the_screw_touches_the_step_of_the_cam_that_faces_it() -> None:
@@ -187,6 +184,11 @@ def test_words_of_drawing_and_plot_carry_the_numbers() -> None:
     assert "3.0 mm off its middle" in state().drawn
     assert re.search(r"is open after \d\.\d min", state().plotted)
     assert "°F" in BENCH.compute(BENCH.values(), "US").plotted
+
+
+def test_what_is_found_can_be_kept_as_text() -> None:
+    found = whole(PLOVER, BENCH.values())
+    assert json.loads(json.dumps(found))[1:4] == [found.heated, found.opens, found.times]
 
 
 def test_rig_without_a_choke_is_refused() -> None:

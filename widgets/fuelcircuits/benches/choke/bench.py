@@ -1,13 +1,12 @@
 """The choke bench: a warm-up with coil, plate, pull-off and fast-idle cam, in time."""
 
 from collections.abc import Mapping
-from dataclasses import replace
+from math import radians
 from typing import Any, ClassVar
 
-import numpy as np
-
 from fuelcircuits.benches.choke.drawing import place
-from fuelcircuits.benches.choke.warm_up import END, WarmUp, warm_up
+from fuelcircuits.benches.choke.found import END, Found, whole
+from fuelcircuits.benches.choke.words import drawn, floods, moments, plotted, readings, verdict
 from fuelcircuits.benches.frame.choice import Choice
 from fuelcircuits.benches.frame.control import Control
 from fuelcircuits.benches.frame.measure import (
@@ -15,14 +14,12 @@ from fuelcircuits.benches.frame.measure import (
     LENGTH,
     MINUTES,
     RATIO,
-    SHARE,
     SPEED,
     TEMPERATURE,
-    VACUUM,
     Measure,
     System,
 )
-from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Moment, Panel, Reading, State
+from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
 from fuelcircuits.benches.frame.time_bench import TimeBench
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.network.rig import Rig
@@ -30,8 +27,8 @@ from fuelcircuits.physics.openings.plate import OPEN
 
 __all__ = ["ChokeBench"]
 
-FLOODS, WIDE = 0.3, np.radians(75)
-"""Lambda below which plugs get wet (common practice), and the angle that counts as open [rad]."""
+LEANEST = 1.6
+"""Lambda at the end of the plot [1]."""
 
 
 class ChokeBench(TimeBench):
@@ -62,125 +59,42 @@ class ChokeBench(TimeBench):
         for name in ("choke", "hot_soak"):
             if getattr(rig, name) is None:
                 raise CardError(f"{rig.name}: {name} must be given for this bench, got nothing")
-        self.rig = rig
+        self.card = rig
         super().__init__(offset=rig.choke.plate_offset)
 
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return eight minutes of warm-up."""
-        choke = replace(
-            self.rig.choke,
-            slack=self.rig.choke.slack + values["turned"],
-            plate_offset=values["offset"],
-            pull_off_leak=1.0 if values["pull_off"] == "torn" else 0.0,
-        )
-        rig = replace(self.rig, choke=choke)
-        heated, tapped = values["heat"] == "on", values["pedal"] == "tapped"
-        run = warm_up(
-            self.rig, rig, values["outside"], values["speed"], heated=heated, tapped=tapped
-        )
-        opens, first = _opens(run), float(run.state.mixture[0])
+        found = whole(self.card, values)
         return State(
-            readings=_readings(run),
-            numbers=place(rig, run, heated),
-            chart=_chart(run),
-            verdict=_verdict(run, opens, first, system),
-            drawn=_drawn(rig, run, system),
-            plotted=_plotted(run, opens, system),
-            alarm=first < FLOODS or opens is None,
-            times=run.times,
-            moments=_moments(run, opens),
+            readings=readings(found),
+            numbers=place(found),
+            chart=_chart(found),
+            verdict=verdict(found, system),
+            drawn=drawn(found, system),
+            plotted=plotted(found, system),
+            alarm=floods(found) or found.opens is None,
+            times=found.times,
+            moments=moments(found),
         )
 
 
-def _opens(run: WarmUp) -> float | None:
-    """Return when the choke is open [s], or None if it never is."""
-    there = run.times[run.plate >= WIDE]
-    return float(there[0]) if there.size else None
-
-
-def _readings(run: WarmUp) -> tuple[Reading, ...]:
-    burns = run.state.mixture / np.maximum(run.vapour, 0.01)
-    return (
-        Reading("Choke plate", run.plate, ANGLE),
-        Reading("Lambda delivered", run.state.mixture, RATIO),
-        Reading("Lambda that can burn", burns, RATIO),
-        Reading("Fuel that evaporates", run.vapour, SHARE),
-        Reading("Coil", run.coil, TEMPERATURE),
-        Reading("Coolant", run.coolant, TEMPERATURE),
-        Reading("Throttle opened by cam", run.cam, ANGLE),
-        Reading("Manifold vacuum", run.state.manifold_vacuum, VACUUM),
-    )
-
-
-def _chart(run: WarmUp) -> Chart:
+def _chart(found: Found) -> Chart:
     """Return plate angle and mixture against time."""
-    burns = run.state.mixture / np.maximum(run.vapour, 0.01)
+    times, alone = found.times, [min(max(angle, 0.0), OPEN) for angle in found.rest]
     plate = Panel(
-        y=Axis("Plate angle", ANGLE, 0, np.radians(95)),
+        y=Axis("Plate angle", ANGLE, 0, radians(95)),
         curves=(
-            Curve("lead", run.times, run.plate, "choke plate"),
-            Curve("mark", run.times, np.clip(run.rest, 0, OPEN), "coil alone"),
+            Curve("lead", times, found.plate, "choke plate"),
+            Curve("mark", times, alone, "coil alone"),
         ),
-        dot=Dot(run.times, run.plate),
+        dot=Dot(times, found.plate),
     )
     mixture = Panel(
-        y=Axis("Lambda", RATIO, 0, 1.6),
+        y=Axis("Lambda", RATIO, 0, LEANEST),
         curves=(
-            Curve("other", run.times, run.state.mixture, "delivered"),
-            Curve("third", run.times, np.minimum(burns, 1.6), "can burn"),
+            Curve("other", times, found.mixture, "delivered"),
+            Curve("third", times, [min(each, LEANEST) for each in found.burns], "can burn"),
         ),
-        dot=Dot(run.times, run.state.mixture),
+        dot=Dot(times, found.mixture),
     )
     return Chart(Axis("Time", MINUTES, 0, END), (plate, mixture))
-
-
-def _verdict(run: WarmUp, opens: float | None, first: float, system: System) -> str:
-    """Return in one sentence how the warm-up goes."""
-    start = RATIO.text(first, system)
-    if first < FLOODS:
-        return f"The engine floods: nothing pulls the plate off, and lambda starts at {start}."
-    if opens is None:
-        left = ANGLE.text(float(run.plate[-1]), system)
-        return f"The choke does not open: after 8 min the plate stands at {left}, still rich."
-    when = MINUTES.text(opens, system)
-    return f"The engine starts at lambda {start}, and the choke is open after {when}."
-
-
-def _moments(run: WarmUp, opens: float | None) -> tuple[Moment, ...]:
-    """Return what happens when."""
-    told = [Moment(0.0, "The engine fires; vacuum pulls the plate off.")]
-    falls = np.nonzero(np.diff(run.cam) < -1e-6)[0]
-    for step, index in enumerate(falls):
-        gone = run.cam[index + 1] < 1e-6
-        word = "The cam lets go; the choke is open." if gone else f"Cam step {step + 2}."
-        told.append(Moment(float(run.times[index + 1]), word))
-    if opens is not None and opens > told[-1].time:
-        told.append(Moment(opens, "The choke is open."))
-    return tuple(told)
-
-
-def _drawn(rig: Rig, run: WarmUp, system: System) -> str:
-    """Return the drawing in words."""
-    return (
-        "Section through the air horn. The choke plate turns on a shaft "
-        f"{LENGTH.text(rig.choke.plate_offset, system)} off its middle, so the air pushes the "
-        "larger wing down and open. On the same shaft sits the coil of two metals, which shuts the "
-        "plate when cold. The pull-off diaphragm opens it a little as soon as there is vacuum, and "
-        "the steps of the fast-idle cam hold the throttle open. The plate stands at "
-        f"{ANGLE.text(float(run.plate[0]), system)} just after the start and at "
-        f"{ANGLE.text(float(run.plate[-1]), system)} after 8 min."
-    )
-
-
-def _plotted(run: WarmUp, opens: float | None, system: System) -> str:
-    """Return the plot in words."""
-    ends = [RATIO.text(float(run.state.mixture[place]), system) for place in (0, -1)]
-    coils = [TEMPERATURE.text(float(run.coil[place]), system) for place in (0, -1)]
-    wide = "never opens" if opens is None else f"is open after {MINUTES.text(opens, system)}"
-    return (
-        f"Two plots against time, 8 min long. Above, the plate's angle: the choke {wide}, while "
-        f"the coil warms from {coils[0]} to {coils[1]}; a dashed line shows where the coil alone "
-        f"would hold the plate. Below, lambda: the carburettor delivers {ends[0]} at the start "
-        f"and {ends[1]} at the end; less of the fuel evaporates while the engine is cold, so the "
-        "mixture that can burn is leaner."
-    )

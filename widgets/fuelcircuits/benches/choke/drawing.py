@@ -4,73 +4,82 @@ Horn, plate and the offset of its shaft are to one scale. The cam's steps are dr
 """
 
 from collections.abc import Mapping
-from typing import Any
+from math import cos, degrees, pi, sin
 
-import numpy as np
+from fuelcircuits.benches.choke.found import Found, Sizes
 
-from fuelcircuits.benches.choke.warm_up import WarmUp
-from fuelcircuits.physics.network.rig import Rig
-
-__all__ = ["place", "scale"]
+__all__ = ["BASE", "STEP", "place", "scale"]
 
 HORN = 160.0
 """Units of the horn's bore."""
 BASE, STEP = 24.0, 4.2
 """Radius of the cam past its last step, and units for each degree of throttle."""
+STEPS = 3
+"""Steps of the cam that are drawn."""
+MARKS, CALM = 9_000.0, 2_500.0
+"""Speed of the flow marks of fuel and of air, units a second for each kg/s."""
 
 
-def scale(rig: Rig) -> float:
+def scale(sizes: Sizes) -> float:
     """Return the units a metre of horn and plate."""
-    return HORN / rig.air_path.horn_bore
+    return HORN / sizes.horn
 
 
-def place(rig: Rig, run: WarmUp, heated: bool) -> Mapping[str, Any]:
-    """Return the numbers that place every part; what moves is an array over the run."""
-    path, choke, closed = rig.air_path, rig.choke, rig.air_path.choke_closed_angle
-    half, offset = HORN / 2 / np.cos(closed), choke.plate_offset * scale(rig)
-    shut = HORN / 2 / np.cos(path.throttle_closed_angle)
-    pulled = (run.held - closed) / max(choke.pull_off_angle - closed, 1e-6)
-    return _cam(rig) | {
-        "plate": np.degrees(run.plate),
+def place(found: Found) -> Mapping[str, float | list[float]]:
+    """Return the numbers that place every part; what moves is a list over the run."""
+    sizes = found.sizes
+    half, offset = HORN / 2 / cos(sizes.closed), sizes.offset * scale(sizes)
+    shut, travel = HORN / 2 / cos(sizes.throttle), max(sizes.pulled - sizes.closed, 1e-6)
+    still = {
         "wing_left": -half + offset,
         "wing_right": half + offset,
-        "coil": np.degrees(np.clip(run.rest, -1.0, 2.5)),
-        "diaphragm": 448 + 30 * np.clip(pulled, 0.0, 1.0),
-        "heat": 16.0 if heated else 0.0,
-        "hot": float(heated),
-        "cold": float(not heated),
-        "cam": np.degrees(_turned(rig, run) - closed),
-        "touch": 84 + BASE + STEP * np.degrees(run.cam),
-        "throttle": np.degrees(run.throttle),
+        "heat": 16.0 if found.heated else 0.0,
+        "hot": float(found.heated),
+        "cold": float(not found.heated),
         "shut_left": -shut,
         "shut_right": shut,
-        "air": 2_500.0 * np.asarray(run.state.air_flow),
-        "fuel": 9_000.0 * np.maximum(run.state.fuel_flow, 0.0),
     }
+    moving = {
+        "plate": [degrees(angle) for angle in found.plate],
+        "coil": [degrees(_within(angle, -1.0, 2.5)) for angle in found.rest],
+        "diaphragm": [
+            448 + 30 * _within((angle - sizes.closed) / travel, 0.0, 1.0) for angle in found.held
+        ],
+        "cam": [degrees(angle - sizes.closed) for angle in _turned(found)],
+        "touch": [84 + BASE + STEP * degrees(angle) for angle in found.cam],
+        "throttle": [degrees(angle) for angle in found.throttle],
+        "air": [CALM * flow for flow in found.air],
+        "fuel": [MARKS * max(flow, 0.0) for flow in found.fuel],
+    }
+    return _cam(sizes) | still | moving
 
 
-def _turned(rig: Rig, run: WarmUp) -> Any:
+def _within(value: float, low: float, high: float) -> float:
+    return min(max(value, low), high)
+
+
+def _turned(found: Found) -> list[float]:
     """Return how far the cam has turned [rad]: with the plate, but never off the step it is on."""
-    choke, closed = rig.choke, rig.air_path.choke_closed_angle
-    step = np.searchsorted(-np.asarray(choke.cam_openings), -run.cam)
-    low, high = np.array([closed, *choke.cam_edges]), np.array([*choke.cam_edges, np.pi / 2])
-    return np.clip(run.plate, low[step], high[step])
+    ends = (found.sizes.closed, *found.sizes.edges, pi / 2)
+    return [
+        _within(angle, ends[step], ends[step + 1])
+        for angle, step in zip(found.plate, found.step, strict=True)
+    ]
 
 
-def _cam(rig: Rig) -> dict[str, float]:
+def _cam(sizes: Sizes) -> dict[str, float]:
     """Return the corners of the cam's three steps, drawn for the plate shut."""
-    choke, closed = rig.choke, rig.air_path.choke_closed_angle
-    edges = [closed - 0.15, *choke.cam_edges[:3]]
-    openings = [*choke.cam_openings[:3]]
-    while len(openings) < 3:
+    edges = [sizes.closed - 0.15, *sizes.edges[:STEPS]]
+    openings = [*sizes.openings[:STEPS]]
+    while len(openings) < STEPS:
         edges.append(edges[-1])
         openings.append(0.0)
     numbers = {}
     for i, opening in enumerate(openings):
-        radius = BASE + STEP * float(np.degrees(opening))
+        radius = BASE + STEP * degrees(opening)
         numbers[f"r_{i}"] = radius
         for name, edge in (("a", edges[i]), ("b", edges[i + 1])):
-            numbers[f"{name}x_{i}"] = radius * float(np.cos(edge - closed))
-            numbers[f"{name}y_{i}"] = -radius * float(np.sin(edge - closed))
-    last = edges[-1] - closed
-    return numbers | {"cx": BASE * float(np.cos(last)), "cy": -BASE * float(np.sin(last))}
+            numbers[f"{name}x_{i}"] = radius * cos(edge - sizes.closed)
+            numbers[f"{name}y_{i}"] = -radius * sin(edge - sizes.closed)
+    last = edges[-1] - sizes.closed
+    return numbers | {"cx": BASE * cos(last), "cy": -BASE * sin(last)}

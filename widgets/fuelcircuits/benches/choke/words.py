@@ -1,0 +1,93 @@
+"""What the choke bench says: readings, verdict, moments, and its pictures in words."""
+
+from itertools import pairwise
+
+from fuelcircuits.benches.choke.found import Found
+from fuelcircuits.benches.frame.measure import (
+    ANGLE,
+    LENGTH,
+    MINUTES,
+    RATIO,
+    SHARE,
+    TEMPERATURE,
+    VACUUM,
+    System,
+)
+from fuelcircuits.benches.frame.state import Moment, Reading
+
+__all__ = ["drawn", "floods", "moments", "plotted", "readings", "verdict"]
+
+FLOODS = 0.3
+"""Lambda below which plugs get wet (common practice)."""
+
+
+def floods(found: Found) -> bool:
+    """Return whether the engine is flooded as it starts."""
+    return found.mixture[0] < FLOODS
+
+
+def readings(found: Found) -> tuple[Reading, ...]:
+    """Return the table."""
+    return (
+        Reading("Choke plate", found.plate, ANGLE),
+        Reading("Lambda delivered", found.mixture, RATIO),
+        Reading("Lambda that can burn", found.burns, RATIO),
+        Reading("Fuel that evaporates", found.vapour, SHARE),
+        Reading("Coil", found.coil, TEMPERATURE),
+        Reading("Coolant", found.coolant, TEMPERATURE),
+        Reading("Throttle opened by cam", found.cam, ANGLE),
+        Reading("Manifold vacuum", found.vacuum, VACUUM),
+    )
+
+
+def verdict(found: Found, system: System) -> str:
+    """Return in one sentence how the warm-up goes."""
+    start = RATIO.text(found.mixture[0], system)
+    if floods(found):
+        return f"The engine floods: nothing pulls the plate off, and lambda starts at {start}."
+    if found.opens is None:
+        left = ANGLE.text(found.plate[-1], system)
+        return f"The choke does not open: after 8 min the plate stands at {left}, still rich."
+    when = MINUTES.text(found.opens, system)
+    return f"The engine starts at lambda {start}, and the choke is open after {when}."
+
+
+def moments(found: Found) -> tuple[Moment, ...]:
+    """Return what happens when."""
+    told = [Moment(0.0, "The engine fires; vacuum pulls the plate off.")]
+    for at, (before, now) in enumerate(pairwise(found.cam), 1):
+        if now < before - 1e-6:
+            gone = now < 1e-6
+            word = "The cam lets go; the choke is open." if gone else f"Cam step {len(told) + 1}."
+            told.append(Moment(found.times[at], word))
+    if found.opens is not None and found.opens > told[-1].time:
+        told.append(Moment(found.opens, "The choke is open."))
+    return tuple(told)
+
+
+def drawn(found: Found, system: System) -> str:
+    """Return the drawing in words."""
+    return (
+        "Section through the air horn. The choke plate turns on a shaft "
+        f"{LENGTH.text(found.sizes.offset, system)} off its middle, so the air pushes the "
+        "larger wing down and open. On the same shaft sits the coil of two metals, which shuts the "
+        "plate when cold. The pull-off diaphragm opens it a little as soon as there is vacuum, and "
+        "the steps of the fast-idle cam hold the throttle open. The plate stands at "
+        f"{ANGLE.text(found.plate[0], system)} just after the start and at "
+        f"{ANGLE.text(found.plate[-1], system)} after 8 min."
+    )
+
+
+def plotted(found: Found, system: System) -> str:
+    """Return the plot in words."""
+    ends = [RATIO.text(found.mixture[place], system) for place in (0, -1)]
+    coils = [TEMPERATURE.text(found.coil[place], system) for place in (0, -1)]
+    opens = found.opens
+    wide = "never opens" if opens is None else f"is open after {MINUTES.text(opens, system)}"
+    return (
+        f"Two plots against time, 8 min long. Above, the plate's angle: the choke {wide}, while "
+        f"the coil warms from {coils[0]} to {coils[1]}; a dashed line shows where the coil alone "
+        f"would hold the plate. Below, lambda: the carburettor delivers {ends[0]} at the start "
+        f"and {ends[1]} at the end; less of the fuel evaporates while the engine is cold, so the "
+        "mixture that can burn is leaner."
+    )
