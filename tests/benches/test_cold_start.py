@@ -1,14 +1,16 @@
 """The cold-start bench: its run agrees with the model of timer, switch and valve."""
 
 import itertools
-import re
+import json
 from typing import Any
 
 import numpy as np
 import pytest
 from fuelcircuits.benches import bench_class
-from fuelcircuits.benches.choke.table import idle_stop
+from fuelcircuits.benches.carburettor.running import card_state
 from fuelcircuits.benches.cold_start.bench import ColdStartBench
+from fuelcircuits.benches.cold_start.found import whole
+from fuelcircuits.benches.frame.drawing import asked
 from fuelcircuits.benches.frame.state import State
 from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
@@ -22,8 +24,7 @@ from tests.places import RIGS
 
 PLOVER, DUNLIN = (read_rig(RIGS / f"{name}.toml") for name in ("plover", "dunlin"))
 BENCH = ColdStartBench(DUNLIN)
-DRAWING = bench_class("cold_start").drawing()
-NAMES = set(re.findall(r"\[(\w+)\]", DRAWING)) | set(re.findall(r'data-march="(\w+)"', DRAWING))
+NAMES = asked(bench_class("cold_start").drawing())
 COLD, MILD = {"outside": 265.15}, {"outside": 303.15}
 
 
@@ -59,8 +60,8 @@ def test_the_timer_ends_the_enrichment_and_lets_exhaust_gas_back(timer: float) -
     passage, egr = (
         reading(found, name) for name in ("Idle air passage open", "Exhaust gas let back")
     )
-    before, after = found.times < timer, found.times >= timer
-    assert np.all(passage[before] < 0.5)
+    after = np.array(found.times) >= timer
+    assert np.all(passage[~after] < 0.5)
     assert np.all(passage[after] == 1.0)
     assert np.all(egr == after)
 
@@ -82,9 +83,10 @@ def test_the_coolant_switch_ends_it_before_the_timer_in_mild_weather() -> None:
 def test_mixture_is_the_networks_own(moment: int, enrichment: float) -> None:
     settings = Settings(idle_enrichment=enrichment, fuel_temperature=265.15)
     air, speed = Weather.at(temperature=265.15), DUNLIN.engine.idle_speed
-    exact = solve(DUNLIN, air, Fuel(), speed, idle_stop(DUNLIN), settings=settings)
+    stop = card_state(DUNLIN, "idle").throttle_angle
+    exact = solve(DUNLIN, air, Fuel(), speed, stop, settings=settings)
     found = reading(state(**COLD), "Lambda delivered")[moment]
-    assert found == pytest.approx(float(exact.mixture), rel=1e-6)
+    assert found == pytest.approx(exact.mixture, rel=1e-6)
 
 
 def test_drawing_follows_the_parts() -> None:
@@ -113,6 +115,11 @@ def test_words_of_drawing_and_plot_carry_the_numbers() -> None:
     assert "keeps open for 35.0 s" in state().drawn
     assert "warms from 7 °C" in state().plotted
     assert "°F" in BENCH.compute(BENCH.values(), "US").drawn
+
+
+def test_what_is_found_can_be_kept_as_text() -> None:
+    found = whole(DUNLIN, BENCH.values())
+    assert json.loads(json.dumps(found))[1:4] == [found.fault, found.back, found.times]
 
 
 def test_rig_without_a_low_speed_circuit_is_refused() -> None:
