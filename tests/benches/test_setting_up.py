@@ -1,16 +1,18 @@
 """The setting bench: gauges that are nearly true, and an engine that answers to its screws."""
 
 import itertools
+import json
 import re
 from typing import Any
 
 import numpy as np
 import pytest
 from fuelcircuits.benches import bench_class
+from fuelcircuits.benches.frame.drawing import asked
 from fuelcircuits.benches.frame.state import State
 from fuelcircuits.benches.setting_up.bench import SettingUpBench
 from fuelcircuits.benches.setting_up.drawing import FACE, VENT, scale
-from fuelcircuits.benches.setting_up.idle_setting import card_settings
+from fuelcircuits.benches.setting_up.found import card_settings, point, whole
 from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.circuits.float_bowl import steady
@@ -24,9 +26,8 @@ from tests.places import RIGS
 
 PLOVER, DUNLIN = (read_rig(RIGS / f"{name}.toml") for name in ("plover", "dunlin"))
 BENCH = SettingUpBench(PLOVER)
-CARD = vars(card_settings(PLOVER)) | {"cam": "stop", "reading": 1.0}
-DRAWING = bench_class("setting_up").drawing()
-NAMES = set(re.findall(r"\[(\w+)\]", DRAWING)) | set(re.findall(r'data-march="(\w+)"', DRAWING))
+CARD = card_settings(PLOVER)._asdict() | {"cam": "stop", "reading": 1.0}
+NAMES = asked(bench_class("setting_up").drawing())
 RPM = np.pi / 30
 
 
@@ -41,7 +42,7 @@ def gauge(found: State, label: str) -> float:
 @pytest.mark.parametrize("rig", [PLOVER, DUNLIN])
 def test_the_cards_settings_are_all_within_the_card(rig: Rig) -> None:
     bench = SettingUpBench(rig)
-    found = bench.compute(bench.values() | vars(card_settings(rig)), "SI")
+    found = bench.compute(bench.values() | card_settings(rig)._asdict(), "SI")
     assert found.verdict.startswith("Well done: all")
     assert not found.alarm
 
@@ -67,9 +68,9 @@ def test_it_begins_badly_set() -> None:
 
 def test_the_gauges_are_those_of_the_networks_curb_idle() -> None:
     idle, found = curb_idle(PLOVER, Weather.at(), Fuel()), state()
-    assert gauge(found, "Engine speed") == pytest.approx(float(idle.speed), rel=2e-3)
-    assert gauge(found, "Manifold vacuum") == pytest.approx(float(idle.manifold_vacuum), rel=2e-3)
-    level = PLOVER.float_bowl.depth - float(steady(PLOVER.float_bowl, Fuel(), 0.4e-3).level)
+    assert gauge(found, "Engine speed") == pytest.approx(idle.speed, rel=2e-3)
+    assert gauge(found, "Manifold vacuum") == pytest.approx(idle.manifold_vacuum, rel=2e-3)
+    level = PLOVER.float_bowl.depth - steady(PLOVER.float_bowl, Fuel(), 0.4e-3).level
     assert gauge(found, "Fuel under the face") == pytest.approx(level)
 
 
@@ -121,9 +122,8 @@ def test_dots_lie_on_their_curves() -> None:
 def test_drawing_is_to_scale() -> None:
     found = state(vent_setting=1.0e-3)
     at = found.numbers
-    assert (at["surface"] - FACE) / scale(PLOVER) == pytest.approx(
-        gauge(found, "Fuel under the face")
-    )
+    unit = scale(point(PLOVER, CARD))
+    assert (at["surface"] - FACE) / unit == pytest.approx(gauge(found, "Fuel under the face"))
     assert (76 - at["vent"]) / VENT == pytest.approx(1.0e-3, rel=0.02)
 
 
@@ -143,6 +143,22 @@ def test_words_of_drawing_and_plot_carry_the_numbers() -> None:
     assert "mm under the gasket face" in state().drawn
     assert re.search(r"now \d+ rpm; the card says 700 rpm", state().plotted)
     assert " in under the gasket face" in BENCH.compute(CARD, "US").drawn
+
+
+def test_the_point_is_the_whole_but_for_its_curves() -> None:
+    first, found = BENCH.point(CARD, "SI"), state()
+    assert not first.whole
+    assert (first.readings, first.numbers, first.gauges) == (
+        found.readings,
+        found.numbers,
+        found.gauges,
+    )
+    assert [each.dot for each in first.chart.panels] == [each.dot for each in found.chart.panels]
+
+
+def test_what_is_found_can_be_kept_as_text() -> None:
+    found = whole(PLOVER, CARD)
+    assert json.loads(json.dumps(found))[2:6] == list(found[2:6])
 
 
 def test_rig_without_a_choke_is_refused() -> None:
