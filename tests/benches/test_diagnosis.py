@@ -11,6 +11,7 @@ from fuelcircuits.benches.diagnosis.bench import CARS, DiagnosisBench
 from fuelcircuits.benches.diagnosis.drawing import BAR, WIDEST
 from fuelcircuits.benches.diagnosis.found import whole
 from fuelcircuits.benches.diagnosis.words import MEASURES
+from fuelcircuits.benches.frame.drawing import asked
 from fuelcircuits.benches.frame.state import State
 from fuelcircuits.diagnosis.car import garage
 from fuelcircuits.diagnosis.plan import APART, cheapest, left
@@ -27,7 +28,7 @@ def state(**changed: Any) -> State:
 
 
 def test_every_number_of_the_drawing_is_given() -> None:
-    assert set(re.findall(r"\[(\w+)\]", DRAWING)) == set(state().numbers)
+    assert asked(DRAWING) == set(state().numbers)
 
 
 def test_the_drawing_names_the_suspects_in_their_order() -> None:

@@ -20,7 +20,7 @@ from fuelcircuits.faults import FAULTS
 
 __all__ = ["MEASURES", "MINUTES", "drawn", "plotted", "readings", "verdict"]
 
-VOLUME = measure("m**3", ("centimeter**3", 2), ("floz", 4))
+VOLUME = measure("m**3", ("cm**3", 2), ("floz", 4))
 MINUTES = measure("minute", ("minute", 0), ("minute", 0))
 MEASURES: Mapping[str, Measure] = {
     "inHg": VACUUM,
