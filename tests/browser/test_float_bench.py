@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from fuelcircuits.benches.float_bowl.bench import FloatBowlBench
-from fuelcircuits.benches.frame.figure import fill
+from fuelcircuits.benches.frame.drawing import SET, fill, rules
 from fuelcircuits.cards import read_rig
 from playwright.sync_api import Browser, Locator, Page, expect
 
@@ -24,8 +24,8 @@ from fuelcircuits.cards import read_rig
 
 bench = FloatBowlBench(read_rig("plover.toml"))
 bench"""
-SHAPES = """(svg) => [...svg.querySelectorAll('[data-bind]')].map((part) =>
-    part.dataset.bind.split(';').map((rule) => part.getAttribute(rule.split(':')[0].trim())))"""
+SHAPES = """(svg) => [...svg.querySelectorAll('[data-set]')].map((part) =>
+    part.dataset.set.split(';').map((rule) => part.getAttribute(rule.split('=')[0].trim())))"""
 
 
 def open_bench(lab: Lab, page: Page) -> Locator:
@@ -118,11 +118,11 @@ def test_no_accessibility_violation_when_the_bowl_starves(
 def test_browser_and_paper_place_the_drawing_alike(bench: Locator) -> None:
     settle(bench)
     model = FloatBowlBench(read_rig(CARD))
-    paper = fill(model.drawing(), model.numbers)
+    paper = fill(model.drawing(), model.state().numbers)
     wanted = [
-        [part.get(rule.split(":")[0].strip()) for rule in part.get("data-bind", "").split(";")]
+        [part.get(name) for name, _ in rules(part.get(SET, ""))]
         for part in paper.iter()
-        if part.get("data-bind")
+        if part.get(SET)
     ]
     number = re.compile(r"-?\d+\.?\d*")
     for shown, printed in zip(bench.locator("svg.fc-svg").evaluate(SHAPES), wanted, strict=True):
