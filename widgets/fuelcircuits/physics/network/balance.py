@@ -21,7 +21,7 @@ from fuelcircuits.physics.network.pressures import EACH, SHARED, pressures
 from fuelcircuits.physics.network.problem import Point, Problem
 from fuelcircuits.physics.openings.plate import OPEN
 
-__all__ = ["FLOOR", "PUSH", "SLACK", "VENTING", "Balance", "Closing", "Left"]
+__all__ = ["FLOOR", "PUSH", "SLACK", "VENTING", "Balance", "Closing", "Flowing", "Left"]
 
 Row = list[float]
 
@@ -56,14 +56,21 @@ class Closing(NamedTuple):
     target: float
 
 
+class Flowing(NamedTuple):
+    """The flows at some unknowns."""
+
+    at: Point
+    shared: Shared
+    each: list[Flows[float]]  # of every barrel told apart
+    parts: list[Row]  # what enters each part, and with a minus what leaves it
+
+
 class Left(NamedTuple):
-    """What is left over at some unknowns, and the flows there."""
+    """What is left over at some unknowns."""
 
     level: Row  # kg/s, and what is off of what is wanted
     measure: Row  # what each is measured by
-    at: Point
-    shared: Shared
-    each: list[Flows[float]]
+    flowing: Flowing
 
 
 class Balance:
@@ -79,12 +86,12 @@ class Balance:
 
     def __init__(self, of: Problem, at: Point, closing: Closing | None = None) -> None:
         self.of, self.at, self.closing = of, at, closing
-        free = [closing.free] if closing else []
-        self.names = [*SHARED, *EACH * len(of.barrels), *free]
-        self.reach = [_REACH.get(name, 5e3) for name in self.names]
+        self.names = [*SHARED, *EACH * len(of.barrels)]
         self.scale = [_SCALE.get(name, 2e-4) for name in self.names]
         if closing:
-            self.scale[-1] = _CLOSING[closing.wanted]
+            self.names.append(closing.free)
+            self.scale.append(_CLOSING[closing.wanted])
+        self.reach = [_REACH.get(name, 5e3) for name in self.names]
 
     def left(self, unknowns: Row) -> Left:
         """Return all imbalances and what they are measured by.
@@ -96,17 +103,13 @@ class Balance:
         ----------
         Conservation of mass; the list stands at the head of the module.
         """
-        at = self._placed(unknowns)
-        shared = shared_flows(self.of, at, unknowns)
-        each = [self._flows(unknowns, at, shared, k) for k in range(len(self.of.barrels))]
-        parts = _parts(self.of.alike, shared, each)
-        measure = [0.5 * sum(map(abs, part)) + FLOOR for part in parts]
-        measure[_BOWL] = FLOOR + VENTING * sum(at.vents)
+        there = self._flowing(unknowns)
+        measure = [0.5 * sum(map(abs, part)) + FLOOR for part in there.parts]
+        measure[_BOWL] = FLOOR + VENTING * sum(there.at.vents)
         if self.closing:
-            by_itself = self.closing.wanted != "torque"
-            measure.append(abs(self.closing.target) if by_itself else _TORQUE)
-        level = self._level(unknowns, at, shared, each, parts)
-        return Left(level, measure, at, shared, each)
+            of_itself = self.closing.wanted != "torque"
+            measure.append(abs(self.closing.target) if of_itself else _TORQUE)
+        return Left(self._level(unknowns, there), measure, there)
 
     def slopes(self, unknowns: Row, here: Left) -> list[Row]:
         """Return how each imbalance answers to each unknown, by small shifts.
@@ -117,18 +120,31 @@ class Balance:
         for k, (name, value) in enumerate(zip(self.names, unknowns, strict=True)):
             shift = _SHIFT.get(name, 1e-4)
             moved = [*unknowns[:k], value + shift, *unknowns[k + 1 :]]
-            at, shared, each = here.at, here.shared, here.each.copy()
             if name in EACH:
-                barrels = [(k - len(SHARED)) // len(EACH)]
+                barrel = (k - len(SHARED)) // len(EACH)
+                there = self._with_barrel(moved, here.flowing, barrel)
             else:
-                at = self._placed(moved) if k >= len(self.names) - 1 else at
-                shared, barrels = shared_flows(self.of, at, moved), list(range(len(each)))
-            for barrel in barrels:
-                each[barrel] = self._flows(moved, at, shared, barrel)
-            parts = _parts(self.of.alike, shared, each)
-            there = self._level(moved, at, shared, each, parts)
-            columns.append([(b - a) / shift for a, b in zip(here.level, there, strict=True)])
+                there = self._flowing(moved)
+            level = self._level(moved, there)
+            columns.append([(b - a) / shift for a, b in zip(here.level, level, strict=True)])
         return [list(row) for row in zip(*columns, strict=True)]
+
+    def _flowing(self, unknowns: Row) -> Flowing:
+        """Return every flow."""
+        of, at = self.of, self._placed(unknowns)
+        shared = shared_flows(of, at, unknowns)
+        each = [
+            barrel_flows(of, at, shared, pressures(of, unknowns, barrel), barrel)
+            for barrel in range(len(of.barrels))
+        ]
+        return Flowing(at, shared, each, _parts(of.alike, shared, each))
+
+    def _with_barrel(self, unknowns: Row, here: Flowing, barrel: int) -> Flowing:
+        """Return the flows where only one barrel's pressures have moved."""
+        of, (at, shared, each, _) = self.of, here
+        p = pressures(of, unknowns, barrel)
+        each = [*each[:barrel], barrel_flows(of, at, shared, p, barrel), *each[barrel + 1 :]]
+        return Flowing(at, shared, each, _parts(of.alike, shared, each))
 
     def _placed(self, unknowns: Row) -> Point:
         """Return the operating point with the last unknown put where it belongs."""
@@ -138,49 +154,35 @@ class Balance:
             return place(self.of, unknowns[-1], self.at.angle)
         return place(self.of, self.at.speed, min(max(unknowns[-1], 0.0), OPEN))
 
-    def _flows(self, unknowns: Row, at: Point, shared: Shared, barrel: int) -> Flows[float]:
-        """Return the flows of one barrel."""
-        p = pressures(self.of, unknowns, barrel)
-        return barrel_flows(self.of, self.of.barrels[barrel], at.slots[barrel], at, shared, p)
-
-    def _level(
-        self, unknowns: Row, at: Point, shared: Shared, each: list[Flows[float]], parts: list[Row]
-    ) -> Row:
+    def _level(self, unknowns: Row, there: Flowing) -> Row:
         """Return what is left over of each balance."""
-        level, imposed = [sum(part) for part in parts], self.of.bowl_pressure
+        level, imposed = [sum(part) for part in there.parts], self.of.bowl_pressure
         if imposed is not None:
             level[_BOWL] = PUSH * (imposed - unknowns[_BOWL])
-        for k, barrel in enumerate(self.of.barrels):
-            if not barrel.bleed:
-                well, tube = _WELL + len(EACH) * k, _TUBE + len(EACH) * k
+        for barrel, own in enumerate(self.of.barrels):
+            if not own.bleed:
+                well, tube = _WELL + len(EACH) * barrel, _TUBE + len(EACH) * barrel
                 level[tube] -= SLACK * (unknowns[tube] - unknowns[well])
         if self.closing:
-            level.append(self._off(unknowns, at, shared, each))
+            off = self._shown(self.closing.wanted, unknowns, there) - self.closing.target
+            level.append(off if self.closing.free == "speed" else -off)
         return level
 
-    def _off(self, unknowns: Row, at: Point, shared: Shared, each: list[Flows[float]]) -> float:
-        """Return how far what is wanted is off, falling as the last unknown rises.
+    def _shown(self, wanted: str, unknowns: Row, there: Flowing) -> float:
+        """Return what the last unknown is found for.
 
         References
         ----------
         Torque: `fuelcircuits.physics.engine.torque`, with the mixture that the network delivers.
         """
-        free, wanted, target = self.closing
-        manifold = unknowns[_MANIFOLD]
-        if wanted == "torque":
-            fuel = max(self.of.alike * sum(flows.main_jet for flows in each), FLOOR)
-            mixture = shared.engine / (fuel * self.of.stoichiometric)
-            shown = brake_torque(
-                self.of.engine,
-                at.speed,
-                shared.engine,
-                manifold,
-                self.of.pressure,
-                mixture_factor=torque_factor(min(max(mixture, 0.0), 3.0)),
-            )
-        else:
-            shown = shared.engine if wanted == "air flow" else manifold
-        return shown - target if free == "speed" else target - shown
+        of, air, manifold = self.of, there.shared.engine, unknowns[_MANIFOLD]
+        if wanted != "torque":
+            return air if wanted == "air flow" else manifold
+        fuel = max(of.alike * sum(flows.main_jet for flows in there.each), FLOOR)
+        factor = torque_factor(min(max(air / (fuel * of.stoichiometric), 0.0), 3.0))
+        return brake_torque(
+            of.engine, there.at.speed, air, manifold, of.pressure, mixture_factor=factor
+        )
 
 
 def _parts(alike: float, shared: Shared, each: list[Flows[float]]) -> list[Row]:
@@ -203,10 +205,10 @@ def _barrel_parts(f: Flows[float]) -> list[Row]:
     """Return the same of one barrel's parts: venturi, well, tube, mix, chamber."""
     nozzle, jet, economizer = f.nozzle, f.idle_jet, f.economizer
     above, valve, below, screw = f.slot_above, f.valve, f.slot_below, f.screw
+    rising = -nozzle.air, -nozzle.fuel, -jet.air, -jet.fuel
     return [
         [f.venturi, nozzle.air, f.bubbles, -f.backflow, -above.air, -f.throttle],
-        [f.main_jet, f.carried, f.backflow, -f.jet_air]
-        + [-nozzle.air, -nozzle.fuel, -jet.air, -jet.fuel],
+        [f.main_jet, f.carried, f.backflow, -f.jet_air, *rising],
         [f.main_bleed, -f.holes],
         [*jet, *f.bypass, *f.idle_air, -economizer.air, -economizer.fuel, -f.pull_over],
         [*economizer, *above, *valve, -below.air, -below.fuel, -screw.air, -screw.fuel],

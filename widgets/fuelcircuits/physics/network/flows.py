@@ -7,7 +7,7 @@ and fuel apart. Air comes first, then the jets, then what they make together.
 from typing import Generic, NamedTuple
 
 from fuelcircuits.physics.circuits.high_speed import hole_flow
-from fuelcircuits.physics.circuits.off_idle import SlotAreas, valve_lift
+from fuelcircuits.physics.circuits.off_idle import valve_lift
 from fuelcircuits.physics.network.fuel_jets import fuel_jets
 from fuelcircuits.physics.network.mixing import from_mix, from_well, ports
 from fuelcircuits.physics.network.openings import air, mouth
@@ -85,7 +85,7 @@ def shared_flows(of: Problem, at: Point, unknowns: list[float]) -> Shared:
 
 
 def barrel_flows(
-    of: Problem, barrel: Barrel, slot: SlotAreas, at: Point, shared: Shared, p: Pressures[float]
+    of: Problem, at: Point, shared: Shared, p: Pressures[float], number: int
 ) -> Flows[float]:
     """Return every flow of one barrel.
 
@@ -98,15 +98,16 @@ def barrel_flows(
     ----------
     of, at
         The network and its operating point.
-    barrel, slot
-        The barrel, and its slot with the throttle as it stands.
     shared, p
         Flows that are there once, and the pressures as the barrel meets them.
+    number
+        Which of the barrels told apart.
 
     References
     ----------
     Each opening's equation stands with it in its own module.
     """
+    barrel = of.barrels[number]
     lift = valve_lift(barrel.low, p.choke - p.chamber)
     foot = min(p.well + of.weight * barrel.low.tube_depth, p.mix)
     bottom = min(p.well + of.weight * barrel.high.well_depth, p.booster)
@@ -117,7 +118,9 @@ def barrel_flows(
     gas = holes + pull_over
     mix = from_mix(of, barrel, p, jets.low_speed)
     well = from_well(of, barrel, p, max(jets.main - jets.low_speed.fuel, 0.0), gas)
-    above, valve, below, screw = ports(of, barrel, slot, p, lift=lift, fed=mix.economizer)
+    above, valve, below, screw = ports(
+        of, barrel, p, at.slots[number], lift=lift, fed=mix.economizer
+    )
     return Flows(
         *shared,
         venturi=air(of, of.venturi, p.choke, p.venturi),

@@ -1,5 +1,6 @@
 """First guesses of the network's unknowns, from the air path alone."""
 
+from fuelcircuits.physics.circuits.bowl_vents import Surroundings, bowl_pressure
 from fuelcircuits.physics.engine import breathing
 from fuelcircuits.physics.engine.air_path import throttle_area
 from fuelcircuits.physics.engine.engine import air_demand
@@ -7,7 +8,6 @@ from fuelcircuits.physics.engine.torque import brake_torque
 from fuelcircuits.physics.network.pressures import EACH, SHARED
 from fuelcircuits.physics.network.problem import Point, Problem
 from fuelcircuits.physics.numerics.interpolation import linspace
-from fuelcircuits.physics.numerics.linear import dot
 from fuelcircuits.physics.numerics.root import root
 from fuelcircuits.physics.openings.gas_flow import mass_flux
 
@@ -113,7 +113,7 @@ def first_guess(of: Problem, at: Point) -> list[float]:
     air = _air(of, at.speed, at.angle)
     horn, choke, manifold = air.horn_pressure, air.choke_pressure, air.manifold_pressure
     venturi, booster, above = air.venturi_pressure, air.booster_pressure, air.throttle_pressure
-    bowl = _bowl(of, at, horn) if of.bowl_pressure is None else of.bowl_pressure
+    bowl = _bowl(of, at, horn)
     guess = [horn, choke, manifold, bowl]
     flux = mass_flux(above, manifold, of.gas) if above > manifold else 0.0
     for barrel, slot in zip(of.barrels, at.slots, strict=True):
@@ -130,10 +130,13 @@ def first_guess(of: Problem, at: Point) -> list[float]:
 
 
 def _bowl(of: Problem, at: Point, horn: float) -> float:
-    """Return the bowl pressure [Pa] if its vents passed flows as the square root of drops."""
-    ends = horn, of.pressure, of.canister, of.pressure
-    weights = [area * area for area in at.vents]
-    return dot(weights, ends) / sum(weights)
+    """Return the bowl pressure [Pa] if no air came through the jets."""
+    if of.bowl_pressure is not None:
+        return of.bowl_pressure
+    around = Surroundings(
+        horn, of.pressure, at.angle, of.ignition, of.vapour, of.temperature, of.canister
+    )
+    return bowl_pressure(of.vents, around)
 
 
 def still_guess(guess: list[float]) -> list[float]:

@@ -89,8 +89,8 @@ def from_well(
 def ports(
     of: Problem,
     barrel: Barrel,
-    slot: SlotAreas,
     p: Pressures[float],
+    slot: SlotAreas,
     *,
     lift: float,
     fed: Stream[float],
@@ -99,8 +99,8 @@ def ports(
 
     Parameters
     ----------
-    of, barrel, slot, p
-        The network, the barrel, its slot, and its pressures.
+    of, barrel, p, slot
+        The network, the barrel, its pressures, and its slot.
     lift
         Share of the bleed valve's lift [1].
     fed

@@ -97,8 +97,8 @@ def _told_apart(rig: Rig, other: Rig | None) -> list[tuple[Any, Any, Any]]:
     first = rig.low_speed, rig.high_speed, rig.power
     if other is None:
         return [first]
-    second = other.low_speed, other.high_speed, other.power
-    return [first, tuple(b if b is not None else a for a, b in zip(first, second, strict=True))]
+    low, high, rod = other.low_speed, other.high_speed, other.power
+    return [first, (low or first[0], high or first[1], rod or first[2])]
 
 
 def _barrel(circuits: tuple[Any, Any, Any], enrichment: float) -> Barrel:

@@ -1,4 +1,4 @@
-"""How the network's unknowns are found: from states nearby, or from a guess, then more slowly.
+"""How the network's unknowns are found: from a state nearby, or from a guess, then more slowly.
 
 A state nearby gives its pressures and its slopes. Without one, Newton's method starts from what
 the air path alone gives; where that fails, damped more and more.
@@ -15,7 +15,11 @@ from fuelcircuits.physics.numerics.newton import Found, newton, settled
 
 __all__ = ["balanced"]
 
+Begun = tuple[list[float], list[list[float]] | None]
+
 _GOOD = 1e-9  # [1], imbalance over traffic that an answer may have
+_NEAR = 30  # steps in which an answer follows from a state nearby, if it does
+_STEPS = 40
 _LADDER = (
     ("guess", 0.0, 0),
     ("still", 0.0, 0),
@@ -25,38 +29,40 @@ _LADDER = (
     ("still", 30.0, 80),
     ("guess", 300.0, 200),
 )
+"""Starts with the damping and the damped steps that come before Newton's own."""
 
 
-def balanced(balance: Balance, *starts: State | None) -> State:
+def balanced(balance: Balance, start: State | None = None) -> State:
     """Return the state in which a network balances.
 
     Parameters
     ----------
     balance
         The equations.
-    starts
-        States nearby to start from, if there are any, the likeliest first.
+    start
+        A state nearby, if there is one.
 
     Raises
     ------
     ConvergenceError
         If there is none; the message names the quantity that is left over most.
     """
-    left_over = None
-    for found in _searched(balance, starts):
-        if found is not None and found.error <= _GOOD:
-            return state_of(balance.of, found.unknowns, found.left, found.inverse)
-        if found is not None and (left_over is None or found.error < left_over.error):
-            left_over = found
-    raise ConvergenceError(_said(balance, left_over))
+    nearest: Found[Left] | None = None
+    for found in _searched(balance, start):
+        if found is None:
+            continue
+        if found.error <= _GOOD:
+            return state_of(balance.of, found.unknowns, found.left.flowing, found.inverse)
+        if nearest is None or found.error < nearest.error:
+            nearest = found
+    raise ConvergenceError(_said(balance, nearest))
 
 
-def _searched(balance: Balance, starts: tuple[State | None, ...]) -> Iterator[Found[Left] | None]:
+def _searched(balance: Balance, start: State | None) -> Iterator[Found[Left] | None]:
     """Yield where one start after another leads, the later ones dearer."""
-    for start in starts:
-        if start is not None:
-            begin, learnt = _begun(balance, start)
-            yield newton(balance, begin, learnt=learnt, most_steps=30)
+    if start is not None:
+        begin, learnt = _begun(balance, start)
+        yield newton(balance, begin, learnt=learnt, most_steps=_NEAR)
     guess = first_guess(balance.of, balance.at)
     last = [getattr(balance.at, balance.closing.free)] if balance.closing else []
     for name, damping, steps in _LADDER:
@@ -64,38 +70,40 @@ def _searched(balance: Balance, starts: tuple[State | None, ...]) -> Iterator[Fo
         if damping:
             slow = settled(balance, begin, damping, most_steps=steps)
             begin = slow.unknowns if slow else begin
-        yield newton(balance, begin, most_steps=40 if damping else 20)
+        yield newton(balance, begin, most_steps=_STEPS)
 
 
-def _begun(balance: Balance, start: State) -> tuple[list[float], list[list[float]] | None]:
-    """Return a state's unknowns, and the inverse of its slopes if it has the same ones.
+def _begun(balance: Balance, start: State) -> Begun:
+    """Return a state's unknowns, and the inverse of its slopes if they are those of the balance.
 
     A last unknown that nobody asks for now is taken out of the inverse by elimination.
     """
-    needed, barrels = len(balance.of.barrels), len(start.pressures.well)
-    ends = len(SHARED), len(SHARED) + len(EACH) * barrels
-    begin, learnt = start.unknowns[: ends[1]], start.inverse
+    needed, barrels, closing = len(balance.of.barrels), len(start.pressures.well), balance.closing
+    first = len(SHARED)
+    begin, learnt = start.unknowns[: first + len(EACH) * barrels], start.inverse
     if needed != barrels:
-        begin = begin[: ends[0]] + begin[ends[0] : ends[0] + len(EACH)] * needed
-    if balance.closing:
-        begin.append(start.speed if balance.closing.free == "speed" else start.throttle_angle)
+        begin, learnt = begin[:first] + begin[first : first + len(EACH)] * needed, None
+    if closing:
+        begin.append(start.speed if closing.free == "speed" else start.throttle_angle)
     if learnt is None or len(learnt) == len(begin):
         return begin, learnt
-    if needed != barrels or balance.closing:
-        return begin, None
+    return begin, None if closing else _without_last(learnt)
+
+
+def _without_last(learnt: list[list[float]]) -> list[list[float]]:
+    """Return the inverse of a matrix without last row and column from that of the matrix."""
     *rows, last = learnt
-    return begin, [
-        [one - row[-1] / last[-1] * two for one, two in zip(row[:-1], last, strict=False)]
+    return [
+        [one - row[-1] / last[-1] * two for one, two in zip(row, last[:-1], strict=False)]
         for row in rows
     ]
 
 
-def _said(balance: Balance, left_over: Found[Left] | None) -> str:
+def _said(balance: Balance, nearest: Found[Left] | None) -> str:
     """Return what is wrong, for the message of an error."""
-    at = f"at {balance.at.speed:.4g} rad/s and {balance.at.angle:.4g} rad"
-    if left_over is None:
-        return f"pressures must balance, got no number for what is left over {at}"
-    _, left, error, *_ = left_over
-    rests = zip(left.level, left.measure, balance.names, strict=True)
+    where = f"at {balance.at.speed:.4g} rad/s and {balance.at.angle:.4g} rad"
+    if nearest is None:
+        return f"pressures must balance, got no number {where}"
+    rests = zip(nearest.left.level, nearest.left.measure, balance.names, strict=True)
     worst = max((abs(rest) / by, name) for rest, by, name in rests)[1]
-    return f"{worst} must balance, got {error:.1e} of its traffic left over {at}"
+    return f"{worst} must balance, got {nearest.error:.1e} of its traffic left over {where}"

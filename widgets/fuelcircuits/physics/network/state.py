@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from typing import Any, NamedTuple
 
 from fuelcircuits.physics.circuits.off_idle import valve_lift
-from fuelcircuits.physics.network.balance import Left
+from fuelcircuits.physics.network.balance import Flowing
 from fuelcircuits.physics.network.flows import Flows, Shared
 from fuelcircuits.physics.network.pressures import Pressures, pressures
 from fuelcircuits.physics.network.problem import PORT_DISCHARGE, Problem
@@ -109,7 +109,7 @@ class State(NamedTuple):
 
 
 def state_of(
-    of: Problem, unknowns: list[float], left: Left, inverse: list[list[float]] | None
+    of: Problem, unknowns: list[float], flowing: Flowing, inverse: list[list[float]] | None
 ) -> State:
     """Return the state of a network whose unknowns have been found.
 
@@ -117,12 +117,12 @@ def state_of(
     ----------
     of
         The network.
-    unknowns, left
-        Those found, and what `fuelcircuits.physics.network.balance` found on the way.
+    unknowns, flowing
+        Those found, and the flows there.
     inverse
         Of the balance's slopes, if it is known.
     """
-    at, barrels = left.at, range(len(of.barrels))
+    at, barrels = flowing.at, range(len(of.barrels))
     each = [pressures(of, unknowns, barrel) for barrel in barrels]
     return State(
         speed=at.speed,
@@ -130,7 +130,7 @@ def state_of(
         ambient_pressure=of.pressure,
         stoichiometric=of.stoichiometric,
         pressures=Pressures(*_side_by_side(each, 4)),
-        flows=Flows(*_side_by_side(left.each, len(Shared._fields))),
+        flows=Flows(*_side_by_side(flowing.each, len(Shared._fields))),
         valve_lift=tuple(
             valve_lift(one.low, p.choke - p.chamber)
             for one, p in zip(of.barrels, each, strict=True)
