@@ -91,8 +91,8 @@ def plate_angle(
         return coil_torque(choke, coil_temperature, angle, closed) + push
 
     held = max(pull_off(choke, vacuum, closed), unloader(choke, throttle_angle, closed))
-    if torque(closed) <= 0.0:
+    if torque(held) <= 0.0:
         return held
     if torque(OPEN) >= 0.0:
         return OPEN
-    return max(root(torque, closed, OPEN, name="choke angle"), held)
+    return root(torque, held, OPEN, name="choke angle")
