@@ -50,41 +50,45 @@ class EngineByPlate:
         """Throttle angle of the curb-idle stop [rad]."""
 
     def near(self, step: int, plate: float) -> tuple[float, float]:
-        """Return air flow [kg/s] and manifold vacuum [Pa] at a plate angle [rad]."""
+        """Return air flow [kg/s] and manifold vacuum [Pa] at a plate angle [rad], in between."""
+        before, after, share = self._beside(step, plate)
+        flow, vacuum = before.air_flow, before.manifold_vacuum
+        risen = after.manifold_vacuum - vacuum
+        return flow + share * (after.air_flow - flow), vacuum + share * risen
+
+    def exact(self, step: int, plate: float) -> State:
+        """Return the engine at a plate angle [rad], solved from the states beside it."""
+        before, after, share = self._beside(step, plate)
+        pairs = zip(before.unknowns, after.unknowns, strict=True)
+        between = [one + share * (other - one) for one, other in pairs]
+        nearer = before if share < 0.5 else after
+        return self._solved(step, plate, nearer._replace(unknowns=between))
+
+    def _beside(self, step: int, plate: float) -> tuple[State, State, float]:
+        """Return the states at the angles before and after, and how far between them [1]."""
         right = min(max(bisect_left(self._angles, plate), 1), ANGLES - 1)
-        before, after = self._row(step, right - 1), self._row(step, right)
         low, high = self._angles[right - 1 : right + 1]
-        share = (plate - low) / (high - low)
-        air = before.air_flow + share * (after.air_flow - before.air_flow)
-        risen = after.manifold_vacuum - before.manifold_vacuum
-        return air, before.manifold_vacuum + share * risen
+        return self._at(step, right - 1), self._at(step, right), (plate - low) / (high - low)
 
-    def exact(self, step: int, plate: float, start: State | None = None) -> State:
-        """Return the engine at a plate angle [rad], solved from a state nearby if one is given."""
-        return solve(
-            self._card,
-            self._air,
-            PETROL,
-            self._speed,
-            self.stop + self.cams[step],
-            settings=Settings(choke_angle=plate, fuel_temperature=self._outside),
-            start=start or self._row(step, bisect_left(self._angles, plate)),
-        )
-
-    def _row(self, step: int, place: int) -> State:
+    def _at(self, step: int, place: int) -> State:
         """Return the engine at one of the plate angles of a row."""
         key = (step, place)
         if key not in self._states:
-            self._states[key] = self.exact(step, self._angles[place], self._start(*key))
+            self._states[key] = self._solved(step, self._angles[place], self._start(*key))
         return self._states[key]
 
     def _start(self, step: int, place: int) -> State:
         """Return a state nearby, the same whoever asks for whatever first."""
         if (self._outside, self._speed) != FIRST:
-            return engine_by_plate(self._card, *FIRST)._row(step, place)
-        if place + 1 < ANGLES:
-            return self._row(step, place + 1)
-        return card_state(self._card, "idle")
+            return engine_by_plate(self._card, *FIRST)._at(step, place)
+        return self._at(step, place + 1) if place + 1 < ANGLES else card_state(self._card, "idle")
+
+    def _solved(self, step: int, plate: float, start: State) -> State:
+        settings = Settings(choke_angle=plate, fuel_temperature=self._outside)
+        angle = self.stop + self.cams[step]
+        return solve(
+            self._card, self._air, PETROL, self._speed, angle, settings=settings, start=start
+        )
 
 
 @lru_cache(maxsize=16)

@@ -154,7 +154,8 @@ class _Instant(NamedTuple):
     """One time of the run."""
 
     step: int
-    plate: float  # rad
+    near: float  # rad, plate angle for which the engine was solved
+    plate: float  # rad, where the plate then rests
     state: State
 
 
@@ -164,13 +165,17 @@ def _run(hinged: _Hinged, coil: list[float], *, tapped: bool) -> list[_Instant]:
     The start itself lets the cam fall, as later on a tap on the pedal does.
     """
     run: list[_Instant] = []
-    engine, step, state = hinged.engine, 0, None
+    engine, step = hinged.engine, 0
     for warmth in coil:
         near = hinged.settled(warmth, step)
         while (tapped or not run) and fast_idle(hinged.choke, near) < engine.cams[step]:
             step += 1
             near = hinged.settled(warmth, step)
-        state = engine.exact(step, near, state)
+        before = run[-1] if run else None
+        if before and (before.step, before.near) == (step, near):
+            state = before.state
+        else:
+            state = engine.exact(step, near)
         plate = hinged.angle(warmth, step, state.air_flow, state.manifold_vacuum)
-        run.append(_Instant(step, plate, state))
+        run.append(_Instant(step, near, plate, state))
     return run
