@@ -68,7 +68,7 @@ def _there(card: Rig, altitude: float, place: int) -> State:
 
 
 @lru_cache(maxsize=64)
-def curve(card: Rig, rig: Rig, altitude: float = 0.0) -> list[State]:
+def curve(card: Rig, rig: Rig, altitude: float = 0.0, *, like: Rig | None = None) -> list[State]:
     """Return the steady states from the idle stop to wide open.
 
     Parameters
@@ -79,6 +79,8 @@ def curve(card: Rig, rig: Rig, altitude: float = 0.0) -> list[State]:
         The rig as it has been changed.
     altitude
         Height above the sea [m].
+    like
+        A rig nearer than the card's, where many will be asked for that are like it.
 
     Raises
     ------
@@ -86,7 +88,7 @@ def curve(card: Rig, rig: Rig, altitude: float = 0.0) -> list[State]:
         If there is no balance at one of them.
     """
     near = GRID * round(altitude / GRID)
-    home = [_there(card, near, place) for place in range(COUNT)]
+    home = curve(card, like, near) if like else [_there(card, near, n) for n in range(COUNT)]
     return _whole(along(rig, _air(altitude), Fuel(), home))
 
 

@@ -19,7 +19,7 @@ from fuelcircuits.benches.frame.measure import (
 )
 from fuelcircuits.benches.frame.state import Axis, Band, Chart, Curve, Dot, Panel, State
 from fuelcircuits.benches.high_speed.drawing import place
-from fuelcircuits.benches.high_speed.found import Found, point, whole
+from fuelcircuits.benches.high_speed.found import BLEED, Found, point, whole
 from fuelcircuits.benches.high_speed.words import (
     LEANEST,
     alarm,
@@ -33,9 +33,6 @@ from fuelcircuits.physics.circuits.nozzle_slope import SLOPES
 from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["HighSpeedBench"]
-
-BLEED = 1.0e-3
-"""Main air bleed of a rig that has none, once one is fitted [m]."""
 
 
 class HighSpeedBench(Bench):

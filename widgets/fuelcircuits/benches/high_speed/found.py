@@ -13,8 +13,10 @@ from fuelcircuits.physics.engine.air_path import AirPath
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.state import State
 
-__all__ = ["Barrel", "Curves", "Ends", "Found", "Streams", "Well", "point", "whole"]
+__all__ = ["BLEED", "Barrel", "Curves", "Ends", "Found", "Streams", "Well", "point", "whole"]
 
+BLEED = 1.0e-3
+"""Main air bleed of a rig that has none, once one is fitted [m]."""
 JOINS = 0.01
 """Share of the fuel from which on the nozzle is said to join in [1]."""
 
@@ -126,9 +128,8 @@ def point(card: Rig, values: Mapping[str, Any]) -> Found:
 
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return where the engine runs, with the curves from the idle stop to wide open."""
-    found, height = point(card, values), values["altitude"]
-    states = curve(card, _rig(card, values, bled=found.bled), height)
-    bare = curve(card, _rig(card, values, bled=False), height)
+    found = point(card, values)
+    states, bare = (_curve(card, values, bled=bled) for bled in (found.bled, False))
     air, parts = [each.air_flow for each in states], [shares(each) for each in states]
     curves = Curves(
         air=air,
@@ -144,6 +145,15 @@ def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     joined = [flow for flow, part, each in fuel if part["main"] > JOINS * each.fuel_flow]
     ends = Ends(states[-1].mixture, bare[-1].mixture, min(joined, default=air[0]))
     return found._replace(curves=curves, ends=ends)
+
+
+def _curve(card: Rig, values: Mapping[str, Any], *, bled: bool) -> list[State]:
+    """Return the states from the idle stop to wide open, with a main air bleed or without."""
+    rig, high = _rig(card, values, bled=bled), card.high_speed
+    bleed = BLEED if bled else 0.0
+    other = replace(card, high_speed=replace(high, air_bleed_bore=bleed))
+    own = bled == (high.air_bleed_bore > 0)
+    return curve(card, rig, values["altitude"], like=None if own else other)
 
 
 def _rig(card: Rig, values: Mapping[str, Any], *, bled: bool) -> Rig:
