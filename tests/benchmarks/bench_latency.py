@@ -6,7 +6,8 @@ do it. The key moves the bench's first slider, or ticks its first box where it h
 
 A bench keeps its latest answers and prepares the next step, so three ways of pressing are told
 apart: to and fro between two settings, one step onward after another, and leaps to settings
-that nobody has foreseen, which the model has to work out in full.
+that nobody has foreseen, which the model has to work out in full. A bench that answers in two
+stages has painted when the first is there; how long a leap's curves take is told as well.
 """
 
 import shutil
@@ -27,6 +28,8 @@ CARD = RIGS / "plover.toml"
 TO_AND_FRO = ("ArrowRight", "ArrowLeft") * 10 + ("ArrowRight",)
 ONWARD = ("Home", *("ArrowRight",) * 12)
 LEAPS = ("Home", "End", *("PageDown",) * 9)
+FRESH_LEAPS = ("Home", "ArrowRight", *("PageUp",) * 9)
+"""To settings beside those of the other leaps, for these are known by then."""
 TICKS = ("Space",) * 21
 REST = 150
 """Milliseconds between one painted change and the next key press."""
@@ -70,7 +73,7 @@ interactive(show, value=Checkbox() if isinstance(control, Switch) else FloatSlid
     value=getattr(bench, name), min=control.low, max=control.high,
     step=(control.high - control.low) / 100))"""
 
-ARM = """([place, watched]) => { window.painted = new Promise((resolve) => {
+ARM = """([place, watched, whole]) => { window.painted = new Promise((resolve) => {
     const started = new Promise((press) =>
         document.addEventListener('keydown', () => press(performance.now()),
             { once: true, capture: true }));
@@ -79,7 +82,9 @@ ARM = """([place, watched]) => { window.painted = new Promise((resolve) => {
         after.port1.onmessage = async () => resolve(performance.now() - (await started));
         after.port2.postMessage(null);
     });
+    const root = document.querySelector(place);
     const look = new MutationObserver((seen) => {
+        if (whole && root.getAttribute('aria-busy') === 'true') return;
         const hit = seen.map((each) => each.target)
             .find((node) => node.matches?.(watched) || node.querySelector?.(watched));
         if (!hit) return;
@@ -88,23 +93,26 @@ ARM = """([place, watched]) => { window.painted = new Promise((resolve) => {
         if (image) image.decode().then(ready);
         else ready();
     });
-    look.observe(document.querySelector(place), { childList: true, subtree: true, attributes: true,
+    look.observe(root, { childList: true, subtree: true, attributes: true,
         attributeFilter: ['d', 'cx', 'cy', 'src'] });
 }); }"""
 PAINTED = """(patience) => Promise.race([
     window.painted, new Promise((resolve) => setTimeout(() => resolve(null), patience))])"""
 
 
-def milliseconds(page: Page, control: str, watched: Sequence[str], keys: Sequence[str]) -> float:
+def milliseconds(
+    page: Page, control: str, watched: Sequence[str], keys: Sequence[str], whole: bool = False
+) -> float:
     """Return the median time from a key on `control` to a change of what is `watched` painted.
 
-    The first two presses warm up, and lead to where the others start. A press that changes
-    nothing that can be seen is left out; where most do, there is no median but a NaN.
+    With `whole` the time ends once no curve is awaited. The first two presses warm up, and lead
+    to where the others start. A press that changes nothing that can be seen is left out; where
+    most do, there is no median but a NaN.
     """
     page.locator(control).first.focus()
     times = []
     for key in keys:
-        page.evaluate(ARM, watched)
+        page.evaluate(ARM, [*watched, whole])
         page.keyboard.press(key)
         times.append(page.evaluate(PAINTED, UNSEEN))
         page.wait_for_timeout(REST)
@@ -121,10 +129,14 @@ def every(lab: Lab, page: Page, stem: str) -> dict[str, float]:
     slides = bool(bench_class(stem).controls())
     control = ".fc-bench .fc-track input" if slides else ".fc-bench .fc-switch input"
     ways = {"key press": TO_AND_FRO, "onward": ONWARD, "leap": LEAPS}
+    chart = (".fc-chart", ".curve, .dot")
     found = {
-        f"{way} to painted": milliseconds(page, control, (".fc-chart", ".curve, .dot"), keys)
+        f"{way} to painted": milliseconds(page, control, chart, keys)
         for way, keys in (ways if slides else {"key press": TICKS}).items()
     }
+    if slides:
+        curves = milliseconds(page, control, chart, FRESH_LEAPS, whole=True)
+        found["leap to all curves painted"] = curves
     handle, keys = (".noUi-handle", TO_AND_FRO) if slides else (PLAIN_BOX, TICKS)
     plain = milliseconds(page, handle, (".widget-interact", "img"), keys)
     lab.end_sessions()

@@ -1,0 +1,65 @@
+"""A bench that answers in two stages: the state at once, its curves after, none lost on the way."""
+
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser, Locator, expect
+
+from tests.browser.lab import Lab, notebook
+from tests.browser.watch import watched
+
+pytestmark = pytest.mark.browser
+
+CELL = """from fuelcircuits import ExhaustBench
+ExhaustBench()"""
+WRITE_DOWN = """(bench) => {
+    const sheet = bench.querySelector('.fc-chart'), row = bench.querySelector('.fc-table');
+    window.seen = [];
+    new MutationObserver(() => window.seen.push({
+        busy: sheet.getAttribute('aria-busy'),
+        curve: sheet.querySelector('.fc-plot .curve.lead').getAttribute('d'),
+        readings: row.innerText,
+    })).observe(bench, { subtree: true, attributes: true, childList: true, characterData: true });
+}"""
+
+
+@pytest.fixture(scope="module")
+def bench(lab_server: Lab, chromium: Browser) -> Iterator[Locator]:
+    """The exhaust bench, whose gases at other mixtures take longer than all the rest."""
+    notebook(lab_server.root / "stages.ipynb", [CELL])
+    with watched(chromium, reduced_motion="reduce") as page:
+        lab_server.run(page, "stages.ipynb")
+        opened = page.locator(".fc-bench")
+        expect(opened.locator(".fc-plot .lead[d]").first).to_be_attached()
+        yield opened
+    lab_server.end_sessions()
+
+
+def test_old_curves_stay_until_the_new_come(bench: Locator) -> None:
+    sheet, curve = bench.locator(".fc-chart"), bench.locator(".fc-plot .curve.lead")
+    old_curve, old_readings = curve.get_attribute("d"), bench.locator(".fc-table").inner_text()
+    assert old_curve
+    bench.evaluate(WRITE_DOWN)
+    bench.get_by_role("slider", name="False air at probe").press("PageUp")
+    expect(curve).not_to_have_attribute("d", old_curve)
+    expect(sheet).to_have_attribute("aria-busy", "false")
+    seen = bench.page.evaluate("window.seen")
+    between = [each for each in seen if each["busy"] == "true"]
+    assert between
+    assert {each["curve"] for each in between} == {old_curve}
+    assert between[-1]["readings"] != old_readings
+
+
+def test_keys_held_down_end_at_the_last_curve(bench: Locator) -> None:
+    slider = bench.get_by_role("slider", name="Spread of cylinders")
+    for _ in range(15):
+        slider.press("ArrowLeft")
+    sheet, curve = bench.locator(".fc-chart"), bench.locator(".fc-plot .curve.lead")
+    expect(bench.get_by_label("Spread of cylinders, in %")).to_have_value("0.0")
+    expect(sheet).to_have_attribute("aria-busy", "false")
+    bench.page.wait_for_timeout(500)
+    last = curve.get_attribute("d")
+    bench.get_by_role("button", name="Reset Spread of cylinders").click()
+    expect(curve).not_to_have_attribute("d", last or "")
+    slider.press("Home")
+    expect(curve).to_have_attribute("d", last or "")
