@@ -6,94 +6,55 @@ choke with its coil and cam, and the cold-start timer. Each answers to the flows
 answer to each; the whole journey is gone through again and again until nothing moves any more.
 """
 
+from bisect import bisect_left
+from collections.abc import Sequence
 from typing import NamedTuple
 
-import numpy as np
-from numpy.typing import NDArray
-
-from fuelcircuits.errors import ConvergenceError
-from fuelcircuits.physics.circuits.bowl_filling import COVER, Filling, fill
-from fuelcircuits.physics.circuits.choke import coil_step, fast_idle
-from fuelcircuits.physics.circuits.choke_plate import plate_angle
-from fuelcircuits.physics.circuits.cold_start import idle_air_open
-from fuelcircuits.physics.circuits.float_bowl import steady
-from fuelcircuits.physics.circuits.pump import effective_area
+from fuelcircuits.physics.circuits.bowl_filling import COVER, Filling
 from fuelcircuits.physics.circuits.wall_film import FilmRun, film_run
 from fuelcircuits.physics.engine.torque import brake_torque, torque_factor
-from fuelcircuits.physics.matter import fuel as liquid
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.motion.bowl_heat import BowlHeat, bowl_heat, coolant
+from fuelcircuits.physics.motion.bowl_heat import BowlHeat
 from fuelcircuits.physics.motion.charge import Charge, charge
-from fuelcircuits.physics.motion.journey import Journey, cranked, since_start
-from fuelcircuits.physics.motion.plenum import Plenum, breathe, drawn_in, plenum, purged, stepped
-from fuelcircuits.physics.motion.pump_shot import PumpRun, pump_run
+from fuelcircuits.physics.motion.journey import Journey
+from fuelcircuits.physics.motion.plenum import Plenum, drawn_in, purged
+from fuelcircuits.physics.motion.pump_shot import PumpRun
+from fuelcircuits.physics.motion.rounds import Case, case_of, relaxed
 from fuelcircuits.physics.motion.start import Start
 from fuelcircuits.physics.motion.vapour_share import vapour_share
 from fuelcircuits.physics.network.rig import Rig
-from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.state import State
-from fuelcircuits.physics.openings.plate import OPEN
+from fuelcircuits.physics.numerics.interpolation import interpolate
 
 __all__ = ["Drive", "Start", "drive"]
 
-Floats = NDArray[np.float64]
-
-LIFTED = 0.02
-"""Pedal travel past the cam that lets it fall to the next step [rad]."""
-SETTLED = 1e-6
-"""Change of level [m] and of choke angle [rad] between two rounds that counts as none."""
-FULL = 1e-4
-"""Change of manifold pressure between two rounds that counts as none [Pa]."""
 STRAY = 1.25
 """Factor from which the rates seen at the journey's times do not tell the pump's shot [1]."""
-ROUNDS = 40
-"""Most rounds through the journey [1]."""
+LEAST = 1e-9
+"""Fuel flow that keeps a mixture defined [kg/s]."""
 
 
 class Drive(NamedTuple):
-    """A drive; the first axis of every array runs over time."""
+    """A drive; every list runs over time."""
 
     journey: Journey  # its throttle is the plate's, with the cam under it
-    state: State  # the network at each time; its air flow is that into the cylinders
-    choke_angle: Floats  # rad
-    coil: Floats  # K
-    coolant: Floats  # K
+    states: list[State]  # the network; its air flow is that into the cylinders
+    choke_angle: list[float]  # rad
+    coil: list[float]  # K
+    coolant: list[float]  # K
     bowl: Filling
     heat: BowlHeat
     pump: PumpRun
     film: FilmRun
-    metered: Floats  # kg/s of fuel by all circuits and the pump
-    burnable: Floats  # kg/s of fuel that has reached the cylinders as vapour
-    delivered_mixture: Floats  # lambda of the metered fuel in the air that it meets [1]
-    cylinder_mixture: Floats  # lambda of the fuel and air that the cylinders take [1]
-    effective_mixture: Floats  # lambda of the fuel that can burn [1]
-    torque: Floats  # N m at the crankshaft
+    metered: list[float]  # kg/s of fuel by all circuits and the pump
+    burnable: list[float]  # kg/s of fuel that has reached the cylinders as vapour
+    delivered_mixture: list[float]  # lambda of the metered fuel in the air that it meets [1]
+    cylinder_mixture: list[float]  # lambda of the fuel and air that the cylinders take [1]
+    effective_mixture: list[float]  # lambda of the fuel that can burn [1]
+    torque: list[float]  # N m at the crankshaft
     manifold: Plenum  # at its own times, closer together
     charge: Charge  # at the manifold's times
-
-
-class _Case(NamedTuple):
-    """What stays the same in every round through the journey."""
-
-    rig: Rig
-    weather: Weather
-    fuel: Fuel
-    trip: Journey
-    start: Start
-    pump: PumpRun
-    coolant: Floats
-    coil: Floats
-    density: float
-
-
-class _Moving(NamedTuple):
-    """What one round through the journey hands to the next."""
-
-    choke_angle: Floats
-    level: Floats
-    heat: BowlHeat
-    vacuum: Floats
 
 
 def drive(rig: Rig, weather: Weather, fuel: Fuel, trip: Journey, start: Start) -> Drive:
@@ -133,208 +94,105 @@ def drive(rig: Rig, weather: Weather, fuel: Fuel, trip: Journey, start: Start) -
     air through throttle and booster, the flame the air into the cylinders; in between both
     stay in the manifold, where they mix. Engine speed is given, not computed.
     """
-    case = _case(rig, weather, fuel, trip, start)
-    trip, hot = case.trip, case.coolant
-    moving, state, bowl, breath = _relax(case)
-    covered = np.minimum(bowl.state.level / COVER, 1)
-    metered = np.maximum(state.fuel_flow, 0) * covered + _shot(case)
-    film = film_run(rig.wall_film, trip.times, metered, hot, mass=start.film)
-    mixed = _charge(case, breath, metered)
-    reached = np.maximum(mixed.to_cylinder[breath.rows], 1e-9)
-    burnable = reached * vapour_share(
-        case.rig,
-        case.fuel,
-        state.air_flow / reached,
-        state.pressures.manifold,
-        coolant=case.coolant,
-        outside=float(case.weather.temperature),
-    )
-    needed = state.air_flow / state.stoichiometric
-    meeting = np.maximum(breath.inflow[breath.rows], 0.0) / state.stoichiometric
-    torque = brake_torque(
-        rig.engine,
-        trip.speed,
-        state.air_flow,
-        state.pressures.manifold,
-        weather.pressure,
-        mixture_factor=torque_factor(needed / burnable),
-    )
+    case = case_of(rig, weather, fuel, trip, start)
+    last, bowl, manifold = relaxed(case)
+    states = drawn_in(manifold)
+    metered = [
+        max(state.fuel_flow, 0.0) * min(level / COVER, 1.0) + shot
+        for state, level, shot in zip(states, bowl.level, _shot(case), strict=True)
+    ]
+    mixed = _charge(case, manifold, metered)
+    burning = [_burning(case, at, state, manifold, mixed) for at, state in enumerate(states)]
     return Drive(
-        journey=trip,
-        state=state,
-        choke_angle=moving.choke_angle,
+        journey=case.trip,
+        states=states,
+        choke_angle=last.choke_angle,
         coil=case.coil,
-        coolant=hot,
+        coolant=case.coolant,
         bowl=bowl,
-        heat=moving.heat,
+        heat=last.heat,
         pump=case.pump,
-        film=film,
+        film=film_run(rig.wall_film, case.trip.times, metered, case.coolant, mass=start.film),
         metered=metered,
-        burnable=burnable,
-        delivered_mixture=meeting / np.maximum(metered, 1e-9),
-        cylinder_mixture=needed / reached,
-        effective_mixture=needed / burnable,
-        torque=torque,
-        manifold=breath,
+        burnable=[each.burnable for each in burning],
+        delivered_mixture=[
+            each.meeting / max(flow, LEAST) for each, flow in zip(burning, metered, strict=True)
+        ],
+        cylinder_mixture=[each.needed / each.reached for each in burning],
+        effective_mixture=[each.needed / each.burnable for each in burning],
+        torque=[each.torque for each in burning],
+        manifold=manifold,
         charge=mixed,
     )
 
 
-def _case(rig: Rig, weather: Weather, fuel: Fuel, trip: Journey, start: Start) -> _Case:
-    """Follow what does not depend on the flows: coolant, coil, cam and pump."""
-    coil = _coil(rig, weather, trip, start.coil)
-    trip = _on_the_cam(rig, trip, plate_angle(rig.choke, rig.air_path, weather, coil))
-    density = float(liquid.density(fuel, start.bowl))
-    viscosity = float(liquid.viscosity(fuel, start.bowl))
-    pump = pump_run(rig.pump, trip.times, trip.throttle, density=density, viscosity=viscosity)
-    hot = coolant(rig.hot_soak, trip.times, start.coolant)
-    return _Case(rig, weather, fuel, trip, start, pump, hot, coil, density)
+class _Burning(NamedTuple):
+    """What meets in the cylinders at one time."""
+
+    reached: float  # kg/s of fuel
+    burnable: float  # kg/s of it as vapour
+    needed: float  # kg/s of fuel that their air would just burn
+    meeting: float  # kg/s of fuel that the air past the throttle would just burn
+    torque: float  # N m
 
 
-def _mean_rate(times: Floats, total: Floats) -> Floats:
+def _burning(case: Case, at: int, state: State, manifold: Plenum, mixed: Charge) -> _Burning:
+    """Return what burns at one of the journey's times."""
+    row, pressure, weather = manifold.rows[at], state.pressures.manifold, case.weather
+    reached, needed = max(mixed.to_cylinder[row], LEAST), state.air_flow / state.stoichiometric
+    burnable = reached * vapour_share(
+        case.rig,
+        case.fuel,
+        state.air_flow / reached,
+        pressure,
+        coolant=case.coolant[at],
+        outside=weather.temperature,
+    )
+    torque = brake_torque(
+        case.rig.engine,
+        case.trip.speed[at],
+        state.air_flow,
+        pressure,
+        weather.pressure,
+        mixture_factor=torque_factor(needed / burnable),
+    )
+    meeting = max(manifold.inflow[row], 0.0) / state.stoichiometric
+    return _Burning(reached, burnable, needed, meeting, torque)
+
+
+def _mean_rate(times: Sequence[float], total: Sequence[float]) -> list[float]:
     """Return a rate whose straight lines between the times add up to the total again."""
-    around = np.concatenate([times[:1], times, times[-1:]])
-    risen = np.concatenate([total[:1], total, total[-1:]])
-    return np.asarray((risen[2:] - risen[:-2]) / (around[2:] - around[:-2]))
+    around = [times[0], *times, times[-1]]
+    risen = [total[0], *total, total[-1]]
+    return [(risen[i + 2] - risen[i]) / (around[i + 2] - around[i]) for i in range(len(times))]
 
 
-def _shot(case: _Case) -> Floats:
+def _shot(case: Case) -> list[float]:
     """Return the pump's flow [kg/s]; straight lines between the times add up to the whole shot.
 
     Rates seen at the journey's times are put right by one factor. Where that would be large the
     times lie too far apart, and the rates are means over the spans around each.
     """
-    whole = case.density * case.pump.delivered
-    seen = float(np.trapezoid(case.pump.fuel_flow, case.trip.times))
-    if not seen / STRAY < whole[-1] < STRAY * seen:
-        return _mean_rate(case.trip.times, whole)
-    return np.asarray(case.pump.fuel_flow * (whole[-1] / seen))
+    times, flow = case.trip.times, case.pump.fuel_flow
+    given = [case.density * each for each in case.pump.delivered]
+    seen = sum(
+        0.5 * (times[i] - times[i - 1]) * (flow[i] + flow[i - 1]) for i in range(1, len(times))
+    )
+    if not seen / STRAY < given[-1] < STRAY * seen:
+        return _mean_rate(times, given)
+    return [each * (given[-1] / seen) for each in flow]
 
 
-def _charge(case: _Case, breath: Plenum, metered: Floats) -> Charge:
+def _charge(case: Case, manifold: Plenum, metered: list[float]) -> Charge:
     """Follow fuel that the wall lets go and purge air brings through the manifold's air."""
-    times = breath.times
-    after = np.searchsorted(breath.rows, np.arange(times.size))
+    times = manifold.times
     film = film_run(
         case.rig.wall_film,
         times,
-        np.interp(times, case.trip.times, metered),
-        case.coolant[after],
+        [interpolate(now, case.trip.times, metered) for now in times],
+        [case.coolant[bisect_left(manifold.rows, step)] for step in range(len(times))],
         mass=case.start.film,
     )
-    vapour, first = purged(case.rig, breath, case.start.load)
-    came, flow = film.delivered + vapour, float(film.to_cylinder[0]) + first
-    return charge(times, came, breath.books.stored, breath.taken, flow)
-
-
-def _coil(rig: Rig, weather: Weather, trip: Journey, first: float) -> Floats:
-    """Return the coil's temperature, heated while the engine runs by itself [K]."""
-    running = ~cranked(trip, rig.hot_soak.crank_speed)
-    coil = np.full(trip.times.shape, first)
-    for i, span in enumerate(np.diff(trip.times)):
-        coil[i + 1] = coil_step(rig.choke, coil[i], weather.temperature, span, heated=running[i])
-    return coil
-
-
-def _on_the_cam(rig: Rig, trip: Journey, plate: Floats) -> Journey:
-    """Return the journey with the fast-idle cam under the throttle until the pedal lets it fall."""
-    stop, held = np.min(trip.throttle), float(fast_idle(rig.choke, plate[0]))
-    throttle = np.empty_like(trip.throttle)
-    for i, asked in enumerate(trip.throttle):
-        if asked > stop + held + LIFTED:
-            held = min(held, float(fast_idle(rig.choke, plate[i])))
-        throttle[i] = max(asked, stop + held)
-    return trip._replace(throttle=np.minimum(throttle, OPEN))
-
-
-def _relax(case: _Case) -> tuple[_Moving, State, Filling, Plenum]:
-    """Go through the journey until level, choke and manifold pressure repeat."""
-    trip, card = case.trip, case.rig.float_bowl.depth - case.rig.float_bowl.specified_level
-    finer, rows = stepped(trip)
-    flat = np.ones(trip.times.shape)
-    closed = plate_angle(case.rig.choke, case.rig.air_path, case.weather, case.coil)
-    still = BowlHeat(case.start.bowl * flat, case.start.lost_share * flat, 0 * flat, 0 * flat)
-    moving, found, change = _Moving(closed, card * flat, still, 0 * flat), None, np.inf
-    for _ in range(ROUNDS):
-        settings = _between(case, moving, finer.times)
-        full = found is not None
-        found = breathe(case.rig, case.weather, case.fuel, finer, settings, last=found)
-        breath = plenum(case.rig, case.weather, finer.times, rows, found)
-        state = drawn_in(found.state, breath)
-        fresh, filling = _follow(case, state)
-        change = max(
-            float(np.max(np.abs(fresh.level - moving.level))),
-            float(np.max(np.abs(fresh.choke_angle - moving.choke_angle))),
-        )
-        moving = fresh
-        if full and change < SETTLED and found.change < FULL:
-            return moving, state, filling, breath
-    raise ConvergenceError(
-        f"level, choke and manifold must settle within {ROUNDS} rounds, got last changes of "
-        f"{change:g} and {found.change if found else np.inf:g} Pa"
-    )
-
-
-def _between(case: _Case, moving: _Moving, times: Floats) -> Settings:
-    """Return the settings at the manifold's times."""
-
-    def at(each: Floats) -> Floats:
-        return np.asarray(np.interp(times, case.trip.times, each))
-
-    card = case.rig.float_bowl.depth - case.rig.float_bowl.specified_level
-    return Settings(
-        choke_angle=at(moving.choke_angle),
-        bowl_level=np.clip(at(moving.level) - card, -40e-3, 20e-3),
-        vapour=at(moving.heat.vapour),
-        idle_enrichment=at(_idle_enrichment(case, moving.vacuum)),
-        fuel_temperature=at(moving.heat.temperature),
-    )
-
-
-def _follow(case: _Case, state: State) -> tuple[_Moving, Filling]:
-    """Follow choke, heat and level through the journey with the network's flows as they are."""
-    rig, trip, pump, start = case.rig, case.trip, case.pump, case.start
-    bowl, taken = rig.float_bowl, np.maximum(state.fuel_flow, 0.0)
-    heat = bowl_heat(
-        rig.hot_soak,
-        case.weather,
-        case.fuel,
-        trip.times,
-        fuel_flow=taken,
-        coolant=case.coolant,
-        mass=case.density * bowl.bowl_area * (bowl.depth - bowl.specified_level),
-        start=(start.bowl, start.lost_share),
-    )
-    usual = steady(bowl, case.fuel, taken[0], temperature=start.bowl)
-    chamber = effective_area(rig.pump) * (rig.pump.stroke - pump.plunger) - pump.air
-    filling = fill(
-        bowl,
-        case.fuel,
-        taken,
-        float(usual.level) if start.level is None else start.level,
-        trip.times,
-        temperature=start.bowl,
-        drawn=case.density * (pump.delivered + chamber - chamber[0]) + heat.boiled,
-        grid=1000,
-        relative=1e-8,
-    )
-    angle = plate_angle(
-        rig.choke,
-        rig.air_path,
-        case.weather,
-        case.coil,
-        state.air_flow,
-        vacuum=state.manifold_vacuum,
-        throttle_angle=trip.throttle,
-    )
-    return _Moving(angle, filling.state.level, heat, state.manifold_vacuum), filling
-
-
-def _idle_enrichment(case: _Case, vacuum: Floats) -> Floats:
-    """Return how far the cold-start valve shuts the idle air [1]."""
-    if case.rig.cold_start is None:
-        return np.zeros(vacuum.shape)
-    crank = case.rig.hot_soak.crank_speed
-    waited, turning = since_start(case.trip, crank), cranked(case.trip, crank)
-    share = idle_air_open(case.rig.cold_start, case.coolant, waited, turning, vacuum=vacuum)
-    return np.asarray(1 - share)
+    vapour, first = purged(case.rig, manifold, case.start.load)
+    came = [wall + bed for wall, bed in zip(film.delivered, vapour, strict=True)]
+    return charge(times, came, manifold.books.stored, manifold.taken, film.to_cylinder[0] + first)
