@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 from fuelcircuits.benches.float_bowl.bench import FloatBowlBench
+from fuelcircuits.benches.frame.choice import Switch
 from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import RangeError
 
@@ -69,6 +70,15 @@ def test_controls_start_at_the_card_and_reset_to_it(bench: FloatBowlBench) -> No
     starts = {spec["name"]: spec["start"] for spec in bench.about()["controls"]}
     assert starts == FloatBowlBench(read_rig(RIGS / "plover.toml")).values()
     assert starts["seat_bore"] == bench.card.seat_bore
+
+
+def test_bench_made_from_another_has_its_drawing_and_controls() -> None:
+    class OwnBench(FloatBowlBench):
+        extra = Switch("Lamp over the glass")
+
+    made = OwnBench(read_rig(RIGS / "plover.toml"))
+    assert made.drawing() == FloatBowlBench.drawing()
+    assert list(made.values()) == [*FloatBowlBench.inputs(), "extra"]
 
 
 def test_controls_of_one_bench_are_not_those_of_another() -> None:

@@ -75,8 +75,9 @@ class Bench:
 
     @classmethod
     def drawing(cls) -> str:
-        """Return the bench's own drawing, which lies beside its module."""
-        return (files(cls.__module__.rpartition(".")[0]) / cls.picture).read_text("utf-8")
+        """Return the drawing, which lies beside the module of the class that names it."""
+        home = next(kind.__module__ for kind in cls.__mro__ if "picture" in vars(kind))
+        return (files(home.rpartition(".")[0]) / cls.picture).read_text("utf-8")
 
     @classmethod
     def inputs(cls) -> dict[str, Control | Choice | Switch]:
