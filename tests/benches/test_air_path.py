@@ -29,7 +29,7 @@ def state(bench: AirPathBench = BENCH, /, **changed: Any) -> State:
 
 
 def reading(label: str, bench: AirPathBench = BENCH, /, **changed: Any) -> float:
-    return next(e.value for e in state(bench, **changed).readings if e.label == label)
+    return next(float(e.value) for e in state(bench, **changed).readings if e.label == label)
 
 
 # The network carries fuel in the air too, which displaces 1 to 3 % of it.

@@ -32,7 +32,7 @@ def state(**changed: Any) -> State:
 
 
 def reading(found: State, label: str) -> float:
-    return next(line.value for line in found.readings if line.label == label)
+    return next(float(line.value) for line in found.readings if line.label == label)
 
 
 @pytest.mark.parametrize(

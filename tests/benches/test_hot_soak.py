@@ -33,7 +33,7 @@ def run(label: str, bench: HotSoakBench = BENCH, /, **changed: Any) -> Any:
 
 @cache
 def hardest(**changed: Any) -> float:
-    return max(run("Cranking to start now", **changed))
+    return float(max(run("Cranking to start now", **changed)))
 
 
 @pytest.mark.parametrize("bench", [BENCH, OTHER], ids=["plover", "dunlin"])

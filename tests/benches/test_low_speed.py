@@ -39,7 +39,7 @@ def state(bench: LowSpeedBench = BENCH, /, **changed: Any) -> State:
 
 
 def reading(label: str, bench: LowSpeedBench = BENCH, /, **changed: Any) -> float:
-    return next(e.value for e in state(bench, **changed).readings if e.label == label)
+    return next(float(e.value) for e in state(bench, **changed).readings if e.label == label)
 
 
 @pytest.mark.parametrize("bench", [BENCH, OTHER], ids=["plover", "dunlin"])

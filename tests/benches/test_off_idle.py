@@ -35,7 +35,7 @@ def state(bench: OffIdleBench = BENCH, /, **changed: Any) -> State:
 
 
 def reading(label: str, bench: OffIdleBench = BENCH, /, **changed: Any) -> float:
-    return next(e.value for e in state(bench, **changed).readings if e.label == label)
+    return next(float(e.value) for e in state(bench, **changed).readings if e.label == label)
 
 
 @pytest.mark.parametrize("bench", [BENCH, OTHER], ids=["plover", "dunlin"])

@@ -4,13 +4,23 @@ from collections.abc import Mapping
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from fuelcircuits.physics.engine.torque import consumption_factor, torque_factor
+from fuelcircuits.physics.engine.torque import BEST_TORQUE, consumption_factor, torque_factor
 from fuelcircuits.physics.matter.analyser import lambda_brettschneider, reading
 from fuelcircuits.physics.matter.exhaust import Exhaust
 from fuelcircuits.physics.matter.fuel import Composition, Fuel, composition, stoichiometric_ratio
 from fuelcircuits.physics.numerics.interpolation import linspace
 
-__all__ = ["MISFIRE", "THRIFTY", "Found", "Gases", "Work", "point", "whole", "work"]
+__all__ = [
+    "BEST_TORQUE",
+    "MISFIRE",
+    "THRIFTY",
+    "Found",
+    "Gases",
+    "Work",
+    "point",
+    "whole",
+    "work",
+]
 
 LAMBDAS = linspace(0.65, 1.5, 86)
 MISFIRE = 1.35

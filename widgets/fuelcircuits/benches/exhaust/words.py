@@ -1,10 +1,9 @@
 """What the exhaust bench says: readings, dials, the verdict, and drawing and plot in words."""
 
-from fuelcircuits.benches.exhaust.found import MISFIRE, THRIFTY, Found
+from fuelcircuits.benches.exhaust.found import BEST_TORQUE, MISFIRE, THRIFTY, Found
 from fuelcircuits.benches.frame.gauge import Gauge
 from fuelcircuits.benches.frame.measure import AIR_FUEL_RATIO, FINE_SHARE, RATIO, measure
 from fuelcircuits.benches.frame.state import Reading
-from fuelcircuits.physics.engine.torque import BEST_TORQUE
 
 __all__ = ["drawn", "gauges", "plotted", "readings", "verdict"]
 

@@ -71,12 +71,13 @@ def _soak(rig: Rig, kind: str, outside: float, reid: float, load: float) -> Foun
     """Return the soak of this rig on a day and a fuel; `load` is the canister's share."""
     weather, fuel = Weather.at(temperature=outside), Fuel(reid_vapour_pressure=reid)
     capacity = (rig.canister or BED).capacity
-    run = soak_run(rig, weather, fuel, linspace(0.0, END, COUNT), load=load * capacity)
+    times = linspace(0.0, END, COUNT)
+    run = soak_run(rig, weather, fuel, times, load=load * capacity)
     start = restart(rig, weather, fuel, run)
     return Found(
         kind=kind,
         ways=outlets(rig.vents),
-        times=run.times,
+        times=times,
         bowl=run.bowl,
         block=run.block,
         left=run.fuel_left,
