@@ -91,7 +91,7 @@ def test_the_choke_opens_sooner_or_later_as_the_trade_says(
 
 def half_open(found: State) -> float:
     """Return when the plate has come to 45 degrees [s]."""
-    return float(np.interp(np.pi / 4, reading(found, "Choke plate"), found.times))
+    return float(np.interp(np.pi / 4, reading(found, "Choke plate"), found.times or ()))
 
 
 def test_the_cam_falls_step_by_step_only_when_the_pedal_is_tapped() -> None:
@@ -105,7 +105,7 @@ def test_the_cam_falls_step_by_step_only_when_the_pedal_is_tapped() -> None:
 
 def test_coil_and_plate_are_those_of_the_model() -> None:
     found, outside = state(), BENCH.values()["outside"]
-    coils = [coil_step(PLOVER.choke, outside, outside, now) for now in found.times]
+    coils = [coil_step(PLOVER.choke, outside, outside, now) for now in found.times or ()]
     assert reading(found, "Coil") == pytest.approx(coils)
     air = Weather.at(temperature=outside)
     alone = [plate_angle(PLOVER.choke, PLOVER.air_path, air, coil) for coil in coils]

@@ -36,6 +36,11 @@ def reading(found: State, label: str) -> Any:
     return next(np.asarray(line.value) for line in found.readings if line.label == label)
 
 
+def times(found: State) -> list[float]:
+    assert found.times is not None
+    return list(found.times)
+
+
 @pytest.mark.parametrize(
     ("changed", "alarm", "words"),
     [
@@ -82,7 +87,7 @@ def test_the_shot_lasts_as_jet_and_spring_say(changed: dict[str, Any], way: int)
 def half_time(found: State) -> float:
     """Return when half the shot has left the jets."""
     delivered = reading(found, "Shot so far")
-    return float(np.interp(0.5 * delivered[-1], delivered, found.times))
+    return float(np.interp(0.5 * delivered[-1], delivered, times(found)))
 
 
 def test_the_whole_shot_is_the_travel_times_the_area() -> None:
@@ -100,7 +105,7 @@ def test_a_late_rod_loses_the_beginning_of_the_stroke() -> None:
 def test_the_quick_run_is_true_to_the_exact_one() -> None:
     found = state()
     angles = reading(found, "Throttle angle").tolist()
-    exact = pump_run(PLOVER.pump, found.times, angles, density=745.0)
+    exact = pump_run(PLOVER.pump, times(found), angles, density=745.0)
     delivered = reading(found, "Shot so far")
     assert delivered == pytest.approx(exact.delivered, abs=0.03 * exact.delivered[-1])
 
@@ -108,8 +113,8 @@ def test_the_quick_run_is_true_to_the_exact_one() -> None:
 def test_fuel_metered_equals_fuel_burnt_and_film_grown() -> None:
     found = state()
     fuel = {curve.label: np.asarray(curve.y) for curve in found.chart.panels[1].curves}
-    metered = np.trapezoid(fuel["by the circuits"] + fuel["by the pump"], found.times)
-    burnt = np.trapezoid(fuel["at cylinders"], found.times)
+    metered = np.trapezoid(fuel["by the circuits"] + fuel["by the pump"], times(found))
+    burnt = np.trapezoid(fuel["at cylinders"], times(found))
     film = reading(found, "Fuel on the wall")
     assert metered == pytest.approx(burnt + film[-1] - film[0], rel=0.02)
 
@@ -146,7 +151,7 @@ def test_corners_of_the_controls_give_a_whole_run(rig: Rig, pump: str) -> None:
         assert set(found.numbers) >= NAMES
         assert all(np.all(np.isfinite(each)) for each in found.numbers.values())
         assert all(np.all(np.isfinite(line.value)) for line in found.readings)
-        assert np.all(np.diff(found.times) > 0)
+        assert np.all(np.diff(times(found)) > 0)
 
 
 def test_words_of_drawing_and_plot_carry_the_numbers() -> None:
