@@ -12,7 +12,7 @@ from fuelcircuits.benches.frame.state import Curve, State
 from tests.benches.checks import ends
 from tests.benches.opening import STEMS, bench
 
-TWO_STAGE = ("bowl_vents", "low_speed", "off_idle", "high_speed", "power")
+TWO_STAGE = ("bowl_vents", "low_speed", "off_idle", "high_speed", "power", "setting_up")
 
 
 def imported(stem: str, room: str) -> Iterator[str]:

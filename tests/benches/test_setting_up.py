@@ -1,7 +1,6 @@
 """The setting bench: gauges that are nearly true, and an engine that answers to its screws."""
 
 import itertools
-import json
 import re
 from typing import Any
 
@@ -12,7 +11,7 @@ from fuelcircuits.benches.frame.drawing import asked
 from fuelcircuits.benches.frame.state import State
 from fuelcircuits.benches.setting_up.bench import SettingUpBench
 from fuelcircuits.benches.setting_up.drawing import FACE, VENT, scale
-from fuelcircuits.benches.setting_up.found import card_settings, point, whole
+from fuelcircuits.benches.setting_up.found import card_settings, point
 from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.circuits.float_bowl import steady
@@ -143,22 +142,6 @@ def test_words_of_drawing_and_plot_carry_the_numbers() -> None:
     assert "mm under the gasket face" in state().drawn
     assert re.search(r"now \d+ rpm; the card says 700 rpm", state().plotted)
     assert " in under the gasket face" in BENCH.compute(CARD, "US").drawn
-
-
-def test_the_point_is_the_whole_but_for_its_curves() -> None:
-    first, found = BENCH.point(CARD, "SI"), state()
-    assert not first.whole
-    assert (first.readings, first.numbers, first.gauges) == (
-        found.readings,
-        found.numbers,
-        found.gauges,
-    )
-    assert [each.dot for each in first.chart.panels] == [each.dot for each in found.chart.panels]
-
-
-def test_what_is_found_can_be_kept_as_text() -> None:
-    found = whole(PLOVER, CARD)
-    assert json.loads(json.dumps(found))[2:6] == list(found[2:6])
 
 
 def test_rig_without_a_choke_is_refused() -> None:

@@ -1,15 +1,14 @@
 """Unit 11's references against JCGM 100:2008 (GUM), chance itself, and the rig."""
 
 import re
-from dataclasses import replace
 from math import hypot, sqrt
 
 import numpy as np
 import pytest
-from fuelcircuits.benches.setting_up.bench import LIMITS
-from fuelcircuits.benches.setting_up.idle_setting import card_settings, idle
+from fuelcircuits.benches.setting_up.found import LIMITS, Work, card_settings, point
 from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.circuits.bowl_vents import Vents, outside_lift
+from fuelcircuits.physics.network.rig import Rig
 from fuelmarks.questions import Sheet, draw, load
 from fuelmarks.questions.setting_up.review import RICH_COST, THRIFTY_COST
 
@@ -25,6 +24,11 @@ DRAWS = 200_000
 RPM = np.pi / 30  # rad/s
 
 each_sheet = pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: f"seed-{sheet.seed}")
+
+
+def set_up(rig: Rig, **changed: float) -> Work:
+    """Return the warm engine by the card, or with some settings changed."""
+    return point(rig, card_settings(rig)._asdict() | changed | {"cam": "stop"}).now
 
 
 def alike(limit: float, chance: np.random.Generator) -> np.ndarray:
@@ -123,21 +127,17 @@ def test_the_job_sheets_settings_are_the_cards() -> None:
     assert rig.vents.outside_setting == pytest.approx(1.5e-3)
     assert rig.low_speed.screw_turns == pytest.approx(2.4)
     assert rig.choke.set_temperature == pytest.approx(294.15)
-    at_card = idle(rig, card_settings(rig))
-    stop, cam = at_card.speed[-2:] / RPM
-    assert (stop, cam) == pytest.approx((700, 1340), abs=5)
+    at_card = set_up(rig)
+    assert at_card.stop.speed / RPM == pytest.approx(700, abs=5)
+    assert at_card.fast.speed / RPM == pytest.approx(1340, abs=5)
     assert LIMITS["idle"] / RPM == pytest.approx(30)
     assert LIMITS["fast idle"] / RPM == pytest.approx(75)
-    assert at_card.co[-2] == pytest.approx(0.028, abs=0.0005)
+    assert at_card.stop.co == pytest.approx(0.028, abs=0.0005)
 
 
 def test_the_bench_moves_what_the_tasks_ask_about() -> None:
     rig = read_rig(COURSE / "rigs/plover.toml")
-    card = card_settings(rig)
-    low, opened = (
-        idle(rig, replace(card, float_setting=6.5e-3)),
-        idle(rig, replace(card, idle_screw=2.4)),
-    )
-    assert low.co[-2] > 0.032  # a high level richens the idle
-    assert opened.lift < card.vent_setting - 0.1e-3  # the stop takes lift off the vent
-    assert opened.speed[-1] > idle(rig, card).speed[-1] + 100 * RPM  # and lifts the fast idle
+    low, opened = set_up(rig, float_setting=6.5e-3), set_up(rig, idle_screw=2.4)
+    assert low.stop.co > 0.032  # a high level richens the idle
+    assert opened.lift < rig.vents.outside_setting - 0.1e-3  # the stop takes lift off the vent
+    assert opened.fast.speed > set_up(rig).fast.speed + 100 * RPM  # and lifts the fast idle
