@@ -11,9 +11,45 @@ from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.search import balanced
 from fuelcircuits.physics.network.settings import WARM, Settings
 from fuelcircuits.physics.network.state import State
+from fuelcircuits.physics.numerics.interpolation import linspace
 from fuelcircuits.physics.openings.plate import OPEN
 
-__all__ = ["along", "path"]
+__all__ = ["along", "path", "stand"]
+
+
+def stand(rig: Rig, stop: float, count: int) -> list[tuple[float, float]]:
+    r"""Return the places that a flow stand runs through, from a throttle stop to wide open.
+
+    The speed rises evenly from idle to 0.85 of the highest, the throttle with its square,
+
+    .. math:: \omega = \omega_i + (0.85\,\omega_{max} - \omega_i)\, s, \qquad
+              \theta = \theta_i + \left(\tfrac\pi2 - \theta_i\right) s^2
+
+    so that the first half is light running on the road and the last few steps full load.
+
+    Parameters
+    ----------
+    rig
+        The engine, with its idle and highest speed.
+    stop
+        Throttle angle of the first place [rad], 0 to pi/2.
+    count
+        Number of places, 2 or more.
+
+    Returns
+    -------
+    Speed [rad/s] and throttle angle [rad] of each.
+
+    Notes
+    -----
+    The path is this package's own choice, of the kind that a flow stand runs.
+    """
+    between("count", count, 2, 100_000)
+    slow, fast = rig.engine.idle_speed, 0.85 * rig.engine.highest_speed
+    return [
+        (slow + stage * (fast - slow), min(stop + (OPEN - stop) * stage**2, OPEN))
+        for stage in linspace(0.0, 1.0, count)
+    ]
 
 
 def path(

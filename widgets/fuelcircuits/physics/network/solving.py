@@ -8,14 +8,13 @@ from fuelcircuits.errors import RangeError, between, positive
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.balance import Balance, Closing
-from fuelcircuits.physics.network.curves import along, path
+from fuelcircuits.physics.network.curves import along, path, stand
 from fuelcircuits.physics.network.guess import angle_guess, speed_guess
 from fuelcircuits.physics.network.posing import place, pose
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.search import balanced
 from fuelcircuits.physics.network.settings import WARM, Settings
 from fuelcircuits.physics.network.state import State
-from fuelcircuits.physics.numerics.interpolation import linspace
 from fuelcircuits.physics.openings.plate import OPEN
 
 __all__ = ["along", "curb_idle", "path", "solve", "solve_for_angle", "solve_for_speed", "sweep"]
@@ -205,37 +204,19 @@ def sweep(
     count: int = 300,
     other: Rig | None = None,
 ) -> list[State]:
-    r"""Return the mixture curve: `count` steady states from curb idle to wide open.
-
-    The throttle opens in even steps of the sine of half the way; the speed rises with the air
-    that the throttle lets in, from idle to 0.85 of the highest speed, as
-
-    .. math:: \omega = \omega_i + (0.85\,\omega_{max} - \omega_i)\, s, \qquad
-              \theta = \theta_i + \left(\tfrac\pi2 - \theta_i\right) s^2
-
-    so that the first half is light running on the road and the last few steps full load.
+    """Return the mixture curve: `count` steady states from curb idle to wide open.
 
     Parameters
     ----------
     rig, weather, fuel, settings, other
         As in `solve`.
     count
-        Number of points, 2 or more.
+        Number of points, 2 or more, on the path of `fuelcircuits.physics.network.curves.stand`.
 
     Returns
     -------
     States in order of throttle angle.
-
-    Notes
-    -----
-    The path is this package's own choice, of the kind that a flow stand runs.
     """
-    between("count", count, 2, 100_000)
     idle = curb_idle(rig, weather, fuel, settings=settings, other=other)
-    slow, low = rig.engine.idle_speed, idle.throttle_angle
-    fast = 0.85 * rig.engine.highest_speed
-    places = [
-        (slow + stage * (fast - slow), min(low + (OPEN - low) * stage**2, OPEN))
-        for stage in linspace(0.0, 1.0, count)
-    ]
+    places = stand(rig, idle.throttle_angle, count)
     return path(rig, weather, fuel, places, settings=settings, other=other, start=idle)
