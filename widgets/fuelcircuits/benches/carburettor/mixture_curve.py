@@ -1,7 +1,7 @@
 """The mixture curve of a rig on the flow stand, quick enough to be played with.
 
-The path of throttle and speed is the one of `network.sweep`, found once for the card. A changed
-jet or another height is then solved on that path from the card's own answer, which lies near.
+The path of throttle and speed is that of a flow stand, from the card's own stop. A changed jet
+or another height is then solved on that path from the card's own answer, which lies near.
 """
 
 from functools import lru_cache
@@ -9,8 +9,9 @@ from functools import lru_cache
 from fuelcircuits.errors import ConvergenceError
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel, density
+from fuelcircuits.physics.network.curves import along, path, stand
 from fuelcircuits.physics.network.rig import Rig
-from fuelcircuits.physics.network.solving import along, path, solve, sweep
+from fuelcircuits.physics.network.solving import curb_idle, solve
 from fuelcircuits.physics.network.state import State
 from fuelcircuits.physics.numerics.interpolation import interpolate, linspace, nearest
 from fuelcircuits.physics.openings.plate import OPEN
@@ -30,6 +31,8 @@ HELD = 49
 """Points of a curve at a held speed [1]."""
 COUNT = 31
 """Points of the curve [1]."""
+AFRESH = 6
+"""Places of the card's own curve from one that is solved without a start to the next [1]."""
 SPEEDS = 20.0
 """Distance of the held speeds at which a card's own curve is kept [rad/s]."""
 DAY = 288.15
@@ -38,33 +41,43 @@ GRID = 500.0
 """Distance of the heights at which a card's own curve is kept [m]."""
 
 
-@lru_cache(maxsize=16)
-def _home(card: Rig) -> list[State]:
-    """Return the card's own curve at sea level."""
-    return sweep(card, _air(0.0), Fuel(), count=COUNT)
-
-
-@lru_cache(maxsize=16)
-def _angles(card: Rig) -> list[float]:
-    return [each.throttle_angle for each in _home(card)]
-
-
-def speed_at(card: Rig, angle: float) -> float:
-    """Return the engine speed that goes with a throttle angle on the flow stand [rad/s]."""
-    return interpolate(angle, _angles(card), [each.speed for each in _home(card)])
-
-
 def _air(altitude: float) -> Weather:
     return Weather.at(altitude, temperature=DAY)
 
 
+@lru_cache(maxsize=16)
+def _stop(card: Rig) -> State:
+    """Return the card's own curb idle at sea level."""
+    return curb_idle(card, _air(0.0), Fuel())
+
+
+@lru_cache(maxsize=16)
+def _places(card: Rig) -> tuple[list[float], list[float]]:
+    """Return speeds [rad/s] and throttle angles [rad] of the curve."""
+    speeds, angles = zip(*stand(card, _stop(card).throttle_angle, COUNT), strict=True)
+    return list(speeds), list(angles)
+
+
+def speed_at(card: Rig, angle: float) -> float:
+    """Return the engine speed that goes with a throttle angle on the flow stand [rad/s]."""
+    speeds, angles = _places(card)
+    return interpolate(angle, angles, speeds)
+
+
 @lru_cache(maxsize=1024)
 def _there(card: Rig, altitude: float, place: int) -> State:
-    """Return the card's own state at a height and a place of its curve."""
-    low = _home(card)[place]
-    if altitude == 0.0:
-        return low
-    return solve(card, _air(altitude), Fuel(), low.speed, low.throttle_angle, start=low)
+    """Return the card's own state at a height and a place of its curve.
+
+    At sea level it is found from the place before, every sixth afresh, so that none has to wait
+    for all.
+    """
+    speed, angle = (row[place] for row in _places(card))
+    start = None
+    if altitude:
+        start = _there(card, 0.0, place)
+    elif place % AFRESH:
+        start = _there(card, 0.0, place - 1)
+    return solve(card, _air(altitude), Fuel(), speed, angle, start=start)
 
 
 @lru_cache(maxsize=64)
@@ -113,20 +126,20 @@ def point(card: Rig, rig: Rig, altitude: float, opening: float) -> State:
         Share of the throttle's way from the idle stop to wide open [1], 0 to 1.
     """
     angle = _angle(card, opening)
-    start = _there(card, GRID * round(altitude / GRID), nearest(angle, _angles(card)))
+    start = _there(card, GRID * round(altitude / GRID), nearest(angle, _places(card)[1]))
     return solve(rig, _air(altitude), Fuel(), speed_at(card, angle), angle, start=start)
 
 
 def _angle(card: Rig, opening: float) -> float:
     """Return the throttle angle of an opening [rad]."""
-    stop = _angles(card)[0]
+    stop = _stop(card).throttle_angle
     return min(stop + (OPEN - stop) * opening, OPEN)
 
 
 @lru_cache(maxsize=1024)
 def _turning(card: Rig, speed: float, place: int) -> State:
     """Return the card's own state at a held speed and the throttle of a place of its curve."""
-    near = _home(card)[place]
+    near = _there(card, 0.0, place)
     return solve(card, _air(0.0), Fuel(), speed, near.throttle_angle, start=near)
 
 
@@ -163,7 +176,7 @@ def at_places(rig: Rig, near: list[State]) -> list[State]:
 def held_point(card: Rig, rig: Rig, speed: float, opening: float) -> State:
     """Return the state at a held speed [rad/s] and an opening as in `point`."""
     angle = _angle(card, opening)
-    start = _turning(card, SPEEDS * round(speed / SPEEDS), nearest(angle, _angles(card)))
+    start = _turning(card, SPEEDS * round(speed / SPEEDS), nearest(angle, _places(card)[1]))
     return solve(rig, _air(0.0), Fuel(), speed, angle, start=start)
 
 

@@ -12,7 +12,7 @@ from fuelcircuits.physics.circuits.low_speed import LowSpeed
 from fuelcircuits.physics.circuits.off_idle import slot_areas
 from fuelcircuits.physics.engine.air_path import AirPath
 from fuelcircuits.physics.network.rig import Rig
-from fuelcircuits.physics.network.solving import along, path, solve
+from fuelcircuits.physics.network.solving import along, solve
 from fuelcircuits.physics.network.state import State
 from fuelcircuits.physics.numerics.interpolation import linspace, nearest
 
@@ -158,23 +158,25 @@ def tip_height(low: LowSpeed, bore: AirPath, angle: float) -> float:
     return below / 1e-3 + low.plate_edge / 2
 
 
-@lru_cache(maxsize=16)
-def _home(card: Rig) -> list[State]:
-    """Return the card's own states at all the angles plotted."""
-    return path(card, AIR, PETROL, [(speed_at(card, angle), angle) for angle in ANGLES])
+@lru_cache(maxsize=256)
+def _there(card: Rig, place: int) -> State:
+    """Return the card's own state at one of the angles plotted, found from the one before."""
+    start, angle = _there(card, place - 1) if place else card_state(card, "idle"), ANGLES[place]
+    return solve(card, AIR, PETROL, speed_at(card, angle), angle, start=start)
 
 
 @lru_cache(maxsize=256)
 def _at(card: Rig, rig: Rig, angle: float) -> State:
     """Return the state at one angle, found from that of the card next to it."""
-    near = _home(card)[nearest(angle, ANGLES)]
+    near = _there(card, nearest(angle, ANGLES))
     return solve(rig, AIR, PETROL, speed_at(card, angle), angle, start=near)
 
 
 @lru_cache(maxsize=128)
 def _curves(card: Rig, rig: Rig) -> Curves:
     """Return what is plotted at all angles."""
-    states = along(rig, AIR, PETROL, _home(card))
+    home = [_there(card, place) for place in range(len(ANGLES))]
+    states = along(rig, AIR, PETROL, home)
     rows = [[nan] * 6 if each is None else _shown(each) for each in states]
     return Curves(ANGLES, *map(list, zip(*rows, strict=True)))
 
