@@ -4,6 +4,7 @@ import json
 import subprocess
 import sys
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -13,6 +14,8 @@ from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import RangeError
 
 from tests.benches.frame.tank import TankBench
+from tests.benches.opening import STEMS
+from tests.benches.opening import bench as opened
 from tests.places import RIGS
 
 SHOWN = ("chart", "readings", "numbers", "gauges", "verdict", "drawn", "plotted")
@@ -58,6 +61,19 @@ def test_answer_without_curves_lacks_their_points_and_nothing_else() -> None:
     assert others == whole["chart"]["panels"][0]["curves"][:-1]
     differ = [name for name in first if first[name] != whole[name]]
     assert sorted(differ) == ["chart", "whole"]
+
+
+@pytest.mark.parametrize("stem", STEMS)
+def test_point_of_every_bench_lacks_points_of_curves_alone(stem: str) -> None:
+    made = opened(stem)
+    values = made.values()
+    first, rest = made.point(values, "US"), made.compute(values, "US")
+    for panel, whole in zip(first.chart.panels, rest.chart.panels, strict=True):
+        for curve, drawn in zip(panel.curves, whole.curves, strict=True):
+            assert replace(drawn, x=curve.x, y=curve.y) == curve
+        assert replace(panel, curves=whole.curves) == whole
+    assert first.chart.x == rest.chart.x
+    assert replace(first, chart=rest.chart, plotted=rest.plotted) == rest
 
 
 def test_seed_moves_the_gauges_alone() -> None:

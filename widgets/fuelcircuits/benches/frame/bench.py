@@ -97,8 +97,9 @@ class Bench:
     def point(self, values: Mapping[str, Any], system: System) -> State:
         """Return the state without the curves that take long; all of it where none does.
 
-        A bench that overrides this leaves out the points of those curves, and nothing else:
-        ``Curve("lead", label="inlet")``. The browser shows it at once, and the rest after.
+        A bench that overrides this leaves out the points of those curves, as in
+        ``Curve("lead", label="inlet")``, and what `plotted` tells of them; nothing else. The
+        browser shows it at once, and the rest after.
         """
         return self._answers.state(values, system)
 
