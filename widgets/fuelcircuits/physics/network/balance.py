@@ -118,15 +118,16 @@ class Balance:
         """
         columns = []
         for k, (name, value) in enumerate(zip(self.names, unknowns, strict=True)):
-            shift = _SHIFT.get(name, 1e-4)
+            shift = _SHIFT.get(name, 1e-6)
             moved = [*unknowns[:k], value + shift, *unknowns[k + 1 :]]
+            exact = moved[k] - value
             if name in EACH:
                 barrel = (k - len(SHARED)) // len(EACH)
                 there = self._with_barrel(moved, here.flowing, barrel)
             else:
                 there = self._flowing(moved)
             level = self._level(moved, there)
-            columns.append([(b - a) / shift for a, b in zip(here.level, level, strict=True)])
+            columns.append([(b - a) / exact for a, b in zip(here.level, level, strict=True)])
         return [list(row) for row in zip(*columns, strict=True)]
 
     def _flowing(self, unknowns: Row) -> Flowing:

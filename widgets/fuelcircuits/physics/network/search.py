@@ -1,7 +1,7 @@
 """How the network's unknowns are found: from a state nearby, or from a guess, then more slowly.
 
 A state nearby gives its pressures and its slopes. Without one, Newton's method starts from what
-the air path alone gives; where that fails, damped more and more.
+the air path alone gives; where that goes astray, along a row of easier balances, then damped.
 """
 
 from collections.abc import Iterator
@@ -11,25 +11,15 @@ from fuelcircuits.physics.network.balance import Balance, Left
 from fuelcircuits.physics.network.guess import first_guess, still_guess
 from fuelcircuits.physics.network.pressures import EACH, SHARED
 from fuelcircuits.physics.network.state import State, state_of
-from fuelcircuits.physics.numerics.newton import Found, newton, settled
+from fuelcircuits.physics.numerics.continuation import followed, settled
+from fuelcircuits.physics.numerics.newton import GOOD, Found, newton
 
 __all__ = ["balanced"]
 
 Begun = tuple[list[float], list[list[float]] | None]
 
-_GOOD = 1e-9  # [1], imbalance over traffic that an answer may have
 _NEAR = 30  # steps in which an answer follows from a state nearby, if it does
-_STEPS = 40
-_LADDER = (
-    ("guess", 0.0, 0),
-    ("still", 0.0, 0),
-    ("guess", 3.0, 40),
-    ("still", 3.0, 40),
-    ("guess", 30.0, 80),
-    ("still", 30.0, 80),
-    ("guess", 300.0, 200),
-)
-"""Starts with the damping and the damped steps that come before Newton's own."""
+_DAMPINGS = (1.0, 30.0, 300.0)  # [1], of the last attempts
 
 
 def balanced(balance: Balance, start: State | None = None) -> State:
@@ -51,7 +41,7 @@ def balanced(balance: Balance, start: State | None = None) -> State:
     for found in _searched(balance, start):
         if found is None:
             continue
-        if found.error <= _GOOD:
+        if found.error <= GOOD:
             return state_of(balance.of, found.unknowns, found.left.flowing, found.inverse)
         if nearest is None or found.error < nearest.error:
             nearest = found
@@ -59,18 +49,26 @@ def balanced(balance: Balance, start: State | None = None) -> State:
 
 
 def _searched(balance: Balance, start: State | None) -> Iterator[Found[Left] | None]:
-    """Yield where one start after another leads, the later ones dearer."""
+    """Yield where one attempt after another leads, the later ones dearer."""
     if start is not None:
         begin, learnt = _begun(balance, start)
         yield newton(balance, begin, learnt=learnt, most_steps=_NEAR)
     guess = first_guess(balance.of, balance.at)
     last = [getattr(balance.at, balance.closing.free)] if balance.closing else []
-    for name, damping, steps in _LADDER:
-        begin = (guess if name == "guess" else still_guess(guess)) + last
-        if damping:
-            slow = settled(balance, begin, damping, most_steps=steps)
-            begin = slow.unknowns if slow else begin
-        yield newton(balance, begin, most_steps=_STEPS)
+    guess, still = guess + last, still_guess(guess) + last
+    yield newton(balance, guess)
+    yield newton(balance, still)
+    yield _slowed(balance, still, 10.0)
+    yield followed(balance, guess)
+    for damping in _DAMPINGS:
+        yield _slowed(balance, still, damping)
+        yield _slowed(balance, guess, damping)
+
+
+def _slowed(balance: Balance, begin: list[float], damping: float) -> Found[Left] | None:
+    """Return where Newton's method leads from where damped steps have come to."""
+    slow = settled(balance, begin, damping)
+    return slow and newton(balance, slow.unknowns)
 
 
 def _begun(balance: Balance, start: State) -> Begun:

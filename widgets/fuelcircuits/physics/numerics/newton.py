@@ -10,14 +10,17 @@ from math import isfinite, sqrt
 from operator import attrgetter
 from typing import Any, Generic, NamedTuple, Protocol, TypeVar
 
-from fuelcircuits.physics.numerics.linear import dot, inverse, solve
+from fuelcircuits.physics.numerics.linear import dot, inverse
 
-__all__ = ["Found", "Left", "System", "newton", "settled"]
+__all__ = ["GOOD", "Found", "Left", "System", "found_at", "newton", "stepped", "tried"]
 
 Row = list[float]
 Matrix = list[list[float]]
 Result = TypeVar("Result")
 
+GOOD = 1e-9
+"""Rest over its measure that an answer may have [1]."""
+_AIM = 3e-11  # [1], rest over its measure with which a search is done
 _PATIENCE = 4  # cut steps before the unknowns are moved on regardless
 _QUICK = 0.5  # [1], fall of the misfit in a step from which its slopes need no learning anew
 _RIDGE = 1e-14  # [1], added to the diagonal so that a part nothing passes does no harm
@@ -55,10 +58,11 @@ class System(Protocol[Known]):
 
 
 class Found(NamedTuple, Generic[Known]):
-    """Where a search ended."""
+    """Where a search stands, or has ended."""
 
     unknowns: Row
     left: Known
+    rest: Row  # what is left over, less what was to be
     error: float  # [1], largest rest over its measure
     misfit: float  # [1], root of the sum of squares of the rests over their scale
     inverse: Matrix | None  # of the slopes, if they are known
@@ -69,8 +73,8 @@ def newton(
     start: Sequence[float],
     *,
     learnt: Matrix | None = None,
-    tolerance: float = 3e-11,
-    most_steps: int = 80,
+    held: Row | None = None,
+    most_steps: int = 40,
 ) -> Found[Known] | None:
     r"""Return where Newton's method leads.
 
@@ -80,7 +84,7 @@ def newton(
 
     A step is cut to the system's reach in every unknown, and t is cut while the misfit does not
     fall; after a few cuts the unknowns are moved all the same, which takes them across a corner
-    of the equations. Where a whole step has made the misfit fall fast, H is corrected by
+    of the equations. Where a step has made the misfit fall fast, H is corrected by
 
     .. math:: H \leftarrow H + \frac{(\Delta x - H y)\, v^T}{v^T y}, \qquad v_i = y_i / m_i^2
 
@@ -94,35 +98,36 @@ def newton(
         First guess.
     learnt
         Inverse of slopes learnt not far away.
-    tolerance
-        Largest rest over its measure with which the search is done.
+    held
+        What is to be left over of each balance; nought if not given.
     most_steps
-        Steps after which it ends where it is.
+        Steps after which the search ends.
 
     Returns
     -------
     Found
-        None if the balances have no value at the start. The caller decides which error will do.
+        The best that was found: an answer if its error is at most `GOOD`. None if the balances
+        have no value at the start.
 
     References
     ----------
     Newton's method with backtracking; C. G. Broyden, Mathematics of Computation 19 (1965),
     pages 577-593, for his second method.
     """
-    here = best = _found(system, list(start))
+    here = best = found_at(system, list(start), held)
     if here is None:
         return None
     here, fresh = here._replace(inverse=learnt), False
     size, cuts = 1.0, 0
     for _ in range(most_steps):
-        if here.error <= tolerance:
+        if here.error <= _AIM:
             break
         if here.inverse is None:
             here, fresh = here._replace(inverse=_learnt(system, here)), True
             if here.inverse is None:
                 break
-        move = [-dot(row, here.left.level) for row in here.inverse]
-        there = _found(system, _stepped(system, here.unknowns, move, size))
+        move = [-dot(row, here.rest) for row in here.inverse]
+        there = found_at(system, stepped(system, here.unknowns, move, size), held)
         if there is not None and (there.misfit < here.misfit or cuts >= _PATIENCE):
             if there.misfit < _QUICK * here.misfit:
                 there = there._replace(inverse=_corrected(here, there))
@@ -137,47 +142,6 @@ def newton(
     return min(best, here, key=attrgetter("error"))
 
 
-def settled(
-    system: System[Known],
-    start: Sequence[float],
-    damping: float,
-    *,
-    tolerance: float = 1e-4,
-    most_steps: int = 80,
-) -> Found[Known] | None:
-    """Return where the unknowns go if every part has a store that fills and empties in time.
-
-    The steps are those of an implicit rule, and lengthen as the misfit falls; none is cut or
-    refused. A rest has to fall as its own unknown rises.
-
-    Parameters
-    ----------
-    system, start, tolerance, most_steps
-        As in `newton`.
-    damping
-        The store that the system's scale fills by one reach in a step, positive.
-
-    References
-    ----------
-    C. T. Kelley and D. E. Keyes, SIAM J. Numer. Anal. 35 (1998), pages 508-523.
-    """
-    here = _found(system, list(start))
-    for _ in range(most_steps):
-        if here is None or here.error <= tolerance:
-            break
-        matrix = tried(system.slopes, here.unknowns, here.left)
-        if matrix is None:
-            break
-        store = damping * min(here.misfit, 1.0)
-        for k, (scale, reach) in enumerate(zip(system.scale, system.reach, strict=True)):
-            matrix[k][k] -= store * scale / reach
-        move = tried(solve, matrix, [-rest for rest in here.left.level])
-        if move is None:
-            break
-        here = _found(system, _stepped(system, here.unknowns, move, 1.0)) or here
-    return here
-
-
 def tried(function: Callable[..., Result], *arguments: Any) -> Result | None:
     """Return a function's result, or None where a wild step has left what it can compute."""
     try:
@@ -186,14 +150,33 @@ def tried(function: Callable[..., Result], *arguments: Any) -> Result | None:
         return None
 
 
-def _found(system: System[Known], unknowns: Row) -> Found[Known] | None:
-    """Return what is left over at some unknowns, or None if that is not a number."""
+def found_at(system: System[Known], unknowns: Row, held: Row | None = None) -> Found[Known] | None:
+    """Return what is left over at some unknowns, or None if that is not a number.
+
+    Parameters
+    ----------
+    system, unknowns
+        The balances, and where they are asked for.
+    held
+        As in `newton`; the more is to be left over, the less a rest counts.
+    """
     left = tried(system.left, unknowns)
     if left is None:
         return None
-    misfit = sqrt(sum((rest / by) ** 2 for rest, by in zip(left.level, system.scale, strict=True)))
-    error = max(abs(rest) / by for rest, by in zip(left.level, left.measure, strict=True))
-    return Found(unknowns, left, error, misfit, None) if isfinite(misfit) else None
+    rest, measure = left.level, left.measure
+    if held is not None:
+        rest = [one - kept for one, kept in zip(rest, held, strict=True)]
+        measure = [by + abs(kept) for by, kept in zip(measure, held, strict=True)]
+    misfit = sqrt(sum((one / by) ** 2 for one, by in zip(rest, system.scale, strict=True)))
+    error = max(abs(one) / by for one, by in zip(rest, measure, strict=True))
+    return Found(unknowns, left, rest, error, misfit, None) if isfinite(misfit) else None
+
+
+def stepped(system: System[Known], unknowns: Row, move: Row, size: float) -> Row:
+    """Return where a step of the given size leads, cut to the system's reach."""
+    over = max(abs(step) / reach for step, reach in zip(move, system.reach, strict=True))
+    part = size / max(1.0, over)
+    return [max(x + part * step, _LEAST * x) for x, step in zip(unknowns, move, strict=True)]
 
 
 def _learnt(system: System[Known], here: Found[Known]) -> Matrix | None:
@@ -208,7 +191,7 @@ def _learnt(system: System[Known], here: Found[Known]) -> Matrix | None:
 
 def _corrected(here: Found[Known], there: Found[Known]) -> Matrix | None:
     """Return the inverse with what the step from here to there has shown."""
-    change = [new - old for new, old in zip(there.left.level, here.left.level, strict=True)]
+    change = [new - old for new, old in zip(there.rest, here.rest, strict=True)]
     weighted = [one / by**2 for one, by in zip(change, there.left.measure, strict=True)]
     size = 1.0 / dot(change, weighted)
     moved = (new - old for new, old in zip(there.unknowns, here.unknowns, strict=True))
@@ -217,10 +200,3 @@ def _corrected(here: Found[Known], there: Found[Known]) -> Matrix | None:
         factor = (step - dot(row, change)) * size
         rows.append([each + factor * one for each, one in zip(row, weighted, strict=True)])
     return rows
-
-
-def _stepped(system: System[Known], unknowns: Row, move: Row, size: float) -> Row:
-    """Return where a step of the given size leads."""
-    over = max(abs(step) / reach for step, reach in zip(move, system.reach, strict=True))
-    part = size / max(1.0, over)
-    return [max(x + part * step, _LEAST * x) for x, step in zip(unknowns, move, strict=True)]
