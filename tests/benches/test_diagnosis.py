@@ -13,7 +13,7 @@ from fuelcircuits.benches.diagnosis.found import whole
 from fuelcircuits.benches.diagnosis.words import MEASURES
 from fuelcircuits.benches.frame.drawing import asked
 from fuelcircuits.benches.frame.state import State
-from fuelcircuits.diagnosis.car import garage
+from fuelcircuits.diagnosis.jobs import garage
 from fuelcircuits.diagnosis.plan import APART, cheapest, left
 from fuelcircuits.faults import FAULTS
 

@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 from fuelcircuits.cards import read_rig
 from fuelcircuits.diagnosis import checks, shop_book
-from fuelcircuits.diagnosis.car import Car, garage
+from fuelcircuits.diagnosis.car import Car
+from fuelcircuits.diagnosis.jobs import garage
 from fuelcircuits.diagnosis.plan import cheapest, left
 from fuelcircuits.diagnosis.shop_book import book_of
 from fuelcircuits.diagnosis.subject import Subject, warmed

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from itertools import accumulate
 from typing import Any, NamedTuple
 
-from fuelcircuits.diagnosis.car import Garage, garage
+from fuelcircuits.diagnosis.jobs import Garage, garage
 from fuelcircuits.diagnosis.plan import APART, cheapest
 from fuelcircuits.diagnosis.ranking import away
 
