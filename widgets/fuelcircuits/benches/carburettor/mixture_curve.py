@@ -64,7 +64,7 @@ def speed_at(card: Rig, angle: float) -> float:
     return interpolate(angle, angles, speeds)
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _there(card: Rig, altitude: float, place: int) -> State:
     """Return the card's own state at a height and a place of its curve.
 
@@ -80,7 +80,7 @@ def _there(card: Rig, altitude: float, place: int) -> State:
     return solve(card, _air(altitude), Fuel(), speed, angle, start=start)
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=16)
 def curve(card: Rig, rig: Rig, altitude: float = 0.0, *, like: Rig | None = None) -> list[State]:
     """Return the steady states from the idle stop to wide open.
 
@@ -114,7 +114,7 @@ def _whole(states: list[State | None]) -> list[State]:
     return found
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=64)
 def point(card: Rig, rig: Rig, altitude: float, opening: float) -> State:
     """Return the state at one place of the path.
 
@@ -136,14 +136,14 @@ def _angle(card: Rig, opening: float) -> float:
     return min(stop + (OPEN - stop) * opening, OPEN)
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _turning(card: Rig, speed: float, place: int) -> State:
     """Return the card's own state at a held speed and the throttle of a place of its curve."""
     near = _there(card, 0.0, place)
     return solve(card, _air(0.0), Fuel(), speed, near.throttle_angle, start=near)
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=16)
 def _home_held(card: Rig, speed: float) -> list[State]:
     """Return the card's states at a held speed, evenly spaced in manifold vacuum."""
     rough = [_turning(card, speed, place) for place in reversed(range(COUNT))]
@@ -154,7 +154,7 @@ def _home_held(card: Rig, speed: float) -> list[State]:
     return path(card, _air(0.0), Fuel(), places)
 
 
-@lru_cache(maxsize=128)
+@lru_cache(maxsize=16)
 def held(card: Rig, rig: Rig, speed: float) -> list[State]:
     """Return the states from the idle stop to wide open with the speed held [rad/s].
 
@@ -172,7 +172,7 @@ def at_places(rig: Rig, near: list[State]) -> list[State]:
     return _whole(along(rig, _air(0.0), Fuel(), near))
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=64)
 def held_point(card: Rig, rig: Rig, speed: float, opening: float) -> State:
     """Return the state at a held speed [rad/s] and an opening as in `point`."""
     angle = _angle(card, opening)

@@ -66,7 +66,7 @@ def at_turns(card: Rig, low: LowSpeed, turns: float, *, start: State | None = No
     return running(card, replace(card, low_speed=free), "idle", WARM, start=start)
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=16)
 def over_turns(card: Rig, low: LowSpeed) -> list[State]:
     """Return the states at all the turns shown, stops taken off."""
     return [

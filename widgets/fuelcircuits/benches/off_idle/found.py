@@ -158,14 +158,14 @@ def tip_height(low: LowSpeed, bore: AirPath, angle: float) -> float:
     return below / 1e-3 + low.plate_edge / 2
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def _there(card: Rig, place: int) -> State:
     """Return the card's own state at one of the angles plotted, found from the one before."""
     start, angle = _there(card, place - 1) if place else card_state(card, "idle"), ANGLES[place]
     return solve(card, AIR, PETROL, speed_at(card, angle), angle, start=start)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=64)
 def _at(card: Rig, rig: Rig, angle: float) -> State:
     """Return the state at one angle, found from that of the card next to it."""
     near = _there(card, nearest(angle, ANGLES))
