@@ -6,7 +6,7 @@ hardly change: there Broyden's rule corrects them by what each step has shown.
 """
 
 from collections.abc import Callable, Sequence
-from math import isfinite, sqrt
+from math import hypot, isfinite
 from operator import attrgetter
 from typing import Any, Generic, NamedTuple, Protocol, TypeVar
 
@@ -167,7 +167,7 @@ def found_at(system: System[Known], unknowns: Row, held: Row | None = None) -> F
     if held is not None:
         rest = [one - kept for one, kept in zip(rest, held, strict=True)]
         measure = [by + abs(kept) for by, kept in zip(measure, held, strict=True)]
-    misfit = sqrt(sum((one / by) ** 2 for one, by in zip(rest, system.scale, strict=True)))
+    misfit = hypot(*(one / by for one, by in zip(rest, system.scale, strict=True)))
     error = max(abs(one) / by for one, by in zip(rest, measure, strict=True))
     return Found(unknowns, left, rest, error, misfit, None) if isfinite(misfit) else None
 
