@@ -6,6 +6,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+import fuelmarks.commands
 import pytest
 from fuelmarks.classroom.progress import Progress
 from fuelmarks.commands.cli import COMMANDS, main
@@ -24,22 +25,40 @@ def run(folder: Path, *words: str) -> int:
     return main([*words, "--course", str(folder)])
 
 
+def loaded_by(*words: str) -> set[str]:
+    """Return the modules that are loaded once the command has been run apart with `words`."""
+    code = (
+        "import sys\nfrom fuelmarks.commands.cli import main\n"
+        f"try: main({words!r})\nexcept SystemExit: pass\n"
+        "print(*sys.modules)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    return set(done.stdout.splitlines()[-1].split())
+
+
 @pytest.mark.parametrize("name", COMMANDS)
 def test_every_command_explains_itself(name: str, capsys: pytest.CaptureFixture[str]) -> None:
     with pytest.raises(SystemExit) as ended:
         main([name, "--help"])
     assert ended.value.code == 0
-    assert (COMMANDS[name].__doc__ or "?") in capsys.readouterr().out.replace("\n", " ")
+    assert COMMANDS[name][1] in capsys.readouterr().out.replace("\n", " ")
+
+
+def test_every_module_of_a_command_is_in_the_table() -> None:
+    shared = {"__init__", "arguments", "cli", "saying"}
+    stems = {path.stem for path in Path(fuelmarks.commands.__path__[0]).glob("*.py")} - shared
+    assert stems == {stem for stem, _ in COMMANDS.values()}
 
 
 def test_help_comes_without_loading_the_whole_house() -> None:
-    code = (
-        "import sys\nfrom fuelmarks.commands.cli import main\n"
-        "try: main(['--help'])\nexcept SystemExit: pass\n"
-        "print(sorted({'nbgrader', 'sqlalchemy', 'jupytext'} & set(sys.modules)))"
-    )
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    assert done.stdout.splitlines()[-1] == "[]"
+    loaded = loaded_by("--help")
+    assert not loaded & {"nbgrader", "sqlalchemy", "jupytext", "nbformat"}
+    assert not loaded & {f"fuelmarks.commands.{stem}" for stem, _ in COMMANDS.values()}
+
+
+def test_a_command_loads_its_own_module_and_no_other_commands() -> None:
+    loaded = loaded_by("next", "--help") & {f"fuelmarks.commands.{s}" for s, _ in COMMANDS.values()}
+    assert loaded == {"fuelmarks.commands.next"}
 
 
 REFUSED = {
