@@ -111,7 +111,7 @@ def test_a_seed_draws_the_same_numbers_for_ever(seed: int, values: tuple[float, 
 
 def test_a_seed_belongs_to_trainee_unit_and_key() -> None:
     # RFC 2104 with SHA-256; the value comes from openssl dgst -sha256 -hmac term
-    assert seed_of("ada", UNIT, "term") == 3524323996041270517
+    assert seed_of("ada", SET.lot, "term") == 3524323996041270517
     assert (
         len({seed_of(*about) for about in (("a", "b", "c"), ("b", "b", "c"), ("a", "b", "d"))}) == 3
     )

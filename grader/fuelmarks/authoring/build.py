@@ -75,7 +75,7 @@ def source_notebook(text: Path, exercise_set: ExerciseSet, rigs: Path) -> Notebo
 
 def specimen_sheet(exercise_set: ExerciseSet, trainee: str = SPECIMEN) -> Sheet:
     """Return the numbers of the release notebook, which a self-learner works with."""
-    return draw(exercise_set, study_seed(trainee, exercise_set.unit))
+    return draw(exercise_set, study_seed(trainee, exercise_set))
 
 
 def _blank(head: re.Match[str]) -> str:

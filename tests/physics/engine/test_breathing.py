@@ -20,7 +20,6 @@ from scipy.optimize import root
 
 from tests.places import RIGS
 
-
 CARDED = [read_rig(RIGS / f"{name}.toml") for name in ("plover", "dunlin")]
 PLOVER = CARDED[0]
 SEA = Weather.at(0.0)

@@ -26,6 +26,7 @@ GIVENS = (
 
 EXERCISES = ExerciseSet(
     unit="01-air-path",
+    first_name="01-air-side",
     title="The air side",
     givens=GIVENS,
     exercises=(

@@ -29,6 +29,7 @@ GIVENS = (
 
 EXERCISES = ExerciseSet(
     unit="03-bowl-vents",
+    first_name="03-bowl-venting",
     title="Bowl venting and the hot start",
     givens=GIVENS,
     exercises=(

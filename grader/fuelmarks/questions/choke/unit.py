@@ -37,6 +37,7 @@ GIVENS = (
 
 EXERCISES = ExerciseSet(
     unit="09-choke",
+    first_name="09-choke-and-cold-start",
     title="Choke and cold start",
     givens=GIVENS,
     exercises=(

@@ -31,6 +31,7 @@ GIVENS = (
 
 EXERCISES = ExerciseSet(
     unit="10-exhaust",
+    first_name="10-mixture-and-exhaust",
     title="Mixture and the exhaust",
     givens=GIVENS,
     exercises=(

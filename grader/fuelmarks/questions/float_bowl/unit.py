@@ -31,6 +31,7 @@ GIVENS = (
 
 EXERCISES = ExerciseSet(
     unit="02-float-bowl",
+    first_name="02-float-circuit",
     title="The float circuit",
     givens=GIVENS,
     exercises=(

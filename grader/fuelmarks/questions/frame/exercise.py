@@ -89,6 +89,12 @@ class ExerciseSet:
     title: str
     givens: tuple[Given, ...]
     exercises: tuple[Exercise, ...]
+    first_name: str = ""
+
+    @property
+    def lot(self) -> str:
+        """Return the name under which numbers are drawn; a unit renamed keeps its first one."""
+        return self.first_name or self.unit
 
     def __iter__(self) -> Iterator[Exercise]:
         """Run through the exercises in order."""

@@ -26,6 +26,7 @@ GIVENS = (
 
 EXERCISES = ExerciseSet(
     unit="07-power",
+    first_name="07-power-enrichment",
     title="Power enrichment",
     givens=GIVENS,
     exercises=(

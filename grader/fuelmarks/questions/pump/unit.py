@@ -29,6 +29,7 @@ GIVENS = (
 
 EXERCISES = ExerciseSet(
     unit="08-pump",
+    first_name="08-accelerator-pump",
     title="The accelerator pump",
     givens=GIVENS,
     exercises=(
