@@ -31,10 +31,13 @@ test: .venv/ready-test
 	@$(MAKE) --no-print-directory check
 	$(BIN)/pytest -n 3 --dist loadfile --no-loadscope-reorder
 
-## make check   style and types only
+## make check   style, types, who may import whom, and what is declared
 check: .venv/ready-test
 	$(BIN)/ruff check
 	$(BIN)/ruff format --check
+	$(BIN)/lint-imports --no-logo --cache-dir build/imports
+	$(BIN)/deptry widgets --config widgets/pyproject.toml
+	$(BIN)/deptry grader --config grader/pyproject.toml
 	$(BIN)/mypy
 
 ## make study   learn alone: open the course in JupyterLab, answers told at once, progress kept
