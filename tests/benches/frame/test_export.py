@@ -1,13 +1,16 @@
 """What leaves a bench for a handout: pictures and moving pictures that other programs read."""
 
 import io
+import sys
 from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
 
 import numpy as np
 import pytest
+from fuelcircuits.benches.float_bowl.bench import FloatBowlBench
 from fuelcircuits.benches.frame.measure import LENGTH, SECONDS, System
+from fuelcircuits.benches.frame.pixels import PictureError
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, Reading, State
 from fuelcircuits.benches.frame.time_bench import TimeBench
 from PIL import Image
@@ -26,7 +29,10 @@ class FillBench(TimeBench):
     """A bowl that fills in two seconds, drawn with the float bench's picture."""
 
     title = "A bowl fills"
-    picture = "float_bowl.svg"
+
+    @classmethod
+    def drawing(cls) -> str:
+        return FloatBowlBench.drawing()
 
     def compute(self, values: Any, system: System) -> State:
         numbers = dict(bench("float_bowl").numbers) | {"surface": 250.0 - 50.0 * TIMES}
@@ -76,3 +82,12 @@ def test_figure_of_a_run_shows_its_moment() -> None:
     made = FillBench()
     made.at = 1.5
     assert "Level: 15.0 mm" in made.figure().svg
+
+
+@pytest.mark.parametrize("library", ["resvg_py", "PIL"])
+def test_pictures_say_how_to_get_the_library_that_is_missing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, library: str
+) -> None:
+    monkeypatch.setitem(sys.modules, library, None)
+    with pytest.raises(PictureError, match=r"pip install .fuelcircuits\[pictures\]"):
+        FillBench().animate(tmp_path / "run.gif", frames=2)

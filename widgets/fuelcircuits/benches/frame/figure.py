@@ -9,10 +9,8 @@ from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
 
-from matplotlib import get_data_path
-from resvg_py import svg_to_bytes
-
 from fuelcircuits.benches.frame.measure import System
+from fuelcircuits.benches.frame.pixels import png
 from fuelcircuits.benches.frame.state import State
 
 __all__ = ["StaticFigure", "compose", "fill"]
@@ -41,18 +39,14 @@ class StaticFigure:
         return path
 
     def png(self, zoom: float = 2.0) -> bytes:
-        """Return the picture as PNG on white, `zoom` pixels to a unit, in matplotlib's font."""
-        fonts = Path(get_data_path()) / "fonts" / "ttf"
-        drawn = svg_to_bytes(
-            svg_string=self.svg,
-            background="#ffffff",
-            zoom=zoom,
-            skip_system_fonts=True,
-            font_files=[str(fonts / f"DejaVuSans{weight}.ttf") for weight in ("", "-Bold")],
-            font_family="DejaVu Sans",
-            sans_serif_family="DejaVu Sans",
-        )
-        return bytes(drawn)
+        """Return the picture as PNG on white, `zoom` pixels to a unit.
+
+        Raises
+        ------
+        PictureError
+            If the extra ``pictures`` is not installed.
+        """
+        return png(self.svg, zoom)
 
     def _repr_mimebundle_(self, **_asked: Any) -> dict[str, str]:
         """Show the picture in a notebook and on paper."""

@@ -1,14 +1,14 @@
 """A bench in which something runs: Python computes the whole run at once, the browser plays it."""
 
-import io
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, ClassVar
 
 import numpy as np
-from PIL import Image
 
 from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.measure import SECONDS, Measure
+from fuelcircuits.benches.frame.pixels import film
 
 __all__ = ["TimeBench"]
 
@@ -43,17 +43,21 @@ class TimeBench(Bench):
         -------
         Path
             Where it went.
+
+        Raises
+        ------
+        PictureError
+            If the extra ``pictures`` is not installed.
         """
+        return film(self._pictures(frames), Path(path), seconds)
+
+    def _pictures(self, frames: int) -> Iterator[bytes]:
+        """Yield the run's pictures one by one, and put the clock back at the end."""
         held, times = self.at, self.state().times
-        pictures = []
         for time in np.linspace(times[0], times[-1], frames):
             self.at = float(time)
-            pictures.append(Image.open(io.BytesIO(self.figure().png(zoom=1.0))).convert("RGB"))
+            yield self.figure().png(zoom=1.0)
         self.at = held
-        first, *others = pictures
-        each = round(1000 * seconds / frames)
-        first.save(path, save_all=True, append_images=others, duration=each, loop=0)
-        return Path(path)
 
     def _facts(self) -> dict[str, Any]:
         return {"pace": self.pace, "clock": self.clock.wire()}
