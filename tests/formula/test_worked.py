@@ -1,0 +1,63 @@
+"""Worked answers: the learner's numbers, the units shown, and a line where units mix."""
+
+from collections.abc import Mapping
+
+from fuelcircuits.quantities.trade_units import scale
+from fuelmarks.formula.grammar import read
+from fuelmarks.formula.kinds import kind_of_unit, prove
+from fuelmarks.formula.worked import Line, worked_lines
+from fuelmarks.formula.writing import as_mathml, as_text
+
+
+def lines(text: str, givens: Mapping[str, tuple[float, str]], unit: str) -> list[Line]:
+    formula, units = read(text), {name: each for name, (_, each) in givens.items()}
+    values = {
+        name: scale(each).factor * number + scale(each).offset if each else number
+        for name, (number, each) in givens.items()
+    }
+    kinds = prove(formula, {name: kind_of_unit(each) for name, each in units.items()}, unit)
+    return worked_lines(formula, values, units, kinds, unit)
+
+
+def test_numbers_that_fit_are_put_in_as_they_stand() -> None:
+    ring = lines(
+        "needle = seat - taper * pitch * turns  # the needle\n"
+        "ring = circle(seat) - circle(needle)  # the ring",
+        {"seat": (1.55, "mm"), "taper": (0.35, ""), "pitch": (0.75, "mm"), "turns": (2.25, "")},
+        "mm^2",
+    )
+    assert [line.text for line in ring] == [
+        "1.55 mm − 0.35 · 0.75 mm · 2.25",
+        "π/4 · (1.55 mm)^2 − π/4 · (0.9594 mm)^2",
+    ]
+    assert [line.result for line in ring] == ["0.9594 mm", "1.164 mm²"]
+    assert not any(line.conversions for line in ring)
+
+
+def test_mixed_units_are_turned_into_si_first() -> None:
+    (line,) = lines(
+        "flow = 0.73 * circle(bore) * sqrt(2 * density * drop)  # the flow",
+        {"bore": (1.4, "mm"), "density": (750, "kg/m^3"), "drop": (12, "inH2O")},
+        "g/s",
+    )
+    assert [(one.shown, one.turned) for one in line.conversions] == [
+        ("1.4 mm", "0.0014 m"),
+        ("12 inH2O", "2989 Pa"),
+    ]
+    assert line.result == "0.002379 kg/s = 2.379 g/s"
+
+
+def test_a_temperature_is_counted_from_absolute_zero() -> None:
+    (line,) = lines("a = 2 * warm", {"warm": (50.0, "degC")}, "K")
+    assert (line.conversions[0].turned, line.result) == ("323.1 K", "646.3 K")
+
+
+def test_brackets_stand_where_they_are_needed() -> None:
+    node = read("a = -(b - c) * d / (e + f)**2 + sqrt(b / c) - bore_of(d)").steps[0].node
+    assert as_text(node, str) == "(−(b − c)) · d / (e + f)^2 + √(b / c) − √(4 · d / π)"
+
+
+def test_mathml_holds_no_mark_up_of_a_name() -> None:
+    shown = as_mathml(read("a = b").steps[0].node, lambda name: "<script>")
+    assert "<script>" not in shown
+    assert "&lt;script&gt;" in shown
