@@ -15,7 +15,7 @@ export JUPYTER_PLATFORM_DIRS := 1
 export PYTHONDONTWRITEBYTECODE :=
 export PATH := $(CURDIR)/$(BIN):$(PATH)
 
-.PHONY: help demo test study benches check units garage bench pins clean
+.PHONY: help demo test study benches wheels check units garage bench pins clean
 
 help:
 	@sed -n 's/^## //p' Makefile
@@ -47,6 +47,11 @@ study: .venv/ready
 ## make benches every simulator as a page of its own in build/benches, for a phone or a projector
 benches: .venv/ready
 	$(BIN)/python -m fuelcircuits.benches.frame.page --into build/benches
+
+## make wheels  both packages in dist/: fuelcircuits for trainees, fuelmarks for instructors
+wheels: .venv/uv
+	@$(BIN)/uv build --quiet --system-certs --wheel --all-packages --out-dir dist
+	@ls dist/*.whl
 
 ## make units   build the trainees' notebooks from course/units
 units: .venv/ready
