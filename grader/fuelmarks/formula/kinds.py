@@ -11,7 +11,7 @@ from fuelmarks.formula.functions import CONSTANTS, Table
 from fuelmarks.formula.grammar import FormulaError
 from fuelmarks.formula.tree import Call, Formula, Name, Node, Number, Power, Product, Step, Sum
 
-__all__ = ["PLAIN", "Kind", "kind_in_words", "kind_of_unit", "kinds_of", "prove"]
+__all__ = ["PLAIN", "Kind", "kind_in_words", "kind_of_node", "kind_of_unit", "kinds_of", "prove"]
 
 Kind: TypeAlias = tuple[Fraction, ...]
 """Powers of length, mass, time and temperature."""
@@ -84,6 +84,13 @@ def kinds_of(
             raise FormulaError(f"step must have a name of its own, got {step.name}")
         known[step.name] = _Prover(step, known, tables or {}).kind(step.node)
     return {step.name: known[step.name] for step in formula.steps}
+
+
+def kind_of_node(
+    node: Node, kinds: Mapping[str, Kind], tables: Mapping[str, Table] | None = None
+) -> Kind:
+    """Return the kind of one node; raise `FormulaError` as `prove` does."""
+    return _Prover(Step("step", node, ""), kinds, tables or {}).kind(node)
 
 
 class _Prover:
