@@ -3,7 +3,7 @@
 import re
 from collections.abc import Mapping
 from dataclasses import replace
-from math import pi
+from math import pi, sqrt
 
 import numpy as np
 import pytest
@@ -177,6 +177,12 @@ def test_a_set_that_cannot_be_marked_is_refused(low: float, wrong: float) -> Non
 
 def test_a_slip_that_is_told_apart_only_sometimes_is_drawn_again() -> None:
     assert {draw(one(1.0, 0.05), seed).answers["size"] for seed in range(40)} == {1.0, 2.0}
+
+
+def test_numbers_that_make_no_number_are_drawn_again() -> None:
+    root = replace(one(1.0, 5.0)["size"], reference=lambda given, earlier: sqrt(given["size"] - 2))
+    whole = replace(one(1.0, 5.0), exercises=(replace(root, slips=(), low=0.0),))
+    assert {draw(whole, seed).givens["size"] for seed in range(40)} == {2.0, 3.0, 4.0}
 
 
 @pytest.mark.parametrize(

@@ -143,7 +143,7 @@ def _worked(exercise_set: ExerciseSet, seed: int, shown: Mapping[str, Shown]) ->
     try:
         for exercise in exercise_set:
             answers[exercise.id] = float(exercise.reference(givens, answers))
-    except (CircuitError, ArithmeticError):
+    except (CircuitError, ArithmeticError, ValueError):
         return None
     return Sheet(exercise_set.unit, seed, shown, givens, answers)
 
