@@ -49,7 +49,28 @@ def test_mixed_units_are_turned_into_si_first() -> None:
 
 def test_a_temperature_is_counted_from_absolute_zero() -> None:
     (line,) = lines("a = 2 * warm", {"warm": (50.0, "degC")}, "K")
-    assert (line.conversions[0].turned, line.result) == ("323.1 K", "646.3 K")
+    assert (line.conversions[0].turned, line.result) == ("323.15 K", "646.3 K")
+
+
+def test_angles_and_shares_are_put_in_as_they_are_shown() -> None:
+    covered, share = lines(
+        "covered = cos(open) / cos(shut)\nshare = 1 - covered",
+        {"open": (31.0, "deg"), "shut": (8.0, "deg")},
+        "percent",
+    )
+    assert (covered.text, covered.result) == ("cos(31°) / cos(8°)", "0.8656")
+    assert (share.text, share.result) == ("1 − 0.8656", "13.44 %")
+    assert not covered.conversions + share.conversions
+
+
+def test_a_step_is_written_in_the_unit_of_a_number_it_comes_from() -> None:
+    seat, force = lines(
+        "seat = circle(bore)  # the seat\nforce = pressure * seat  # the force",
+        {"pressure": (30, "kPa"), "float_area": (15, "cm^2"), "bore": (2.2, "mm")},
+        "N",
+    )
+    assert seat.result == "3.801 mm²"
+    assert force.conversions[1].shown == "3.801 mm²"
 
 
 def test_brackets_stand_where_they_are_needed() -> None:

@@ -20,6 +20,8 @@ from fuelmarks.formula.writing import MINUS, as_mathml, as_text
 __all__ = ["Conversion", "Line", "worked_lines"]
 
 FIGURES = 4
+MOST_FIGURES = 5
+"""Figures of a number that ends there, such as 2909.6 or 297.15."""
 SI_UNITS = ("m", "m^2", "m^3", "kg", "s", "K", "N", "Pa", "kg/m^3", "kg/s", "m/s", "N/m")
 SHOP_UNITS = ("mm", "mm^2", "ml", "g", "s", "K", "N", "kPa", "kg/m^3", "g/s", "m/s", "N/mm")
 """Units in which a step is written that has the kind of no given and not that of the answer."""
@@ -81,12 +83,11 @@ def worked_lines(
 def _step_units(
     formula: Formula, kinds: Mapping[str, Kind], units: Mapping[str, str], unit: str
 ) -> Iterator[tuple[str, str]]:
-    """Yield the unit in which each step is written: the answer's, a given's, or the shop's."""
+    """Yield the unit in which each step is written: the answer's, a used given's, or the shop's."""
+    used = [units[name] for name in reversed(formula.needs) if name in units]
     by_kind = {kind_of_unit(each): each for each in (*SI_UNITS, *SHOP_UNITS)}
-    by_kind |= {
-        kind_of_unit(each): each for each in reversed(list(units.values())) if not _degrees(each)
-    }
-    by_kind |= {PLAIN: "", kind_of_unit(unit): unit}
+    by_kind |= {kind_of_unit(each): each for each in used if not _degrees(each)}
+    by_kind |= {kind_of_unit(unit): unit, PLAIN: ""}
     for step in formula.steps[:-1]:
         yield step.name, by_kind.get(kinds[step.name], _coherent(kinds[step.name]))
     yield formula.steps[-1].name, unit
@@ -146,18 +147,26 @@ class _Writer:
         return (self.known[name] - way.offset) / way.factor
 
     def _si_unit(self, name: str) -> str:
-        kind = kind_of_unit(self.units[name])
+        unit = self.units[name]
+        kind = kind_of_unit(unit)
+        if kind == PLAIN:
+            return ""
         named = {kind_of_unit(each): each for each in SI_UNITS}
-        return "" if kind == PLAIN else named.get(kind, _coherent(kind))
+        return named.get(kind, unit if scale(unit).factor == 1 else _coherent(kind))
 
     def _fits_as_shown(self, step: Step) -> bool:
         """Return whether the shown numbers, put in as they stand, give the shown result."""
-        numbers = {name: self._number(name) for name in names_in(step.node)}
+        numbers = {name: self._put_in(name) for name in names_in(step.node)}
         try:
             result = node_working(step.node, self.tables)(numbers)
         except (ArithmeticError, ValueError):
             return False
-        return math.isclose(result, self._number(step.name), rel_tol=1e-6)
+        return math.isclose(result, self._put_in(step.name), rel_tol=1e-6)
+
+    def _put_in(self, name: str) -> float:
+        """Return the number that a name puts in as shown; 31° and 13 % are plain numbers."""
+        plain = kind_of_unit(self.units[name]) == PLAIN
+        return self.known[name] if plain else self._number(name)
 
     def _conversions(self, node: Node) -> Iterator[Conversion]:
         """Yield each number of a step that is not shown in SI yet."""
@@ -168,13 +177,15 @@ class _Writer:
 
 
 def _labelled(number: float, unit: str) -> str:
-    """Return a number of four figures with its unit."""
+    """Return a number with its unit."""
     return labelled(_figures(number), unit)
 
 
 def _figures(number: float) -> str:
-    """Return a number as one writes it: four figures, a power of ten only where it must be."""
+    """Return a number as one writes it: rounded, and with a power of ten only where it must be."""
+    ends = math.isclose(number, float(f"{number:.{MOST_FIGURES}g}"), rel_tol=1e-12)
+    figures = MOST_FIGURES if ends else FIGURES
     if number and not 1e-4 <= abs(number) < 1e6:
-        mantissa, _, power = f"{number:.{FIGURES - 1}e}".partition("e")
+        mantissa, _, power = f"{number:.{figures - 1}e}".partition("e")
         return f"{float(mantissa):g}·10^{int(power)}".replace("-", MINUS)
-    return f"{float(f'{number:.{FIGURES}g}'):.10g}".replace("-", MINUS)
+    return f"{float(f'{number:.{figures}g}'):.10g}".replace("-", MINUS)
