@@ -103,6 +103,7 @@ def marks_csv(record: ClassRecord) -> str:
     """Return the marks as learning-management systems import them: one line a trainee."""
     titles = [f"{one.title} (of {one.out_of:g})" for one in record.questions]
     head = ["id", "first name", "last name", "email", "points", "out of", "percent", "state"]
+    head += ["handed in", "late", "attempt", "late penalty"]
     return _csv([[*head, *titles], *(_marks_row(record, entry) for entry in record.entries)])
 
 
@@ -110,12 +111,16 @@ def _marks_row(record: ClassRecord, entry: Entry) -> list[str]:
     """Return one trainee's line of the marks."""
     one, total = entry.trainee, ["", f"{record.out_of:g}", ""]
     state = entry.reason or ("to be completed by hand" if entry.waits else "complete")
+    if entry.came.waits:
+        state += f"; attempt {entry.came.waits} not marked yet"
+    came = entry.came
+    times = [came.when, came.lateness, str(came.attempt or ""), f"{entry.penalty:g}"]
     if entry.rows:
         percent = f"{100 * entry.points / record.out_of:.1f}"
         total = [f"{entry.points:g}", f"{record.out_of:g}", percent]
     points = ["" if row.points is None else f"{row.points:g}" for row in entry.rows]
     points += [""] * (len(record.questions) - len(points))
-    return [one.id, one.first_name, one.last_name, one.email, *total, state, *points]
+    return [one.id, one.first_name, one.last_name, one.email, *total, state, *times, *points]
 
 
 def _used(record: ClassRecord, outcomes: dict[str, Outcome]) -> list[Outcome]:

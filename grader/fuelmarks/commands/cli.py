@@ -19,10 +19,7 @@ NOT_BEGUN, INTERRUPTED = 2, 130
 COMMANDS = {
     "build": ("build", "Make the notebooks of units from their text."),
     "hand-out": ("hand_out", "Make a notebook for every trainee, each with numbers of his own."),
-    "collect": (
-        "collect",
-        "Take in returned notebooks: one file or folder a trainee, named by id.",
-    ),
+    "collect": ("collect", "Take in returned notebooks, whatever their names; keep all attempts."),
     "mark": ("mark", "Run and mark what was handed in, and enter it in the gradebook."),
     "report": ("report", "Write the class page, trainees' pages, record of competence and CSV."),
     "print": ("print_paper", "Print a unit for paper: handout, job sheet, or answer key."),

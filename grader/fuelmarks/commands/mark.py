@@ -48,6 +48,8 @@ def run(asked: argparse.Namespace) -> int:
             bar.step(done.trainee)
             if done.reason:
                 bar.say(f"passed over {done.trainee}: {done.reason}")
+            for change in done.changes:
+                bar.say(f"{done.trainee}: {change.words}")
         bar.close()
     marked, kept, passed = (found[word] for word in ("marked", "kept", "passed over"))
     print(f"{marked} marked, {kept} marked before, {passed} passed over")

@@ -1,6 +1,5 @@
 """Notebooks as nbformat keeps them: making cells, reading, and writing in one piece."""
 
-import os
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any, Literal, TypeAlias, cast
@@ -9,6 +8,8 @@ import nbformat
 from nbformat import NotebookNode
 from nbformat.notebooknode import from_dict
 from nbformat.v4 import writes_json
+
+from fuelmarks.course.whole_file import put_whole
 
 __all__ = [
     "KINDS",
@@ -59,11 +60,7 @@ def text_of(notebook: NotebookNode) -> str:
 
 def write(notebook: NotebookNode, path: Path, mode: int = 0o644) -> None:
     """Write `notebook` to `path`: what lies there is the old file or the new one, never half."""
-    part = path.with_suffix(".part")
-    part.unlink(missing_ok=True)
-    part.write_text(text_of(notebook), encoding="utf-8")
-    part.chmod(mode)
-    os.replace(part, path)
+    put_whole(path, text_of(notebook).encode(), mode)
 
 
 def grade_id(cell: Mapping[str, Any]) -> str:

@@ -25,7 +25,12 @@ def release_notebook(course: Course, unit: str) -> NotebookNode:
     path = course.notebook("release", unit)
     if not path.exists():
         raise CourseError(f"{unit} must be built before it is used, got no file {path}")
-    return read(path)
+    try:
+        return read(path)
+    except (ValueError, KeyError, AttributeError) as error:
+        raise CourseError(
+            f"{path} must be a whole notebook, got: {error}; build it anew"
+        ) from error
 
 
 def sheet_of(course: Course, exercise_set: ExerciseSet, trainee: str) -> Sheet:
