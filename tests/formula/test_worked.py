@@ -52,6 +52,23 @@ def test_a_temperature_is_counted_from_absolute_zero() -> None:
     assert (line.conversions[0].turned, line.result) == ("323.15 K", "646.3 K")
 
 
+def test_a_temperature_below_zero_is_taken_off_in_brackets() -> None:
+    (line,) = lines("cold = warm - dawn", {"warm": (19.0, "degC"), "dawn": (-11.0, "degC")}, "K")
+    assert (line.text, line.result) == ("19 °C − (−11 °C)", "30 K")
+    assert "<mo>(</mo><mtext>−11 °C</mtext><mo>)</mo>" in line.mathml
+
+
+def test_power_and_torque_are_written_in_units_of_the_shop() -> None:
+    _turning, power, use = lines(
+        "turning = 2 * pi * speed\npower = torque * turning\nuse = flow / power",
+        {"speed": (2000, "1/min"), "torque": (110, "N*m"), "flow": (2, "g/s")},
+        "g/kWh",
+    )
+    assert power.result == "23040 W = 23.04 kW"
+    assert [one.turned for one in use.conversions] == ["0.002 kg/s", "23040 W"]
+    assert use.result == "8.681·10^−8 kg/J = 312.5 g/kWh"
+
+
 def test_angles_and_shares_are_put_in_as_they_are_shown() -> None:
     covered, share = lines(
         "covered = cos(open) / cos(shut)\nshare = 1 - covered",

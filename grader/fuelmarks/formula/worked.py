@@ -22,8 +22,14 @@ __all__ = ["Conversion", "Line", "worked_lines"]
 FIGURES = 4
 MOST_FIGURES = 5
 """Figures of a number that ends there, such as 2909.6 or 297.15."""
-SI_UNITS = ("m", "m^2", "m^3", "kg", "s", "K", "N", "Pa", "kg/m^3", "kg/s", "m/s", "N/m")
-SHOP_UNITS = ("mm", "mm^2", "ml", "g", "s", "K", "N", "kPa", "kg/m^3", "g/s", "m/s", "N/mm")
+SI_UNITS = (
+    *("m", "m^2", "m^3", "kg", "s", "K", "N", "Pa", "kg/m^3", "kg/s", "m/s", "N/m"),
+    *("N*m", "W", "kg/J"),
+)
+SHOP_UNITS = (
+    *("mm", "mm^2", "ml", "g", "s", "K", "N", "kPa", "kg/m^3", "g/s", "m/s", "N/mm"),
+    "kW",
+)
 """Units in which a step is written that has the kind of no given and not that of the answer."""
 
 

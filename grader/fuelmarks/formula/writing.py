@@ -31,7 +31,7 @@ def as_text(node: Node, show: Show, around: int = 0) -> str:
         case Number(value):
             return plain_number(value)
         case Name(name):
-            return _held(show(name), around == BASE and _needs_brackets(show(name)))
+            return _held(show(name), _needs_brackets(show(name), around))
         case Sum(terms):
             return _held(_added([(s, as_text(n, show, SUM)) for s, n in terms]), around >= SUM)
         case Product(factors):
@@ -46,8 +46,9 @@ def _held(text: str, brackets: bool) -> str:
     return f"({text})" if brackets else text
 
 
-def _needs_brackets(text: str) -> bool:
-    return " " in text or text.startswith(MINUS)
+def _needs_brackets(text: str, around: int) -> bool:
+    """Return whether brackets hold a number: a negative one among others, or one with its unit."""
+    return (around > 0 and text.startswith(MINUS)) or (around == BASE and " " in text)
 
 
 def _added(terms: list[tuple[int, str]]) -> str:
@@ -109,7 +110,7 @@ def _operator(sign: str) -> Markup:
 def _named(text: str, around: int) -> Markup:
     """Return a name's words, or its number with its unit, upright."""
     shown = _element("mtext", text)
-    return _bracketed(shown, around == BASE and _needs_brackets(text))
+    return _bracketed(shown, _needs_brackets(text, around))
 
 
 def _bracketed(row: Markup, brackets: bool) -> Markup:
