@@ -15,7 +15,7 @@ export JUPYTER_PLATFORM_DIRS := 1
 export PYTHONDONTWRITEBYTECODE :=
 export PATH := $(CURDIR)/$(BIN):$(PATH)
 
-.PHONY: help demo test study benches wheels check units garage bench pins clean
+.PHONY: help demo test study benches wheels check units garage bench mutants pins clean
 
 help:
 	@sed -n 's/^## //p' Makefile
@@ -65,6 +65,13 @@ garage: .venv/ready
 bench: .venv/ready-test
 	@.ci/system bwrap chromium fonts
 	@$(BIN)/python -m tests.benchmarks
+
+## make mutants spoil what marks and what ranks, line by line, and list what no test notices (slow)
+mutants: .venv/ready-test
+	@rm -rf build/mutants/src build/mutants/tests && mkdir -p build/mutants/src
+	@cp -r widgets/fuelcircuits grader/fuelmarks build/mutants/src
+	@cp -r tests pyproject.toml build/mutants
+	@cd build/mutants && nice timeout 40m $(CURDIR)/$(BIN)/mutmut run; $(CURDIR)/$(BIN)/mutmut results
 
 ## make pins    choose newer versions of everything and pin them
 pins: .venv/uv
