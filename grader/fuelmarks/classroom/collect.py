@@ -63,12 +63,10 @@ class _Desk:
         try:
             raw = file.read()
             if is_archive(raw):
-                raise SubmissionError(
-                    "must be a notebook, a folder or one zip, got another archive"
-                )
+                raise SubmissionError("must be a notebook or a zip, got an archive to unpack first")
         except SubmissionError as error:
             return Row("unreadable", str(error), file.name, handed_in=file.handed_in)
-        if not is_notebook(raw):
+        if not is_notebook(file.parts[-1], raw):
             self.others.append(file)
             return None
         self.notebooks.append(file)

@@ -36,4 +36,4 @@ def _names(words: str, trainee: Trainee) -> bool:
 def _letters(text: str) -> set[str]:
     """Return the words of `text` in plain small letters."""
     plain = unicodedata.normalize("NFKD", text.casefold())
-    return set(re.findall(r"[^\W\d_]+", "".join(c for c in plain if not unicodedata.combining(c))))
+    return set(re.findall(r"[^\W_]+", "".join(c for c in plain if not unicodedata.combining(c))))

@@ -35,9 +35,9 @@ def is_archive(raw: bytes) -> bool:
     return raw.startswith(ARCHIVES)
 
 
-def is_notebook(raw: bytes) -> bool:
-    """Return whether `raw` is meant to be a notebook: one object in JSON, in whatever encoding."""
-    return raw[:64].lstrip(b"".join(MARKS)).startswith(b"{")
+def is_notebook(name: str, raw: bytes) -> bool:
+    """Return whether a file is meant to be a notebook: by its ending, or as an object in JSON."""
+    return name.lower().endswith(".ipynb") or raw[:64].lstrip(b"".join(MARKS)).startswith(b"{")
 
 
 class Sorter:

@@ -108,10 +108,11 @@ def plain_file(path: Path) -> bytes:
         handle = os.open(path, os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK)
     except OSError as error:
         raise SubmissionError(f"{path.name} must be a plain file, got: {error.strerror}") from error
+    about = os.fstat(handle)
+    if not stat.S_ISREG(about.st_mode):
+        os.close(handle)
+        raise SubmissionError(f"{path.name} must be a plain file, got another kind")
     with os.fdopen(handle, "rb") as file:
-        about = os.fstat(file.fileno())
-        if not stat.S_ISREG(about.st_mode):
-            raise SubmissionError(f"{path.name} must be a plain file, got another kind")
         if about.st_size > LARGEST:
             megabytes, most = about.st_size / 1e6, LARGEST / 1e6
             raise SubmissionError(
