@@ -63,6 +63,10 @@ def test_a_command_loads_its_own_module_and_no_other_commands() -> None:
     assert loaded == {"fuelmarks.commands.next"}
 
 
+def test_who_learns_alone_waits_for_nothing_of_the_gradebook() -> None:
+    assert not loaded_by("next", "--help") & {"nbgrader", "sqlalchemy", "jupytext"}
+
+
 REFUSED = {
     "no course": (("build", "--course", "nowhere"), "course folder must hold a folder units"),
     "no such unit": (("build", "91-other"), "unit must be one of 90-small-unit, got '91-other'"),

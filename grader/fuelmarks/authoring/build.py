@@ -18,7 +18,7 @@ from fuelmarks.course.cells import begin_cells, exercise_cells, predict_cells, w
 from fuelmarks.course.class_list import SPECIMEN
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.directives import Directive, split
-from fuelmarks.course.notebook import NotebookNode, new_cell, notebook, write
+from fuelmarks.course.notebook import KERNEL, NotebookNode, new_cell, notebook, write
 from fuelmarks.course.personal import study_seed
 from fuelmarks.gradebook.opening import new_gradebook
 from fuelmarks.gradebook.settings import complaints, settings
@@ -27,10 +27,6 @@ from fuelmarks.questions import ExerciseSet, Sheet, draw, load
 __all__ = ["SPECIMEN", "build", "source_notebook", "specimen_sheet"]
 
 UNNAMED = "unnamed"
-KERNEL = {
-    "kernelspec": {"display_name": "Python 3", "language": "python", "name": "python3"},
-    "language_info": {"name": "python"},
-}
 
 
 def build(course: Course, unit: str) -> Path:

@@ -11,18 +11,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from fuelmarks.book.class_figures import (
-    LEVELS,
-    bins,
-    level,
-    mastery,
-    question_figures,
-    slip_counts,
-)
+from fuelmarks.book.class_figures import bins, mastery, question_figures, slip_counts
 from fuelmarks.book.class_record import ClassRecord, Entry, class_record
-from fuelmarks.book.class_table import short, words
 from fuelmarks.course.course import Course, CourseError, Trainee
 from fuelmarks.course.templates import templates
+from fuelmarks.marking.wording import LEVELS, level, short, words
 
 __all__ = ["class_page", "competence_page", "marks_csv", "trainee_page", "write_reports"]
 

@@ -12,6 +12,7 @@ from nbformat.v4 import writes_json
 from fuelmarks.course.whole_file import put_whole
 
 __all__ = [
+    "KERNEL",
     "KINDS",
     "Kind",
     "NotebookNode",
@@ -23,6 +24,11 @@ __all__ = [
     "write",
 ]
 
+KERNEL = {
+    "kernelspec": {"display_name": "Python 3", "language": "python", "name": "python3"},
+    "language_info": {"name": "python"},
+}
+"""What every notebook says of the Python it runs in."""
 KINDS = ("code", "markdown", "raw")
 Kind: TypeAlias = Literal["code", "markdown", "raw"]
 
