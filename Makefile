@@ -15,7 +15,7 @@ export JUPYTER_PLATFORM_DIRS := 1
 export PYTHONDONTWRITEBYTECODE :=
 export PATH := $(CURDIR)/$(BIN):$(PATH)
 
-.PHONY: help demo test study benches check units garage bench pins clean
+.PHONY: help demo test study benches wheels check units garage bench mutants pins clean
 
 help:
 	@sed -n 's/^## //p' Makefile
@@ -31,10 +31,13 @@ test: .venv/ready-test
 	@$(MAKE) --no-print-directory check
 	$(BIN)/pytest -n 3 --dist loadfile --no-loadscope-reorder
 
-## make check   style and types only
+## make check   style, types, who may import whom, and what is declared
 check: .venv/ready-test
 	$(BIN)/ruff check
 	$(BIN)/ruff format --check
+	$(BIN)/lint-imports --no-logo --cache-dir build/imports
+	$(BIN)/deptry widgets --config widgets/pyproject.toml
+	$(BIN)/deptry grader --config grader/pyproject.toml
 	$(BIN)/mypy
 
 ## make study   learn alone: open the course in JupyterLab, answers told at once, progress kept
@@ -44,6 +47,11 @@ study: .venv/ready
 ## make benches every simulator as a page of its own in build/benches, for a phone or a projector
 benches: .venv/ready
 	$(BIN)/python -m fuelcircuits.benches.frame.page --into build/benches
+
+## make wheels  both packages in dist/: fuelcircuits for trainees, fuelmarks for instructors
+wheels: .venv/uv
+	@$(BIN)/uv build --quiet --system-certs --wheel --all-packages --out-dir dist
+	@ls dist/*.whl
 
 ## make units   build the trainees' notebooks from course/units
 units: .venv/ready
@@ -57,6 +65,13 @@ garage: .venv/ready
 bench: .venv/ready-test
 	@.ci/system bwrap chromium fonts
 	@$(BIN)/python -m tests.benchmarks
+
+## make mutants spoil what marks and what ranks, line by line, and list what no test notices (slow)
+mutants: .venv/ready-test
+	@rm -rf build/mutants/src build/mutants/tests && mkdir -p build/mutants/src
+	@cp -r widgets/fuelcircuits grader/fuelmarks build/mutants/src
+	@cp -r tests pyproject.toml build/mutants
+	@cd build/mutants && nice timeout 40m $(CURDIR)/$(BIN)/mutmut run; $(CURDIR)/$(BIN)/mutmut results
 
 ## make pins    choose newer versions of everything and pin them
 pins: .venv/uv

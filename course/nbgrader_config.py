@@ -8,10 +8,12 @@ here = Path(__file__).resolve().parent
 c.CourseDirectory.course_id = "fuelcircuits"
 c.CourseDirectory.root = str(here)
 
-# Where trainees on the same machine fetch and submit; on a shared one, name a folder of its own.
+# The exchange gives everybody the same numbers, so it hands nothing out: `fuelmarks hand-out` does.
 exchange = here / "exchange"
 exchange.mkdir(exist_ok=True)
 c.Exchange.root = str(exchange)
+c.ExchangeFactory.release_assignment = "fuelmarks.classroom.exchange.NoRelease"
+c.ExchangeFactory.fetch_assignment = "fuelmarks.classroom.exchange.NoFetch"
 
 c.ClearSolutions.text_stub = "*Write your answer here.*"
 c.ClearSolutions.code_stub = {"python": ""}
@@ -41,6 +43,9 @@ c.Autograde.autograde_preprocessors = [
     "nbgrader.preprocessors.AssignLatePenalties",
     "nbgrader.preprocessors.CheckCellMetadata",
 ]
+
+# What lateness costs, as term.toml says.
+c.AssignLatePenalties.plugin_class = "fuelmarks.gradebook.late_rule.TermRule"
 
 # What takes longer is stopped; the cells and notebooks after it still run.
 # c.RunApart.cell_seconds = 20

@@ -9,8 +9,10 @@ from pathlib import Path
 from typing import Any
 
 from fuelmarks.authoring.build import build
-from fuelmarks.classroom.hand_out import collect, hand_out
-from fuelmarks.course.course import COLUMNS, Course, Trainee
+from fuelmarks.classroom.collect import collect
+from fuelmarks.classroom.hand_out import hand_out
+from fuelmarks.course.class_list import COLUMNS
+from fuelmarks.course.course import Course, Trainee
 from fuelmarks.demo.invented_class import class_list, hand_in
 
 from tests.places import TOP

@@ -15,7 +15,7 @@ WORKSPACE, TRAINEES, INSTRUCTORS = (
     for folder in (".", "widgets", "grader")
 )
 CONDA = yaml.safe_load((TOP / "environment.yml").read_text())["dependencies"]
-OWN = {"fuelcircuits", "fuelcircuits[pictures]"}
+OWN = {"fuelcircuits"}
 
 
 def asked(project: dict[str, Any]) -> set[str]:
@@ -55,8 +55,3 @@ def test_physics_runs_without_a_units_or_plotting_library() -> None:
     )
     seen = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert seen.stdout.strip() == "[]"
-
-
-def test_trainee_package_never_imports_the_marking_package() -> None:
-    for source in (TOP / "widgets").rglob("*.py"):
-        assert not re.search(r"^\s*(import|from) fuelmarks", source.read_text(), re.M), source

@@ -5,13 +5,13 @@ import pytest
 from fuelmarks.book.class_figures import (
     bins,
     correlation,
-    level,
     mastery,
     question_figures,
     slip_counts,
 )
 from fuelmarks.book.class_record import ClassRecord, Entry, Question, Row
 from fuelmarks.course.course import Trainee
+from fuelmarks.marking.wording import level
 from hypothesis import given
 from hypothesis import strategies as st
 

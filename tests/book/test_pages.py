@@ -7,11 +7,13 @@ from pathlib import Path
 
 import pytest
 from fuelmarks.authoring.build import build
-from fuelmarks.book.class_record import ClassRecord, class_record
+from fuelmarks.book.class_record import ClassRecord, Entry, class_record
 from fuelmarks.book.class_table import class_table
 from fuelmarks.book.pages import class_page, marks_csv, trainee_page, write_reports
-from fuelmarks.classroom.hand_out import collect, hand_out
+from fuelmarks.classroom.collect import collect
+from fuelmarks.classroom.hand_out import hand_out
 from fuelmarks.classroom.mark_class import mark_class
+from fuelmarks.course.class_list import Trainee
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.personal import sheet_of
 from fuelmarks.demo.invented_class import HABITS, hand_in
@@ -32,7 +34,7 @@ def course(tmp_path_factory: pytest.TempPathFactory) -> Course:
     collect(course, UNIT, course.root / "returned")
     list(mark_class(course, UNIT, limits=Limits(cell_seconds=5)))
     with (course.root / "class.csv").open("a") as file:
-        file.write("t013,<b>Eve</b>,=1+1,eve@example.invalid\n")
+        file.write("t013,Eve,=1+1,eve@example.invalid\n")
     with Gradebook(course.gradebook) as book:
         book.find_grade("90-say-it", UNIT, UNIT, "t001").manual_score = 3
         book.find_comment("90-say-it", UNIT, UNIT, "t001").manual_comment = "<i>Well</i> said."
@@ -78,8 +80,11 @@ def test_pages_have_no_script_and_ask_for_nothing(pages: dict[str, str]) -> None
             assert not re.search(r"<script|src=|url\(|https?://", page), name
 
 
-def test_names_and_comments_are_text_and_not_markup(pages: dict[str, str]) -> None:
-    assert "&lt;b&gt;Eve&lt;/b&gt;" in pages[f"reports/{UNIT}/class.html"]
+def test_names_and_comments_are_text_and_not_markup(
+    record: ClassRecord, pages: dict[str, str]
+) -> None:
+    acting = Entry(Trainee("t014", "<b>Eve</b>"), reason="nothing handed in")
+    assert "&lt;b&gt;Eve&lt;/b&gt;" in trainee_page(record, acting, {})
     assert "&lt;i&gt;Well&lt;/i&gt; said." in pages[f"reports/{UNIT}/trainees/t001.html"]
 
 

@@ -1,24 +1,19 @@
-"""Each trainee gets numbers of his own; what comes back is put where marking looks for it."""
+"""Each trainee gets numbers of his own, whole, and what lies there is never lost or mistaken."""
 
 import os
-import tomllib
+import shutil
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from fuelmarks.authoring.build import build
-from fuelmarks.classroom.hand_out import collect, hand_out
+from fuelmarks.classroom import hand_out as desk
+from fuelmarks.classroom.hand_out import hand_out
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.notebook import grade_id, read
 from fuelmarks.course.personal import sheet_of
 
 from tests.small_unit import EXERCISES, UNIT, new_course
-
-LISTS = {
-    "no header": ("t001,Ada\n", "line 1: must be id, first name, last name, email"),
-    "empty": ("", "line 1: must be id"),
-    "a path for an id": ("id\n../up\n", "line 2: id must be letters, digits, - and _, got '../up'"),
-    "an id twice": ("id\nt1\n\nt1\n", "line 4: id must be used once, got 't1'"),
-}
 
 
 @pytest.fixture(scope="module")
@@ -28,13 +23,6 @@ def course(tmp_path_factory: pytest.TempPathFactory) -> Course:
     build(course, UNIT)
     list(hand_out(course, UNIT))
     return course
-
-
-@pytest.fixture
-def returned(tmp_path: Path) -> Path:
-    """An empty folder for what comes back."""
-    (tmp_path / "returned").mkdir()
-    return tmp_path / "returned"
 
 
 def sources(course: Course, trainee: str) -> dict[str, str]:
@@ -64,7 +52,7 @@ def test_a_handed_out_notebook_is_in_class_mode_under_its_name(course: Course) -
 def test_handing_out_again_leaves_notebooks_alone(course: Course) -> None:
     path = course.notebook("handout", UNIT, "t001")
     before = path.stat().st_mtime_ns
-    list(hand_out(course, UNIT))
+    assert {one.state for one in hand_out(course, UNIT)} == {"there"}
     assert path.stat().st_mtime_ns == before
 
 
@@ -77,64 +65,149 @@ def test_a_new_key_gives_new_numbers(course: Course, tmp_path: Path) -> None:
     assert sheets[0] != sheets[1]
 
 
-def test_a_key_is_made_once_and_kept(tmp_path: Path) -> None:
-    course = new_course(tmp_path)
-    (tmp_path / "term.toml").unlink()
-    assert course.key == course.key == tomllib.loads((tmp_path / "term.toml").read_text())["key"]
-
-
-def test_a_short_key_is_refused(tmp_path: Path) -> None:
-    course = new_course(tmp_path)
-    (tmp_path / "term.toml").write_text('key = "abc"\n')
-    with pytest.raises(CourseError, match="key must be text of 8 characters or more, got 'abc'"):
-        _ = course.key
-
-
 def test_a_unit_must_be_built_before_it_is_handed_out(tmp_path: Path) -> None:
     with pytest.raises(CourseError, match="90-small-unit must be built before it is used"):
         list(hand_out(new_course(tmp_path), UNIT))
 
 
-@pytest.mark.parametrize(("text", "rule"), LISTS.values(), ids=LISTS)
-def test_a_class_list_that_cannot_be_used_is_named(tmp_path: Path, text: str, rule: str) -> None:
-    course = new_course(tmp_path)
-    (tmp_path / "class.csv").write_text(text)
-    with pytest.raises(CourseError, match=rule.replace("(", r"\(")):
-        course.trainees()
+@pytest.fixture
+def two(tmp_path: Path) -> Course:
+    """A course of two, built and handed out, with a figure beside the unit's text."""
+    course = new_course(tmp_path, trainees=2)
+    (course.root / "units" / UNIT / "float.svg").write_text("<svg/>")
+    build(course, UNIT)
+    list(hand_out(course, UNIT))
+    return course
 
 
-def test_returned_files_are_known_by_name_or_folder(course: Course, returned: Path) -> None:
-    (returned / "t003").mkdir()
-    for name in ("t001.ipynb", "t002-last try (1).ipynb", "t003/unit.ipynb"):
-        (returned / name).write_text("{}")
-    assert collect(course, UNIT, returned) == ["t001", "t002", "t003"]
-    assert course.notebook("submitted", UNIT, "t002").read_text() == "{}"
+def states(course: Course) -> list[str]:
+    return [one.state for one in hand_out(course, UNIT)]
 
 
-def test_the_time_of_the_file_is_the_time_it_was_handed_in(course: Course, returned: Path) -> None:
-    (returned / "t004.ipynb").write_text("{}")
-    os.utime(returned / "t004.ipynb", (1_700_000_000, 1_700_000_000))
-    collect(course, UNIT, returned)
-    noted = course.folder("submitted", UNIT, "t004") / "timestamp.txt"
-    assert noted.read_text() == "2023-11-14 22:13:20 UTC\n"
+def reasons(course: Course) -> list[str]:
+    return [one.reason for one in hand_out(course, UNIT)]
 
 
-def test_files_that_fit_nobody_are_told(course: Course, returned: Path) -> None:
-    (returned / "t005.ipynb").write_text("{}")
-    for name in ("t005-b.ipynb", "stranger.ipynb", "t0061.ipynb"):
-        (returned / name).write_text("{}")
-    (returned / "t006.ipynb").symlink_to("/etc/hostname")
-    os.utime(returned / "t005.ipynb", (1_700_000_000, 1_700_000_000))
-    found = collect(course, UNIT, returned)
-    assert found == ["t005"]
-    assert found.strange == (
-        "stranger.ipynb",
-        "t005.ipynb (an older one)",
-        "t006.ipynb",
-        "t0061.ipynb",
-    )
+def other(course: Course, trainee: str) -> str:
+    return course.notebook("handout", UNIT, trainee).read_text()
 
 
-def test_a_folder_that_is_not_there_is_named(course: Course, tmp_path: Path) -> None:
-    with pytest.raises(CourseError, match="returned must be a folder of notebooks"):
-        collect(course, UNIT, tmp_path / "nowhere")
+def test_a_figure_goes_along(two: Course) -> None:
+    assert (two.folder("handout", UNIT, "t002") / "float.svg").read_text() == "<svg/>"
+
+
+def test_the_notebook_is_the_last_thing_that_is_written(
+    two: Course, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shutil.rmtree(two.root / "handout")
+
+    def full(*_: object) -> None:
+        raise OSError("No space left on device")
+
+    monkeypatch.setattr(desk, "write", full)
+    with pytest.raises(OSError, match="No space left"):
+        list(hand_out(two, UNIT))
+    assert os.listdir(two.folder("handout", UNIT, "t001")) == ["float.svg"]
+
+
+BEGUN = {
+    "an empty folder": lambda folder: None,
+    "a figure alone": lambda folder: (folder / "float.svg").write_text("<svg/>"),
+    "half a notebook under another name": lambda folder: (
+        folder / f".{UNIT}.ipynb.part"
+    ).write_text("{"),
+}
+
+
+@pytest.mark.parametrize("begun", BEGUN.values(), ids=BEGUN)
+def test_what_a_hand_out_left_that_was_stopped_is_finished(
+    two: Course, begun: Callable[[Path], object]
+) -> None:
+    whole = other(two, "t001")
+    folder = two.folder("handout", UNIT, "t001")
+    shutil.rmtree(folder)
+    folder.mkdir()
+    begun(folder)
+    assert states(two) == ["made", "there"]
+    assert other(two, "t001") == whole
+    assert sorted(os.listdir(folder)) == [f"{UNIT}.ipynb", "float.svg"]
+
+
+@pytest.mark.parametrize("left", [b"", b'{"cells": [{"cell', b"\0" * 500], ids=["", "half", "nul"])
+def test_a_half_written_notebook_is_made_good_and_kept_aside(two: Course, left: bytes) -> None:
+    whole = other(two, "t001")
+    path = two.notebook("handout", UNIT, "t001")
+    path.write_bytes(left)
+    first = next(iter(hand_out(two, UNIT)))
+    assert (first.state, other(two, "t001")) == ("made good", whole)
+    assert path.with_suffix(".damaged").read_bytes() == left
+    assert f"what was there is {UNIT}.damaged" in first.reason
+
+
+def test_two_damaged_notebooks_are_both_kept(two: Course) -> None:
+    path = two.notebook("handout", UNIT, "t001")
+    for left in (b"{1", b"{2"):
+        path.write_bytes(left)
+        list(hand_out(two, UNIT))
+    kept = [path.with_name(f"{UNIT}.damaged{end}").read_bytes() for end in ("", "-2")]
+    assert kept == [b"{1", b"{2"]
+
+
+def test_the_specimen_at_a_trainees_name_is_named_and_left(two: Course) -> None:
+    path = two.notebook("handout", UNIT, "t001")
+    path.write_bytes(two.notebook("release", UNIT).read_bytes())
+    first, second = hand_out(two, UNIT)
+    assert (first.state, second.state) == ("refused", "there")
+    assert "with the specimen's numbers; move it away if nobody works in it" in first.reason
+    assert path.read_bytes() == two.notebook("release", UNIT).read_bytes()
+
+
+def test_anothers_notebook_is_named_and_left(two: Course) -> None:
+    two.notebook("handout", UNIT, "t001").write_text(other(two, "t002"))
+    assert "is the notebook of t002" in reasons(two)[0]
+    assert other(two, "t001") == other(two, "t002")
+
+
+def test_anothers_numbers_under_ones_own_name_are_named(two: Course) -> None:
+    mixed = other(two, "t002").replace('trainee=\\"t002\\"', 'trainee=\\"t001\\"')
+    two.notebook("handout", UNIT, "t001").write_text(mixed)
+    assert "holds the numbers of t002 under the name of t001" in reasons(two)[0]
+
+
+def test_another_key_is_noticed_and_nothing_is_overwritten(two: Course) -> None:
+    before = [other(two, one) for one in ("t001", "t002")]
+    (two.root / "term.toml").write_text('key = "a key made by mistake"\n')
+    assert states(two) == ["refused", "refused"]
+    assert all("holds numbers of nobody in the class" in why for why in reasons(two))
+    assert [other(two, one) for one in ("t001", "t002")] == before
+
+
+def test_a_trainees_work_in_the_very_folder_is_left_alone(two: Course) -> None:
+    path = two.notebook("handout", UNIT, "t001")
+    path.write_text(other(two, "t001").replace("seat_area = None", "seat_area = 3"))
+    (path.parent / "float.svg").write_text("<svg>drawn over</svg>")
+    worked = path.read_text()
+    assert states(two) == ["there", "there"]
+    assert path.read_text() == worked
+    assert (path.parent / "float.svg").read_text() == "<svg>drawn over</svg>"
+
+
+def test_a_new_trainee_gets_a_notebook_and_the_others_keep_theirs(two: Course) -> None:
+    with (two.root / "class.csv").open("a") as file:
+        file.write("t003,Cleo,Needleby,\n")
+    assert states(two) == ["there", "there", "made"]
+
+
+@pytest.mark.parametrize("kind", ["folder", "link"])
+def test_what_is_no_file_stops_only_itself(two: Course, kind: str) -> None:
+    path = two.notebook("handout", UNIT, "t001")
+    path.unlink()
+    path.mkdir() if kind == "folder" else path.symlink_to(two.root / "term.toml")
+    assert states(two) == ["refused", "there"]
+    assert reasons(two)[0] == "must be a plain file, got another kind"
+
+
+def test_a_damaged_release_is_named(two: Course) -> None:
+    two.notebook("release", UNIT).write_text('{"cells": [')
+    with pytest.raises(CourseError, match=r"must be a whole notebook, got: .*; build it anew"):
+        list(hand_out(two, UNIT))

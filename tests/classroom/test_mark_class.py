@@ -9,12 +9,14 @@ from typing import Any, TypeAlias
 import pytest
 from fuelmarks.authoring.build import build
 from fuelmarks.classroom import mark_class as marking_desk
-from fuelmarks.classroom.hand_out import collect, hand_out
+from fuelmarks.classroom.collect import collect
+from fuelmarks.classroom.hand_out import hand_out
 from fuelmarks.classroom.mark_class import Done, mark_class, submitted
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.notebook import read
 from fuelmarks.demo.invented_class import HABITS, hand_in
-from fuelmarks.gradebook.book import Ledger, new_gradebook
+from fuelmarks.gradebook.book import Ledger
+from fuelmarks.gradebook.opening import new_gradebook
 from fuelmarks.runner import Limits, Runner
 from nbgrader.api import Gradebook, get_alembic_version
 
@@ -60,8 +62,8 @@ def two(tmp_path: Path) -> Course:
     """A course with two submissions, left as they were handed out."""
     course = new_course(tmp_path, trainees=2)
     build(course, UNIT)
-    for path in hand_out(course, UNIT):
-        shutil.copytree(path.parent, course.root / "submitted" / path.parts[-3] / UNIT)
+    for one in hand_out(course, UNIT):
+        shutil.copytree(one.path.parent, course.folder("submitted", UNIT, one.trainee))
     return course
 
 

@@ -6,12 +6,15 @@ import subprocess
 import sys
 from pathlib import Path
 
+import fuelmarks.commands
 import pytest
 from fuelmarks.classroom.progress import Progress
 from fuelmarks.commands.cli import COMMANDS, main
+from fuelmarks.course.course import Course
+from fuelmarks.course.personal import sheet_of
 
 from tests.places import COURSE_FOLDER
-from tests.small_unit import TEXT, UNIT, new_course
+from tests.small_unit import EXERCISES, TEXT, UNIT, new_course
 
 
 @pytest.fixture
@@ -24,22 +27,44 @@ def run(folder: Path, *words: str) -> int:
     return main([*words, "--course", str(folder)])
 
 
+def loaded_by(*words: str) -> set[str]:
+    """Return the modules that are loaded once the command has been run apart with `words`."""
+    code = (
+        "import sys\nfrom fuelmarks.commands.cli import main\n"
+        f"try: main({words!r})\nexcept SystemExit: pass\n"
+        "print(*sys.modules)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    return set(done.stdout.splitlines()[-1].split())
+
+
 @pytest.mark.parametrize("name", COMMANDS)
 def test_every_command_explains_itself(name: str, capsys: pytest.CaptureFixture[str]) -> None:
     with pytest.raises(SystemExit) as ended:
         main([name, "--help"])
     assert ended.value.code == 0
-    assert (COMMANDS[name].__doc__ or "?") in capsys.readouterr().out.replace("\n", " ")
+    assert COMMANDS[name][1] in capsys.readouterr().out.replace("\n", " ")
+
+
+def test_every_module_of_a_command_is_in_the_table() -> None:
+    shared = {"__init__", "arguments", "cli", "saying"}
+    stems = {path.stem for path in Path(fuelmarks.commands.__path__[0]).glob("*.py")} - shared
+    assert stems == {stem for stem, _ in COMMANDS.values()}
 
 
 def test_help_comes_without_loading_the_whole_house() -> None:
-    code = (
-        "import sys\nfrom fuelmarks.commands.cli import main\n"
-        "try: main(['--help'])\nexcept SystemExit: pass\n"
-        "print(sorted({'nbgrader', 'sqlalchemy', 'jupytext'} & set(sys.modules)))"
-    )
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    assert done.stdout.splitlines()[-1] == "[]"
+    loaded = loaded_by("--help")
+    assert not loaded & {"nbgrader", "sqlalchemy", "jupytext", "nbformat"}
+    assert not loaded & {f"fuelmarks.commands.{stem}" for stem, _ in COMMANDS.values()}
+
+
+def test_a_command_loads_its_own_module_and_no_other_commands() -> None:
+    loaded = loaded_by("next", "--help") & {f"fuelmarks.commands.{s}" for s, _ in COMMANDS.values()}
+    assert loaded == {"fuelmarks.commands.next"}
+
+
+def test_who_learns_alone_waits_for_nothing_of_the_gradebook() -> None:
+    assert not loaded_by("next", "--help") & {"nbgrader", "sqlalchemy", "jupytext"}
 
 
 REFUSED = {
@@ -108,33 +133,98 @@ def test_a_demonstration_has_a_sensible_class(
     assert "trainees must be between 1 and 1000" in capsys.readouterr().err
 
 
+def answered(folder: Path, trainee: str) -> str:
+    """Return the notebook that was handed out to `trainee`, with one answer in it."""
+    handed_out = (folder / "handout" / trainee / UNIT / f"{UNIT}.ipynb").read_text()
+    return handed_out.replace("seat_area = None", 'seat_area = \\"3 mm2\\"')
+
+
 def test_a_unit_goes_from_text_to_report(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
     returned = folder / "returned"
     assert run(folder, "build", UNIT) == 0
     assert run(folder, "hand-out", UNIT) == 0
     returned.mkdir()
-    shutil.copy(folder / "handout" / "t001" / UNIT / f"{UNIT}.ipynb", returned / "t001.ipynb")
-    (returned / "t002.ipynb").write_text("{broken")
-    assert run(folder, "collect", UNIT, str(returned)) == 0
+    (returned / "any name.ipynb").write_text(answered(folder, "t001"))
+    (returned / "unit.ipynb").write_text(answered(folder, "t002")[:-2000])
+    assert run(folder, "collect", UNIT, str(returned)) == 1
     assert run(folder, "mark", UNIT) == 1
     assert run(folder, "mark", UNIT, "--only", "t001") == 0
     assert run(folder, "report", UNIT) == 0
     said = capsys.readouterr()
+    assert "2 notebooks in" in said.out
+    assert ": 2 new, 0 there before, 0 refused" in said.out
+    assert "2 kept of 2 delivered" in said.out
     assert "1 marked, 0 marked before, 1 passed over" in said.out
     assert "0 marked, 1 marked before, 0 passed over" in said.out
     assert "passed over t002: 90-small-unit.ipynb must be a whole notebook" in said.err
     assert (folder / "reports" / UNIT / "class.html").exists()
 
 
+def built(folder: Path) -> None:
+    """Build and hand out, with an empty folder for what comes back."""
+    assert run(folder, "build", UNIT) == 0
+    assert run(folder, "hand-out", UNIT) == 0
+    (folder / "returned").mkdir()
+
+
 def test_strange_files_are_told_and_end_with_one(
     folder: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    (folder / "returned").mkdir()
+    built(folder)
     (folder / "returned" / "who.ipynb").write_text("{}")
+    (folder / "returned" / "essays").mkdir()
+    (folder / "returned" / "essays" / "essay.pdf").write_text("%PDF")
     assert run(folder, "collect", UNIT, str(folder / "returned")) == 1
     said = capsys.readouterr().out
-    assert "passed over who.ipynb: fits no trainee in class.csv" in said
+    assert "must be a notebook with a list of cells, got none  who.ipynb" in said
+    assert "left where they lie, no notebooks: essays/essay.pdf" in said
     assert "nothing from t001, t002" in said
+
+
+def test_a_key_that_draws_nobodys_numbers_is_named(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    built(folder)
+    (folder / "returned" / "a.ipynb").write_text(answered(folder, "t001"))
+    (folder / "term.toml").write_text('key = "a key made by mistake"\n')
+    assert run(folder, "collect", UNIT, str(folder / "returned")) == 1
+    assert run(folder, "hand-out", UNIT) == 1
+    said = capsys.readouterr().out
+    assert "None of these notebooks holds numbers drawn with the key in term.toml." in said
+    assert "refused for t001: " in said
+    assert ": 0 new, 0 there before, 2 refused" in said
+
+
+def test_a_time_that_was_told_counts_for_all(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    built(folder)
+    with (folder / "term.toml").open("a") as file:
+        file.write(f"[due]\n{UNIT} = 2026-01-10T12:00:00\n")
+    (folder / "returned" / "a.ipynb").write_text(answered(folder, "t001"))
+    told = ("--handed-in", "2026-01-11 13:30")
+    assert run(folder, "collect", UNIT, str(folder / "returned"), *told) == 0
+    assert "2026-01-11 13:30  late by 1 d 1 h  kept" in capsys.readouterr().out
+
+
+def test_a_time_that_is_none_is_named(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as ended:
+        run(folder, "collect", UNIT, str(folder), "--handed-in", "yesterday")
+    assert ended.value.code == 2
+    assert "time must be like 2026-12-04 17:55, got 'yesterday'" in capsys.readouterr().err
+
+
+def test_a_changed_mark_is_said_in_a_line(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    built(folder)
+    path = folder / "returned" / "a.ipynb"
+    area = sheet_of(Course.at(folder), EXERCISES, "t001").answers["seat-area"]
+    for answer in ("1 kg", f"{1e6 * area:.4g} mm2"):
+        path.write_text(answered(folder, "t001").replace("3 mm2", answer))
+        assert run(folder, "collect", UNIT, str(folder / "returned")) == 0
+        assert run(folder, "mark", UNIT) == 0
+    said = capsys.readouterr()
+    assert "kept in the place of attempt 1 of" in said.out
+    assert "t001: 90-seat-area: 0 becomes 2" in said.err
 
 
 class Screen(io.StringIO):

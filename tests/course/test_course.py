@@ -66,7 +66,7 @@ def run(runner: Runner, notebook: NotebookNode) -> RunResult:
 def points(unit: str, result: RunResult) -> tuple[float, float]:
     """Return what a specimen's answers earn, and what they could."""
     records = {name.removeprefix(f"{unit[:2]}-"): one for name, one in result.records.items()}
-    marks = mark(load(unit), study_seed("specimen", unit), records)
+    marks = mark(load(unit), study_seed("specimen", load(unit)), records)
     return marks.points, sum(one.out_of for one in marks.marks)
 
 

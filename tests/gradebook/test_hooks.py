@@ -1,11 +1,13 @@
-"""nbgrader's own commands, through its configuration alone: release, fetch, submit, collect,
-autograde, feedback, export.
+"""nbgrader's own commands, through its configuration alone: autograde, feedback, export.
+
+Its release and fetch, which give everybody the same notebook, refuse.
 
 That `nbgrader autograde` gives the marks of ``fuelmarks mark`` is shown in test_same_marks.
 """
 
 import csv
 import re
+import shutil
 import subprocess
 import sys
 from typing import Any
@@ -17,9 +19,12 @@ from fuelmarks.course.course import Course
 from fuelmarks.course.notebook import grade_id, new_cell, notebook, read, write
 from fuelmarks.course.personal import sheet_of
 from fuelmarks.gradebook.hooks import RunApart
+from fuelmarks.gradebook.settings import settings
 from fuelmarks.questions import load
 from fuelmarks.questions.frame.drawing import from_si
 from nbgrader.api import Gradebook
+from nbgrader.coursedir import CourseDirectory
+from nbgrader.exchange import ExchangeError, ExchangeFactory
 from traitlets import TraitError
 from traitlets.config import Config
 
@@ -128,19 +133,43 @@ def test_export_lists_the_points(marked: Course) -> None:
     assert {row["student_id"]: float(row["score"]) for row in rows}["ada"] == 2
 
 
-def test_a_unit_goes_out_and_comes_back_through_the_exchange(marked: Course) -> None:
-    fetched = marked.root / UNIT
-    steps = (
-        ("release_assignment", UNIT),
-        ("fetch_assignment", UNIT),
-        ("submit", UNIT),
-        ("collect", UNIT),
-    )
-    for step in steps:
-        done = nbgrader(marked, *step)
-        assert done.returncode == 0, done.stderr
-    assert (fetched / f"{UNIT}.ipynb").exists()
-    assert list(marked.root.glob(f"submitted/*/{UNIT}/timestamp.txt"))
+EXCHANGED = {
+    "release_assignment": "which gives all of them the same; nothing was released",
+    "fetch_assignment": "which gives all of them the same; nothing was fetched",
+}
+
+
+@pytest.mark.parametrize(("step", "sentence"), EXCHANGED.items(), ids=EXCHANGED)
+def test_the_exchange_hands_nothing_out_and_says_what_does(
+    marked: Course, step: str, sentence: str
+) -> None:
+    done = nbgrader(marked, step, UNIT)
+    assert done.returncode != 0
+    assert f"must be handed out by `fuelmarks hand-out {UNIT}`" in done.stderr
+    assert sentence in done.stderr
+    assert "Traceback" not in done.stderr
+    assert not list((marked.root / "exchange").rglob("*.ipynb"))
+    assert not (marked.root / UNIT).exists()
+
+
+def test_a_notebook_that_lies_in_the_exchange_from_earlier_is_not_fetched(marked: Course) -> None:
+    outbound = marked.root / "exchange" / "fuelcircuits" / "outbound" / UNIT
+    shutil.copytree(marked.folder("release", UNIT), outbound)
+    try:
+        done = nbgrader(marked, "fetch_assignment", UNIT)
+    finally:
+        shutil.rmtree(marked.root / "exchange")
+        (marked.root / "exchange").mkdir()
+    assert done.returncode != 0
+    assert not (marked.root / UNIT).exists()
+
+
+def test_formgraders_button_gets_the_same_sentence(marked: Course) -> None:
+    config = settings(marked)
+    exchange = ExchangeFactory(config=config)
+    directory = CourseDirectory(config=config, assignment_id=UNIT)
+    with pytest.raises(ExchangeError, match="must be handed out by `fuelmarks hand-out"):
+        exchange.ReleaseAssignment(coursedir=directory, authenticator=None).start()
 
 
 SLOW = "import time\ntime.sleep(2)"

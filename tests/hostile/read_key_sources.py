@@ -5,5 +5,5 @@ import sys
 from pathlib import Path
 
 for folder in (os.environ["PLANTED_CHECKOUT"] + "/grader", *sys.path):
-    for path in Path(folder, "fuelmarks", "exercises").glob("*.py"):
+    for path in Path(folder, "fuelmarks", "questions").rglob("*.py"):
         print("SUCCEEDED", path)

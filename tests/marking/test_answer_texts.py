@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 import pytest
 from fuelcircuits.answer_sheet.sheet import record
+from fuelcircuits.quantities.reading import LONGEST
 from fuelcircuits.quantities.units import Q
 from fuelmarks.marking.answers import Answer, answer_from
 from hypothesis import given
@@ -46,20 +47,22 @@ REFUSED = [
     ("3 blorb", "blorb"),
     (10**400, "OverflowError"),
 ]
-FORGED: list[dict[str, Any]] = [
-    {"magnitude": True},
-    {"magnitude": "1.5"},
-    {"magnitude": [1.5]},
-    {"magnitude": float("nan")},
-    {"magnitude": 10**400},
-    {"units": None},
-    {"units": "N" * 10_000},
-    {"units": "m**9**9**9**9"},
-    {"kind": "text", "text": None},
-    {"kind": "text", "text": "1" * 10_000},
-    {"kind": ["quantity"]},
-    {"kind": "other", "detail": {"nan": 1}},
-    {"kind": "other", "detail": "<script>alert(1)</script>"},
+TOO_LONG = f"a text of at most {LONGEST} characters"
+FORGED: list[tuple[dict[str, Any], str]] = [
+    ({"magnitude": True}, "True or False"),
+    ({"magnitude": "1.5"}, "str"),
+    ({"magnitude": [1.5]}, "a list"),
+    ({"magnitude": float("nan")}, "not a number"),
+    ({"magnitude": float("inf")}, "infinite"),
+    ({"magnitude": 10**400}, "infinite"),
+    ({"units": None}, TOO_LONG),
+    ({"units": "N" * 10_000}, TOO_LONG),
+    ({"units": "m**9**9**9**9"}, "unit must"),
+    ({"kind": "text", "text": None}, TOO_LONG),
+    ({"kind": "text", "text": "1" * 10_000}, TOO_LONG),
+    ({"kind": ["quantity"]}, ""),
+    ({"kind": "other", "detail": {"nan": 1}}, ""),
+    ({"kind": "other", "detail": "<script>alert(1)</script>"}, "script"),
 ]
 
 
@@ -80,18 +83,45 @@ def test_nothing_is_blank(value: object) -> None:
     assert answer_from(record(UNIT, EXERCISE, value), UNIT, EXERCISE) == Answer("blank")
 
 
-@pytest.mark.parametrize("change", FORGED)
-def test_a_forged_record_is_no_number(change: dict[str, Any]) -> None:
+@pytest.mark.parametrize(("change", "reason"), FORGED)
+def test_a_forged_record_is_no_number(change: dict[str, Any], reason: str) -> None:
     answer = answer_from({**GOOD, **change}, UNIT, EXERCISE)
     assert (answer.state, answer.readings) == ("not-a-number", ())
+    assert reason in answer.reason
     assert "<" not in answer.reason
 
 
+def test_a_text_is_read_up_to_the_longest_and_no_further() -> None:
+    text = "1.5 N".ljust(LONGEST)
+    for written, state in ((text, "read"), (text + " ", "not-a-number")):
+        made = {**GOOD, "kind": "text", "text": written}
+        assert answer_from(made, UNIT, EXERCISE).state == state
+
+
+def test_a_number_has_no_unit_whatever_its_record_says() -> None:
+    (reading,) = answer_from({**GOOD, "kind": "number"}, UNIT, EXERCISE).readings
+    assert (reading.bare, reading.magnitude) == (True, 1.5)
+
+
+NO_RECORD = "What was handed over is not an answer record."
+ANOTHERS = "What was handed over belongs to another question."
+
+
 @pytest.mark.parametrize(
-    "made", [None, 3, [], "text", {}, {**GOOD, "v": 2}, {**GOOD, "exercise": "other"}]
+    ("made", "reason"),
+    [
+        (None, ""),
+        (3, NO_RECORD),
+        ([], NO_RECORD),
+        ("text", NO_RECORD),
+        ({}, NO_RECORD),
+        ({**GOOD, "v": 2}, NO_RECORD),
+        ({**GOOD, "exercise": "other"}, ANOTHERS),
+        ({**GOOD, "unit": "other"}, ANOTHERS),
+    ],
 )
-def test_what_is_not_this_answers_record_counts_as_missing(made: object) -> None:
-    assert answer_from(made, UNIT, EXERCISE).state == "missing"
+def test_what_is_not_this_answers_record_counts_as_missing(made: object, reason: str) -> None:
+    assert answer_from(made, UNIT, EXERCISE) == Answer("missing", reason=reason)
 
 
 JSON = st.recursive(

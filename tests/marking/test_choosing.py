@@ -61,6 +61,7 @@ NAMED = [
     ("soaked_float, soaked-float", "right", 4.0, "Right."),
     ("worn-seat", "slip:worn-seat", 1.0, "creep up at rest"),
     ("weak-pump", "wrong", 0.0, "does this not explain"),
+    ("soaked-float, worn-seat", "not-a-name", 0.0, "one only"),
     ("soaked-float, worn-seat, weak-pump", "not-a-name", 0.0, "one only"),
     ("soakd-float", "not-a-name", 0.0, "did you mean soaked-float?"),
     ("<b>float</b>", "not-a-name", 0.0, "Not on the list: b-float-b."),
@@ -114,6 +115,20 @@ def test_only_study_mode_tells_the_name(name: str, value: str) -> None:
 @pytest.mark.parametrize("text", [None, 7, ["soaked-float"], "soaked-float, " * 10_000])
 def test_a_forged_text_earns_nothing_or_what_it_says(text: object) -> None:
     assert one("what-is-wrong", "x", {"text": text}).points in (0.0, 4.0)
+
+
+@pytest.mark.parametrize(("case", "verdict"), [(0.0, "right"), (2.0, "wrong")])
+def test_what_settles_it_hangs_on_the_trainees_case(case: float, verdict: str) -> None:
+    telling = {0.0: "level", 1.0: "level", 2.0: "look"}
+    tests = replace(
+        TESTS,
+        best=lambda given: (telling[given["case"]],),
+        enough=lambda given, chosen: telling[given["case"]] in chosen,
+    )
+    made = replace(SET, exercises=(tests,))
+    seed = next(seed for seed in range(99) if draw(made, seed).givens["case"] == case)
+    answer = dict(record(UNIT, TESTS.id, "level"))
+    assert mark(made, seed, {TESTS.id: answer})[TESTS.id].verdict == verdict
 
 
 def test_the_checker_passes_both() -> None:

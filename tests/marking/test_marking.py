@@ -68,6 +68,9 @@ SET = ExerciseSet(
             "rise", "delta_degC", lambda given, earlier: 20.0, low=1, high=90, datum="difference"
         ),
         exercise("share", "percent", lambda given, earlier: 0.25, low=1, high=100),
+        exercise("draw", "kPa", lambda given, earlier: -40e3, low=-90, high=-5, datum="gauge"),
+        exercise("sweep", "cm^3", lambda given, earlier: 1.25e-3, low=1, high=9000),
+        exercise("wait", "s", lambda given, earlier: 100.0, low=3, high=900),
     ),
 )
 
@@ -111,6 +114,14 @@ RIGHT = [
     ("share", Q(25, "percent")),
     ("share", 0.25),
     ("share", "25 %"),
+    ("draw", "40 kPa vacuum"),
+    ("draw", "11.8 inHg vac"),
+    ("draw", "61.3 kPa abs"),
+    ("draw", Q(-40, "kPa")),
+    ("level", "1,041 mm"),
+    ("sweep", "1,250 cc"),
+    ("wait", Q(102, "s")),
+    ("wait", Q(98, "s")),
 ]
 WRONG = [
     ("area", Q(12.57, "mm^2"), "slip:radius", 2.0, "Halve the bore."),
@@ -137,6 +148,11 @@ WRONG = [
     ("area", [3.14], "not-a-number", 0.0, "a list"),
     ("share", True, "not-a-number", 0.0, "True or False"),
     ("share", -0.25, "implausible", 0.0, "expect 1 to 100 %"),
+    ("draw", "-40 kPa vacuum", "implausible", 0.0, "expect -90 to -5 kPa"),
+    ("draw", Q(40, "kPa"), "implausible", 0.0, "Check signs"),
+    ("wait", Q(3, "s"), "wrong", 0.0, "Go step by step"),
+    ("wait", Q(900, "s"), "wrong", 0.0, "Go step by step"),
+    ("wait", Q(901, "s"), "implausible", 0.0, "expect 3 to 900 s"),
 ]
 FAULTS = [
     ("timeout", "loop that never ends"),
@@ -167,11 +183,58 @@ def test_a_missing_answer_says_what_happened(fault: str, words: str) -> None:
     assert (found.verdict, found.points, words in found.comment) == ("missing", 0.0, True)
 
 
+def test_what_is_missing_for_no_known_reason_says_so() -> None:
+    assert marked({})["area"].comment.startswith("Nothing was handed over: the cell is missing")
+
+
 def test_a_step_worked_from_a_wrong_earlier_value_earns_full_points() -> None:
     marks = marked({"area": Q(7, "mm^2"), "force": Q(0.35, "N")})
     assert [marks["area"].points, marks["force"].points] == [0.0, 4.0]
     assert marks["force"].verdict == "follow-through"
     assert "your own value of area" in marks["force"].comment
+
+
+def test_a_right_value_is_right_whatever_came_before() -> None:
+    assert marked({"area": Q(7, "mm^2"), "force": Q(0.157, "N")})["force"].verdict == "right"
+
+
+def test_every_wrong_value_that_was_carried_on_is_named() -> None:
+    first, second = SET.exercises[0], replace(SET.exercises[0], id="other", slips=())
+    total = replace(
+        SET.exercises[0],
+        id="total",
+        reference=lambda given, earlier: earlier["area"] + earlier["other"],
+        follows=("area", "other"),
+        slips=(),
+    )
+    answers = {"area": Q(7, "mm^2"), "other": Q(9, "mm^2"), "total": Q(16, "mm^2")}
+    records = {name: dict(record(UNIT, name, value)) for name, value in answers.items()}
+    found = mark(replace(SET, exercises=(first, second, total)), 1, records)["total"]
+    assert found.verdict == "follow-through"
+    assert "your own value of area and other: full points" in found.comment
+
+
+@pytest.mark.parametrize(
+    ("value", "verdict"),
+    [
+        ("57 kPa vacuum", "right"),
+        ("38 kPa abs", "right"),
+        ("-57 kPa gauge", "right"),
+        (Q(38, "kPa"), "slip:datum"),
+        ("44.3 kPa abs", "wrong"),
+    ],
+)
+def test_the_air_of_the_day_lies_between_gauge_and_absolute(value: object, verdict: str) -> None:
+    day = Given("ambient_pressure", "", "kPa", choices=(95.0,))
+    draw = exercise("draw", "kPa", lambda given, earlier: -57e3, low=-90, high=90, datum="gauge")
+    made = replace(SET, givens=(day,), exercises=(draw,))
+    found = mark(made, 1, {"draw": dict(record(UNIT, "draw", value))})["draw"]
+    assert found.verdict == verdict
+
+
+@pytest.mark.parametrize("power", [-6, -3, -2, -1, 1, 2, 3, 6])
+def test_a_power_of_ten_that_went_astray_is_known(power: int) -> None:
+    assert one("wait", Q(100.0 * 10.0**power, "s")).verdict == "slip:power-of-ten"
 
 
 def test_a_slip_worked_from_a_wrong_earlier_value_is_still_known() -> None:
@@ -213,7 +276,19 @@ def test_marking_the_same_twice_gives_the_same() -> None:
 
 def test_totals_are_exact() -> None:
     marks = marked({"force": Q(0.314, "N"), "area": Q(3.14, "mm^2"), "share": 0.25})
-    assert (marks.points, marks.out_of) == (9.25, 32)
+    assert (marks.unit, marks.points, marks.out_of) == (UNIT, 9.25, 4 * len(SET.exercises))
+
+
+def test_only_a_mass_given_for_a_force_is_told_of_pounds() -> None:
+    asked = "Asked is a force: give it in N or lbf."
+    assert one("force", Q(0.157, "psi")).comment == f"This is a pressure. {asked}"
+
+
+def test_study_comments_hint_at_what_is_wrong_and_then_tell() -> None:
+    worked = "Worked answer: 0.157 N. Three figures."
+    assert one("force", Q(0.157, "N")).study_comment == f"Right. {worked}"
+    slip = f"Once is enough. Pressure times area. {worked}"
+    assert one("force", Q(0.314, "N")).study_comment == slip
 
 
 @given(st.floats(), st.sampled_from(["mm^2", "N", "kPa", "degC", ""]))

@@ -38,6 +38,11 @@ NUMBERS = {
     "1-1/4 Pa": 1.25,
     "1 1/4 Pa": 1.25,
     "1½ Pa": 1.5,
+    "-3/8 Pa": -0.375,
+    "+3/8 Pa": 0.375,
+    "-1-1/4 Pa": -1.25,
+    "1,5, Pa": 1.5,
+    "1.5. Pa": 1.5,
 }
 UNITS = {
     "psi": PSI,
@@ -110,6 +115,51 @@ STATED = {
 def test_numbers_are_read_as_written_anywhere(text: str, value: float) -> None:
     (reading,) = read(text)
     assert reading.magnitude == pytest.approx(value, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    "text", ["1.2.3 Pa", "1,2,3 Pa", "12,34.5 Pa", "1,234.5.6 Pa", "1.234,5,6 Pa"]
+)
+def test_a_number_with_two_decimal_signs_is_refused(text: str) -> None:
+    with pytest.raises(UnitError, match="one decimal sign"):
+        read(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("1 m".ljust(LONGEST + 1), f"at most {LONGEST} characters, got {LONGEST + 1}"),
+        ("some", "begin with a number, got 'some'"),
+        ("3/0 m", "zero below the line, got '3/0'"),
+        ("1e999 m", "a finite number, got inf"),
+    ],
+)
+def test_what_cannot_be_read_says_why(text: str, message: str) -> None:
+    with pytest.raises(UnitError, match=message):
+        read(text)
+
+
+def test_the_longest_text_is_still_read() -> None:
+    (reading,) = read("1 m".ljust(LONGEST))
+    assert reading.magnitude == 1.0
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        ("12,50 inHg", "12.5 inHg"),
+        ("123456 Pa", "123460 Pa"),
+        ("20 degC", "20 °C"),
+        ("5 delta_degC", "5 °C (difference)"),
+    ],
+)
+def test_a_reading_is_shown_as_it_was_understood(text: str, shown: str) -> None:
+    assert [reading.text for reading in read(text)] == [shown]
+
+
+def test_a_point_on_a_temperature_scale_may_have_been_meant_as_a_difference() -> None:
+    assert measure(36, "degF").degrees == pytest.approx(20.0)
+    assert [measure(20, unit).degrees for unit in ("K", "delta_degC", "Pa")] == [None] * 3
 
 
 @pytest.mark.parametrize(("unit", "factor"), UNITS.items())

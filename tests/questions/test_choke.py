@@ -14,7 +14,6 @@ from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.evaporation import delivered_ratio, evaporated_share
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelmarks.questions import Sheet, draw, load
-from fuelmarks.questions.choke.cold_fuel import SHARES, TEMPERATURES, TIMER
 from fuelmarks.questions.frame.drawing import to_si
 
 from tests.places import COURSE_FOLDER
@@ -24,8 +23,11 @@ COURSE = COURSE_FOLDER
 UNIT = "09-choke"
 TEXT = (COURSE / "units" / UNIT / "unit.md").read_text(encoding="utf-8")
 DUNLIN = read_rig(COURSE / "rigs/dunlin.toml")
-SHEETS = [draw(load(UNIT), seed) for seed in range(12)]
+SET = load(UNIT)
+SHEETS = [draw(SET, seed) for seed in range(12)]
 SEA_LEVEL = 101_325.0
+TEMPERATURES = (-20.0, -15.0, -10.0, -5.0, 0.0, 5.0)  # degC, of the table in the text
+SHARES = next(given.values for given in SET.givens if given.name == "vapour_share")
 
 each_sheet = pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: f"seed-{sheet.seed}")
 
@@ -115,7 +117,8 @@ def test_the_timers_fuel_is_the_sum_over_the_seconds_it_is_on(sheet: Sheet) -> N
     richer = 1 / given["timed_ratio"] - 1 / given["plain_ratio"]
     extra = given["idle_air"] * richer * seconds
     assert sheet.answers["timer-fuel"] == pytest.approx(extra, rel=1e-3)
-    assert ColdStart().timer == TIMER
+    assert (method := SET["timer-fuel"].method)
+    assert ColdStart().timer == method.constants["timer"].value
 
 
 def test_the_worked_strip_is_near_its_table_value() -> None:

@@ -11,7 +11,7 @@ from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network import solving as network
 from fuelmarks.questions import Choice, Selection, Sheet, draw, load
-from fuelmarks.questions.diagnosis.garage import job_of
+from fuelmarks.questions.diagnosis.garage import JOBS, job_of
 
 from tests.places import COURSE_FOLDER
 from tests.published.table import Row, rows
@@ -65,6 +65,14 @@ def test_a_leak_leans_the_idle_as_the_network_has_it() -> None:
     assert SET["leaned-lambda"].reference(given, {"leak-air": leak}) == pytest.approx(
         float(opened.mixture), rel=1e-6
     )
+
+
+@pytest.mark.parametrize(
+    ("case", "job"), list(zip(CASES, ("rough-idle", "thirst", "no-pull"), strict=True))
+)
+def test_a_sheet_names_the_cars_of_the_job(case: str, job: str) -> None:
+    given = next(one for one in SET.givens if one.name == case.replace("-", "_"))
+    assert given.values == tuple(JOBS[job].cars)
 
 
 @each_sheet

@@ -1,9 +1,8 @@
 """Drawn sheets stay as they are for ever, and the float unit's references are right."""
 
 import re
-from collections.abc import Mapping
 from dataclasses import replace
-from math import pi
+from math import pi, sqrt
 
 import numpy as np
 import pytest
@@ -13,6 +12,7 @@ from fuelcircuits.physics.circuits.float_lever import FloatBowl
 from fuelcircuits.physics.circuits.needle_valve import seat_force
 from fuelcircuits.physics.matter.fuel import Fuel, density
 from fuelmarks.authoring.checker import unknown_outcomes
+from fuelmarks.formula.value import steps_of
 from fuelmarks.questions import (
     Exercise,
     ExerciseSet,
@@ -24,8 +24,6 @@ from fuelmarks.questions import (
     load,
     seed_of,
 )
-from fuelmarks.questions.float_bowl.balance import GRAVITY
-from fuelmarks.questions.float_bowl.level import hot_density
 from fuelmarks.questions.frame.drawing import from_si, to_si
 
 from tests.places import TOP
@@ -35,6 +33,7 @@ UNIT = "02-float-bowl"
 SET = load(UNIT)
 OUTCOMES = TOP / "course/outcomes.toml"
 INCH, PSI, POUND, POUND_FORCE = 0.0254, 6894.757, 0.45359237, 4.4482216  # NIST SP 811
+GRAVITY = 9.81  # m/s2, as the questions say
 SHEETS = [draw(SET, seed) for seed in range(12)]
 
 PINNED = {
@@ -111,7 +110,7 @@ def test_a_seed_draws_the_same_numbers_for_ever(seed: int, values: tuple[float, 
 
 def test_a_seed_belongs_to_trainee_unit_and_key() -> None:
     # RFC 2104 with SHA-256; the value comes from openssl dgst -sha256 -hmac term
-    assert seed_of("ada", UNIT, "term") == 3524323996041270517
+    assert seed_of("ada", SET.lot, "term") == 3524323996041270517
     assert (
         len({seed_of(*about) for about in (("a", "b", "c"), ("b", "b", "c"), ("a", "b", "d"))}) == 3
     )
@@ -179,6 +178,12 @@ def test_a_slip_that_is_told_apart_only_sometimes_is_drawn_again() -> None:
     assert {draw(one(1.0, 0.05), seed).answers["size"] for seed in range(40)} == {1.0, 2.0}
 
 
+def test_numbers_that_make_no_number_are_drawn_again() -> None:
+    root = replace(one(1.0, 5.0)["size"], reference=lambda given, earlier: sqrt(given["size"] - 2))
+    whole = replace(one(1.0, 5.0), exercises=(replace(root, slips=(), low=0.0),))
+    assert {draw(whole, seed).givens["size"] for seed in range(40)} == {2.0, 3.0, 4.0}
+
+
 @pytest.mark.parametrize(
     "unit", ["2-float", "03-no-such-unit", "02-float-level", "../x", "", "07-float-circuit"]
 )
@@ -192,23 +197,14 @@ def test_shown_units_convert_there_and_back(unit: str) -> None:
     assert from_si(to_si(12.5, unit), unit) == pytest.approx(12.5, rel=1e-12)
 
 
-class Watched(dict[str, float]):
-    """A mapping that notes which names are asked for."""
-
-    def __init__(self, values: Mapping[str, float]) -> None:
-        super().__init__(values)
-        self.asked: set[str] = set()
-
-    def __getitem__(self, name: str) -> float:
-        self.asked.add(name)
-        return super().__getitem__(name)
-
-
 @pytest.mark.parametrize("exercise", SET.exercises, ids=lambda exercise: exercise.id)
 def test_formulas_use_the_steps_they_say_they_follow(exercise: Exercise) -> None:
-    earlier = Watched(SHEETS[0].answers)
-    exercise.reference(SHEETS[0].givens, earlier)
-    assert earlier.asked == set(exercise.follows)
+    sheet = SHEETS[0]
+    earlier = {name: sheet.answers[name] for name in exercise.follows}
+    assert exercise.reference(sheet.givens, earlier) == sheet.answers[exercise.id]
+    for name in exercise.follows:
+        with pytest.raises(KeyError):
+            exercise.reference(sheet.givens, {one: earlier[one] for one in earlier if one != name})
 
 
 @pytest.mark.parametrize("exercise", SET.exercises, ids=lambda exercise: exercise.id)
@@ -275,6 +271,13 @@ def bowl_of(sheet: Sheet, **changes: float) -> FloatBowl:
     return FloatBowl(**{**dimensions, **changes})
 
 
+def step_of(sheet: Sheet, question: str, step: str) -> float:
+    """Return what one step of a question's formula comes to."""
+    method = SET[question].method
+    assert method
+    return steps_of(method.formula, method.values(sheet.givens, sheet.answers))[step]
+
+
 def fuel_of(sheet: Sheet) -> Fuel:
     """Return the sheet's petrol."""
     return Fuel(petrol_density=sheet.givens["fuel_density"])
@@ -303,7 +306,7 @@ def test_level_shifts_are_near_those_of_the_round_ended_float(sheet: Sheet) -> N
 def test_hot_fuel_lifts_the_level_as_the_densities_of_the_physics_say(sheet: Sheet) -> None:
     given, fuel = sheet.givens, fuel_of(sheet)
     hot, cool = (float(density(fuel, kelvin)) for kelvin in (given["bowl_temperature"], 288.15))
-    assert hot_density(given) == pytest.approx(hot, rel=0.002)
+    assert step_of(sheet, "hot-level-shift", "hot_density") == pytest.approx(hot, rel=0.002)
     deeper = sheet.answers["buoyancy"] / GRAVITY * (1 / hot - 1 / cool) / given["float_area"]
     assert sheet.answers["hot-level-shift"] == pytest.approx(deeper, rel=0.04)
 

@@ -19,8 +19,6 @@ from fuelcircuits.physics.network.solving import curb_idle
 from fuelmarks.course.course import Course, Trainee
 from fuelmarks.paper.printing import handout_page
 from fuelmarks.questions import Sheet, draw, load
-from fuelmarks.questions.exhaust.burnt_mixture import ETHANOL_DENSITY, PETROL_RATIO
-from fuelmarks.questions.exhaust.exhaust_reading import TABLE
 
 from tests.places import COURSE_FOLDER
 from tests.published.table import Row, rows
@@ -32,6 +30,11 @@ COURSE = COURSE_FOLDER
 TEXT = (COURSE / "units" / UNIT / "unit.md").read_text(encoding="utf-8")
 SHEETS = [draw(SET, seed) for seed in range(12)]
 HYDROGEN, SPREAD = 1.87, 0.03  # what the text says of its table
+METHOD = SET["blend-ratio"].method
+assert METHOD
+CONSTANTS = {name: each.value for name, each in METHOD.constants.items()}
+PETROL_RATIO = CONSTANTS["petrol_ratio"]
+TABLE = {0.90: CONSTANTS["rich_co"], 0.95: CONSTANTS["lean_co"]}
 
 each_sheet = pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: f"seed-{sheet.seed}")
 
@@ -101,7 +104,7 @@ def test_air_for_a_blend_is_that_of_the_physics(sheet: Sheet) -> None:
     fuel = Fuel(ethanol=sheet.givens["ethanol"], petrol_density=sheet.givens["petrol_density"])
     exact = float(stoichiometric_ratio(fuel))
     assert sheet.answers["blend-ratio"] == pytest.approx(exact, rel=0.002)
-    assert pytest.approx(DENSITY.ethanol, abs=1) == ETHANOL_DENSITY
+    assert pytest.approx(DENSITY.ethanol, abs=1) == CONSTANTS["ethanol_density"]
 
 
 @each_sheet

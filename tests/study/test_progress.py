@@ -15,13 +15,14 @@ import pytest
 from fuelcircuits.answer_sheet.sheet import Record, record
 from fuelcircuits.quantities.units import Q
 from fuelmarks.commands.cli import main
-from fuelmarks.commands.study import lab_command, lay_out
+from fuelmarks.commands.study import lab_command
 from fuelmarks.course.course import Course
 from fuelmarks.course.notebook import read
 from fuelmarks.course.personal import study_seed
 from fuelmarks.marking.marking import Mark
 from fuelmarks.questions import draw, load
 from fuelmarks.study.advice import advise
+from fuelmarks.study.folder import lay_out
 from fuelmarks.study.progress import (
     FILE,
     Progress,
@@ -38,7 +39,7 @@ from tests.scratch_class import own_jupyter
 from tests.small_unit import EXERCISES, UNIT, new_course, shelve
 
 DAY, NEXT_DAY = "2026-11-25", "2026-11-26"
-SHEET = draw(EXERCISES, study_seed("specimen", UNIT))
+SHEET = draw(EXERCISES, study_seed("specimen", EXERCISES))
 
 
 def mark(verdict: str, points: float, exercise: str = "seat-area") -> Mark:

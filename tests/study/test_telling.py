@@ -11,7 +11,7 @@ from fuelmarks.questions import draw, load
 from fuelmarks.study.telling import tell
 
 UNIT, TRAINEE = "02-float-bowl", "specimen"
-SHEET = draw(load(UNIT), study_seed(TRAINEE, UNIT))
+SHEET = draw(load(UNIT), study_seed(TRAINEE, load(UNIT)))
 FORCE, LIFT = SHEET.answers["needle-force"], SHEET.answers["buoyancy"]
 WEIGHT = 9.81 * SHEET.givens["float_mass"]
 

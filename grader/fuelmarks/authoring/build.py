@@ -15,22 +15,18 @@ from nbgrader.converters import GenerateAssignment, NbGraderException
 from nbgrader.coursedir import CourseDirectory
 
 from fuelmarks.course.cells import begin_cells, exercise_cells, predict_cells, written_cells
+from fuelmarks.course.class_list import SPECIMEN
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.directives import Directive, split
-from fuelmarks.course.notebook import NotebookNode, new_cell, notebook, write
+from fuelmarks.course.notebook import KERNEL, NotebookNode, new_cell, notebook, write
 from fuelmarks.course.personal import study_seed
-from fuelmarks.gradebook.book import new_gradebook
+from fuelmarks.gradebook.opening import new_gradebook
 from fuelmarks.gradebook.settings import complaints, settings
 from fuelmarks.questions import ExerciseSet, Sheet, draw, load
 
 __all__ = ["SPECIMEN", "build", "source_notebook", "specimen_sheet"]
 
-SPECIMEN = "specimen"
 UNNAMED = "unnamed"
-KERNEL = {
-    "kernelspec": {"display_name": "Python 3", "language": "python", "name": "python3"},
-    "language_info": {"name": "python"},
-}
 
 
 def build(course: Course, unit: str) -> Path:
@@ -75,7 +71,7 @@ def source_notebook(text: Path, exercise_set: ExerciseSet, rigs: Path) -> Notebo
 
 def specimen_sheet(exercise_set: ExerciseSet, trainee: str = SPECIMEN) -> Sheet:
     """Return the numbers of the release notebook, which a self-learner works with."""
-    return draw(exercise_set, study_seed(trainee, exercise_set.unit))
+    return draw(exercise_set, study_seed(trainee, exercise_set))
 
 
 def _blank(head: re.Match[str]) -> str:

@@ -9,9 +9,8 @@ from pathlib import Path
 import jupytext
 from fuelcircuits.physics.network.rig import Rig
 
-from fuelmarks.authoring.build import KERNEL
 from fuelmarks.course.course import Course, CourseError
-from fuelmarks.course.notebook import NotebookNode, new_cell, notebook, write
+from fuelmarks.course.notebook import KERNEL, NotebookNode, new_cell, notebook, write
 
 __all__ = ["NAME", "build_own_car", "own_car_notebook"]
 

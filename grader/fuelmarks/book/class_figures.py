@@ -12,19 +12,15 @@ from dataclasses import dataclass
 from fuelmarks.book.class_record import ClassRecord, Entry, Question
 
 __all__ = [
-    "LEVELS",
     "QuestionFigures",
     "SlipCount",
     "bins",
     "correlation",
-    "level",
     "mastery",
     "question_figures",
     "slip_counts",
 ]
 
-LEVELS = ((0.8, "can do"), (0.5, "nearly"), (0.0, "not yet"))
-"""From which share of the points an outcome counts as met: common practice, no source."""
 FEWEST = 5
 """From how many trainees on a correlation is shown at all."""
 
@@ -60,13 +56,6 @@ def mastery(entry: Entry, code: str) -> float | None:
     rows = [row for row in entry.rows if code in row.question.outcomes]
     out_of = sum(row.question.out_of for row in rows)
     return sum(row.points or 0.0 for row in rows) / out_of if out_of else None
-
-
-def level(share: float | None) -> str:
-    """Return the word for a share of the points."""
-    if share is None:
-        return "no evidence"
-    return next(word for least, word in LEVELS if share >= least - 1e-9)
 
 
 def slip_counts(record: ClassRecord) -> list[SlipCount]:

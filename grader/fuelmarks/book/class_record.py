@@ -5,16 +5,19 @@ again from the values the notebooks handed over: the same answers give the same 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from fuelcircuits.quantities.trade_units import labelled
 
-from fuelmarks.course.course import Course, Trainee
-from fuelmarks.course.notebook import grade_id, read
-from fuelmarks.course.personal import release_notebook, sheet_of
-from fuelmarks.gradebook.book import Entered, entered
+from fuelmarks.book.came import Came, came
+from fuelmarks.course.course import Course, CourseError, Trainee
+from fuelmarks.course.notebook import NotebookNode, grade_id, read
+from fuelmarks.course.personal import release_notebook
+from fuelmarks.gradebook.claim import claim_in
+from fuelmarks.gradebook.entered import Entered, entered
 from fuelmarks.gradebook.evidence import evidence
+from fuelmarks.gradebook.identity import Numbers
 from fuelmarks.gradebook.submission import SubmissionError, read_submission
 from fuelmarks.marking.marking import Mark, Marks, mark_sheet
 from fuelmarks.questions import ExerciseSet, Sheet, load
@@ -53,12 +56,16 @@ class Row:
 
 @dataclass(frozen=True)
 class Entry:
-    """One trainee's results; no rows: nothing was handed in, or nothing could be read."""
+    """One trainee's results; no rows: nothing was handed in, or nothing could be read.
+
+    `came` says when, and whether something newer still waits to be marked.
+    """
 
     trainee: Trainee
     rows: tuple[Row, ...] = ()
     reason: str = ""
     penalty: float = 0.0
+    came: Came = field(default_factory=Came)
 
     @property
     def points(self) -> float:
@@ -101,9 +108,9 @@ def class_record(course: Course, unit: str) -> ClassRecord:
     course.text(unit)
     exercise_set = load(unit)
     questions = tuple(_questions(course, exercise_set))
-    known = entered(course, unit)
+    known, numbers = entered(course, unit), Numbers(course, exercise_set)
     entries = tuple(
-        _entry(course, exercise_set, questions, trainee, known.get(trainee.id))
+        _entry(course, numbers, questions, trainee, known.get(trainee.id))
         for trainee in course.trainees()
     )
     return ClassRecord(unit, exercise_set.title, exercise_set, questions, entries)
@@ -124,18 +131,22 @@ def _questions(course: Course, exercise_set: ExerciseSet) -> list[Question]:
 
 def _entry(
     course: Course,
-    exercise_set: ExerciseSet,
+    numbers: Numbers,
     questions: tuple[Question, ...],
     trainee: Trainee,
     book: Entered | None,
 ) -> Entry:
     """Return the results of one trainee."""
+    exercise_set = numbers.exercise_set
     unit = exercise_set.unit
     path = course.notebook("autograded", unit, trainee.id)
-    if book is None or not path.exists():
-        return Entry(trainee, reason=_why_not(course, unit, trainee.id))
-    desk = _Desk(exercise_set, sheet_of(course, exercise_set, trainee.id), book)
-    records, faults = evidence(read(path), exercise_set)
+    if book is None or not path.is_file():
+        reason = _why_not(course, unit, trainee.id)
+        return Entry(trainee, reason=reason, came=came(course, unit, trainee.id))
+    marked = read(path)
+    _check_key(numbers, marked, trainee.id)
+    desk = _Desk(exercise_set, numbers.sheet(trainee.id), book)
+    records, faults = evidence(marked, exercise_set)
     marks = {one.exercise: one for one in desk.marks(records, faults).marks}
     rows = tuple(
         desk.hand_row(question)
@@ -143,7 +154,17 @@ def _entry(
         else desk.row(question, marks[question.id], _said(records.get(question.id)))
         for question in questions
     )
-    return Entry(trainee, rows, penalty=book.penalty)
+    when = came(course, unit, trainee.id, book, marked)
+    return Entry(trainee, rows, penalty=book.penalty, came=when)
+
+
+def _check_key(numbers: Numbers, marked: NotebookNode, trainee: str) -> None:
+    """Raise `CourseError` if a marked notebook holds other numbers than the term's key draws."""
+    if not numbers.fit(claim_in(marked.cells), trainee).belongs:
+        rule = f"numbers of {trainee} in {numbers.exercise_set.unit} must be as when it was marked"
+        raise CourseError(
+            f"{rule}, got others; put the key in term.toml back, or mark again if the unit changed"
+        )
 
 
 @dataclass(frozen=True)

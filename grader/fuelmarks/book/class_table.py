@@ -1,50 +1,11 @@
 """The class at a glance, as plain text for a terminal, in words rather than colour."""
 
 from fuelmarks.book.class_record import ClassRecord, Entry, Row
+from fuelmarks.marking.wording import SHORT, WORDS, short
 
-__all__ = ["class_table", "short", "words"]
+__all__ = ["class_table"]
 
-WORDS = {
-    "right": "right",
-    "follow-through": "right, carried on from an earlier slip",
-    "wrong-dimension": "wrong kind of quantity",
-    "no-unit": "no unit",
-    "not-a-number": "not a number",
-    "not-a-name": "not a name from the list",
-    "implausible": "far out of range",
-    "wrong": "wrong",
-    "blank": "left blank",
-    "missing": "nothing handed over",
-    "to be marked": "to be marked by hand",
-    "marked by hand": "marked by hand",
-}
-SHORT = {
-    "right": "right",
-    "follow-through": "carr.",
-    "wrong-dimension": "kind",
-    "no-unit": "unit?",
-    "not-a-number": "num?",
-    "not-a-name": "name?",
-    "implausible": "far",
-    "wrong": "wrong",
-    "blank": "blank",
-    "missing": "none",
-    "to be marked": "hand",
-    "marked by hand": "hand",
-}
 WIDTH = 6
-
-
-def words(verdict: str) -> str:
-    """Return a verdict as one says it."""
-    if verdict.startswith("slip:"):
-        return f"slip: {verdict.removeprefix('slip:').replace('-', ' ')}"
-    return WORDS.get(verdict, verdict)
-
-
-def short(verdict: str) -> str:
-    """Return a verdict in five letters or fewer."""
-    return "slip" if verdict.startswith("slip:") else SHORT.get(verdict, verdict[:5])
 
 
 def class_table(record: ClassRecord) -> str:

@@ -11,18 +11,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from fuelmarks.book.class_figures import (
-    LEVELS,
-    bins,
-    level,
-    mastery,
-    question_figures,
-    slip_counts,
-)
+from fuelmarks.book.class_figures import bins, mastery, question_figures, slip_counts
 from fuelmarks.book.class_record import ClassRecord, Entry, class_record
-from fuelmarks.book.class_table import short, words
 from fuelmarks.course.course import Course, CourseError, Trainee
 from fuelmarks.course.templates import templates
+from fuelmarks.marking.wording import LEVELS, level, short, words
 
 __all__ = ["class_page", "competence_page", "marks_csv", "trainee_page", "write_reports"]
 
@@ -103,6 +96,7 @@ def marks_csv(record: ClassRecord) -> str:
     """Return the marks as learning-management systems import them: one line a trainee."""
     titles = [f"{one.title} (of {one.out_of:g})" for one in record.questions]
     head = ["id", "first name", "last name", "email", "points", "out of", "percent", "state"]
+    head += ["handed in", "late", "attempt", "late penalty"]
     return _csv([[*head, *titles], *(_marks_row(record, entry) for entry in record.entries)])
 
 
@@ -110,12 +104,16 @@ def _marks_row(record: ClassRecord, entry: Entry) -> list[str]:
     """Return one trainee's line of the marks."""
     one, total = entry.trainee, ["", f"{record.out_of:g}", ""]
     state = entry.reason or ("to be completed by hand" if entry.waits else "complete")
+    if entry.came.waits:
+        state += f"; attempt {entry.came.waits} not marked yet"
+    came = entry.came
+    times = [came.when, came.lateness, str(came.attempt or ""), f"{entry.penalty:g}"]
     if entry.rows:
         percent = f"{100 * entry.points / record.out_of:.1f}"
         total = [f"{entry.points:g}", f"{record.out_of:g}", percent]
     points = ["" if row.points is None else f"{row.points:g}" for row in entry.rows]
     points += [""] * (len(record.questions) - len(points))
-    return [one.id, one.first_name, one.last_name, one.email, *total, state, *points]
+    return [one.id, one.first_name, one.last_name, one.email, *total, state, *times, *points]
 
 
 def _used(record: ClassRecord, outcomes: dict[str, Outcome]) -> list[Outcome]:

@@ -1,86 +1,100 @@
-"""Hand a unit out, each trainee with numbers of his own, and collect what comes back."""
+"""Hand a unit out, each trainee with numbers of his own.
 
-import os
-import shutil
+A notebook is the last thing that is written, in one piece, so a hand-out that is stopped anywhere
+and begun again ends as one that was not. What lies there already is compared with the numbers
+that the term's key draws: what does not fit is named and left as it is.
+"""
+
 from collections.abc import Iterator
-from datetime import UTC, datetime
+from dataclasses import dataclass
 from pathlib import Path
+from typing import Literal
 
-from fuelmarks.course.course import Course, CourseError
-from fuelmarks.course.notebook import write
-from fuelmarks.course.personal import personal, release_notebook, sheet_of
+from fuelmarks.course.at_work import at_work
+from fuelmarks.course.course import Course
+from fuelmarks.course.notebook import NotebookNode, write
+from fuelmarks.course.personal import personal, release_notebook
+from fuelmarks.course.whole_file import put_whole
+from fuelmarks.gradebook.claim import claim_in
+from fuelmarks.gradebook.identity import Numbers, misfit
+from fuelmarks.gradebook.submission import SubmissionError, read_submission
 from fuelmarks.questions import load
 
-__all__ = ["Collected", "collect", "hand_out"]
+__all__ = ["HandedOut", "hand_out"]
+
+AWAY = "move it away if nobody works in it, and hand out again"
+KEY = "put the term's key back; if the unit was changed, move the notebook away and hand out again"
 
 
-class Collected(list[str]):
-    """The trainees whose notebooks were collected; `strange` are files that fit nobody."""
+@dataclass(frozen=True)
+class HandedOut:
+    """What became of one trainee's notebook; `reason` says why it is not simply there."""
 
-    strange: tuple[str, ...] = ()
+    trainee: str
+    path: Path
+    state: Literal["made", "there", "made good", "refused"]
+    reason: str = ""
 
 
-def hand_out(course: Course, unit: str) -> Iterator[Path]:
-    """Write a notebook for every trainee of the class and yield its path.
+def hand_out(course: Course, unit: str) -> Iterator[HandedOut]:
+    """Write a notebook for every trainee of the class; yield what became of each, in order.
 
-    A notebook that lies there already is left as it is.
+    A notebook with the trainee's own numbers that lies there already is left as it is.
     """
-    exercise_set, release = load(unit), release_notebook(course, unit)
-    for trainee in course.trainees():
-        folder = course.folder("handout", unit, trainee.id)
-        path = course.notebook("handout", unit, trainee.id)
+    release = release_notebook(course, unit)
+    with at_work(course.root, f"hand-out of {unit}"):
+        desk = _Desk(course, unit, release)
+        for trainee in desk.everyone:
+            yield desk.give(trainee)
+
+
+class _Desk:
+    """All that handing out one unit needs, made ready once."""
+
+    def __init__(self, course: Course, unit: str, release: NotebookNode) -> None:
+        self.course, self.unit, self.release = course, unit, release
+        self.numbers = Numbers(course, load(unit))
+        self.everyone = [one.id for one in course.trainees()]
+
+    def give(self, trainee: str) -> HandedOut:
+        """Write the notebook of `trainee`, unless a good one lies there."""
+        path = self.course.notebook("handout", self.unit, trainee)
+        if path.is_symlink() or (path.exists() and not path.is_file()):
+            return HandedOut(trainee, path, "refused", "must be a plain file, got another kind")
         if not path.exists():
-            shutil.copytree(course.folder("release", unit), folder, dirs_exist_ok=True)
-            sheet = sheet_of(course, exercise_set, trainee.id)
-            write(personal(release, exercise_set, sheet, trainee.id), path)
-        yield path
+            self._write(trainee, path)
+            return HandedOut(trainee, path, "made")
+        try:
+            _, there = read_submission(path)
+        except SubmissionError as error:
+            return self._make_good(trainee, path, error)
+        if why := misfit(self.numbers, claim_in(there.cells), trainee, self.everyone):
+            advice = KEY if why.kind == "other numbers" else AWAY
+            return HandedOut(trainee, path, "refused", f"{why.words}; {advice}")
+        return HandedOut(trainee, path, "there")
+
+    def _make_good(self, trainee: str, path: Path, error: SubmissionError) -> HandedOut:
+        """Put a whole notebook in the place of a damaged one, which is kept beside it."""
+        kept = _unused(path.with_suffix(".damaged"))
+        path.rename(kept)
+        self._write(trainee, path)
+        return HandedOut(trainee, path, "made good", f"{error}; what was there is {kept.name}")
+
+    def _write(self, trainee: str, path: Path) -> None:
+        """Write the files beside the notebook, then the notebook."""
+        path.parent.mkdir(parents=True, exist_ok=True)
+        for file in sorted(self.course.folder("release", self.unit).iterdir()):
+            beside = path.parent / file.name
+            if file.suffix != ".ipynb" and file.is_file() and not beside.exists():
+                put_whole(beside, file.read_bytes())
+        sheet = self.numbers.sheet(trainee)
+        write(personal(self.release, self.numbers.exercise_set, sheet, trainee), path)
 
 
-def collect(course: Course, unit: str, returned: Path) -> Collected:
-    """Copy returned notebooks to where marking looks for them.
-
-    `returned` holds one file a trainee, ``<trainee>.ipynb`` or ``<trainee>-anything.ipynb``, or
-    one folder a trainee. A file's own time counts as the time it was handed in, and the newest
-    of two counts.
-    """
-    if not returned.is_dir():
-        raise CourseError(f"returned must be a folder of notebooks, got {returned}")
-    course.text(unit)
-    known = {trainee.id for trainee in course.trainees()}
-    collected, strange = Collected(), []
-    newest_first = sorted(returned.rglob("*.ipynb"), key=lambda path: -path.lstat().st_mtime)
-    for path in newest_first:
-        trainee = _whose(path.relative_to(returned), known)
-        if trainee is None or path.is_symlink() or not path.is_file():
-            strange.append(str(path.relative_to(returned)))
-        elif trainee in collected:
-            strange.append(f"{path.relative_to(returned)} (an older one)")
-        else:
-            _keep(course, unit, trainee, path)
-            collected.append(trainee)
-    collected.sort()
-    collected.strange = tuple(sorted(strange))
-    return collected
-
-
-def _whose(path: Path, known: set[str]) -> str | None:
-    """Return the trainee whose id a folder or the file's name carries, the longest that fits."""
-    names = [*path.parts[:-1], path.stem]
-    fits = [
-        trainee
-        for trainee in known
-        for name in names
-        if name == trainee or name.startswith((f"{trainee}-", f"{trainee}_", f"{trainee} "))
-    ]
-    return max(fits, key=len, default=None)
-
-
-def _keep(course: Course, unit: str, trainee: str, path: Path) -> None:
-    """Copy one returned notebook, and note when it was handed in."""
-    target = course.notebook("submitted", unit, trainee)
-    target.parent.mkdir(parents=True, exist_ok=True)
-    part = target.with_suffix(".part")
-    shutil.copyfile(path, part)
-    os.replace(part, target)
-    when = datetime.fromtimestamp(path.stat().st_mtime, UTC)
-    (target.parent / "timestamp.txt").write_text(f"{when:%Y-%m-%d %H:%M:%S} UTC\n")
+def _unused(path: Path) -> Path:
+    """Return `path`, with a number if something lies there."""
+    number, found = 1, path
+    while found.exists():
+        number += 1
+        found = path.with_name(f"{path.name}-{number}")
+    return found

@@ -2,13 +2,14 @@
 
 A trainee's gradebook rows are entered in one piece, then the marked notebook is put in place
 under its final name with a digest of all it was made from. Marking that is stopped at any moment
-and started again finds those digests, keeps what is done, and enters the rest.
+and started again finds those digests, keeps what is done, and enters the rest. Whatever is wrong
+with one submission passes over that one; what is wrong with the gradebook stops the class.
 """
 
+import errno
 import hashlib
 import json
 import os
-import shutil
 from collections import deque
 from collections.abc import Collection, Iterator
 from concurrent.futures import Future, ThreadPoolExecutor
@@ -18,31 +19,46 @@ from datetime import datetime
 from pathlib import Path
 from typing import Literal
 
+from fuelcircuits.errors import CircuitError
 from nbgrader.utils import parse_utc
 
 import fuelmarks
+from fuelmarks.classroom.attempts import settle
+from fuelmarks.classroom.marked_folder import check_place, put_marked
+from fuelmarks.course.at_work import at_work
 from fuelmarks.course.course import Course, CourseError
-from fuelmarks.course.notebook import NotebookNode, text_of, write
-from fuelmarks.course.personal import personal, release_notebook, sheet_of, with_rubrics
-from fuelmarks.gradebook.book import Ledger, stored_sources
+from fuelmarks.course.notebook import NotebookNode, text_of
+from fuelmarks.course.personal import personal, release_notebook, with_rubrics
+from fuelmarks.gradebook.book import Change, Ledger
+from fuelmarks.gradebook.claim import claim_in
+from fuelmarks.gradebook.entered import stored_sources
+from fuelmarks.gradebook.identity import Numbers, misfit
+from fuelmarks.gradebook.opening import GradebookError
 from fuelmarks.gradebook.results import Results, marks_of, results
 from fuelmarks.gradebook.settings import run_limits
 from fuelmarks.gradebook.submission import SubmissionError, put_in_order, read_submission
 from fuelmarks.marking.marking import Marks
 from fuelmarks.questions import ExerciseSet, load
-from fuelmarks.runner import Limits, Runner, run_notebook
+from fuelmarks.runner import Limits, Runner, SandboxError, run_notebook
 
 __all__ = ["Done", "mark_class", "submitted"]
+
+FATAL = (GradebookError, SandboxError)
+DISK = (errno.ENOSPC, errno.EDQUOT, errno.EROFS)
 
 
 @dataclass(frozen=True)
 class Done:
-    """What became of one trainee's submission; `reason` says why one was passed over."""
+    """What became of one trainee's submission; `reason` says why one was passed over.
+
+    `changes` are the points that were others when an earlier attempt was entered.
+    """
 
     trainee: str
     state: Literal["marked", "kept", "passed over"]
     marks: Marks | None = None
     reason: str = ""
+    changes: tuple[Change, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -61,6 +77,8 @@ class _Desk:
         self.course, self.unit, self.runner = course, unit, runner
         self.limits = run_limits(course, runner.limits)
         self.exercise_set: ExerciseSet = load(unit)
+        self.numbers = Numbers(course, self.exercise_set)
+        self.everyone = [one.id for one in course.trainees()]
         self.frame = with_rubrics(release_notebook(course, unit), stored_sources(course, unit))
         made_from = [fuelmarks.__file__, unit, course.key, text_of(self.frame)]
         self._made_from = hashlib.sha256(json.dumps(made_from).encode())
@@ -73,42 +91,39 @@ class _Desk:
 
     def work(self, trainee: str, entered: bool) -> _Marked | None:
         """Run and mark one submission; None if that has been done already."""
+        check_place(self.course, self.unit, trainee)
+        attempt = settle(self.course, self.unit, trainee)
         raw, returned = read_submission(self.course.notebook("submitted", self.unit, trainee))
+        if why := misfit(self.numbers, claim_in(returned.cells), trainee, self.everyone):
+            raise SubmissionError(f"{self.unit}.ipynb {why.words}")
         digest = self.digest(trainee, raw)
         if entered and _digest_of(self.course.notebook("autograded", self.unit, trainee)) == digest:
             return None
-        sheet = sheet_of(self.course, self.exercise_set, trainee)
+        sheet = self.numbers.sheet(trainee)
         frame = personal(self.frame, self.exercise_set, sheet, trainee)
         notebook = run_notebook(self.runner, put_in_order(returned.cells, frame), self.limits)
         marks = marks_of(notebook, self.exercise_set, sheet)
-        notebook.metadata["fuelmarks"] = {"digest": digest}
+        number = attempt.number if attempt else 0
+        notebook.metadata["fuelmarks"] = {"digest": digest, "attempt": number}
         return _Marked(notebook, marks, results(notebook, marks))
 
     def keep(self, trainee: str, notebook: NotebookNode) -> None:
         """Put the marked notebook in place, whole or not at all, with the files beside it."""
-        target = self.course.notebook("autograded", self.unit, trainee)
-        target.parent.mkdir(parents=True, exist_ok=True)
-        for folder in (self.course.folder("source", self.unit), self._folder(trainee)):
-            for path in folder.iterdir():
-                if path.suffix != ".ipynb" and path.is_file() and not path.is_symlink():
-                    shutil.copyfile(path, target.parent / path.name)
-        write(notebook, target, 0o444)
+        put_marked(self.course, self.unit, trainee, notebook)
 
     def _folder(self, trainee: str) -> Path:
         return self.course.folder("submitted", self.unit, trainee)
 
 
 def submitted(course: Course, unit: str, only: Collection[str] = ()) -> list[str]:
-    """Return the trainees whose notebook lies in the folder of submissions.
+    """Return the trainees of whom there is a notebook or an attempt in the folder of submissions.
 
-    Raises `CourseError` if one of `only` has none.
+    Raises `CourseError` if there is none of one of `only`.
     """
     course.text(unit)
-    found = sorted(
-        path.parent.parent.name
-        for path in course.root.glob(f"submitted/*/{unit}/*.ipynb")
-        if path.name == f"{unit}.ipynb"
-    )
+    root = course.root / "submitted"
+    patterns = (f"*/{unit}/{unit}.ipynb", f"*/attempts/{unit}/[0-9]*")
+    found = sorted({path.relative_to(root).parts[0] for one in patterns for path in root.glob(one)})
     for trainee in only:
         if trainee not in found:
             raise CourseError(f"trainee must have handed in {unit}, got {trainee!r}")
@@ -130,26 +145,33 @@ def mark_class(
     `again` marks what has been marked already; `trust` runs notebooks without a sandbox. A
     `runner` that is open already is used as it is, and left open.
     """
-    waiting = submitted(course, unit, only)
     opened = nullcontext(runner) if runner else Runner(limits=limits, trust=trust)
-    with Ledger(course, unit) as ledger, opened as ready:
+    with (
+        at_work(course.root, f"marking of {unit}"),
+        Ledger(course, unit) as ledger,
+        opened as ready,
+    ):
         ledger.enrol(course.trainees())
         desk = _Desk(course, unit, ready)
-        entered = set() if again else ledger.marked()
+        known = ledger.marked()
+        entered = set() if again else known
+        waiting = submitted(course, unit, only)
         for trainee, job in _on_all_cores(desk, waiting, entered):
             try:
                 marked = job.result()
-            except SubmissionError as error:
-                yield Done(trainee, "passed over", reason=str(error))
+                if marked is None:
+                    yield Done(trainee, "kept")
+                    continue
+                when = _timestamp(course.folder("submitted", unit, trainee))
+                changes = ledger.enter(trainee, marked.found, when, known=trainee in known)
+                desk.keep(trainee, marked.notebook)
+            except FATAL:
+                raise
+            except Exception as error:
+                yield Done(trainee, "passed over", reason=_about(trainee, error))
                 continue
-            if marked is None:
-                yield Done(trainee, "kept")
-                continue
-            ledger.enter(
-                trainee, marked.found, _timestamp(course.folder("submitted", unit, trainee))
-            )
-            desk.keep(trainee, marked.notebook)
-            yield Done(trainee, "marked", marked.marks)
+            yield Done(trainee, "marked", marked.marks, changes=tuple(changes))
+        ledger.settle_lateness(known)
 
 
 def _on_all_cores(
@@ -168,6 +190,17 @@ def _on_all_cores(
                 yield begun.popleft()
         finally:
             pool.shutdown(wait=True, cancel_futures=True)
+
+
+def _about(trainee: str, error: Exception) -> str:
+    """Return what is wrong with one submission; raise `CourseError` if it is the disk instead."""
+    if isinstance(error, OSError) and error.errno in DISK:
+        rule = f"the disk must have room for the marked notebook of {trainee}"
+        again = "make room, then run the same command again; what was entered is kept"
+        raise CourseError(f"{rule}, got: {error.strerror}; {again}") from error
+    if isinstance(error, CircuitError):
+        return str(error)
+    return f"{type(error).__name__}: {error}".splitlines()[0]
 
 
 def _digest_of(path: Path) -> str:

@@ -6,31 +6,39 @@ Ends with 0 when all is well, 1 when something was passed over, 2 when nothing c
 import argparse
 import importlib
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 
 from fuelcircuits.errors import CircuitError
 
 from fuelmarks.runner.sandbox import SandboxError
 
-__all__ = ["main"]
+__all__ = ["COMMANDS", "main"]
 
 NOT_BEGUN, INTERRUPTED = 2, 130
-MODULES = {
-    "mark": "fuelmarks.commands.mark",
-    "study": "fuelmarks.commands.study",
-    "next": "fuelmarks.commands.study",
+COMMANDS = {
+    "build": ("build", "Make the notebooks of units from their text."),
+    "hand-out": ("hand_out", "Make a notebook for every trainee, each with numbers of his own."),
+    "collect": ("collect", "Take in returned notebooks, whatever their names; keep all attempts."),
+    "mark": ("mark", "Run and mark what was handed in, and enter it in the gradebook."),
+    "report": ("report", "Write the class page, trainees' pages, record of competence and CSV."),
+    "print": ("print_paper", "Print a unit for paper: handout, job sheet, or answer key."),
+    "pack": ("pack", "Print the instructor's pack: term plan, outcomes, lesson plans, slides."),
+    "glossary": ("glossary", "Write every new word on one page, with links to the units."),
+    "study": ("study", "Learn alone: lay out the course, keep your progress, open JupyterLab."),
+    "next": ("next", "Say what to do next, from what you have missed so far."),
+    "demo": ("demo", "Do all of it with an invented class, in a folder of its own."),
 }
-"""Where a command is found, if not among the others."""
+"""Every command: the module of this folder with its `options` and its `run`, and what it is for."""
 
 
 def main(words: Sequence[str] | None = None) -> int:
     """Run one command and return the exit code."""
-    asked = _parser().parse_args(words)
+    words = sys.argv[1:] if words is None else words
     _start_light()
     try:
-        commands = importlib.import_module(MODULES.get(asked.command, "fuelmarks.commands.others"))
-        done: int = getattr(commands, asked.command.replace("-", "_"))(asked)
+        asked = _parser(words).parse_args(words)
+        done: int = asked.run(asked)
     except KeyboardInterrupt:
         print("Stopped. What was done is kept; the same command goes on from there.")
         return INTERRUPTED
@@ -48,119 +56,20 @@ def _start_light() -> None:
     sys.modules.setdefault("rfc3987_syntax", None)  # type: ignore[arg-type]
 
 
-def _parser() -> argparse.ArgumentParser:
-    """Return the parser of all commands."""
+def _parser(words: Sequence[str]) -> argparse.ArgumentParser:
+    """Return the parser, having loaded only the module of the command that `words` begin with."""
     parser = argparse.ArgumentParser(prog="fuelmarks", description=(__doc__ or "").split("\n")[0])
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
-    for name, add in COMMANDS.items():
-        command = commands.add_parser(name, help=add.__doc__, description=add.__doc__)
+    for name, (stem, purpose) in COMMANDS.items():
+        command = commands.add_parser(name, help=purpose, description=purpose)
         command.add_argument(
             "--course", type=Path, default=Path(), metavar="DIR", help="the course (here)"
         )
-        command.set_defaults(command=name)
-        add(command)
+        if name in words[:1]:
+            module = importlib.import_module(f"fuelmarks.commands.{stem}")
+            module.options(command)
+            command.set_defaults(run=module.run)
     return parser
-
-
-def _unit(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("unit", metavar="UNIT", help="such as 02-float-bowl")
-
-
-def _build(parser: argparse.ArgumentParser) -> None:
-    """Make the notebooks of units from their text."""
-    parser.add_argument("units", nargs="*", metavar="UNIT", help="the units (all)")
-
-
-def _hand_out(parser: argparse.ArgumentParser) -> None:
-    """Make a notebook for every trainee, each with numbers of his own."""
-    _unit(parser)
-
-
-def _collect(parser: argparse.ArgumentParser) -> None:
-    """Take in returned notebooks: one file or folder a trainee, named by id."""
-    _unit(parser)
-    parser.add_argument("returned", type=Path, metavar="FOLDER", help="where they lie")
-
-
-def _mark(parser: argparse.ArgumentParser) -> None:
-    """Run and mark what was handed in, and enter it in the gradebook."""
-    _unit(parser)
-    parser.add_argument(
-        "--only", action="append", default=[], metavar="ID", help="this trainee only; repeatable"
-    )
-    parser.add_argument("--again", action="store_true", help="also what is marked already")
-    parser.add_argument(
-        "--trust-class",
-        action="store_true",
-        help="run notebooks without the sandbox, with all your own rights",
-    )
-
-
-def _report(parser: argparse.ArgumentParser) -> None:
-    """Write the class page, the trainees' pages, the record of competence and the CSV."""
-    _unit(parser)
-
-
-def _print(parser: argparse.ArgumentParser) -> None:
-    """Print a unit for a class without computers: handout, job sheet, or answer key."""
-    parser.set_defaults(command="print-paper")
-    _unit(parser)
-    parser.add_argument(
-        "--sheet", choices=("handout", "job", "key"), default="handout", help="(handout)"
-    )
-    parser.add_argument(
-        "--trainee", metavar="ID", help="this trainee only, or specimen (the class)"
-    )
-
-
-def _pack(parser: argparse.ArgumentParser) -> None:
-    """Print the instructor's pack: term plan, outcomes map, lesson plans, slides."""
-
-
-def _glossary(parser: argparse.ArgumentParser) -> None:
-    """Write every new word of the course on one page, with links to the units."""
-
-
-def _study(parser: argparse.ArgumentParser) -> None:
-    """Learn alone: lay out the course, keep your progress, open it in JupyterLab."""
-    _study_folder(parser)
-    parser.add_argument("--port", type=int, default=8888, metavar="N", help="(8888)")
-    parser.add_argument(
-        "--no-browser", action="store_true", help="say the address, open no browser"
-    )
-    parser.add_argument("--no-lab", action="store_true", help="lay out only, start no JupyterLab")
-
-
-def _next(parser: argparse.ArgumentParser) -> None:
-    """Say what to do next, from what you have missed so far."""
-    _study_folder(parser)
-
-
-def _study_folder(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "--into", type=Path, default=Path("my-course"), metavar="DIR", help="yours (my-course)"
-    )
-
-
-def _demo(parser: argparse.ArgumentParser) -> None:
-    """Do all of it with an invented class, in a folder of its own."""
-    parser.add_argument("--into", type=Path, default=Path("demo"), metavar="DIR", help="(demo)")
-    parser.add_argument("--trainees", type=int, default=12, metavar="N", help="how many (12)")
-
-
-COMMANDS: dict[str, Callable[[argparse.ArgumentParser], None]] = {
-    "build": _build,
-    "hand-out": _hand_out,
-    "collect": _collect,
-    "mark": _mark,
-    "report": _report,
-    "print": _print,
-    "pack": _pack,
-    "glossary": _glossary,
-    "study": _study,
-    "next": _next,
-    "demo": _demo,
-}
 
 
 if __name__ == "__main__":

@@ -1,4 +1,7 @@
-"""What ``fuelmarks mark`` does. The runner warms up while nbgrader is still being loaded."""
+"""``fuelmarks mark``: run and mark what was handed in, and enter it in the gradebook.
+
+The runner warms up while nbgrader is still being loaded.
+"""
 
 import argparse
 import importlib
@@ -9,13 +12,28 @@ from contextlib import contextmanager
 from typing import Any
 
 from fuelmarks.classroom.progress import Progress
+from fuelmarks.commands import arguments
 from fuelmarks.course.course import Course
 from fuelmarks.runner import Runner
 
-__all__ = ["mark"]
+__all__ = ["options", "run"]
 
 
-def mark(asked: argparse.Namespace) -> int:
+def options(parser: argparse.ArgumentParser) -> None:
+    """Ask for the unit, whose notebooks, and whether they are trusted."""
+    arguments.unit(parser)
+    parser.add_argument(
+        "--only", action="append", default=[], metavar="ID", help="this trainee only; repeatable"
+    )
+    parser.add_argument("--again", action="store_true", help="also what is marked already")
+    parser.add_argument(
+        "--trust-class",
+        action="store_true",
+        help="run notebooks without the sandbox, with all your own rights",
+    )
+
+
+def run(asked: argparse.Namespace) -> int:
     """Run and mark what was handed in; return 1 if a submission was passed over."""
     course = Course.at(asked.course)
     course.text(asked.unit)
@@ -30,6 +48,8 @@ def mark(asked: argparse.Namespace) -> int:
             bar.step(done.trainee)
             if done.reason:
                 bar.say(f"passed over {done.trainee}: {done.reason}")
+            for change in done.changes:
+                bar.say(f"{done.trainee}: {change.words}")
         bar.close()
     marked, kept, passed = (found[word] for word in ("marked", "kept", "passed over"))
     print(f"{marked} marked, {kept} marked before, {passed} passed over")

@@ -1,23 +1,30 @@
-"""What ``fuelmarks study`` and ``fuelmarks next`` do, for somebody who learns alone."""
+"""``fuelmarks study``: the course for somebody who learns alone, in JupyterLab."""
 
 import argparse
-import shutil
 import subprocess
 import sys
 from pathlib import Path
 
-from fuelmarks.authoring.glossary import glossary_page
-from fuelmarks.authoring.own_car import NAME as OWN_CAR
+from fuelmarks.commands import arguments
 from fuelmarks.course.course import Course
-from fuelmarks.course.notebook import write
-from fuelmarks.study.notebook import study_notebook
-from fuelmarks.study.progress import FILE, Progress, write_progress
-from fuelmarks.study.telling import OUTCOMES, what_next
+from fuelmarks.study.folder import lay_out
+from fuelmarks.study.progress import FILE
+from fuelmarks.study.telling import what_next
 
-__all__ = ["lab_command", "lay_out", "next", "study"]
+__all__ = ["lab_command", "options", "run"]
 
 
-def study(asked: argparse.Namespace) -> int:
+def options(parser: argparse.ArgumentParser) -> None:
+    """Ask for the learner's folder, and how JupyterLab opens."""
+    arguments.study_folder(parser)
+    parser.add_argument("--port", type=int, default=8888, metavar="N", help="(8888)")
+    parser.add_argument(
+        "--no-browser", action="store_true", help="say the address, open no browser"
+    )
+    parser.add_argument("--no-lab", action="store_true", help="lay out only, start no JupyterLab")
+
+
+def run(asked: argparse.Namespace) -> int:
     """Lay out the course, say what is next, and open JupyterLab there until it is stopped."""
     folder = lay_out(Course.at(asked.course), asked.into)
     advice = what_next(folder)
@@ -27,39 +34,6 @@ def study(asked: argparse.Namespace) -> int:
     unit = advice.suggestions[0].unit if advice.suggestions else ""
     command = lab_command(folder, unit, asked.port, browser=not asked.no_browser)
     return subprocess.run(command, cwd=folder, check=False).returncode
-
-
-def next(asked: argparse.Namespace) -> int:  # noqa: A001 - the command's own name
-    """Say what to do next."""
-    print(repr(what_next(asked.into)))
-    return 0
-
-
-def lay_out(course: Course, into: Path) -> Path:
-    """Copy the course to where the learner works, and begin a progress file.
-
-    Nothing of the learner's is overwritten; the glossary and the list of outcomes, which are
-    nobody's work, are made anew. A unit that has not been built is built first.
-    """
-    folder = into.resolve()
-    folder.mkdir(parents=True, exist_ok=True)
-    for unit in course.units():
-        if not course.notebook("release", unit).exists():
-            from fuelmarks.authoring.build import build  # noqa: PLC0415 - the course comes built
-
-            build(course, unit)
-        if not (mine := folder / unit / f"{unit}.ipynb").exists():
-            shutil.copytree(course.folder("release", unit), folder / unit, dirs_exist_ok=True)
-            write(study_notebook(course, unit), mine)
-    if (own := course.root / "release" / OWN_CAR).is_dir() and not (folder / OWN_CAR).exists():
-        shutil.copytree(own, folder / OWN_CAR)
-    if (course.root / "glossary.toml").is_file():
-        (folder / "glossary.html").write_text(glossary_page(course, "."), encoding="utf-8")
-    if (outcomes := course.root / OUTCOMES).is_file():
-        shutil.copyfile(outcomes, folder / OUTCOMES)
-    if not (folder / FILE).exists():
-        write_progress(folder / FILE, Progress())
-    return folder
 
 
 def lab_command(folder: Path, unit: str, port: int, *, browser: bool) -> list[str]:

@@ -3,44 +3,23 @@
 units/NN-slug/unit.md               what people write
 source/ release/                    what the build makes
 class.csv                           id, first name, last name, email
-term.toml                           the key from which the trainees' numbers are drawn
+term.toml                           the term's key, due dates, the rule on lateness
 handout/ submitted/ autograded/     one folder a trainee, one a unit below it
+submitted/ID/attempts/UNIT/001/     every attempt of a trainee, as it was handed in
 reports/ gradebook.db               what marking makes
 """
 
-import csv
 import re
-import secrets
-import tomllib
 from dataclasses import dataclass
 from pathlib import Path
 
-from fuelcircuits.errors import CircuitError
+from fuelmarks.course.class_list import Trainee, read_class
+from fuelmarks.course.error import CourseError
+from fuelmarks.course.term import Term, read_term, term_key
 
 __all__ = ["Course", "CourseError", "Trainee"]
 
 UNIT = re.compile(r"\d\d-[a-z][a-z0-9-]{0,60}")
-TRAINEE = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,60}")
-COLUMNS = ("id", "first name", "last name", "email")
-
-
-class CourseError(CircuitError, ValueError):
-    """Something in the course folder cannot be used; the message names it, the rule, the value."""
-
-
-@dataclass(frozen=True)
-class Trainee:
-    """One line of the class list."""
-
-    id: str
-    first_name: str = ""
-    last_name: str = ""
-    email: str = ""
-
-    @property
-    def name(self) -> str:
-        """Return the trainee's name, or the id where there is none."""
-        return f"{self.first_name} {self.last_name}".strip() or self.id
 
 
 @dataclass(frozen=True)
@@ -82,45 +61,14 @@ class Course:
 
     def trainees(self) -> tuple[Trainee, ...]:
         """Return the class; raise `CourseError` naming file and line if the list is not usable."""
-        path = self.root / "class.csv"
-        if not path.exists():
-            raise CourseError(f"class list must exist, got no file {path}")
-        with path.open(newline="", encoding="utf-8-sig") as lines:
-            rows = list(csv.reader(lines))
-        if not rows or tuple(cell.strip() for cell in rows[0])[:1] != ("id",):
-            raise CourseError(f"{path}, line 1: must be {', '.join(COLUMNS)}, got {rows[:1]}")
-        return _class(path, rows)
+        return read_class(self.root / "class.csv")
+
+    @property
+    def term(self) -> Term:
+        """Return what term.toml says."""
+        return read_term(self.root)
 
     @property
     def key(self) -> str:
-        """Return the term's key; the first time it is asked for, one is made and kept."""
-        path = self.root / "term.toml"
-        if not path.exists():
-            path.write_text(
-                "# Draws the trainees' numbers. Keep it to yourself, and keep it all term.\n"
-                f'key = "{secrets.token_hex(16)}"\n'
-            )
-        try:
-            key = tomllib.loads(path.read_text(encoding="utf-8")).get("key")
-        except tomllib.TOMLDecodeError as error:
-            raise CourseError(f"{path} must be TOML, got: {error}") from error
-        if not isinstance(key, str) or len(key) < 8:
-            raise CourseError(f"{path}: key must be text of 8 characters or more, got {key!r}")
-        return key
-
-
-def _class(path: Path, rows: list[list[str]]) -> tuple[Trainee, ...]:
-    """Return the trainees in `rows`, each checked."""
-    found: dict[str, Trainee] = {}
-    for number, row in enumerate(rows[1:], start=2):
-        if not any(cell.strip() for cell in row):
-            continue
-        trainee = Trainee(*(cell.strip() for cell in row[: len(COLUMNS)]))
-        if not TRAINEE.fullmatch(trainee.id):
-            raise CourseError(
-                f"{path}, line {number}: id must be letters, digits, - and _, got {trainee.id!r}"
-            )
-        if trainee.id in found:
-            raise CourseError(f"{path}, line {number}: id must be used once, got {trainee.id!r}")
-        found[trainee.id] = trainee
-    return tuple(found.values())
+        """Return the term's key; before anything was handed out, one is made and kept."""
+        return term_key(self.root)

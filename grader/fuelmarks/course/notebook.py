@@ -1,6 +1,5 @@
 """Notebooks as nbformat keeps them: making cells, reading, and writing in one piece."""
 
-import os
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any, Literal, TypeAlias, cast
@@ -10,7 +9,10 @@ from nbformat import NotebookNode
 from nbformat.notebooknode import from_dict
 from nbformat.v4 import writes_json
 
+from fuelmarks.course.whole_file import put_whole
+
 __all__ = [
+    "KERNEL",
     "KINDS",
     "Kind",
     "NotebookNode",
@@ -22,6 +24,11 @@ __all__ = [
     "write",
 ]
 
+KERNEL = {
+    "kernelspec": {"display_name": "Python 3", "language": "python", "name": "python3"},
+    "language_info": {"name": "python"},
+}
+"""What every notebook says of the Python it runs in."""
 KINDS = ("code", "markdown", "raw")
 Kind: TypeAlias = Literal["code", "markdown", "raw"]
 
@@ -59,11 +66,7 @@ def text_of(notebook: NotebookNode) -> str:
 
 def write(notebook: NotebookNode, path: Path, mode: int = 0o644) -> None:
     """Write `notebook` to `path`: what lies there is the old file or the new one, never half."""
-    part = path.with_suffix(".part")
-    part.unlink(missing_ok=True)
-    part.write_text(text_of(notebook), encoding="utf-8")
-    part.chmod(mode)
-    os.replace(part, path)
+    put_whole(path, text_of(notebook).encode(), mode)
 
 
 def grade_id(cell: Mapping[str, Any]) -> str:

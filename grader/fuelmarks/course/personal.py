@@ -25,12 +25,17 @@ def release_notebook(course: Course, unit: str) -> NotebookNode:
     path = course.notebook("release", unit)
     if not path.exists():
         raise CourseError(f"{unit} must be built before it is used, got no file {path}")
-    return read(path)
+    try:
+        return read(path)
+    except (ValueError, KeyError, AttributeError) as error:
+        raise CourseError(
+            f"{path} must be a whole notebook, got: {error}; build it anew"
+        ) from error
 
 
 def sheet_of(course: Course, exercise_set: ExerciseSet, trainee: str) -> Sheet:
     """Return the numbers that belong to `trainee` this term."""
-    return draw(exercise_set, seed_of(trainee, exercise_set.unit, course.key))
+    return draw(exercise_set, seed_of(trainee, exercise_set.lot, course.key))
 
 
 def personal(
@@ -55,6 +60,6 @@ def with_rubrics(release: NotebookNode, stored: dict[str, str]) -> NotebookNode:
     return release
 
 
-def study_seed(trainee: str, unit: str) -> int:
+def study_seed(trainee: str, exercise_set: ExerciseSet) -> int:
     """Return the seed of a study-mode sheet."""
-    return seed_of(trainee, unit, STUDY_KEY)
+    return seed_of(trainee, exercise_set.lot, STUDY_KEY)

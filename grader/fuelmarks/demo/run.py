@@ -10,10 +10,12 @@ from fuelmarks.authoring.build import build
 from fuelmarks.book.class_record import class_record
 from fuelmarks.book.class_table import class_table
 from fuelmarks.book.pages import write_reports
-from fuelmarks.classroom.hand_out import collect, hand_out
+from fuelmarks.classroom.collect import collect
+from fuelmarks.classroom.hand_out import hand_out
 from fuelmarks.classroom.mark_class import mark_class, submitted
 from fuelmarks.classroom.progress import Progress
-from fuelmarks.course.course import COLUMNS, Course, CourseError
+from fuelmarks.course.class_list import COLUMNS
+from fuelmarks.course.course import Course, CourseError
 from fuelmarks.demo.invented_class import class_list, hand_in
 from fuelmarks.runner import Limits
 

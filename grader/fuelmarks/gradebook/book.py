@@ -1,40 +1,56 @@
-"""nbgrader's gradebook, opened once: what marking reads from it and enters in it."""
+"""nbgrader's gradebook, opened once for one unit: what marking enters in it, trainee by trainee."""
 
-from dataclasses import dataclass, field
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
 from datetime import datetime
 from types import TracebackType
 from typing import Any, Self
 
-from nbgrader.api import (
-    Assignment,
-    Base,
-    Gradebook,
-    MissingEntry,
-    Notebook,
-    SourceCell,
-    Student,
-    SubmittedAssignment,
-)
-from nbgrader.dbutil import ALEMBIC_DIR
+from nbgrader.api import Assignment, MissingEntry, Student, SubmittedAssignment
 from nbgrader.preprocessors import AssignLatePenalties
-from sqlalchemy import create_engine, inspect, select, text
+from sqlalchemy import select
 
 from fuelmarks.course.course import Course, CourseError, Trainee
+from fuelmarks.gradebook.hand_marks import TakenBack, add_table, take_back
+from fuelmarks.gradebook.late_rule import note_due
+from fuelmarks.gradebook.opening import in_words, open_gradebook
 from fuelmarks.gradebook.results import Results
 from fuelmarks.gradebook.settings import settings
 
-__all__ = ["Entered", "Ledger", "entered", "new_gradebook", "stored_sources"]
+__all__ = ["Change", "Ledger", "penalty_plugin"]
+
+
+@dataclass(frozen=True)
+class Change:
+    """Points that are others than before; None: they wait for a hand. `taken` was given by hand."""
+
+    question: str
+    before: float | None
+    after: float | None
+    taken: TakenBack | None = None
+
+    @property
+    def words(self) -> str:
+        """Return what changed, as a sentence."""
+        after = "waits to be marked by hand" if self.after is None else f"becomes {self.after:g}"
+        before = "what waited" if self.before is None else f"{self.before:g}"
+        if self.taken is None:
+            return f"{self.question}: {before} {after}"
+        said = f" with the comment {self.taken.comment!r}" if self.taken.comment else ""
+        given = f"{before}{said}, given by hand for another answer,"
+        return f"{self.question}: {given} is taken back; it {after}"
 
 
 class Ledger:
     """The gradebook of one course, for one unit: one connection, one transaction a trainee."""
 
+    @in_words()
     def __init__(self, course: Course, unit: str) -> None:
         config = settings(course)
-        self.unit = unit
-        self._book = Gradebook(course.gradebook, config.CourseDirectory.get("course_id", ""))
-        self._penalties = AssignLatePenalties(config=config)
-        self._penalties.init_plugin()
+        self.unit, self.term = unit, course.term
+        self._book = open_gradebook(course, config.CourseDirectory.get("course_id", ""))
+        self._penalty_for = penalty_plugin(course).late_submission_penalty
+        add_table(self._book.engine)
         try:
             notebook = self._book.find_notebook(unit, unit)
         except MissingEntry as error:
@@ -59,7 +75,8 @@ class Ledger:
         """Close the gradebook."""
         self._book.close()
 
-    def enrol(self, trainees: tuple[Trainee, ...]) -> None:
+    @in_words()
+    def enrol(self, trainees: Iterable[Trainee]) -> None:
         """Enter the class list, so that pages show names."""
         known = {student.id: student for student in self._book.students}
         for one in trainees:
@@ -69,107 +86,96 @@ class Ledger:
             self._book.db.add(student)
         self._book.db.commit()
 
+    @in_words()
     def marked(self) -> set[str]:
         """Return the trainees whose submission has been entered."""
+        asked = (
+            select(SubmittedAssignment.student_id)
+            .join(Assignment, Assignment.id == SubmittedAssignment.assignment_id)
+            .where(Assignment.name == self.unit)
+        )
         with self._book.engine.connect() as connection:
-            return set(connection.scalars(_submissions(self.unit)))
+            return set(connection.scalars(asked))
 
-    def enter(self, trainee: str, found: Results, timestamp: datetime | None) -> None:
-        """Enter the scores and comments of one submission, all of them or none."""
+    @in_words()
+    def enter(
+        self, trainee: str, found: Results, timestamp: datetime | None, *, known: bool = False
+    ) -> list[Change]:
+        """Enter scores and comments of one submission, all or none; return what changed by it.
+
+        Nothing counts as changed unless the submission was `known` before.
+        """
+        try:
+            changes = self._enter(trainee, found, timestamp)
+        except BaseException:
+            self._book.db.rollback()
+            raise
+        self._book.db.expire_all()
+        self._book.db.expunge_all()
+        return changes if known else []
+
+    @in_words()
+    def settle_lateness(self, trainees: Collection[str]) -> None:
+        """Work out anew what lateness costs `trainees`, by the points they have by now."""
+        for submission in self._book.assignment_submissions(self.unit):
+            if submission.student.id in trainees:
+                note_due(self.term, submission)
+                for notebook in submission.notebooks:
+                    notebook.late_submission_penalty = self._penalty(submission, notebook)
+        self._book.db.commit()
+
+    def _enter(self, trainee: str, found: Results, timestamp: datetime | None) -> list[Change]:
+        """Enter one submission in one transaction."""
         self._book.update_or_create_student(trainee)
         when = {"timestamp": timestamp} if timestamp else {}
         with self._book.db.no_autoflush:
             submission = self._book.update_or_create_submission(self.unit, trainee, **when)
         notebook = next(one for one in submission.notebooks if one.name == self.unit)
-        for grade in notebook.grades:
-            grade.auto_score = found.scores[self.cells[grade.cell_id]]
-            grade.needs_manual_grade = grade.manual_score is not None or grade.auto_score is None
-        for comment in notebook.comments:
-            comment.auto_comment = found.comments[self.cells[comment.cell_id]]
+        notes = {self.cells[note.cell_id]: note for note in notebook.comments}
+        changes = [
+            change
+            for grade in notebook.grades
+            if (change := self._grade(grade, self.cells[grade.cell_id], notes, found))
+        ]
+        for name, note in notes.items():
+            note.auto_comment = found.comments[name]
+        note_due(self.term, submission)
         self._book.db.flush()
         notebook.late_submission_penalty = self._penalty(submission, notebook)
         self._book.db.commit()
-        self._book.db.expire_all()
-        self._book.db.expunge_all()
+        return changes
+
+    def _grade(
+        self, grade: Any, name: str, notes: Mapping[str, Any], found: Results
+    ) -> Change | None:
+        """Enter one score; return what changed by it, if anything."""
+        before = _points(grade)
+        note = notes.get(name) or notes.get(f"{name}-answer")
+        taken = take_back(self._book.db, grade, note, found.texts[name])
+        grade.auto_score = found.scores[name]
+        grade.needs_manual_grade = grade.manual_score is not None or grade.auto_score is None
+        after = _points(grade)
+        return Change(name, before, after, taken) if taken or before != after else None
 
     def _penalty(self, submission: Any, notebook: Any) -> float | None:
-        """Return the penalty that nbgrader's plugin sets on a late submission."""
+        """Return what the rule on lateness takes from a late submission."""
         if not submission.total_seconds_late > 0:
             return None
         self._book.db.refresh(notebook)
-        penalty = self._penalties.plugin_inst.late_submission_penalty(
+        penalty = self._penalty_for(
             submission.student.id, notebook.score, submission.total_seconds_late
         )
         return None if penalty is None else min(max(penalty, 0), notebook.score)
 
 
-def new_gradebook(course: Course) -> None:
-    """Make the tables of an empty gradebook, with the version that nbgrader itself would note."""
-    from alembic.migration import MigrationContext  # noqa: PLC0415 - marking makes no tables
-    from alembic.script import ScriptDirectory  # noqa: PLC0415
-
-    engine = create_engine(course.gradebook)
-    try:
-        if inspect(engine).get_table_names():
-            return
-        version = ScriptDirectory(ALEMBIC_DIR).get_current_head()
-        with engine.begin() as connection:
-            Base.metadata.create_all(connection)
-            MigrationContext.configure(connection)._ensure_version_table()
-            connection.execute(text("INSERT INTO alembic_version VALUES (:v)"), {"v": version})
-    finally:
-        engine.dispose()
+def penalty_plugin(course: Course) -> Any:
+    """Return what works out the penalty of a late submission: nbgrader's plugin, as configured."""
+    penalties = AssignLatePenalties(config=settings(course))
+    penalties.init_plugin()
+    return penalties.plugin_inst
 
 
-def stored_sources(course: Course, unit: str) -> dict[str, str]:
-    """Return the text of the locked cells of `unit` as nbgrader keeps it, rubrics included."""
-    engine = create_engine(course.gradebook)
-    wanted = (
-        select(SourceCell.name, SourceCell.source)
-        .join(Notebook, Notebook.id == SourceCell.notebook_id)
-        .join(Assignment, Assignment.id == Notebook.assignment_id)
-        .where(Assignment.name == unit, Notebook.name == unit, SourceCell.locked)
-    )
-    try:
-        with engine.connect() as connection:
-            return {row.name: row.source for row in connection.execute(wanted)}
-    finally:
-        engine.dispose()
-
-
-@dataclass
-class Entered:
-    """What the gradebook holds on one submission, by grade id."""
-
-    points: dict[str, float | None] = field(default_factory=dict)
-    by_hand: set[str] = field(default_factory=set)
-    comments: dict[str, str] = field(default_factory=dict)
-    penalty: float = 0.0
-
-
-def entered(course: Course, unit: str) -> dict[str, Entered]:
-    """Return what has been entered for `unit`, by trainee; points are None until marked by hand."""
-    book = Gradebook(course.gradebook)
-    found: dict[str, Entered] = {}
-    try:
-        for submission in book.notebook_submissions(unit, unit):
-            one = found[submission.student.id] = Entered()
-            one.penalty = submission.late_submission_penalty or 0.0
-            for grade in submission.grades:
-                known = grade.manual_score is not None or grade.auto_score is not None
-                one.points[grade.name] = float(grade.score) if known else None
-                if grade.manual_score is not None:
-                    one.by_hand.add(grade.name)
-            one.comments = {note.name: note.comment for note in submission.comments if note.comment}
-    finally:
-        book.close()
-    return found
-
-
-def _submissions(unit: str) -> Any:
-    """Return the question for the trainees who have a submission of `unit`."""
-    return (
-        select(SubmittedAssignment.student_id)
-        .join(Assignment, Assignment.id == SubmittedAssignment.assignment_id)
-        .where(Assignment.name == unit)
-    )
+def _points(grade: Any) -> float | None:
+    """Return the points of a grade, None while it waits for a hand."""
+    known = grade.manual_score if grade.manual_score is not None else grade.auto_score
+    return None if known is None else float(known)

@@ -2,19 +2,25 @@
 
 import atexit
 import math
+from contextlib import suppress
 from functools import cache
 from pathlib import Path
 from typing import Any, cast
 
+from nbgrader.api import MissingEntry
 from nbgrader.preprocessors import ClearSolutions, NbGraderPreprocessor, SaveAutoGrades
 from traitlets import Bool, Float, TraitError, validate
 
 from fuelmarks.course.course import Course
 from fuelmarks.course.notebook import NotebookNode
 from fuelmarks.course.personal import personal, release_notebook, sheet_of, with_rubrics
-from fuelmarks.gradebook.book import stored_sources
+from fuelmarks.gradebook.claim import claim_in
+from fuelmarks.gradebook.entered import stored_sources
+from fuelmarks.gradebook.hand_marks import add_table, take_back
+from fuelmarks.gradebook.identity import Numbers, misfit
+from fuelmarks.gradebook.late_rule import note_due
 from fuelmarks.gradebook.results import marks_of, results
-from fuelmarks.gradebook.submission import put_in_order
+from fuelmarks.gradebook.submission import SubmissionError, put_in_order
 from fuelmarks.questions import load
 from fuelmarks.runner import Limits, Runner, run_notebook
 
@@ -39,10 +45,13 @@ class PutInOrder(NbGraderPreprocessor):  # type: ignore[misc]
     def preprocess(
         self, nb: NotebookNode, resources: dict[str, Any]
     ) -> tuple[NotebookNode, dict[str, Any]]:
-        """Replace the notebook by the one to run."""
+        """Replace the notebook by the one to run; refuse what is not this trainee's work."""
         course, unit, trainee = _place(resources)
-        frame = frame_for(course, unit, trainee)
-        return put_in_order(nb.cells, frame), resources
+        everyone = [one.id for one in course.trainees()]
+        numbers = Numbers(course, load(unit))
+        if why := misfit(numbers, claim_in(nb.cells), trainee, everyone):
+            raise SubmissionError(f"{unit} of {trainee} is passed over: it {why.words}")
+        return put_in_order(nb.cells, frame_for(course, unit, trainee)), resources
 
 
 class RunApart(NbGraderPreprocessor):  # type: ignore[misc]
@@ -87,7 +96,7 @@ class SaveMarks(SaveAutoGrades):  # type: ignore[misc]
         course, unit, trainee = _place(resources)
         exercise_set = load(unit)
         marks = marks_of(nb, exercise_set, sheet_of(course, exercise_set, trainee))
-        self.results = results(nb, marks)
+        self.results, self.term = results(nb, marks), course.term
         return cast(tuple[NotebookNode, dict[str, Any]], super().preprocess(nb, resources))
 
     def _add_score(self, cell: NotebookNode, resources: dict[str, Any]) -> None:
@@ -96,9 +105,21 @@ class SaveMarks(SaveAutoGrades):  # type: ignore[misc]
         grade = self.gradebook.find_grade(
             name, self.notebook_id, self.assignment_id, self.student_id
         )
+        add_table(self.gradebook.engine)
+        note_due(self.term, grade.assignment)
+        take_back(self.gradebook.db, grade, self._note_on(cell), self.results.texts[name])
         grade.auto_score = self.results.scores[name]
         grade.needs_manual_grade = grade.manual_score is not None or grade.auto_score is None
         self.gradebook.db.commit()
+
+    def _note_on(self, cell: NotebookNode) -> Any:
+        """Return the comment on the answer that a graded `cell` stands for."""
+        name = cell.metadata.nbgrader["grade_id"]
+        place = (self.notebook_id, self.assignment_id, self.student_id)
+        for note in (name, f"{name}-answer"):
+            with suppress(MissingEntry):
+                return self.gradebook.find_comment(note, *place)
+        return None
 
     def _add_comment(self, cell: NotebookNode, resources: dict[str, Any]) -> None:
         """Enter the comment on one cell."""

@@ -1,11 +1,15 @@
 """From an executed notebook to what the gradebook keeps: a score and a comment for each cell."""
 
+import hashlib
+import json
 from dataclasses import dataclass, field
 
+from fuelcircuits.answer_sheet.sheet import MIME
 from nbgrader.utils import compute_checksum, determine_grade, is_grade, is_solution, is_task
 
 from fuelmarks.course.notebook import NotebookNode, grade_id
 from fuelmarks.gradebook.evidence import evidence
+from fuelmarks.gradebook.written_answer import plain
 from fuelmarks.marking.marking import Marks, mark_sheet
 from fuelmarks.questions import ExerciseSet, Sheet
 
@@ -14,10 +18,11 @@ __all__ = ["Results", "marks_of", "results"]
 
 @dataclass(frozen=True)
 class Results:
-    """Scores by grade id (None: to be marked by hand) and comments by grade id."""
+    """Scores by grade id (None: to be marked by hand), comments, digests of what was marked."""
 
     scores: dict[str, float | None] = field(default_factory=dict)
     comments: dict[str, str | None] = field(default_factory=dict)
+    texts: dict[str, str] = field(default_factory=dict)
 
 
 def marks_of(notebook: NotebookNode, exercise_set: ExerciseSet, sheet: Sheet) -> Marks:
@@ -31,14 +36,22 @@ def results(notebook: NotebookNode, marks: Marks) -> Results:
     number = marks.unit[:2]
     own = {f"{number}-{one.exercise}": one for one in marks.marks}
     found = Results()
-    for cell in notebook.cells:
-        name = grade_id(cell)
+    cells = {grade_id(cell): cell for cell in notebook.cells}
+    for name, cell in cells.items():
         if is_grade(cell):
             found.scores[name] = own[name].points if name in own else determine_grade(cell)[0]
+            found.texts[name] = _digest(cells.get(f"{name}-answer", cell), cell)
         if is_solution(cell) or is_task(cell):
             one = own.get(name.removesuffix("-answer"))
             found.comments[name] = one.comment if one else _no_response(cell)
     return found
+
+
+def _digest(answer: NotebookNode, cell: NotebookNode) -> str:
+    """Return the fingerprint of an answer: its text, its pictures, and what it handed over."""
+    shown = [output.get("data", {}).get(MIME) for output in cell.get("outputs", [])]
+    said = [plain(answer.source), answer.get("attachments"), [one for one in shown if one]]
+    return hashlib.sha256(json.dumps(said, sort_keys=True).encode()).hexdigest()
 
 
 def _no_response(cell: NotebookNode) -> str | None:

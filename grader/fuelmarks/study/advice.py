@@ -6,8 +6,7 @@ from functools import partial
 from itertools import islice
 from types import MappingProxyType
 
-from fuelmarks.book.class_figures import LEVELS
-from fuelmarks.book.class_table import words
+from fuelmarks.marking.wording import LEVELS, words
 from fuelmarks.questions import Exercise, ExerciseSet
 from fuelmarks.study.progress import Attempt, Progress
 

@@ -46,7 +46,7 @@ def tell(
         hints = exercise_set[exercise].hints
     except (CardError, KeyError) as error:
         return f"This answer cannot be checked here: {error.args[0]}."
-    found = mark(exercise_set, study_seed(trainee, unit), records)[exercise]
+    found = mark(exercise_set, study_seed(trainee, exercise_set), records)[exercise]
     lines = [f"{found.points:g} of {found.out_of} points. {found.comment}"]
     shown = found.verdict == "right" or (_helped(found) and tries >= TRIES_BEFORE_ANSWER)
     if shown:

@@ -8,6 +8,7 @@ from xml.etree import ElementTree
 
 import pytest
 from fuelcircuits.benches.frame.measure import LENGTH, SECONDS, System
+from fuelcircuits.benches.frame.pixels import PictureError
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, Reading, State
 from fuelcircuits.benches.frame.time_bench import TimeBench
 from fuelcircuits.physics.numerics.interpolation import linspace
@@ -84,12 +85,10 @@ def test_figure_of_a_run_shows_its_moment() -> None:
     assert "Level: 15.0 mm" in made.figure().svg
 
 
-@pytest.mark.parametrize(("name", "missing"), [("run.gif", "PIL"), ("one.png", "resvg_py")])
-def test_picture_without_its_library_says_how_to_get_it(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str, missing: str
+@pytest.mark.parametrize("library", ["resvg_py", "PIL"])
+def test_pictures_say_how_to_get_the_library_that_is_missing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, library: str
 ) -> None:
-    monkeypatch.setitem(sys.modules, missing, None)
-    monkeypatch.delitem(sys.modules, f"{missing}.Image", raising=False)
-    made = FillBench()
-    with pytest.raises(ImportError, match=f"{missing}.*pip install .fuelcircuits.pictures."):
-        made.animate(tmp_path / name) if missing == "PIL" else made.figure().save(tmp_path / name)
+    monkeypatch.setitem(sys.modules, library, None)
+    with pytest.raises(PictureError, match=r"pip install .fuelcircuits\[pictures\]"):
+        FillBench().animate(tmp_path / "run.gif", frames=2)

@@ -8,9 +8,9 @@ from fuelcircuits.faults import FAULTS
 
 from fuelmarks.questions.diagnosis.garage import JOBS, Job, job_of, readings_of, table_of
 from fuelmarks.questions.frame.choice import Choice, Selection
-from fuelmarks.questions.frame.exercise import Exercise, Given, Values
+from fuelmarks.questions.frame.exercise import Exercise, Values
 
-__all__ = ["EXERCISES", "GIVENS"]
+__all__ = ["EXERCISES"]
 
 
 def _car(given: Values, name: str) -> int:
@@ -87,14 +87,6 @@ def _plain(meaning: str) -> str:
     return first[0].lower() + first[1:]
 
 
-GIVENS = tuple(
-    Given(name, f"your {which} car", "", choices=tuple(float(car) for car in JOBS[job].cars))
-    for name, which, job in (
-        ("car_one", "first", "rough-idle"),
-        ("car_two", "second", "thirst"),
-        ("car_three", "third", "no-pull"),
-    )
-)
 EXERCISES = (
     *_case(JOBS["rough-idle"], "car_one", "first"),
     *_case(JOBS["thirst"], "car_two", "second"),

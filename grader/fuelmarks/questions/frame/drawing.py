@@ -83,7 +83,7 @@ def draw(exercise_set: ExerciseSet, seed: int) -> Sheet:
     """Return the sheet of `seed`; raise `ConvergenceError` if no draw is fit to be marked."""
     for attempt in range(ATTEMPTS):
         shown = {
-            given.name: _pick(given, f"{seed}/{exercise_set.unit}/{given.name}/{attempt}")
+            given.name: _pick(given, f"{seed}/{exercise_set.lot}/{given.name}/{attempt}")
             for given in exercise_set.givens
         }
         sheet = _worked(exercise_set, seed, shown)
@@ -143,7 +143,7 @@ def _worked(exercise_set: ExerciseSet, seed: int, shown: Mapping[str, Shown]) ->
     try:
         for exercise in exercise_set:
             answers[exercise.id] = float(exercise.reference(givens, answers))
-    except (CircuitError, ArithmeticError):
+    except (CircuitError, ArithmeticError, ValueError):
         return None
     return Sheet(exercise_set.unit, seed, shown, givens, answers)
 

@@ -11,6 +11,8 @@ from fractions import Fraction
 from functools import cached_property
 from typing import Literal, TypeAlias
 
+from fuelmarks.formula.method import Method
+
 __all__ = ["Datum", "Exercise", "ExerciseSet", "Formula", "Given", "Slip", "Values"]
 
 Values: TypeAlias = Mapping[str, float]
@@ -55,8 +57,9 @@ class Exercise:
 
     `low`, `high` and `rounded_to` are in `unit`; `tolerance` is relative, and `rounded_to` is
     the step to which the trade rounds such a number (half of it is always forgiven). `follows`
-    names the earlier exercises whose answers the formula uses. `datum` says from where a
-    pressure or a temperature counts, if the question leaves room for a mix-up.
+    names the earlier exercises whose answers the formula uses. `figures` is how many figures are
+    enough, `harmless` names rivals of the right answer that may be taken for it. `datum` says
+    from where a pressure or a temperature counts, if the question leaves room for a mix-up.
     """
 
     id: str
@@ -74,6 +77,13 @@ class Exercise:
     hints: tuple[str, ...] = ()
     rounded_to: float = 0.0
     datum: Datum = ""
+    figures: int = 3
+    harmless: tuple[str, ...] = ()
+
+    @property
+    def method(self) -> Method | None:
+        """The formula by which it is worked out, if it has one."""
+        return self.reference if isinstance(self.reference, Method) else None
 
     @property
     def variable(self) -> str:
@@ -89,6 +99,12 @@ class ExerciseSet:
     title: str
     givens: tuple[Given, ...]
     exercises: tuple[Exercise, ...]
+    first_name: str = ""
+
+    @property
+    def lot(self) -> str:
+        """Return the name under which numbers are drawn; a unit renamed keeps its first one."""
+        return self.first_name or self.unit
 
     def __iter__(self) -> Iterator[Exercise]:
         """Run through the exercises in order."""

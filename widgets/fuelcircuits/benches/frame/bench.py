@@ -6,7 +6,7 @@ class: widget.py shows it in a notebook, and a page without a kernel may ask the
 `Bench.answer`.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from importlib.resources import files
 from typing import TYPE_CHECKING, Any, ClassVar, cast
 
@@ -16,7 +16,7 @@ from fuelcircuits.benches.frame.choice import Choice, Switch
 from fuelcircuits.benches.frame.control import Control
 from fuelcircuits.benches.frame.gauge import shown
 from fuelcircuits.benches.frame.measure import System
-from fuelcircuits.benches.frame.setting import Setting, Side
+from fuelcircuits.benches.frame.setting import Setting, Settled, Side
 from fuelcircuits.benches.frame.state import State
 from fuelcircuits.errors import CircuitError
 
@@ -26,10 +26,8 @@ if TYPE_CHECKING:
 
 __all__ = ["Bench"]
 
-Watcher = Callable[[Mapping[str, Any]], None]
 
-
-class Bench:
+class Bench(Settled):
     """The base of every bench; `start` overrides where named controls begin and reset to.
 
     A control holds its SI value (or its word, or whether it is on):
@@ -55,19 +53,8 @@ class Bench:
     seed: Setting[int | None] = Setting(None)
     """The random seed of the gauges' errors; without one they have none."""
 
-    every: ClassVar[Mapping[str, Setting[Any]]]
-    """Every setting by name, those of all benches first."""
-
-    def __init_subclass__(cls) -> None:
-        """Collect the settings that the class and those above it list."""
-        parts = [vars(part).items() for part in reversed(cls.__mro__)]
-        cls.every = {
-            name: each for part in parts for name, each in part if isinstance(each, Setting)
-        }
-
     def __init__(self, **start: Any) -> None:
-        self.settings = {name: each.start for name, each in self.every.items()}
-        self._watchers: list[Watcher] = []
+        super().__init__()
         self._answers = Answers(self)
         self._live: LiveBench | None = None
         self.put(**start)
@@ -106,19 +93,6 @@ class Bench:
     def values(self) -> dict[str, Any]:
         """Return what every input is set to, numbers in SI."""
         return {name: self.settings[name] for name in self.inputs()}
-
-    def put(self, **settings: Any) -> None:
-        """Set several inputs, or `system`, `pinned`, `at` and `seed`, and show that once."""
-        before = self.settings
-        checked = {name: self.every[name].checked(value) for name, value in settings.items()}
-        self.settings = before | checked
-        if self.settings != before:
-            for watcher in self._watchers:
-                watcher(before)
-
-    def watch(self, watcher: Watcher) -> None:
-        """Let `watcher` hear of every change; it is given the settings as they were before."""
-        self._watchers.append(watcher)
 
     def state(self, changed: Mapping[str, Any] | None = None) -> State:
         """Return the state as the bench stands, or with some inputs changed."""
@@ -175,7 +149,8 @@ class Bench:
         """Return drawing, plot and readings as they stand, for paper."""
         from fuelcircuits.benches.frame.figure import on_paper  # noqa: PLC0415 - needs matplotlib
 
-        return on_paper(self)
+        now, pinned = self.state(), self.state(self.pinned) if self.pinned else None
+        return on_paper(self.title, self.drawing(), now, pinned, at=self.at, system=self.system)
 
     def widget(self) -> "LiveBench":
         """Return the live bench of a notebook: one, however often it is shown."""

@@ -7,12 +7,9 @@ from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
 
-from matplotlib import get_data_path
-
-from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.drawing import fill
-from fuelcircuits.benches.frame.extra import extra
 from fuelcircuits.benches.frame.measure import System
+from fuelcircuits.benches.frame.pixels import png
 from fuelcircuits.benches.frame.plot import vector
 from fuelcircuits.benches.frame.scripts import STATIC
 from fuelcircuits.benches.frame.state import State
@@ -43,32 +40,27 @@ class StaticFigure:
         return path
 
     def png(self, zoom: float = 2.0) -> bytes:
-        """Return the picture as PNG on white, `zoom` pixels to a unit, in matplotlib's font."""
-        fonts = Path(get_data_path()) / "fonts" / "ttf"
-        drawn = extra("resvg_py").svg_to_bytes(
-            svg_string=self.svg,
-            background="#ffffff",
-            zoom=zoom,
-            skip_system_fonts=True,
-            font_files=[str(fonts / f"DejaVuSans{weight}.ttf") for weight in ("", "-Bold")],
-            font_family="DejaVu Sans",
-            sans_serif_family="DejaVu Sans",
-        )
-        return bytes(drawn)
+        """Return the picture as PNG on white, `zoom` pixels to a unit.
+
+        Raises
+        ------
+        PictureError
+            If the extra ``pictures`` is not installed.
+        """
+        return png(self.svg, zoom)
 
     def _repr_mimebundle_(self, **_asked: Any) -> dict[str, str]:
         """Show the picture in a notebook and on paper."""
         return {"image/svg+xml": self.svg, "text/plain": self.alt}
 
 
-def on_paper(bench: Bench) -> StaticFigure:
-    """Return a bench's drawing, plot and readings as it stands."""
-    now, system = bench.state(), bench.system
-    then = now.at(bench.at)
-    old = bench.state(bench.pinned).at(bench.at).chart if bench.pinned else None
-    cursor = None if now.times is None else bench.at
-    plot = vector(then.chart, old, system, cursor)
-    return compose(bench.title, bench.drawing(), plot, then, system)
+def on_paper(
+    title: str, drawing: str, now: State, pinned: State | None, *, at: float, system: System
+) -> StaticFigure:
+    """Return drawing, plot and readings at one moment, beside what is pinned."""
+    then, old = now.at(at), pinned.at(at).chart if pinned else None
+    plot = vector(then.chart, old, system, None if now.times is None else at)
+    return compose(title, drawing, plot, then, system)
 
 
 def compose(title: str, drawing: str, chart: str, state: State, system: System) -> StaticFigure:

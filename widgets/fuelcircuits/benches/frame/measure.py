@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from math import isfinite, isnan
 from typing import Any, Literal, TypeAlias, cast
 
-from fuelcircuits.benches.frame.unit_table import UNITS
 from fuelcircuits.errors import UnitError
+from fuelcircuits.quantities.written import unit_in
 
 __all__ = [
     "AIR_FLOW",
@@ -129,20 +129,20 @@ def measure(
     shop: tuple[str, int],
     beside: tuple[str, int] | None = None,
 ) -> Measure:
-    """Return the measure of a quantity held in `si`; each side is a unit of `UNITS`, and digits.
+    """Return the measure of a quantity held in `si`; each side is a unit, and digits.
 
     Raises
     ------
     UnitError
-        If a unit is not in the table, or is of another kind than `si`.
+        If a unit is not in the table of units, or is of another dimension than `si`.
     """
     return Measure(_scale(si, *metric), _scale(si, *shop), _scale(si, *beside) if beside else None)
 
 
 def _scale(si: str, unit: str, digits: int) -> Scale:
-    held, shown = UNITS[si], UNITS.get(unit)
-    if shown is None or shown.kind != held.kind:
-        raise UnitError(f"unit on a dial must be in the table and of the kind of {si}, got {unit}")
+    held, shown = unit_in(si), unit_in(unit)
+    if shown.dimension != held.dimension:
+        raise UnitError(f"unit on a dial must be convertible to {si}, got {unit}")
     offset = (held.nought - shown.nought) / shown.one
     return Scale(shown.label, held.one / shown.one, offset, digits)
 
@@ -162,9 +162,9 @@ AIR_FUEL_RATIO = measure("dimensionless", ("dimensionless", 1), ("dimensionless"
 VACUUM = measure("Pa", ("kPa", 1), ("inch_Hg", 1))
 SMALL_PRESSURE = measure("Pa", ("Pa", 0), ("inch_H2O", 2))
 AIR_FLOW = measure("kg/s", ("g/s", 1), ("lb/hour", 0))
-SPEED = measure("rad/s", ("revolution/minute", 0), ("revolution/minute", 0))
+SPEED = measure("rad/s", ("rpm", 0), ("rpm", 0))
 ANGLE = measure("rad", ("degree", 1), ("degree", 1))
-TORQUE = measure("N*m", ("N*m", 1), ("foot*lbf", 1))
+TORQUE = measure("N*m", ("N*m", 1), ("lbf*foot", 1))
 AREA = measure("m**2", ("mm**2", 2), ("inch**2", 5))
 VOLUME = measure("m**3", ("cm**3", 2), ("floz", 3))
 SECONDS = measure("s", ("s", 1), ("s", 1))

@@ -1,23 +1,22 @@
 """A setting of a bench: an attribute that is checked when it is set, and then shown."""
 
-from typing import TYPE_CHECKING, Any, Generic, Self, TypeVar, overload
+from collections.abc import Callable, Mapping
+from typing import Any, ClassVar, Generic, Self, TypeVar, overload
 
 from fuelcircuits.benches.frame.measure import System
 from fuelcircuits.errors import RangeError
 
-if TYPE_CHECKING:
-    from fuelcircuits.benches.frame.bench import Bench
-
-__all__ = ["Setting", "Side"]
+__all__ = ["Setting", "Settled", "Side", "Watcher"]
 
 T = TypeVar("T")
+Watcher = Callable[[Mapping[str, Any]], None]
 
 
 class Setting(Generic[T]):
     """What a bench stands at in one respect.
 
     On the class it is the setting itself, on a bench what that bench has it set to; setting the
-    attribute is `Bench.put` with one name.
+    attribute is `Settled.put` with one name.
 
     Parameters
     ----------
@@ -38,13 +37,13 @@ class Setting(Generic[T]):
     def __get__(self, bench: None, owner: type) -> Self: ...
 
     @overload
-    def __get__(self, bench: "Bench", owner: type) -> T: ...
+    def __get__(self, bench: "Settled", owner: type) -> T: ...
 
-    def __get__(self, bench: "Bench | None", owner: type) -> Self | T:
+    def __get__(self, bench: "Settled | None", owner: type) -> Self | T:
         """Return what the bench has it set to."""
         return self if bench is None else bench.settings[self.name]
 
-    def __set__(self, bench: "Bench", value: T) -> None:
+    def __set__(self, bench: "Settled", value: T) -> None:
         """Set it, and let everybody know who shows the bench."""
         bench.put(**{self.name: value})
 
@@ -63,3 +62,34 @@ class Side(Setting[System]):
             raise RangeError(f"{self.name} must be SI or US, got {value!r}")
         side: System = value
         return side
+
+
+class Settled:
+    """What has settings: they are put together, and whoever watches hears of every change."""
+
+    every: ClassVar[Mapping[str, Setting[Any]]]
+    """Every setting by name, those of the classes above first."""
+
+    def __init_subclass__(cls) -> None:
+        """Collect the settings that the class and those above it list."""
+        parts = [vars(part).items() for part in reversed(cls.__mro__)]
+        cls.every = {
+            name: each for part in parts for name, each in part if isinstance(each, Setting)
+        }
+
+    def __init__(self) -> None:
+        self.settings = {name: each.start for name, each in self.every.items()}
+        self._watchers: list[Watcher] = []
+
+    def put(self, **settings: Any) -> None:
+        """Set several settings, and show that once."""
+        before = self.settings
+        checked = {name: self.every[name].checked(value) for name, value in settings.items()}
+        self.settings = before | checked
+        if self.settings != before:
+            for watcher in self._watchers:
+                watcher(before)
+
+    def watch(self, watcher: Watcher) -> None:
+        """Let `watcher` hear of every change; it is given the settings as they were before."""
+        self._watchers.append(watcher)

@@ -1,12 +1,12 @@
 """A bench in which something runs: Python computes the whole run at once, the browser plays it."""
 
-import io
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, ClassVar
 
 from fuelcircuits.benches.frame.bench import Bench
-from fuelcircuits.benches.frame.extra import extra
 from fuelcircuits.benches.frame.measure import SECONDS, Measure
+from fuelcircuits.benches.frame.pixels import film
 from fuelcircuits.physics.numerics.interpolation import linspace
 
 __all__ = ["TimeBench"]
@@ -42,17 +42,21 @@ class TimeBench(Bench):
         -------
         Path
             Where it went.
+
+        Raises
+        ------
+        PictureError
+            If the extra ``pictures`` is not installed.
         """
-        image, held, times = extra("PIL.Image"), self.at, self.state().times or ()
-        pictures = []
+        return film(self._pictures(frames), Path(path), seconds)
+
+    def _pictures(self, frames: int) -> Iterator[bytes]:
+        """Yield the run's pictures one by one, and put the clock back at the end."""
+        held, times = self.at, self.state().times or ()
         for time in linspace(times[0], times[-1], frames):
             self.at = time
-            pictures.append(image.open(io.BytesIO(self.figure().png(zoom=1.0))).convert("RGB"))
+            yield self.figure().png(zoom=1.0)
         self.at = held
-        first, *others = pictures
-        each = round(1000 * seconds / frames)
-        first.save(path, save_all=True, append_images=others, duration=each, loop=0)
-        return Path(path)
 
     def _facts(self) -> dict[str, Any]:
         return {"pace": self.pace, "clock": self.clock.wire()}

@@ -8,14 +8,15 @@ kernel has had a moment to hear of a newer question, which drops them.
 import asyncio
 from collections.abc import Mapping
 from functools import cache
-from typing import Any
+from typing import Any, Protocol
 
 import anywidget
 import traitlets
 
-from fuelcircuits.benches.frame.bench import Bench
+from fuelcircuits.benches.frame.control import Control
+from fuelcircuits.benches.frame.measure import System
 from fuelcircuits.benches.frame.scripts import SCRIPTS, STYLES, bundle, styles
-from fuelcircuits.benches.frame.setting import Setting
+from fuelcircuits.benches.frame.setting import Setting, Watcher
 
 __all__ = ["LiveBench", "live"]
 
@@ -23,6 +24,38 @@ MOMENT = 0.01
 """Seconds that the kernel's loop is free between an answer and its curves."""
 SHARED = ("system", "pinned", "at")
 """What a browser sets besides the inputs."""
+
+
+class Answering(Protocol):
+    """What a bench is to whoever shows it live."""
+
+    settings: dict[str, Any]
+    pinned: Any
+    system: Any
+    seed: Any
+
+    def inputs(self) -> Mapping[str, Setting[Any]]:
+        """Return every control by name."""
+
+    def controls(self) -> Mapping[str, Control]:
+        """Return the controls that are numbers."""
+
+    def about(self) -> dict[str, Any]:
+        """Return what the browser needs to build the bench."""
+
+    def answer(
+        self, values: Mapping[str, Any], system: System, seed: int | None = ..., curves: bool = ...
+    ) -> dict[str, Any]:
+        """Return all that the browser shows."""
+
+    def put(self, **settings: Any) -> None:
+        """Set several settings."""
+
+    def watch(self, watcher: Watcher) -> None:
+        """Let `watcher` hear of every change."""
+
+    def foresee(self, values: Mapping[str, Any]) -> None:
+        """Work out an answer before it is asked for."""
 
 
 class _Mirror(traitlets.TraitType[Any, Any]):
@@ -57,7 +90,7 @@ class LiveBench(anywidget.AnyWidget):
     plotted = traitlets.Unicode().tag(sync=True)
     whole = traitlets.Bool(True).tag(sync=True)
 
-    def __init__(self, bench: Bench) -> None:
+    def __init__(self, bench: Answering) -> None:
         self._bench = bench
         self._later: asyncio.TimerHandle | None = None
         self._names = (*bench.inputs(), *SHARED)
@@ -123,7 +156,7 @@ class LiveBench(anywidget.AnyWidget):
             setattr(self, name, part)
 
 
-def live(bench: Bench) -> LiveBench:
+def live(bench: Answering) -> LiveBench:
     """Return a live bench that follows `bench`."""
     kind: Any = type(bench)
     made: LiveBench = _kind(kind)(bench)

@@ -1,0 +1,16 @@
+"""``fuelmarks report``: write the class page, the trainees' pages, the record and the CSV."""
+
+import argparse
+
+from fuelmarks.book.pages import write_reports
+from fuelmarks.commands.arguments import unit as options
+from fuelmarks.commands.saying import say_wrote
+from fuelmarks.course.course import Course
+
+__all__ = ["options", "run"]
+
+
+def run(asked: argparse.Namespace) -> int:
+    """Write the pages."""
+    say_wrote(write_reports(Course.at(asked.course), asked.unit))
+    return 0

@@ -1,0 +1,92 @@
+"""What nbgrader's gradebook holds on a unit: read for reports, marking and the table of returns."""
+
+from dataclasses import dataclass, field
+from datetime import UTC, datetime, timedelta
+from typing import Any
+
+from nbgrader.api import Assignment, Notebook, SourceCell
+from sqlalchemy import create_engine, select
+
+from fuelmarks.course.course import Course
+from fuelmarks.gradebook.book import penalty_plugin
+from fuelmarks.gradebook.opening import check_gradebook, in_words, open_gradebook
+
+__all__ = ["Entered", "entered", "noted_due_date", "stored_sources"]
+
+
+@dataclass
+class Entered:
+    """What the gradebook holds on one submission, by grade id; no `late`: there is no due date."""
+
+    points: dict[str, float | None] = field(default_factory=dict)
+    by_hand: set[str] = field(default_factory=set)
+    comments: dict[str, str] = field(default_factory=dict)
+    penalty: float = 0.0
+    handed_in: datetime | None = None
+    late: timedelta | None = None
+
+
+@in_words()
+def entered(course: Course, unit: str) -> dict[str, Entered]:
+    """Return what has been entered for `unit`, by trainee; points are None until marked by hand."""
+    rule = penalty_plugin(course)
+    book = open_gradebook(course)
+    found: dict[str, Entered] = {}
+    try:
+        for sheet in book.notebook_submissions(unit, unit):
+            one = found[sheet.student.id] = Entered()
+            for grade in sheet.grades:
+                known = grade.manual_score is not None or grade.auto_score is not None
+                one.points[grade.name] = float(grade.score) if known else None
+                if grade.manual_score is not None:
+                    one.by_hand.add(grade.name)
+            one.comments = {note.name: note.comment for note in sheet.comments if note.comment}
+            _time(one, sheet, rule)
+    finally:
+        book.close()
+    return found
+
+
+@in_words()
+def stored_sources(course: Course, unit: str) -> dict[str, str]:
+    """Return the text of the locked cells of `unit` as nbgrader keeps it, rubrics included."""
+    check_gradebook(course)
+    engine = create_engine(course.gradebook)
+    wanted = (
+        select(SourceCell.name, SourceCell.source)
+        .join(Notebook, Notebook.id == SourceCell.notebook_id)
+        .join(Assignment, Assignment.id == Notebook.assignment_id)
+        .where(Assignment.name == unit, Notebook.name == unit, SourceCell.locked)
+    )
+    try:
+        with engine.connect() as connection:
+            return {row.name: row.source for row in connection.execute(wanted)}
+    finally:
+        engine.dispose()
+
+
+@in_words()
+def noted_due_date(course: Course, unit: str) -> datetime | None:
+    """Return the due date of `unit` that was entered with nbgrader, if one was."""
+    check_gradebook(course)
+    engine = create_engine(course.gradebook)
+    try:
+        with engine.connect() as connection:
+            when = connection.scalar(select(Assignment.duedate).where(Assignment.name == unit))
+    finally:
+        engine.dispose()
+    return when.replace(tzinfo=UTC) if when else None
+
+
+def _time(one: Entered, sheet: Any, rule: Any) -> None:
+    """Note when a submission came, how late that was, and what it costs by the points so far."""
+    submission = sheet.assignment
+    if submission.timestamp:
+        one.handed_in = submission.timestamp.replace(tzinfo=UTC)
+    if submission.duedate is None or one.handed_in is None:
+        return
+    seconds = submission.total_seconds_late
+    one.late = timedelta(seconds=seconds)
+    if seconds > 0:
+        taken = rule.late_submission_penalty(sheet.student.id, sheet.score, seconds) or 0.0
+        one.penalty = min(max(taken, 0.0), sheet.score)

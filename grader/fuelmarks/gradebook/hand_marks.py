@@ -1,0 +1,53 @@
+"""A mark given by hand belongs to the text it was given for.
+
+The gradebook has no place for what a marked answer said, so a table of our own beside nbgrader's
+keeps its digest. When another text is entered, the old mark is taken back and the answer waits.
+"""
+
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import Column, Engine, MetaData, String, Table, delete, insert, select
+
+__all__ = ["TakenBack", "add_table", "take_back"]
+
+TEXTS = MetaData()
+ENTERED = Table(
+    "fuelmarks_entered",
+    TEXTS,
+    Column("grade_id", String(32), primary_key=True),
+    Column("digest", String(64), nullable=False),
+)
+
+
+@dataclass(frozen=True)
+class TakenBack:
+    """A mark and a comment given by hand that no longer count, since the text is another."""
+
+    points: float | None
+    comment: str
+
+
+def add_table(engine: Engine) -> None:
+    """Make the table in a gradebook that has none yet."""
+    TEXTS.create_all(engine)
+
+
+def take_back(session: Any, grade: Any, comment: Any, digest: str) -> TakenBack | None:
+    """Note the `digest` of the text entered for `grade`; return what that takes back, if anything.
+
+    `grade` and `comment` are nbgrader's rows; all happens in the transaction of `session`.
+    """
+    before = session.scalar(select(ENTERED.c.digest).where(ENTERED.c.grade_id == grade.id))
+    if before == digest:
+        return None
+    session.execute(delete(ENTERED).where(ENTERED.c.grade_id == grade.id))
+    session.execute(insert(ENTERED).values(grade_id=grade.id, digest=digest))
+    said = comment.manual_comment if comment is not None else None
+    if before is None or (grade.manual_score is None and not said):
+        return None
+    taken = TakenBack(grade.manual_score, said or "")
+    grade.manual_score = None
+    if comment is not None:
+        comment.manual_comment = None
+    return taken

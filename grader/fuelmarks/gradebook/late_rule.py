@@ -1,0 +1,50 @@
+"""What lateness costs, as term.toml says, for nbgrader's commands and for ours alike."""
+
+import math
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+from nbgrader.plugins import LateSubmissionPlugin
+
+from fuelmarks.course.term import Term, read_term
+
+__all__ = ["TermRule", "note_due"]
+
+DAY = 86_400
+
+
+class TermRule(LateSubmissionPlugin):  # type: ignore[misc]
+    """The rule in term.toml; where there is none, nbgrader's own setting."""
+
+    def late_submission_penalty(
+        self, student_id: str, score: float, total_seconds_late: float
+    ) -> float | None:
+        """Return the points that a late submission loses of its `score`."""
+        late = read_term(Path(self.config.CourseDirectory.root)).late
+        if late.rule == "":
+            own: float | None = super().late_submission_penalty(
+                student_id, score, total_seconds_late
+            )
+            return own
+        if late.rule == "shown":
+            return None
+        days = math.ceil(total_seconds_late / DAY)
+        share = 1.0 if late.rule == "zero" else min(1.0, days * late.percent / 100)
+        return score * share
+
+
+def note_due(term: Term, submission: Any) -> None:
+    """Enter the due date of term.toml, if it has one; a trainee's own is nbgrader's extension."""
+    assignment = submission.assignment
+    due = term.due.get(assignment.name)
+    if due is None:
+        return
+    assignment.duedate = _utc(due)
+    own = term.due_for(assignment.name, submission.student.id)
+    submission.extension = _utc(own) - assignment.duedate if own and own != due else None
+
+
+def _utc(when: datetime) -> datetime:
+    """Return a moment as nbgrader keeps it: in UTC, without saying so."""
+    return when.astimezone(UTC).replace(tzinfo=None)

@@ -1,0 +1,130 @@
+"""Open nbgrader's gradebook, and say in one sentence what to do where that cannot be done."""
+
+import re
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from pathlib import Path
+
+from nbgrader.api import Base, Gradebook, InvalidEntry
+from nbgrader.dbutil import ALEMBIC_DIR
+from sqlalchemy import Engine, create_engine, inspect, text
+from sqlalchemy.exc import SQLAlchemyError
+
+from fuelmarks.course.course import Course, CourseError
+
+__all__ = [
+    "GradebookError",
+    "check_gradebook",
+    "in_words",
+    "new_gradebook",
+    "newest_version",
+    "open_gradebook",
+]
+
+AGAIN = "then run the same command again; what was entered is kept"
+SENTENCES: Mapping[str, str] = {
+    "locked": "be free, got one that another program is writing in, such as formgrader or a second "
+    f"marking; wait or close that, {AGAIN}",
+    "is full": f"have room on its disk, got a full one; make room, {AGAIN}",
+    "disk i/o error": f"lie on a sound disk, got an error of the disk; look at it, {AGAIN}",
+    "readonly": "be writable, got one that may only be read; change its rights and its folder's",
+    "unable to open": "be a file that may be opened, got another kind or none of your rights",
+    "not a database": "be a database, got another kind of file; put your copy back",
+    "malformed": "be a whole database, got a damaged one; put your copy back",
+    "no such": "be nbgrader's gradebook of this version, got other tables; put your copy back, or "
+    "copy it and run `nbgrader db upgrade`",
+}
+OLDER = "copy it first, then run `nbgrader db upgrade`"
+NEWER = "install the nbgrader that wrote it"
+TABLES = {"assignment", "notebook", "student", "grade"}
+
+
+class GradebookError(CourseError):
+    """The gradebook cannot be used as it is; the message says what to do."""
+
+
+@contextmanager
+def in_words() -> Iterator[None]:
+    """Turn what a database complains of into a `GradebookError`."""
+    try:
+        yield
+    except (SQLAlchemyError, InvalidEntry) as error:
+        said = str(error).lower()
+        what = next((words for sign, words in SENTENCES.items() if sign in said), "")
+        plain = what or f"be fit to be used, got: {str(error).splitlines()[0]}"
+        raise GradebookError(f"gradebook.db must {plain}") from error
+
+
+def open_gradebook(course: Course, course_id: str = "") -> Gradebook:
+    """Return the gradebook of `course`; raise `GradebookError` if it cannot be used."""
+    check_gradebook(course)
+    with in_words():
+        return Gradebook(course.gradebook, course_id)
+
+
+@in_words()
+def check_gradebook(course: Course) -> None:
+    """Raise `GradebookError` if there is a gradebook that is not nbgrader's, older, or newer."""
+    engine = create_engine(course.gradebook)
+    try:
+        tables = set(inspect(engine).get_table_names())
+        if not tables:
+            return
+        if TABLES - tables:
+            known = ", ".join(sorted(tables)[:3])
+            raise GradebookError(
+                f"{course.root / 'gradebook.db'} must be nbgrader's gradebook, got a database "
+                f"with other tables ({known}); put your copy back"
+            )
+        found = _version(engine) if "alembic_version" in tables else ""
+    finally:
+        engine.dispose()
+    if found != newest_version():
+        age, advice = ("an older", OLDER) if found in ("", *_versions()) else ("a newer", NEWER)
+        raise GradebookError(
+            f"{course.root / 'gradebook.db'} must have the tables of the nbgrader installed here, "
+            f"got {age} version; {advice}"
+        )
+
+
+@in_words()
+def new_gradebook(course: Course) -> None:
+    """Make the tables of an empty gradebook, with the version that nbgrader itself would note."""
+    check_gradebook(course)
+    engine = create_engine(course.gradebook)
+    try:
+        if inspect(engine).get_table_names():
+            return
+        with engine.begin() as connection:
+            Base.metadata.create_all(connection)
+            connection.execute(
+                text("CREATE TABLE alembic_version (version_num VARCHAR(32) NOT NULL)")
+            )
+            known = {"v": newest_version()}
+            connection.execute(text("INSERT INTO alembic_version VALUES (:v)"), known)
+    finally:
+        engine.dispose()
+
+
+def newest_version() -> str:
+    """Return the version of the tables that the installed nbgrader makes."""
+    versions = _versions()
+    return next(version for version in versions if version not in versions.values())
+
+
+def _version(engine: Engine) -> str:
+    """Return the version that a gradebook notes."""
+    with engine.connect() as connection:
+        return str(connection.scalar(text("SELECT version_num FROM alembic_version")))
+
+
+def _versions() -> dict[str, str]:
+    """Return every version of the tables that nbgrader knows, with the one before it.
+
+    Read from its scripts as text: to load alembic takes a second and a half.
+    """
+    found = {}
+    for script in Path(ALEMBIC_DIR, "versions").glob("*.py"):
+        held = dict(re.findall(r"^(revision|down_revision) = '?(\w+)'?", script.read_text(), re.M))
+        found[held["revision"]] = held["down_revision"]
+    return found

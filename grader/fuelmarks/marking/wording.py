@@ -1,0 +1,53 @@
+"""Verdicts and shares of the points, as people say them."""
+
+__all__ = ["LEVELS", "SHORT", "WORDS", "level", "short", "words"]
+
+LEVELS = ((0.8, "can do"), (0.5, "nearly"), (0.0, "not yet"))
+"""From which share of the points an outcome counts as met: common practice, no source."""
+WORDS = {
+    "right": "right",
+    "follow-through": "right, carried on from an earlier slip",
+    "wrong-dimension": "wrong kind of quantity",
+    "no-unit": "no unit",
+    "not-a-number": "not a number",
+    "not-a-name": "not a name from the list",
+    "implausible": "far out of range",
+    "wrong": "wrong",
+    "blank": "left blank",
+    "missing": "nothing handed over",
+    "to be marked": "to be marked by hand",
+    "marked by hand": "marked by hand",
+}
+SHORT = {
+    "right": "right",
+    "follow-through": "carr.",
+    "wrong-dimension": "kind",
+    "no-unit": "unit?",
+    "not-a-number": "num?",
+    "not-a-name": "name?",
+    "implausible": "far",
+    "wrong": "wrong",
+    "blank": "blank",
+    "missing": "none",
+    "to be marked": "hand",
+    "marked by hand": "hand",
+}
+
+
+def words(verdict: str) -> str:
+    """Return a verdict as one says it."""
+    if verdict.startswith("slip:"):
+        return f"slip: {verdict.removeprefix('slip:').replace('-', ' ')}"
+    return WORDS.get(verdict, verdict)
+
+
+def short(verdict: str) -> str:
+    """Return a verdict in five letters or fewer."""
+    return "slip" if verdict.startswith("slip:") else SHORT.get(verdict, verdict[:5])
+
+
+def level(share: float | None) -> str:
+    """Return the word for a share of the points."""
+    if share is None:
+        return "no evidence"
+    return next(word for least, word in LEVELS if share >= least - 1e-9)

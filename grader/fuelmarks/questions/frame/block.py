@@ -1,0 +1,198 @@
+"""Questions written as a block of TOML, without Python: read, proved, and made into exercises.
+
+A block lies beside a unit's text as ``questions.toml``, or comes with this package::
+
+    [given]
+    seat_bore = "2.2 to 2.8 step 0.1 mm | the bore of the needle seat"
+
+    [[question]]
+    id      = "seat-area"
+    ask     = "The seat has a bore of **{seat_bore}**. What is its area?"
+    formula = "area = circle(seat_bore)   # the area of the seat"
+    unit    = "mm^2"
+    expect  = "3 to 7"
+    points  = 2
+"""
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Any
+
+from fuelcircuits.errors import CircuitError
+from fuelcircuits.quantities.trade_units import scale
+
+from fuelmarks.formula.functions import CONSTANTS, Constant, Table
+from fuelmarks.formula.grammar import read
+from fuelmarks.formula.method import Method
+from fuelmarks.questions.frame.entries import Entries
+from fuelmarks.questions.frame.exercise import Exercise, Given, Slip
+from fuelmarks.questions.frame.worded import BlockError, expected, given_from, number_with_unit
+
+__all__ = ["Block", "read_block"]
+
+TOLERANCE, FIGURES, SHARE = 0.02, 3, 0.5
+PARTS = ("title", "given", "constant", "table", "question")
+
+
+@dataclass(frozen=True)
+class Block:
+    """What a block holds."""
+
+    title: str
+    givens: tuple[Given, ...]
+    exercises: tuple[Exercise, ...]
+
+
+def read_block(text: str, name: str) -> Block:
+    """Return the block in `text`; `name` is the file's, for messages.
+
+    Raises
+    ------
+    BlockError
+        If the block cannot be used: file, question, rule and value.
+    """
+    try:
+        plain = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise BlockError(f"{name} must be TOML, got: {error}") from error
+    try:
+        return _Reader(plain).block()
+    except CircuitError as error:
+        raise BlockError(f"{name}: {error}") from error
+
+
+class _Reader:
+    """Makes the parts of a block, each from those before it."""
+
+    def __init__(self, plain: Mapping[str, Any]) -> None:
+        self.whole = Entries("block", plain, PARTS)
+        self.givens = tuple(
+            given_from(name, str(words)) for name, words in self.whole.table("given").items()
+        )
+        self.constants = {
+            name: _constant(name, str(words))
+            for name, words in self.whole.table("constant").items()
+        }
+        self.tables = {name: _table(name, each) for name, each in self.whole.table("table").items()}
+        self.units = {one.name: one.unit for one in self.givens}
+        self.words = {one.name: one.meaning for one in self.givens}
+
+    def block(self) -> Block:
+        """Return the whole block."""
+        exercises = [self._question(each) for each in self.whole.list_of_tables("question")]
+        return Block(self.whole.text("title", ""), self.givens, tuple(exercises))
+
+    def _question(self, plain: Mapping[str, Any]) -> Exercise:
+        """Return one question; the next ones may name its answer."""
+        entries = Entries(f"question {plain.get('id', '?')}", plain, QUESTION)
+        name = entries.name("id")
+        if name.replace("-", "_") in self.units:
+            raise BlockError(f"question must have an id of its own, got {name}")
+        method = self._method(entries)
+        low, high = expected(entries.where, entries.text("expect"))
+        exercise = Exercise(
+            id=name,
+            ask=entries.text("ask"),
+            unit=method.unit,
+            reference=method,
+            tolerance=entries.number("tolerance", TOLERANCE, 1e-6, 0.5),
+            why=entries.text("why", ""),
+            low=low,
+            high=high,
+            points=int(entries.number("points", 1, 1, 100)),
+            outcomes=entries.texts("outcomes"),
+            follows=self._follows(method),
+            slips=tuple(self._slip(name, method, each) for each in entries.list_of_tables("slip")),
+            hints=entries.texts("hints"),
+            rounded_to=entries.number("rounded_to", 0.0, 0.0, 1e6),
+            datum=entries.choice("datum", ("", "absolute", "gauge", "difference")),  # type: ignore[arg-type]
+            figures=int(entries.number("figures", FIGURES, 1, 6)),
+            harmless=entries.texts("harmless"),
+        )
+        self.units[name.replace("-", "_")] = method.unit
+        self.words[name.replace("-", "_")] = (
+            f"your {entries.text('called', name.replace('-', ' '))}"
+        )
+        return exercise
+
+    def _method(self, entries: Entries) -> Method:
+        """Return the proved method of a question."""
+        unit = entries.text("unit", "")
+        if unit:
+            scale(unit)
+        formula = read(entries.text("formula"), frozenset(self.tables))
+        made = Method(
+            formula, unit, dict(self.units), dict(self.words), self.constants, self.tables
+        )
+        try:
+            made.proved()
+        except CircuitError as error:
+            raise BlockError(f"{entries.where}: {error}") from error
+        return made
+
+    def _follows(self, method: Method) -> tuple[str, ...]:
+        """Return the ids of the earlier questions whose answers the formula names."""
+        own = {one.name for one in self.givens}
+        earlier = [name for name in method.formula.needs if name in self.units and name not in own]
+        return tuple(name.replace("_", "-") for name in earlier)
+
+    def _slip(self, question: str, method: Method, plain: Mapping[str, Any]) -> Slip:
+        """Return a slip in the author's words."""
+        entries = Entries(f"question {question}: slip {plain.get('name', '?')}", plain, SLIP)
+        wrong = method.instead(read(entries.text("instead"), frozenset(self.tables)))
+        unknown = set(wrong.formula.needs) - set(method.known_kinds()) - set(CONSTANTS)
+        if unknown:
+            listed = ", ".join(sorted(unknown))
+            raise BlockError(f"{entries.where} must use known names, got {listed}")
+        return Slip(
+            entries.name("name"),
+            wrong,
+            entries.number("share", SHARE, 0.0, 1.0),
+            entries.text("comment"),
+        )
+
+
+QUESTION = (
+    *("id", "ask", "formula", "unit", "expect", "points", "tolerance", "figures", "rounded_to"),
+    *("why", "outcomes", "datum", "called", "hints", "harmless", "slip"),
+)
+SLIP = ("name", "instead", "share", "comment")
+
+
+def _constant(name: str, text: str) -> Constant:
+    """Return a constant: ``"0.9 kg/m^3/K | the loss of density | source"``."""
+    body, words, source = (*(part.strip() for part in text.split("|", 2)), "", "")[:3]
+    value, unit = number_with_unit(f"constant {name}", body)
+    way = scale(unit) if unit else None
+    if not words:
+        raise BlockError(f"constant {name} must end in | and its words, got {text!r}")
+    return Constant(way.factor * value + way.offset if way else value, unit, words, source)
+
+
+def _table(name: str, plain: Any) -> Table:
+    """Return a table with its places and values in SI."""
+    entries = Entries(
+        f"table {name}", plain, ("places", "values", "place_unit", "value_unit", "words")
+    )
+    units = entries.text("place_unit", ""), entries.text("value_unit", "")
+    places, values = (
+        _in_si(entries.numbers(part), unit)
+        for part, unit in zip(("places", "values"), units, strict=True)
+    )
+    if len(places) != len(values) or len(places) < 2:
+        raise BlockError(f"table {name} must have as many values as places, two or more")
+    if any(not low < high for low, high in pairwise(places)):
+        raise BlockError(
+            f"table {name} must have places that rise, got {entries.numbers('places')}"
+        )
+    return Table(places, values, *units, entries.text("words"))
+
+
+def _in_si(numbers: tuple[float, ...], unit: str) -> tuple[float, ...]:
+    """Return numbers in `unit` as SI."""
+    if not unit:
+        return numbers
+    way = scale(unit)
+    return tuple(way.factor * each + way.offset for each in numbers)

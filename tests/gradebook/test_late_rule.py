@@ -1,0 +1,126 @@
+"""What lateness costs is the instructor's rule, whatever has been marked by hand since."""
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+from fuelmarks.authoring.build import build
+from fuelmarks.book.class_record import Entry, class_record
+from fuelmarks.book.pages import class_page, marks_csv, trainee_page
+from fuelmarks.classroom.collect import collect
+from fuelmarks.classroom.hand_out import hand_out
+from fuelmarks.classroom.mark_class import mark_class
+from fuelmarks.course.course import Course
+from nbgrader.api import Gradebook
+
+from tests.classroom.box import Box
+from tests.small_unit import UNIT, new_course
+
+RIGHT = 'seat_area = Q(3.14159 * seat_bore.m**2 / 4, "mm**2")'
+WRONG_KIND = 'seat_area = "1 kg"'
+
+
+@pytest.fixture(scope="module")
+def handed_out(tmp_path_factory: pytest.TempPathFactory) -> Course:
+    """A class of two, handed out to."""
+    course = new_course(tmp_path_factory.mktemp("course"), trainees=2)
+    build(course, UNIT)
+    list(hand_out(course, UNIT))
+    return course
+
+
+@pytest.fixture
+def box(handed_out: Course, tmp_path: Path) -> Box:
+    """A box in which t001 came in time and t002 two days and an hour late, both right."""
+    shutil.copytree(handed_out.root, tmp_path / "course")
+    box = Box(Course.at(tmp_path / "course"), tmp_path / "returned")
+    for trainee, day, hour in (("t001", 9, 12), ("t002", 12, 13)):
+        notebook = box.notebook(trainee, "", "The float lifts.")
+        box.cell(notebook, "90-seat-area-answer")["source"] = RIGHT
+        box.put(f"{trainee}.ipynb", json.dumps(notebook), day, hour)
+    return box
+
+
+def marked(box: Box, rule: str) -> list[Entry]:
+    """Return what the class has, with a due date and this rule on lateness."""
+    with (box.course.root / "term.toml").open("a") as file:
+        file.write(f"[due]\n{UNIT} = 2026-11-10T12:00:00Z\n{rule}")
+    collect(box.course, UNIT, box.root)
+    list(mark_class(box.course, UNIT, trust=True))
+    return list(class_record(box.course, UNIT).entries)
+
+
+RULES = {
+    "none": ("", 0.0),
+    "shown": ('[late]\nrule = "shown"\n', 0.0),
+    "zero": ('[late]\nrule = "zero"\n', 2.0),
+    "ten percent a day": ('[late]\nrule = "percent-a-day"\npercent = 10\n', 0.6),
+    "fifty percent a day": ('[late]\nrule = "percent-a-day"\npercent = 50\n', 2.0),
+}
+
+
+@pytest.mark.parametrize(("rule", "less"), RULES.values(), ids=RULES)
+def test_lateness_costs_what_the_rule_says(box: Box, rule: str, less: float) -> None:
+    first, second = marked(box, rule)
+    assert (first.penalty, first.points) == (0, 2)
+    assert second.penalty == pytest.approx(less)
+    assert second.points == pytest.approx(2 - less)
+
+
+def test_more_time_for_one_is_no_lateness(box: Box) -> None:
+    entries = marked(box, f'[due.t002]\n{UNIT} = 2026-11-13\n[late]\nrule = "zero"\n')
+    assert [entry.points for entry in entries] == [2, 2]
+    assert [entry.came.lateness for entry in entries] == ["on time", "on time"]
+
+
+def test_points_given_by_hand_later_are_under_the_rule_too(box: Box) -> None:
+    marked(box, '[late]\nrule = "zero"\n')
+    with Gradebook(box.course.gradebook) as book:
+        book.find_grade("90-say-it", UNIT, UNIT, "t002").manual_score = 3
+        book.db.commit()
+    assert class_record(box.course, UNIT).entries[1].points == 0
+    list(mark_class(box.course, UNIT, trust=True))
+    with Gradebook(box.course.gradebook) as book:
+        assert book.find_submission_notebook(UNIT, UNIT, "t002").late_submission_penalty == 5
+
+
+def test_a_rule_changed_after_marking_counts_from_the_next_report(box: Box) -> None:
+    marked(box, '[late]\nrule = "zero"\n')
+    path = box.course.root / "term.toml"
+    path.write_text(path.read_text().replace("zero", "shown"))
+    assert class_record(box.course, UNIT).entries[1].points == 2
+
+
+def test_lateness_and_attempt_stand_on_the_pages_and_in_the_table(box: Box) -> None:
+    marked(box, '[late]\nrule = "zero"\n')
+    record = class_record(box.course, UNIT)
+    page = trainee_page(record, record.entries[1], {})
+    when = record.entries[1].came.when
+    assert f"Attempt 1 of 1, handed in {when}, late by 2 d 1 h: 2 points less." in page
+    assert "late by 2 d 1 h, 2 points less" in class_page(record, {})
+    lines = marks_csv(record).splitlines()
+    assert lines[0].split(",")[8:12] == ["handed in", "late", "attempt", "late penalty"]
+    assert lines[1].split(",")[8:12] == [record.entries[0].came.when, "on time", "1", "0"]
+    assert lines[2].split(",")[8:12] == [when, "late by 2 d 1 h", "1", "2"]
+
+
+def test_an_attempt_that_is_not_marked_yet_is_said_everywhere(box: Box) -> None:
+    marked(box, "")
+    notebook = box.notebook("t001")
+    box.cell(notebook, "90-seat-area-answer")["source"] = WRONG_KIND
+    box.put("better.ipynb", json.dumps(notebook), 10)
+    collect(box.course, UNIT, box.root)
+    record = class_record(box.course, UNIT)
+    assert "Attempt 2 is newer and not marked yet." in trainee_page(record, record.entries[0], {})
+    assert "attempt 2 not marked yet" in class_page(record, {})
+    assert "; attempt 2 not marked yet" in marks_csv(record)
+    list(mark_class(box.course, UNIT, trust=True))
+    assert "not marked yet" not in marks_csv(class_record(box.course, UNIT))
+
+
+def test_a_due_date_of_nbgraders_counts_where_the_term_has_none(box: Box) -> None:
+    with Gradebook(box.course.gradebook) as book:
+        book.update_or_create_assignment(UNIT, duedate="2026-11-10 12:00:00 UTC")
+    found = collect(box.course, UNIT, box.root)
+    assert [row.late is not None and row.late.days for row in found.rows] == [0, 2]
