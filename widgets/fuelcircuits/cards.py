@@ -19,7 +19,7 @@ from typing import Any
 from fuelcircuits.errors import CardError, CircuitError, RangeError, between
 from fuelcircuits.physics.entry import Section
 from fuelcircuits.physics.network.rig import Rig
-from fuelcircuits.quantities.units import like, si
+from fuelcircuits.quantities.written import like, si
 
 __all__ = ["read_rig"]
 
@@ -143,7 +143,8 @@ def _read_number(name: str, facts: Mapping[str, Any], value: Any) -> float:
         raise CardError(f"{name} must be text with a unit such as {unit}, got {value!r}")
     if plain and unit != "1":
         raise CardError(f"{name} must have a unit such as {unit}, got {value!r}")
-    number = si(value, "dimensionless" if unit == "1" else unit, name)
+    shown = "dimensionless" if unit == "1" else unit
+    number = float(value) if plain else si(value, shown, name)
     if not isfinite(number):
         raise CardError(f"{name} must be a finite number, got {value!r}")
     low, high = facts["low"], facts["high"]

@@ -11,8 +11,9 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from fuelcircuits.errors import UnitError
+from fuelcircuits.quantities.grammar import lowered
 from fuelcircuits.quantities.kinds import Dimension, dimension_of
-from fuelcircuits.quantities.trade_units import labelled, lowered, scale
+from fuelcircuits.quantities.trade_units import labelled, scale
 
 __all__ = ["LONGEST", "Reading", "Stated", "measure", "read"]
 

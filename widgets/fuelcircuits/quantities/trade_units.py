@@ -1,8 +1,6 @@
-"""Units as people in the trade write them, read by a small grammar of our own.
+"""Units as people in the trade write them: ``lb per hour``, ``in Hg``, ``sq in``, ``kg**0.5``.
 
-A unit is a product of names with powers: ``lb/h``, ``kg/m^3``, ``in Hg``, ``kg**0.5/m**1.5``.
-Pint is asked about single names only, never to parse a whole text, and lengths and powers
-have limits, so that no text can keep a reader busy.
+Pint is asked about single names only, never to parse a whole text.
 """
 
 import re
@@ -12,14 +10,11 @@ from typing import Any, NamedTuple
 import pint
 
 from fuelcircuits.errors import UnitError
+from fuelcircuits.quantities.grammar import LONGEST, Powers, lowered, powers_in
 from fuelcircuits.quantities.unit_label import unit_label
 from fuelcircuits.quantities.units import registry
 
-__all__ = ["Scale", "labelled", "lowered", "scale", "trade_unit"]
-
-RAISED = str.maketrans("⁻⁺⁰¹²³⁴⁵⁶⁷⁸⁹", "-+0123456789")
-LONGEST = 160
-HIGHEST_POWER = 12.0
+__all__ = ["Scale", "labelled", "scale", "trade_unit"]
 
 PHRASES = tuple(
     (re.compile(pattern, re.IGNORECASE), replacement)
@@ -89,12 +84,6 @@ SPELLINGS = {
 }
 """Spellings, in small letters, that Pint does not know."""
 
-TOKEN = re.compile(
-    r"\s*(?:(?P<name>[^\W\d]\w*\.?|°\s?[CFcf]\b|[°%\"]|'{1,2})"
-    r"|(?P<power>(?:\*\*|\^)\s*\(?\s*[+-]?\d{1,2}(?:\.\d{1,20})?\s*\)?)"
-    r"|(?P<sign>[*/·⋅()]|1(?=\s*/)))"
-)
-
 
 @lru_cache(maxsize=1024)
 def trade_unit(text: str) -> Any:
@@ -104,11 +93,8 @@ def trade_unit(text: str) -> Any:
     text = lowered(text)
     for pattern, replacement in PHRASES:
         text = pattern.sub(replacement, text)
-    tokens = _tokens(text)[::-1]
-    powers = _product(tokens) if tokens else {}
-    if tokens:
-        raise UnitError(f"unit must close its brackets, got {text!r}")
-    return registry.Unit(registry.UnitsContainer(_multiplicative(powers)))
+    powers = _multiplicative(powers_in(text, _named))
+    return registry.Unit(registry.UnitsContainer(powers))
 
 
 class Scale(NamedTuple):
@@ -150,66 +136,13 @@ def labelled(number: str, unit: str) -> str:
     return f"{number}{'' if label == '°' else ' '}{label}".strip()
 
 
-def lowered(text: str) -> str:
-    """Return `text` with raised digits as powers: ``m³`` as ``m^3``."""
-    return re.sub(r"[⁻⁺]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+", lambda hit: "^" + hit[0].translate(RAISED), text)
-
-
-def _tokens(text: str) -> list[tuple[str, str]]:
-    """Return `text` cut into (kind, token), or raise `UnitError` at the first strange sign."""
-    tokens, place = [], 0
-    text = text.strip()
-    text = "" if text in ("1", "dimensionless") else text
-    while place < len(text):
-        found = TOKEN.match(text, place)
-        if not found:
-            raise UnitError(f"unit must be made of names and powers, got {text[place:]!r}")
-        kind = str(found.lastgroup)
-        tokens.append((kind, found[kind].strip()))
-        place = found.end()
-    return tokens
-
-
-def _product(tokens: list[tuple[str, str]], depth: int = 0) -> dict[str, float]:
-    """Take a product off the end of the reversed `tokens` and return its names and powers."""
-    powers = _factor(tokens, depth)
-    while tokens and tokens[-1] != ("sign", ")"):
-        direction = 1.0
-        if tokens[-1][1] in "*/·⋅":
-            direction = -1.0 if tokens.pop()[1] == "/" else 1.0
-        for name, power in _factor(tokens, depth).items():
-            powers[name] = powers.get(name, 0.0) + direction * power
-    if any(abs(power) > HIGHEST_POWER for power in powers.values()):
-        raise UnitError(f"unit must have powers up to {HIGHEST_POWER:g}")
-    return powers
-
-
-def _factor(tokens: list[tuple[str, str]], depth: int) -> dict[str, float]:
-    """Take one name or bracket with its power off the end of `tokens`."""
-    kind, token = tokens.pop() if tokens else ("end", "nothing")
-    if kind == "name":
-        powers = _named(token)
-    elif token == "1":
-        powers = {}
-    elif token == "(" and depth < 8:
-        powers = _product(tokens, depth + 1)
-        if not tokens or tokens.pop()[1] != ")":
-            raise UnitError("unit must close its brackets")
-    else:
-        raise UnitError(f"unit must have a name here, got {token!r}")
-    if tokens and tokens[-1][0] == "power":
-        power = float(re.sub(r"[*^()\s]", "", tokens.pop()[1]))
-        powers = {name: power * old for name, old in powers.items()}
-    return powers
-
-
-def _named(name: str) -> dict[str, float]:
+def _named(name: str) -> Powers:
     """Return the registry's own name for `name`, or what the trade means by it, with powers."""
     name = name.rstrip(".").replace(" ", "")
     small = name.lower()
     for known in (OVERRULED.get(name), _registered(name), SPELLINGS.get(small), _registered(small)):
         if known:
-            return {known: 1.0} if known == _registered(known) else _product(_tokens(known)[::-1])
+            return {known: 1.0} if known == _registered(known) else powers_in(known, _named)
     digits = re.fullmatch(r"(.*[^\d_])([2-9])", name)
     if digits:
         return {base: power * int(digits[2]) for base, power in _named(digits[1]).items()}
@@ -226,7 +159,7 @@ def _registered(name: str) -> str | None:
         return None
 
 
-def _multiplicative(powers: dict[str, float]) -> dict[str, float]:
+def _multiplicative(powers: Powers) -> Powers:
     """Return `powers` with a temperature scale in a product read as a difference."""
     if len(powers) == 1 and set(powers.values()) == {1.0}:
         return powers
