@@ -8,8 +8,6 @@ import io
 from collections.abc import Iterable
 from pathlib import Path
 
-from matplotlib import get_data_path
-
 from fuelcircuits.errors import CircuitError
 
 __all__ = ["PictureError", "film", "png"]
@@ -21,6 +19,8 @@ class PictureError(CircuitError, ImportError):
 
 def png(svg: str, zoom: float = 2.0) -> bytes:
     """Return `svg` as PNG on white, `zoom` pixels to a unit, in matplotlib's font."""
+    from matplotlib import get_data_path  # noqa: PLC0415 - benches run without it
+
     try:
         from resvg_py import svg_to_bytes  # noqa: PLC0415 - an extra
     except ImportError as error:
