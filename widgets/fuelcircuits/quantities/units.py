@@ -1,4 +1,4 @@
-"""Quantities with units: the one module that knows Pint.
+"""Quantities with units, made and taken apart.
 
 `Q` makes a quantity (``Q(4.2, "psi")``), `si` turns one into a plain SI float, and `like` writes
 one in the unit somebody else has used.
@@ -8,52 +8,97 @@ import re
 from functools import lru_cache
 from typing import Any
 
-import pint
-
 from fuelcircuits.errors import UnitError
+from fuelcircuits.quantities.reading import parts
+from fuelcircuits.quantities.registry import QuantityError, registry
+from fuelcircuits.quantities.unit_label import unit_label
 
 __all__ = ["Q", "like", "registry", "si"]
 
-registry: pint.UnitRegistry[Any] = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
-registry.define("cubic_foot_per_minute = foot ** 3 / minute = cfm")
-pint.set_application_registry(registry)  # type: ignore[no-untyped-call]
-Q = registry.Quantity
 PLAIN = re.compile(r"\s*([+-]?\d+(?:\.\d*)?(?:e[+-]?\d+)?)\s*([a-z][a-z_/*^ 0-9]*)", re.IGNORECASE)
 """A number and a unit, as nearly every card has them."""
-MIXED = re.compile(r"^\s*(\d+)\s*[- ]\s*(\d+\s*/\s*\d+)(?=\s*[a-z])", re.IGNORECASE)
-"""A whole number and a fraction, as inches come: ``1-1/16 in``, ``1 1/16 in``."""
+
+
+def Q(value: Any, unit: Any = None, *more: Any) -> Any:  # noqa: N802 - what a notebook calls
+    """Return the quantity of `value` in `unit`: ``Q(0.9, "lbf")``, or ``Q("0,9 lbf")``.
+
+    Raises
+    ------
+    UnitError
+        If that is no number with a unit; a notebook shows one sentence.
+    """
+    if more:
+        return Q(_with_point(value, unit, *more), more[-1])
+    known = (str, registry.Unit, registry.Quantity, type(None))
+    if not isinstance(unit, known) or value is None or value is ... or isinstance(value, bool):
+        raise QuantityError(f'quantity must be like Q(1.2, "kPa"), got Q({value!r}, {unit!r})')
+    return _read(value, unit) if isinstance(value, str) else _made(value, unit)
+
+
+def _with_point(whole: Any, part: Any, *unit: Any) -> float:
+    """Return the number that was written with a decimal comma: ``44,5`` are two numbers."""
+    plain = all(type(one) is int for one in (whole, part))
+    if len(unit) != 1 or not plain or part < 0:
+        raise QuantityError(f'quantity must be like Q(1.2, "kPa"), got {2 + len(unit)} values')
+    if len(str(part)) == 3:
+        rule = f"number must be written with a decimal point, or without a comma: {whole}.{part}"
+        raise QuantityError(f"{rule} or {whole}{part}, got {whole},{part}")
+    return float(f"{whole}.{part}")
+
+
+def _read(text: str, unit: Any) -> Any:
+    """Return the quantity that `text` says, with `unit` if it is a number alone."""
+    try:
+        numbers, own, stated = parts(text)
+    except UnitError as error:
+        raise QuantityError(str(error)) from None
+    if len(numbers) > 1:
+        one, other = (f"{number:.12g}" for number in numbers)
+        raise QuantityError(
+            f"number must be {one} or {other}, written without a comma, got {text!r}"
+        )
+    if stated:
+        raise QuantityError(
+            f"quantity must not say {stated}, got {text!r}; hand over the text itself"
+        )
+    if own and unit is not None:
+        return _made(numbers[0], own).to(unit)
+    return _made(numbers[0], own if unit is None else unit)
+
+
+def _made(value: Any, unit: Any) -> Any:
+    """Return the quantity that the registry makes."""
+    return registry.Quantity(value, unit)
 
 
 def si(quantity: Any, unit: str, name: str = "value") -> float:
     """Return `quantity` as a float in `unit`; raise `UnitError` if its dimension is another."""
     try:
         plain = PLAIN.fullmatch(quantity) if isinstance(quantity, str) else None
-        quantity = quantity if plain or not isinstance(quantity, str) else _summed(quantity)
         factor = _factor(plain[2], unit) if plain else None
         if plain and factor is not None:
             return float(plain[1]) * factor
-        return float(Q(quantity).m_as(unit))
-    except pint.DimensionalityError as error:
-        raise UnitError(f"{name} must be convertible to {unit}, got {quantity}") from error
-    except (pint.UndefinedUnitError, TypeError, ValueError) as error:
+        made = Q(quantity)
+    except (UnitError, TypeError, ValueError) as error:
         raise UnitError(
             f"{name} must be a number with a unit such as {unit}, got {quantity!r}"
         ) from error
+    if not made.is_compatible_with(unit):
+        raise UnitError(f"{name} must be convertible to {unit}, got {quantity}")
+    return float(made.m_as(unit))
 
 
 def like(written: str, number: float, unit: str) -> str:
     """Return `number` in `unit` as text in the unit of the quantity `written`: ``6 mm``."""
     plain = PLAIN.fullmatch(written)
-    name = plain[2].strip() if plain else f"{Q(_summed(written)).units:~}"
+    name = plain[2].strip() if plain else unit_label(Q(written).units)
     return f"{Q(number, unit).m_as(name):g} {name}"
-
-
-def _summed(text: str) -> str:
-    """Return `text` with a whole number and a fraction as the sum they mean."""
-    return MIXED.sub(r"(\1 + \2) ", text)
 
 
 @lru_cache(maxsize=512)
 def _factor(unit: str, wanted: str) -> float | None:
-    """Return how many of `wanted` one `unit` is; None where zero is not zero, as in degC."""
-    return None if Q(0.0, unit).m_as(wanted) else float(Q(1.0, unit).m_as(wanted))
+    """Return how many of `wanted` one `unit` is; None where that is no mere factor, as in degC."""
+    nought, one = Q(0.0, unit), Q(1.0, unit)
+    if not one.is_compatible_with(wanted) or nought.m_as(wanted):
+        return None
+    return float(one.m_as(wanted))
