@@ -5,11 +5,13 @@ import pytest
 from fuelmarks.book.class_figures import (
     bins,
     correlation,
+    family_counts,
     mastery,
     question_figures,
     slip_counts,
 )
 from fuelmarks.book.class_record import ClassRecord, Entry, Question, Row
+from fuelmarks.book.slip_table import slip_table
 from fuelmarks.course.course import Trainee
 from fuelmarks.marking.wording import level
 from hypothesis import given
@@ -114,3 +116,24 @@ def test_all_points_are_in_the_last_tenth() -> None:
 
 def test_a_late_penalty_never_makes_points_negative() -> None:
     assert Entry(Trainee("a"), (Row(AREA, 1, "right"),), penalty=3).points == 0
+
+
+HINTED = record(
+    entry("a", 0, 0, "hint:term-missing"),
+    entry("b", 0, 0, "hint:sign-turned/term-missing"),
+    entry("c", 0.5, 4, "slip:radius"),
+    entry("d", 0, 0, "blank"),
+)
+
+
+def test_families_are_counted_and_an_answer_that_fits_two_in_both() -> None:
+    found = [(one.family, one.count, one.questions) for one in family_counts(HINTED)]
+    assert found == [("term-missing", 2, (AREA,)), ("sign-turned", 1, (AREA,))]
+
+
+def test_table_of_the_term_says_whose_words_how_often_and_among_how_many() -> None:
+    assert slip_table([HINTED])[1:] == [
+        [UNIT, "seat-area", "author", "radius", "1", "3"],
+        [UNIT, "seat-area", "family", "sign-turned", "1", "3"],
+        [UNIT, "seat-area", "family", "term-missing", "2", "3"],
+    ]

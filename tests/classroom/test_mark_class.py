@@ -1,5 +1,7 @@
 """A class is marked once, whatever happens on the way, and one bad notebook costs only itself."""
 
+import errno
+import os
 import shutil
 import sqlite3
 from collections.abc import Callable, Iterator
@@ -8,6 +10,7 @@ from typing import Any, TypeAlias
 
 import pytest
 from fuelmarks.authoring.build import build
+from fuelmarks.book.class_record import class_record
 from fuelmarks.classroom import mark_class as marking_desk
 from fuelmarks.classroom.collect import collect
 from fuelmarks.classroom.hand_out import hand_out
@@ -301,3 +304,147 @@ def test_results_come_while_marking_goes_on(mark: Marker, two: Course) -> None:
     assert next(running).trainee == "t001"
     running.close()  # type: ignore[attr-defined]
     assert states(mark(two))[0] == "kept"
+
+
+def test_anothers_work_in_a_folder_is_passed_over_and_not_marked_as_ones_own(
+    mark: Marker, two: Course
+) -> None:
+    other = two.notebook("submitted", UNIT, "t002")
+    two.notebook("submitted", UNIT, "t001").write_text(other.read_text())
+    first, second = mark(two)
+    assert (first.state, second.state) == ("passed over", "marked")
+    assert first.reason == "90-small-unit.ipynb is the notebook of t002"
+
+
+def test_anothers_numbers_under_ones_own_name_are_passed_over(mark: Marker, two: Course) -> None:
+    mixed = two.notebook("submitted", UNIT, "t002").read_text().replace("t002", "t001")
+    two.notebook("submitted", UNIT, "t001").write_text(mixed)
+    first = next(iter(mark(two)))
+    assert "holds the numbers of t002 under the name of t001" in first.reason
+
+
+def test_another_unit_is_passed_over(mark: Marker, two: Course) -> None:
+    path = two.notebook("submitted", UNIT, "t001")
+    path.write_text(path.read_text().replace(UNIT, "91-other-unit"))
+    first = next(iter(mark(two)))
+    assert first.reason == "90-small-unit.ipynb holds unit 91-other-unit, not 90-small-unit"
+
+
+def test_with_another_key_nobody_is_marked_anew_and_no_report_is_written(
+    mark: Marker, two: Course
+) -> None:
+    states(mark(two))
+    before = rows(two)
+    (two.root / "term.toml").write_text('key = "a key made by mistake"\n')
+    for done in mark(two, again=True):
+        assert "holds numbers of nobody in the class: the key in term.toml" in done.reason
+    assert rows(two) == before
+    with pytest.raises(CourseError, match=r"put the key in term\.toml back, or mark again"):
+        class_record(two, UNIT)
+
+
+FOLDERS = {
+    "where it was handed in": ("submitted", "must be a plain file, got another kind"),
+    "where it is marked": ("autograded", "must be free or a plain file, got another kind; move it"),
+}
+
+
+@pytest.mark.parametrize(("step", "sentence"), FOLDERS.values(), ids=FOLDERS)
+def test_a_folder_named_like_the_notebook_costs_only_itself(
+    mark: Marker, two: Course, step: str, sentence: str
+) -> None:
+    path = two.notebook(step, UNIT, "t001")
+    path.unlink(missing_ok=True)
+    path.mkdir(parents=True)
+    first, second = mark(two)
+    assert (first.state, second.state) == ("passed over", "marked")
+    assert sentence in first.reason
+    assert [bool(entry.rows) for entry in class_record(two, UNIT).entries] == [False, True]
+
+
+@pytest.mark.parametrize("place", ["work", "keep"])
+def test_whatever_else_is_wrong_with_one_is_named_and_stops_nobody(
+    mark: Marker, two: Course, monkeypatch: pytest.MonkeyPatch, place: str
+) -> None:
+    whole = getattr(marking_desk._Desk, place)
+
+    def strange(desk: Any, trainee: str, *rest: Any) -> Any:
+        if trainee == "t001":
+            raise ZeroDivisionError("division by zero\nin line 3")
+        return whole(desk, trainee, *rest)
+
+    monkeypatch.setattr(marking_desk._Desk, place, strange)
+    first, second = mark(two)
+    assert (first.reason, second.state) == ("ZeroDivisionError: division by zero", "marked")
+
+
+def test_an_error_while_entering_one_leaves_no_half_of_it(
+    mark: Marker, two: Course, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    states(mark(two))
+    before = rows(two)
+    path = two.notebook("submitted", UNIT, "t001")
+    right = 'Q(3.14159 * seat_bore.m**2 / 4, \\"mm**2\\")'
+    path.write_text(path.read_text().replace("seat_area = None", f"seat_area = {right}"))
+    whole = Ledger._grade
+
+    def stops_half_way(ledger: Ledger, grade: Any, name: str, *rest: Any) -> Any:
+        found = whole(ledger, grade, name, *rest)
+        return 1 / 0 if name == "90-say-it" else found
+
+    monkeypatch.setattr(Ledger, "_grade", stops_half_way)
+    assert states(mark(two)) == ["passed over", "kept"]
+    assert rows(two) == before
+
+
+def test_a_full_disk_stops_the_class_with_a_sentence(
+    mark: Marker, two: Course, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    with monkeypatch.context() as patch:
+        patch.setattr(marking_desk._Desk, "keep", full)
+        with pytest.raises(CourseError, match="the disk must have room for the marked notebook of"):
+            states(mark(two))
+    assert states(mark(two)) == ["marked", "marked"]
+
+
+def test_files_beside_a_submission_go_along_within_limits(mark: Marker, two: Course) -> None:
+    folder = two.folder("submitted", UNIT, "t001")
+    (folder / "huge.png").write_bytes(bytes(6_000_000))
+    for number in range(30):
+        (folder / f"{number:02}.txt").write_text("small")
+    states(mark(two))
+    names = {path.name for path in two.folder("autograded", UNIT, "t001").iterdir()}
+    assert "huge.png" not in names
+    assert len(names) == 21
+
+
+def test_an_attempt_whose_collection_was_stopped_is_put_in_place_and_marked(
+    mark: Marker, two: Course
+) -> None:
+    returned = two.root / "returned"
+    returned.mkdir()
+    text = two.notebook("submitted", UNIT, "t001").read_text()
+    for number, answer in enumerate(("None", '\\"3 mm2\\"')):
+        path = returned / f"{number}.ipynb"
+        path.write_text(text.replace("seat_area = None", f"seat_area = {answer}  # tried"))
+        os.utime(path, (1_700_000_000 + number, 1_700_000_000 + number))
+    collect(two, UNIT, returned)
+    place = two.notebook("submitted", UNIT, "t001")
+    counts = place.read_text()
+    shutil.copyfile(two.root / "submitted/t001/attempts" / UNIT / "002" / place.name, place)
+    assert states(mark(two)) == ["marked", "marked"]
+    assert place.read_text() == counts
+    place.unlink()
+    assert submitted(two, UNIT) == ["t001", "t002"]
+    assert states(mark(two)) == ["kept", "kept"]
+
+
+def test_two_markings_at_once_do_not_mix(mark: Marker, two: Course) -> None:
+    running: Iterator[Done] = mark(two)
+    next(running)
+    with pytest.raises(CourseError, match="one command at a time must change"):
+        states(mark(two))
+    assert states(running) == ["marked"]

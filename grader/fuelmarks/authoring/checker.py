@@ -5,7 +5,6 @@
 
 import tomllib
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
 from typing import Any
@@ -40,6 +39,7 @@ def faults(exercise_set: ExerciseSet, seeds: range) -> Iterator[str]:
         found = [*clash(exercise_set, sheet), *_reference(exercise_set, sheet)]
         found += [*_blank(exercise_set, sheet), *_slips(exercise_set, sheet)]
         found += [*_carried(exercise_set, sheet), *_names(exercise_set, sheet)]
+        found += _nothing(exercise_set, sheet)
         yield from (f"seed {seed}: {one}" for one in found)
 
 
@@ -57,8 +57,7 @@ def _marked(
         name: _handed_over(sheet.unit, exercise_set[name], value, unit)
         for name, value in values.items()
     }
-    asked = tuple(exercise for exercise in exercise_set if exercise.id in values)
-    return mark_sheet(replace(exercise_set, exercises=asked), sheet, records)
+    return mark_sheet(exercise_set, sheet, records)
 
 
 def _handed_over(unit: str, exercise: Exercise, value: float, units: str) -> dict[str, Any]:
@@ -111,11 +110,32 @@ def _carried(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
     """Yield the steps that do not earn full points after a wrong step handled rightly."""
     for exercise in exercise_set:
         for first in exercise.follows:
-            wrong = {first: 1.37 * sheet.answers[first]}
-            value = exercise.reference(sheet.givens, dict(sheet.answers) | wrong)
-            found = _marked(exercise_set, sheet, wrong | {exercise.id: value})[exercise.id]
-            if found.verdict != "follow-through" or found.points != exercise.points:
-                yield f"{exercise.id}: after a wrong {first} it is marked {found.verdict}"
+            found = [_after(exercise_set, sheet, exercise, first, off) for off in (1.37, 0.73)]
+            full = any(one == ("follow-through", exercise.points) for one in found)
+            if not full:
+                yield f"{exercise.id}: after a wrong {first} it is marked {found[0][0]}"
+
+
+def _after(
+    exercise_set: ExerciseSet, sheet: Sheet, exercise: Exercise, first: str, off: float
+) -> tuple[str, float]:
+    """Return verdict and points of a step that is right after one that is so many times off."""
+    wrong = {first: off * sheet.answers[first]}
+    value = exercise.reference(sheet.givens, dict(sheet.answers) | wrong)
+    found = _marked(exercise_set, sheet, wrong | {exercise.id: value})[exercise.id]
+    return found.verdict, found.points
+
+
+def _nothing(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
+    """Yield the questions in which next to nothing, written everywhere, earns points."""
+    asked = [one for one in exercise_set if not isinstance(one, Choice | Selection)]
+    for value in (1e-30, -1e-30, 0.0):
+        marks = _marked(exercise_set, sheet, dict.fromkeys((one.id for one in asked), value))
+        yield from (
+            f"{one.id}: {value:g} everywhere earns {marks[one.id].points:g} of {one.points} here"
+            for one in asked
+            if marks[one.id].points
+        )
 
 
 def _names(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:

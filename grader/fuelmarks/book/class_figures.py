@@ -10,12 +10,15 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from fuelmarks.book.class_record import ClassRecord, Entry, Question
+from fuelmarks.marking.verdicts import families_in
 
 __all__ = [
+    "FamilyCount",
     "QuestionFigures",
     "SlipCount",
     "bins",
     "correlation",
+    "family_counts",
     "mastery",
     "question_figures",
     "slip_counts",
@@ -46,6 +49,15 @@ class SlipCount:
     comment: str
 
 
+@dataclass(frozen=True)
+class FamilyCount:
+    """A family of slips that wrong answers look like, how many, and in which questions."""
+
+    family: str
+    count: int
+    questions: tuple[Question, ...]
+
+
 def question_figures(record: ClassRecord) -> list[QuestionFigures]:
     """Return the figures of every question, over the trainees whose points are known."""
     return [_figures(record, question) for question in record.questions]
@@ -71,6 +83,20 @@ def slip_counts(record: ClassRecord) -> list[SlipCount]:
         for (question, slip), count in made.items()
     ]
     return sorted(found, key=lambda one: (-one.count, one.question.number, one.slip))
+
+
+def family_counts(record: ClassRecord) -> list[FamilyCount]:
+    """Return the families of slips that wrong answers look like, the commonest first."""
+    found: dict[str, list[Question]] = {}
+    for entry in record.marked:
+        for row in entry.rows:
+            for family in families_in(row.verdict):
+                found.setdefault(family, []).append(row.question)
+    counts = [
+        FamilyCount(family, len(where), tuple(sorted(set(where), key=lambda one: one.number)))
+        for family, where in found.items()
+    ]
+    return sorted(counts, key=lambda one: (-one.count, one.family))
 
 
 def bins(record: ClassRecord, number: int = 10) -> list[int]:

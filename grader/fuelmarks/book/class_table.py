@@ -34,6 +34,8 @@ def _key(record: ClassRecord) -> list[str]:
     meant = [f"{SHORT[one]} = {WORDS[one]}" for one in SHORT if one in seen]
     if "slip" in seen:
         meant.append("slip = a known slip, told in the comment")
+    if "hint" in seen:
+        meant.append("hint = looks like a slip, which the comment asks about")
     if any(entry.waits for entry in record.marked):
         meant.append("+ = more to come, marked by hand")
     return [*_wrapped(names), "", *_wrapped(meant)]

@@ -11,13 +11,26 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from fuelmarks.book.class_figures import bins, mastery, question_figures, slip_counts
+from fuelmarks.book.class_figures import (
+    bins,
+    family_counts,
+    mastery,
+    question_figures,
+    slip_counts,
+)
 from fuelmarks.book.class_record import ClassRecord, Entry, class_record
+from fuelmarks.book.slip_table import slip_table
 from fuelmarks.course.course import Course, CourseError, Trainee
 from fuelmarks.course.templates import templates
 from fuelmarks.marking.wording import LEVELS, level, short, words
 
-__all__ = ["class_page", "competence_page", "marks_csv", "trainee_page", "write_reports"]
+__all__ = [
+    "class_page",
+    "competence_page",
+    "marks_csv",
+    "trainee_page",
+    "write_reports",
+]
 
 
 @dataclass(frozen=True)
@@ -42,6 +55,7 @@ def write_reports(course: Course, unit: str) -> Iterator[Path]:
     records = [record if one == unit else class_record(course, one) for one in _marked(course)]
     yield _write(course.root / "reports" / "competence.html", competence_page(records, outcomes))
     yield _write(course.root / "reports" / "competence.csv", competence_csv(records, outcomes))
+    yield _write(course.root / "reports" / "slips.csv", _csv(slip_table(records)))
 
 
 def read_outcomes(course: Course) -> dict[str, Outcome]:
@@ -62,6 +76,7 @@ def class_page(record: ClassRecord, outcomes: dict[str, Outcome]) -> str:
         outcomes=_used(record, outcomes),
         figures=question_figures(record),
         slips=slip_counts(record),
+        families=family_counts(record),
         bins=bins(record),
         needs=_needs(record, outcomes),
     )

@@ -13,6 +13,8 @@ from fuelcircuits.answer_sheet.refusals import tidy, why_not
 from fuelcircuits.errors import UnitError
 from fuelcircuits.quantities.reading import LONGEST, Reading, measure, read
 
+from fuelmarks.marking.written import of_number, of_text
+
 __all__ = ["Answer", "State", "answer_from"]
 
 State: TypeAlias = Literal["read", "blank", "not-a-number", "not-a-name", "missing"]
@@ -20,12 +22,16 @@ State: TypeAlias = Literal["read", "blank", "not-a-number", "not-a-name", "missi
 
 @dataclass(frozen=True)
 class Answer:
-    """What a record holds: every reading it allows, or its text, or why it holds neither."""
+    """What a record holds: every reading it allows, or its text, or why it holds neither.
+
+    `rough` is half of the last written figure over the number.
+    """
 
     state: State
     readings: tuple[Reading, ...] = ()
     text: str = ""
     reason: str = ""
+    rough: float = 0.0
 
 
 def answer_from(record: object, unit: str, exercise: str, *, by_name: bool = False) -> Answer:
@@ -68,13 +74,14 @@ def _read(record: Mapping[str, object], kind: str) -> Answer:
     magnitude, units, text = (record.get(name) for name in ("magnitude", "units", "text"))
     try:
         if kind == "text":
-            return Answer("read", read(_short(text)))
+            return Answer("read", read(_short(text)), rough=of_text(_short(text)))
         if isinstance(magnitude, bool) or not isinstance(magnitude, int | float):
             return Answer("not-a-number", reason=why_not(type(magnitude).__name__))
         number = float(magnitude)
         if not math.isfinite(number):
             return Answer("not-a-number", reason=why_not("nan" if math.isnan(number) else "inf"))
-        return Answer("read", (measure(number, _short(units) if kind == "quantity" else ""),))
+        reading = measure(number, _short(units) if kind == "quantity" else "")
+        return Answer("read", (reading,), rough=of_number(number))
     except UnitError as error:
         return Answer("not-a-number", reason=f"It cannot be read: {tidy(str(error))}.")
     except OverflowError:

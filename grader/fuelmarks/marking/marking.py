@@ -10,8 +10,9 @@ from fuelcircuits.quantities.kinds import dimension_of, kind_of
 from fuelcircuits.quantities.reading import Reading
 
 from fuelmarks.marking.answers import Answer, answer_from
+from fuelmarks.marking.carrying import Case, Own
 from fuelmarks.marking.choosing import choose
-from fuelmarks.marking.verdicts import STANDARD_ATMOSPHERE, Finding, Own, judge
+from fuelmarks.marking.verdicts import STANDARD_ATMOSPHERE, Finding, judge
 from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet, draw
 from fuelmarks.questions.frame.drawing import shown_answer
 
@@ -22,9 +23,9 @@ __all__ = ["Mark", "Marks", "mark", "mark_sheet"]
 class Mark:
     """What one answer earned, and why.
 
-    `verdict` is one of right, follow-through, slip:<name>, wrong, implausible, wrong-dimension,
-    no-unit, not-a-number, not-a-name, blank, missing. `comment` never holds the answer;
-    `study_comment` may. Points come in quarters, so that sums are exact.
+    `verdict` is one of right, follow-through, slip:<name>, hint:<family>, wrong, implausible,
+    wrong-dimension, no-unit, not-a-number, not-a-name, blank, missing. `comment` never holds the
+    answer; `study_comment` may. Points come in quarters, so that sums are exact.
     """
 
     exercise: str
@@ -83,34 +84,32 @@ def mark_sheet(
         by_name = isinstance(exercise, Choice | Selection)
         record = records.get(exercise.id)
         answer = answer_from(record, exercise_set.unit, exercise.id, by_name=by_name)
-        finding, value = _found(exercise, sheet, own, answer, (faults or {}).get(exercise.id, ""))
-        if value:
+        case = Case(exercise_set, exercise, sheet, own)
+        finding, value = _found(case, answer, (faults or {}).get(exercise.id, ""))
+        if value is not None:
             own[exercise.id] = Own(value, finding.verdict == "right")
         marks.append(_mark(exercise, sheet, finding))
     return Marks(exercise_set.unit, tuple(marks))
 
 
-def _found(
-    exercise: Exercise, sheet: Sheet, own: Mapping[str, Own], answer: Answer, fault: str
-) -> tuple[Finding, float | None]:
+def _found(case: Case, answer: Answer, fault: str) -> tuple[Finding, float | None]:
     """Return the best finding for `answer`, and the SI value it was found for."""
     if answer.state != "read":
         return _nothing(answer, fault), None
-    if isinstance(exercise, Choice | Selection):
-        return choose(exercise, sheet, answer.text), None
-    found = [_judged(exercise, sheet, own, reading) for reading in answer.readings]
+    if isinstance(case.exercise, Choice | Selection):
+        return choose(case.exercise, case.sheet, answer.text), None
+    found = [_judged(case, reading, answer.rough) for reading in answer.readings]
     return max(found, key=lambda pair: pair[0].share)
 
 
-def _judged(
-    exercise: Exercise, sheet: Sheet, own: Mapping[str, Own], reading: Reading
-) -> tuple[Finding, float | None]:
+def _judged(case: Case, reading: Reading, rough: float) -> tuple[Finding, float | None]:
     """Return the finding for one reading, and its value if it is of the right kind."""
+    exercise = case.exercise
     wanted = dimension_of(exercise.unit)
     if reading.dimension != wanted or _another_temperature(exercise, reading):
         return _wrong_kind(exercise, reading), None
-    value = _from_datum(exercise, sheet, reading)
-    return judge(exercise, sheet, own, value), value
+    value = _from_datum(exercise, case.sheet, reading)
+    return judge(case, value, rough), value
 
 
 def _another_temperature(exercise: Exercise, reading: Reading) -> bool:

@@ -1,23 +1,28 @@
 """What one readable answer amounts to: right, carried through, a known slip, or wrong.
 
-Each rule looks at one plain SI number and either knows it or passes it on to the next.
+Each rule looks at one plain SI number and either knows it or passes it on to the next. A slip in
+the author's words earns its share; one that was found by changing the formula only speaks.
 """
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
-from typing import NamedTuple
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 
-from fuelcircuits.errors import CircuitError
 from fuelcircuits.quantities.kinds import dimension_of
 from fuelcircuits.quantities.trade_units import labelled
 
-from fuelmarks.questions import Exercise, Formula, Sheet
-from fuelmarks.questions.frame.drawing import margin, to_si
+from fuelmarks.marking.carrying import Case, believable
+from fuelmarks.questions import Exercise, Sheet
+from fuelmarks.questions.frame.drawing import margin
+from fuelmarks.slips.telling import Place, look_at
 
-__all__ = ["RIGHT", "STANDARD_ATMOSPHERE", "Finding", "Own", "judge"]
+__all__ = ["RIGHT", "STANDARD_ATMOSPHERE", "Finding", "families_in", "judge"]
 
 STANDARD_ATMOSPHERE = 101_325.0
 """Pressure between gauge and absolute [Pa] where a sheet gives none (ISO 2533)."""
+NARROW = 0.005
+"""How near a slip's number an answer has to be that was written with three figures or more."""
+ROUGHEST = 0.05
+"""The same for one that was written with fewer, however few they are."""
 
 
 @dataclass(frozen=True)
@@ -29,46 +34,76 @@ class Finding:
     comment: str
 
 
-class Own(NamedTuple):
-    """The trainee's own value of an earlier step, and whether it was right."""
-
-    value: float
-    right: bool
-
-
-def judge(exercise: Exercise, sheet: Sheet, own: Mapping[str, Own], value: float) -> Finding:
-    """Return what `value` (SI) amounts to, where `own` are the trainee's earlier values."""
-    for finding in _findings(exercise, sheet, own, value):
+def judge(case: Case, value: float, rough: float = 0.0) -> Finding:
+    """Return what `value` (SI) amounts to; `rough` is how roughly it was written."""
+    for finding in _findings(case, value, min(max(NARROW, rough), ROUGHEST)):
         return finding
-    low, high = (to_si(bound, exercise.unit) for bound in (exercise.low, exercise.high))
-    if not low <= value <= high:
-        return Finding("implausible", 0.0, _implausible(exercise))
-    return Finding("wrong", 0.0, "Not right, and not one of the usual slips. Go step by step.")
+    return _unknown(case, value)
 
 
-def _findings(
-    exercise: Exercise, sheet: Sheet, own: Mapping[str, Own], value: float
-) -> Iterator[Finding]:
+def families_in(verdict: str) -> tuple[str, ...]:
+    """Return the families of slips that a verdict names; none if it hints at nothing."""
+    sort, _, names = verdict.partition(":")
+    return tuple(names.split("/")) if sort == "hint" else ()
+
+
+def _findings(case: Case, value: float, width: float) -> Iterator[Finding]:
     """Yield what `value` could be, the best first."""
-    right = sheet.answers[exercise.id]
-    if _near(exercise, value, right):
+    exercise = case.exercise
+    if _near(exercise, value, case.right):
         yield RIGHT
-    earlier = dict(sheet.answers) | {step: one.value for step, one in own.items()}
-    if _near(exercise, value, _worked(exercise.reference, sheet, earlier)):
-        wrong = [step for step in exercise.follows if step in own and not own[step].right]
-        yield Finding("follow-through", 1.0, _carried(wrong)) if wrong else RIGHT
+    yield from _carried_on(case, value)
     for slip in exercise.slips:
-        for values in (sheet.answers, earlier):
-            if _near(exercise, value, _worked(slip.wrong, sheet, values)):
+        for values in (case.sheet.answers, case.earlier):
+            result = case.worked(slip.wrong, values)
+            if result is not None and abs(value - result) <= width * abs(result):
                 yield Finding(f"slip:{slip.name}", slip.share, slip.comment)
-    for shift in _datum_shifts(exercise, sheet):
-        if _near(exercise, value, right + shift):
+    for shift in _datum_shifts(exercise, case.sheet):
+        if _near(exercise, value, case.right + shift):
             yield Finding("slip:datum", 0.5, _datum(exercise))
-    if any(_near(exercise, value * 10.0**power, right) for power in (-6, -3, -2, -1, 1, 2, 3, 6)):
+    if any(_near(exercise, value * 10.0**power, case.right) for power in POWERS):
         astray = POWER_OF_TEN if dimension_of(exercise.unit) else OF_A_NUMBER
         yield Finding("slip:power-of-ten", 0.25, astray)
+    yield from _hints(case, value, width)
 
 
+def _carried_on(case: Case, value: float) -> Iterator[Finding]:
+    """Yield the finding for a step worked rightly from the trainee's own earlier values."""
+    if _near(case.exercise, value, case.carried):
+        wrong = [name for name in case.wrong if name not in case.dropped]
+        yield Finding("follow-through", 1.0, _carried(wrong)) if wrong else RIGHT
+
+
+def _hints(case: Case, value: float, width: float) -> Iterator[Finding]:
+    """Yield what a wrong answer looks like, with the right earlier values or with his own."""
+    sets = [case.sheet.answers]
+    if case.wrong and case.carried is not None:
+        sets.append(case.earlier)
+    for earlier in sets:
+        place = Place(case.exercise_set, case.exercise, case.sheet, earlier)
+        hint = look_at(place, value, width)
+        if hint:
+            yield Finding(f"hint:{'/'.join(hint.families)}", 0.0, hint.comment)
+
+
+def _unknown(case: Case, value: float) -> Finding:
+    """Return the finding for an answer that nothing is known of."""
+    if believable(case.exercise, value):
+        finding = Finding("wrong", 0.0, WRONG)
+    else:
+        finding = Finding("implausible", 0.0, _implausible(case.exercise))
+    if case.dropped and _near(case.exercise, value, case.from_all()):
+        dropped = DROPPED.format(names=" and ".join(case.dropped))
+        return replace(finding, comment=dropped)
+    return finding
+
+
+POWERS = (-6, -3, -2, -1, 1, 2, 3, 6)
+WRONG = "Not right, and not one of the usual slips. Go step by step."
+DROPPED = (
+    "Nothing can be carried on from your own value of {names}: it is too far from anything that "
+    "could be expected there. Mend that step first."
+)
 POWER_OF_TEN = (
     "The digits are right, the size is not: a power of ten went astray. Look at the prefixes "
     "(Pa or kPa, g or kg) and at squared or cubed units: 1 m² is a million mm²."
@@ -87,14 +122,6 @@ RIGHT = Finding("right", 1.0, "Right.")
 def _near(exercise: Exercise, value: float, result: float | None) -> bool:
     """Return whether `value` is `result`, as far as anybody could ask."""
     return result is not None and abs(value - result) <= margin(exercise, result)
-
-
-def _worked(formula: Formula, sheet: Sheet, earlier: Mapping[str, float]) -> float | None:
-    """Return the formula's result, or None where these values make none."""
-    try:
-        return float(formula(sheet.givens, earlier))
-    except (CircuitError, ArithmeticError, TypeError, ValueError):
-        return None
 
 
 def _datum_shifts(exercise: Exercise, sheet: Sheet) -> tuple[float, ...]:

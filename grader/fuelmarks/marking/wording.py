@@ -36,14 +36,18 @@ SHORT = {
 
 def words(verdict: str) -> str:
     """Return a verdict as one says it."""
-    if verdict.startswith("slip:"):
-        return f"slip: {verdict.removeprefix('slip:').replace('-', ' ')}"
+    sort, _, name = verdict.partition(":")
+    if sort == "slip":
+        return f"slip: {name.replace('-', ' ')}"
+    if sort == "hint":
+        return f"looks like {name.replace('-', ' ').replace('/', ' or ')}"
     return WORDS.get(verdict, verdict)
 
 
 def short(verdict: str) -> str:
     """Return a verdict in five letters or fewer."""
-    return "slip" if verdict.startswith("slip:") else SHORT.get(verdict, verdict[:5])
+    sort = verdict.partition(":")[0]
+    return sort if sort in ("slip", "hint") else SHORT.get(verdict, verdict[:5])
 
 
 def level(share: float | None) -> str:

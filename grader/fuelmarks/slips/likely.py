@@ -38,7 +38,10 @@ class Probe:
 
 @dataclass(frozen=True)
 class Group:
-    """Candidates that always give one number, and what is said if an answer is that number."""
+    """Candidates that always give one number, and what is said if an answer is that number.
+
+    `families` are those that are spoken of: the likeliest, or two that are as likely.
+    """
 
     lead: Candidate
     weight: float
@@ -149,10 +152,10 @@ def _group(members: list[Candidate]) -> Group:
     for one in members:
         unlike.setdefault(ALIKE.get(one.family, one.family), one)
     first, *others = unlike.values()
-    comment = first.comment
     if others and others[0].weight >= SECOND * first.weight:
         comment = either(first.comment, others[0].comment)
-    return Group(first, weight, comment, tuple(dict.fromkeys(one.family for one in members)))
+        return Group(first, weight, comment, (first.family, others[0].family))
+    return Group(first, weight, first.comment, (first.family,))
 
 
 def either(first: str, second: str) -> str:

@@ -66,8 +66,7 @@ def hint_for(
     groups: Sequence[Group],
     values: dict[str, float],
     answer: float,
-    *,
-    written: float = 0.0,
+    width: float,
 ) -> Hint | None:
     """Return what a wrong `answer` (SI) looks like, or None if that is better left unsaid.
 
@@ -81,12 +80,11 @@ def hint_for(
         The sheet's values for the formulas.
     answer
         The answer.
-    written
-        Half of the last written figure, where the answer was written roughly [1, relative].
+    width
+        How near a slip's number the answer has to be [1, relative].
     """
     if abs(answer - question.right) <= CLOSE * question.margin:
         return Hint(("rounding",), ROUNDING)
-    width = max(WIDTH, written)
     hits = [*_of_groups(question, groups, values, answer, width), *_of_labels(question, answer)]
     return _told(_by_comment(hits), width, question)
 
@@ -156,7 +154,7 @@ def _told(hits: list[_Hit], width: float, question: Question) -> Hint | None:
     close = [hit for hit in hits if hit.weight >= EITHER * hits[0].weight]
     if len(close) > 2 and len({_sort(hit) for hit in close}) > 1:
         return None
-    families = tuple(family for hit in close[:2] for family in hit.families)
+    families = tuple(dict.fromkeys(family for hit in close[:2] for family in hit.families))
     comments = [hit.comment for hit in close[:2]]
     return Hint(families, comments[0] if len(comments) == 1 else either(*comments))
 

@@ -1,6 +1,8 @@
 """The slips of a question of a set, found once and kept, and what a wrong answer looks like."""
 
+from collections.abc import Mapping
 from functools import lru_cache
+from typing import NamedTuple
 
 from fuelmarks.questions import Exercise, ExerciseSet, Sheet, draw
 from fuelmarks.questions.frame.drawing import margin, to_si
@@ -8,28 +10,37 @@ from fuelmarks.slips.candidate import candidates
 from fuelmarks.slips.likely import PROBES, Group, Probe, grouped
 from fuelmarks.slips.matching import Hint, Question, hint_for
 
-__all__ = ["groups_of", "look_at"]
+__all__ = ["Place", "groups_of", "look_at"]
 
 FIRST_PROBE = 9000
 """Seed of the first sheet on which candidates are compared."""
 
 
-def look_at(
-    exercise_set: ExerciseSet, exercise: Exercise, sheet: Sheet, answer: float, written: float = 0.0
-) -> Hint | None:
+class Place(NamedTuple):
+    """One question on one sheet; `earlier` are the answers it may have been worked from (SI)."""
+
+    exercise_set: ExerciseSet
+    exercise: Exercise
+    sheet: Sheet
+    earlier: Mapping[str, float]
+
+
+def look_at(place: Place, answer: float, width: float) -> Hint | None:
     """Return what a wrong `answer` (SI) looks like; None if that is better left unsaid.
 
-    `written` is half of the last written figure over the number, where it was written roughly.
+    `width` is how near the number of a slip it has to be, as a share.
     """
-    method = exercise.method
+    exercise, method = place.exercise, place.exercise.method
     if method is None:
         return None
-    right = sheet.answers[exercise.id]
+    try:
+        right = method(place.sheet.givens, place.earlier)
+    except (ArithmeticError, ValueError):
+        return None
     low, high = (to_si(bound, exercise.unit) for bound in (exercise.low, exercise.high))
     question = Question(right, margin(exercise, right), low, high, exercise.unit)
-    values = method.values(sheet.givens, sheet.answers)
-    groups = groups_of(exercise_set, exercise.id)
-    return hint_for(question, groups, values, answer, written=written)
+    values = method.values(place.sheet.givens, place.earlier)
+    return hint_for(question, groups_of(place.exercise_set, exercise.id), values, answer, width)
 
 
 @lru_cache(maxsize=512)
@@ -42,16 +53,21 @@ def groups_of(exercise_set: ExerciseSet, name: str) -> tuple[Group, ...]:
     low, high = (to_si(bound, exercise.unit) for bound in (exercise.low, exercise.high))
     return grouped(
         candidates(method, tuple(one.name for one in exercise_set.givens)),
-        [_probe(exercise_set, exercise, FIRST_PROBE + count) for count in range(PROBES)],
+        [_probe(exercise, sheet) for sheet in _sheets(exercise_set)],
         near_right=lambda value, right: abs(value - right) <= margin(exercise, right),
         low=low,
         high=high,
     )
 
 
-def _probe(exercise_set: ExerciseSet, exercise: Exercise, seed: int) -> Probe:
+@lru_cache(maxsize=32)
+def _sheets(exercise_set: ExerciseSet) -> tuple[Sheet, ...]:
+    """Return the sheets on which the candidates of a unit are compared."""
+    return tuple(draw(exercise_set, FIRST_PROBE + count) for count in range(PROBES))
+
+
+def _probe(exercise: Exercise, sheet: Sheet) -> Probe:
     """Return one sheet to compare candidates on."""
-    sheet = draw(exercise_set, seed)
     assert exercise.method is not None
     declared = tuple(_worked(exercise, sheet, place) for place in range(len(exercise.slips)))
     values = exercise.method.values(sheet.givens, sheet.answers)

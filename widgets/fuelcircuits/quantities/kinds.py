@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from functools import lru_cache
 from typing import NamedTuple, TypeAlias
 
+from fuelcircuits.quantities.registry import registry
 from fuelcircuits.quantities.trade_units import trade_unit
-from fuelcircuits.quantities.units import registry
 
 __all__ = ["Dimension", "Kind", "dimension_of", "kind_of"]
 

@@ -15,7 +15,7 @@ from fuelcircuits.quantities.grammar import lowered
 from fuelcircuits.quantities.kinds import Dimension, dimension_of
 from fuelcircuits.quantities.trade_units import labelled, scale
 
-__all__ = ["LONGEST", "Reading", "Stated", "measure", "read"]
+__all__ = ["LONGEST", "Reading", "Stated", "measure", "parts", "read"]
 
 LONGEST = 200
 Stated: TypeAlias = Literal["", "absolute", "gauge", "vacuum", "difference"]
@@ -65,6 +65,18 @@ def read(text: str) -> tuple[Reading, ...]:
     UnitError
         If there is no number, or what follows it is not a unit.
     """
+    numbers, unit, stated = parts(text)
+    return tuple(measure(number, unit, stated) for number in numbers)
+
+
+def parts(text: str) -> tuple[tuple[float, ...], str, Stated]:
+    """Return the numbers that `text` can mean, its unit as it stands, and from where it counts.
+
+    Raises
+    ------
+    UnitError
+        If there is no number.
+    """
     if len(text) > LONGEST:
         raise UnitError(f"answer must be at most {LONGEST} characters, got {len(text)}")
     text = lowered(text).translate(SIGNS).strip().lstrip("=~≈ ")
@@ -73,7 +85,8 @@ def read(text: str) -> tuple[Reading, ...]:
     for pattern, word in STATED:
         rest, hits = pattern.subn("", rest)
         stated = word if hits else stated
-    return tuple(measure(number, rest.strip(), stated) for number in numbers)
+    unit = rest.strip()
+    return numbers, f"1{unit}" if unit.startswith("/") else unit, stated
 
 
 def measure(magnitude: float, unit: str, stated: Stated = "") -> Reading:

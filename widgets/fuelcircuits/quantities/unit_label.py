@@ -1,12 +1,9 @@
 """Write a unit the way people in the trade do: ``mm²``, ``kg/m³``, ``inHg``, ``°C``."""
 
-from collections.abc import Iterable, Mapping
-from functools import cache
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 import pint
-
-from fuelcircuits.quantities.units import registry
 
 __all__ = ["unit_label"]
 
@@ -29,8 +26,10 @@ OWN: Mapping[str, str] = {
 def unit_label(unit: Any) -> str:
     """Return the label of a unit of the registry; nothing for a plain number."""
     powers: Mapping[str, float] = dict(unit._units)
-    above = _product((name, power) for name, power in powers.items() if power > 0)
-    below = [(name, -power) for name, power in powers.items() if power < 0]
+    symbol_of = unit._REGISTRY.get_symbol
+    symbols = {name: OWN.get(name) or _symbol(name, symbol_of) for name in powers}
+    above = _product((symbols[name], power) for name, power in powers.items() if power > 0)
+    below = [(symbols[name], -power) for name, power in powers.items() if power < 0]
     if not below:
         return above
     bracket = "({})" if len(below) > 1 else "{}"
@@ -38,8 +37,8 @@ def unit_label(unit: Any) -> str:
 
 
 def _product(factors: Iterable[tuple[str, float]]) -> str:
-    """Return names and powers as one product."""
-    return "·".join(f"{_symbol(name)}{_raised(power)}" for name, power in factors)
+    """Return symbols and powers as one product."""
+    return "·".join(f"{symbol}{_raised(power)}" for symbol, power in factors)
 
 
 def _raised(power: float) -> str:
@@ -49,10 +48,9 @@ def _raised(power: float) -> str:
     return f"{power:g}".translate(RAISED) if float(power).is_integer() else f"^{float(power):g}"
 
 
-@cache
-def _symbol(name: str) -> str:
+def _symbol(name: str, symbol_of: Callable[[str], object]) -> str:
     """Return the trade's symbol of a unit, or its name where there is none."""
     try:
-        return OWN.get(name) or str(registry.get_symbol(name))
+        return str(symbol_of(name))
     except pint.UndefinedUnitError:
         return name

@@ -91,9 +91,12 @@ class Exercise:
         return self.id.replace("-", "_")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class ExerciseSet:
-    """The givens and the exercises of one unit, in the order they are asked."""
+    """The givens and the exercises of one unit, in the order they are asked.
+
+    Two sets are the same only if they are one: what is worked out of a set is kept by it.
+    """
 
     unit: str
     title: str
