@@ -44,7 +44,8 @@ def course(tmp_path_factory: pytest.TempPathFactory) -> Course:
     """A marked course of one trainee, who attacks wherever a trainee can write."""
     course = new_course(tmp_path_factory.mktemp("course"), trainees=1)
     build(course, UNIT)
-    (path,) = hand_out(course, UNIT)
+    (handed,) = hand_out(course, UNIT)
+    path = handed.path
     notebook = read(path)
     for cell in notebook.cells:
         if grade_id(cell) == "90-say-it":
