@@ -42,7 +42,7 @@ REFUSED = [
     ([1.5], "list"),
     ((1, 5), "comma"),
     (len, "function"),
-    (Q("N").units, "unit without a number"),
+    (Q(1, "N").units, "unit without a number"),
     ("about 3 N", "begin with a number"),
     ("3 blorb", "blorb"),
     (10**400, "OverflowError"),
