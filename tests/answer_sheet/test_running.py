@@ -5,9 +5,12 @@ from collections.abc import Iterator
 
 import pytest
 from fuelcircuits.answer_sheet import sheet
-from fuelcircuits.answer_sheet.running import variables_set
+from fuelcircuits.answer_sheet.running import Runs, variables_set
+from fuelmarks.course.notebook import new_cell
+from fuelmarks.course.notebook import notebook as new_notebook
 from IPython.core.interactiveshell import InteractiveShell
 from IPython.utils.capture import capture_output
+from nbclient import NotebookClient
 from traitlets.config import Config
 
 UNIT = "02-float-bowl"
@@ -40,12 +43,12 @@ class Notebook:
 
     def run(self, source: str, cell_id: str | None = None) -> None:
         with capture_output():
-            self.shell.run_cell(source, cell_id=cell_id)
+            self.shell.run_cell(source, cell_id=cell_id)  # type: ignore[no-untyped-call]
 
     def told(self) -> tuple[str, str]:
         """Return the kind and the words that handing over shows."""
         with capture_output() as caught:
-            self.shell.run_cell(HAND_OVER)
+            self.shell.run_cell(HAND_OVER)  # type: ignore[no-untyped-call]
         (output,) = caught.outputs
         return output.data[sheet.MIME]["kind"], output.data["text/plain"]
 
@@ -60,8 +63,8 @@ def shell(tmp_path_factory: pytest.TempPathFactory) -> Iterator[InteractiveShell
 
 @pytest.fixture
 def notebook(shell: InteractiveShell, monkeypatch: pytest.MonkeyPatch) -> Notebook:
-    monkeypatch.setattr(sheet, "_runs", sheet.Runs())
-    shell.reset()
+    monkeypatch.setattr(sheet, "_runs", Runs())
+    shell.reset()  # type: ignore[no-untyped-call]
     found = Notebook(shell)
     found.run(BEGIN)
     return found
@@ -149,3 +152,23 @@ def test_what_was_not_run_again_is_no_new_try(notebook: Notebook) -> None:
     notebook.run('needle_force = "1.3 N"')
     assert "handed this over before" not in notebook.told()[1]
     assert sheet._begun[UNIT].tries == {"needle-force": 2}
+
+
+def test_jupyters_own_kernel_tells_how_a_cell_ended() -> None:
+    sources = {
+        "02-begin": BEGIN,
+        "02-needle-force-answer": 'needle_force = "1.2 N"',
+        "02-needle-force": HAND_OVER,
+        "edited": 'needle_force = Q(0.9, "lbff")',
+        "again": HAND_OVER,
+    }
+    cells = [new_cell("code", source, name=name) for name, source in sources.items()]
+    ran = NotebookClient(
+        new_notebook(cells, {}), kernel_name="python3", allow_errors=True
+    ).execute()
+    told = [cell.outputs[0].data["text/plain"] for cell in (ran.cells[2], ran.cells[4])]
+    assert "believable" in told[0]
+    assert "stopped with QuantityError" in told[1]
+    shown = "\n".join(ran.cells[3].outputs[0].traceback)
+    assert "course knows, got 'lbff'; write lbf" in shown
+    assert "site-packages" not in shown
