@@ -50,7 +50,9 @@ def states(rig: Rig, other: Rig | None = None) -> list[State]:
 def rows(state: State) -> SimpleNamespace:
     """Return the flows with those of the barrels as arrays, to be added and taken away."""
     shown = {
-        name: Stream(*map(np.array, each)) if isinstance(each, Stream) else np.array(each)
+        name: SimpleNamespace(air=np.array(each.air), fuel=np.array(each.fuel))
+        if isinstance(each, Stream)
+        else np.array(each)
         for name, each in state.flows._asdict().items()
     }
     return SimpleNamespace(**shown)
