@@ -7,6 +7,7 @@ the trade's range, are put back and drawn again.
 
 import hashlib
 import hmac
+import math
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
@@ -26,6 +27,7 @@ __all__ = [
     "clash",
     "draw",
     "from_si",
+    "last_figure",
     "margin",
     "seed_of",
     "shown_answer",
@@ -33,6 +35,8 @@ __all__ = [
 ]
 
 ATTEMPTS = 500
+ROUNDED = 0.55
+"""Part of a unit of the last figure by which an answer may be off that was rounded to it."""
 BARE = ("", "1")
 """How a given says that it has no unit."""
 
@@ -95,9 +99,21 @@ def draw(exercise_set: ExerciseSet, seed: int) -> Sheet:
 
 
 def margin(exercise: Exercise, value: float) -> float:
-    """Return how far from `value` (SI) an answer may be and still be that value."""
-    step = abs(exercise.rounded_to * scale(exercise.unit).factor)
-    return max(exercise.tolerance * abs(value), 0.5 * step) * (1 + 1e-9)
+    """Return how far from `value` (SI) an answer may be and still be that value.
+
+    That is the tolerance, or half a unit of the last figure that is promised to be enough (and a
+    little for the one that is kept on the way), or half the step to which the trade rounds:
+    whichever is most.
+    """
+    factor = scale(exercise.unit).factor
+    step = abs(exercise.rounded_to * factor)
+    figure = abs(last_figure(from_si(value, exercise.unit), exercise.figures) * factor)
+    return max(exercise.tolerance * abs(value), 0.5 * step, ROUNDED * figure) * (1 + 1e-9)
+
+
+def last_figure(number: float, figures: int) -> float:
+    """Return what a unit of the last of so many figures of `number` is worth; 0 for nought."""
+    return 10.0 ** (math.floor(math.log10(abs(number))) - figures + 1) if number else 0.0
 
 
 def clash(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
