@@ -98,6 +98,11 @@ def test_a_text_is_read_up_to_the_longest_and_no_further() -> None:
         assert answer_from(made, UNIT, EXERCISE).state == state
 
 
+@pytest.mark.parametrize(("text", "rough"), [("1.5 N", 0.05 / 1.5), ("1.50 N", 0.005 / 1.5)])
+def test_a_text_keeps_how_roughly_it_was_written(text: str, rough: float) -> None:
+    assert answer_from(record(UNIT, EXERCISE, text), UNIT, EXERCISE).rough == pytest.approx(rough)
+
+
 def test_a_number_has_no_unit_whatever_its_record_says() -> None:
     (reading,) = answer_from({**GOOD, "kind": "number"}, UNIT, EXERCISE).readings
     assert (reading.bare, reading.magnitude) == (True, 1.5)
