@@ -84,15 +84,29 @@ def seed_of(trainee: str, unit: str, key: str) -> int:
 
 
 def draw(exercise_set: ExerciseSet, seed: int) -> Sheet:
-    """Return the sheet of `seed`; raise `ConvergenceError` if no draw is fit to be marked."""
-    for attempt in range(ATTEMPTS):
-        shown = {
+    """Return the sheet of `seed`; raise `ConvergenceError` if no draw is fit to be marked.
+
+    Numbers that were drawn for the set as it was before stay as they are. Where what was added to
+    it is fit with none of them, the first numbers that can be worked with are taken.
+    """
+    before = exercise_set.before
+    kept = dict(draw(before, seed).givens_shown) if before else {}
+    new = [one for one in exercise_set.givens if one.name not in kept]
+    known = {one.id for one in before} if before else set()
+    usable: Sheet | None = None
+    for attempt in range(ATTEMPTS if new else 1):
+        shown = kept | {
             given.name: _pick(given, f"{seed}/{exercise_set.lot}/{given.name}/{attempt}")
-            for given in exercise_set.givens
+            for given in new
         }
-        sheet = _worked(exercise_set, seed, shown)
-        if sheet and not any(True for _ in clash(exercise_set, sheet)):
+        sheet = _worked(
+            exercise_set, seed, {one.name: shown[one.name] for one in exercise_set.givens}
+        )
+        if sheet and not any(name not in known for name, _ in clashes(exercise_set, sheet)):
             return sheet
+        usable = usable or sheet
+    if before and usable:
+        return usable
     raise ConvergenceError(
         f"draw for {exercise_set.unit} must succeed within {ATTEMPTS} attempts, got seed {seed}"
     )
@@ -118,18 +132,23 @@ def last_figure(number: float, figures: int) -> float:
 
 def clash(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
     """Yield what makes this sheet unfit: an answer out of range, two results not told apart."""
+    return (f"{name}{words}" for name, words in clashes(exercise_set, sheet))
+
+
+def clashes(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[tuple[str, str]]:
+    """Yield the id of each question for which this sheet is unfit, and why."""
     for exercise in exercise_set:
         if isinstance(exercise, Choice | Selection):
             continue
         right = sheet.answers[exercise.id]
         if not to_si(exercise.low, exercise.unit) <= right <= to_si(exercise.high, exercise.unit):
-            yield f"{exercise.id} is out of range"
+            yield exercise.id, " is out of range"
         results = [("answer", right)]
         for slip in exercise.slips:
             results.append((slip.name, slip.wrong(sheet.givens, sheet.answers)))
         for (one, a), (other, b) in combinations(results, 2):
             if not abs(a - b) > margin(exercise, a) + margin(exercise, b):
-                yield f"{exercise.id}: {one} and {other} cannot be told apart"
+                yield exercise.id, f": {one} and {other} cannot be told apart"
 
 
 def shown_answer(exercise: Exercise, value: float, digits: int = 4) -> str:
