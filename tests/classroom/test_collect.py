@@ -255,9 +255,17 @@ def test_one_who_sent_it_earlier_is_not_absent(box: Box) -> None:
 
 def test_files_that_go_with_no_notebook_are_named(box: Box) -> None:
     box.put("t001/x.ipynb", box.text("t001"))
-    box.put("t001/plover.toml", "name = 'plover'")
+    box.put("t001/gauge.png", "a picture it does not name")
     box.put("t002/essay.pdf", "%PDF")
-    assert taken(box).left == ("t002/essay.pdf",)
+    assert set(taken(box).left) == {"t001/gauge.png", "t002/essay.pdf"}
+
+
+def test_files_that_were_handed_out_are_not_named(box: Box) -> None:
+    (box.course.folder("release", UNIT) / "figure.svg").write_text("<svg/>")
+    box.put("t001/x.ipynb", box.text("t001"))
+    box.put("t001/figure.svg", "<svg>drawn over</svg>")
+    assert taken(box).left == ()
+    assert attempts(box.course, UNIT, "t001")[0].beside == {}
 
 
 @pytest.mark.parametrize("words", ["x.ipynb", "attempt.json", "timestamp.txt"])
@@ -267,6 +275,20 @@ def test_no_file_beside_can_take_the_place_of_what_is_noted(box: Box, words: str
     taken(box)
     one = attempts(box.course, UNIT, "t001")[0]
     assert (one.delivered, one.beside) == ("t001/a.ipynb", {})
+
+
+def test_a_record_that_tells_nothing_costs_only_its_trainee(box: Box) -> None:
+    box.earlier("x.ipynb", box.text("t001"))
+    collect(box.course, UNIT, box.before[0])
+    record = attempts(box.course, UNIT, "t001")[0].folder / "attempt.json"
+    record.chmod(0o644)
+    record.write_text("{}")
+    box.before = []
+    box.put("x.ipynb", box.text("t001", "4 mm2"))
+    box.put("y.ipynb", box.text("t002"))
+    found = taken(box)
+    assert {(row.trainee, row.outcome) for row in found.rows} >= {("t002", "kept")}
+    assert any("attempt.json must tell of an attempt" in row.words for row in found.rows)
 
 
 def test_a_wrong_key_is_told_from_a_wrong_notebook(box: Box) -> None:

@@ -55,9 +55,7 @@ def notebook_in(raw: bytes, name: str) -> NotebookNode:
     try:
         found = json.loads(raw)
     except (ValueError, RecursionError) as error:
-        raise SubmissionError(
-            f"{name} must be a whole notebook, got a damaged file ({error})"
-        ) from error
+        raise SubmissionError(f"{name} must be a whole notebook, got a damaged file") from error
     cells = found.get("cells") if isinstance(found, dict) else None
     if not isinstance(cells, list):
         raise SubmissionError(f"{name} must be a notebook with a list of cells, got none")
