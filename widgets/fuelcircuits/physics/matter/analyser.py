@@ -157,7 +157,7 @@ def lambda_brettschneider(
 
     References
     ----------
-    J. Brettschneider, Bosch Technische Berichte 6 (1979), page 177 (from memory).
+    J. Brettschneider, 1979, in a company journal (from memory).
     """
     _burns(co2)
     burnt = co + co2
