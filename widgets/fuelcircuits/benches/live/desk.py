@@ -9,9 +9,9 @@ A card or a setting that cannot be used is refused in words: ``{"refused": ["...
 
 import json
 import zipfile
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeAlias
 
 from fuelcircuits.benches import Bench, bench_class, open_bench
 from fuelcircuits.benches.frame.measure import System
@@ -24,6 +24,8 @@ CARDS = "rigs/"
 """Folder of the cards in a package for a page."""
 OWN = "own"
 """Name under which a card of one's own is asked for."""
+
+Way: TypeAlias = Callable[..., dict[str, Any]]
 
 
 class Desk:
@@ -38,7 +40,11 @@ class Desk:
     def __init__(self, cards: Mapping[str, str]) -> None:
         self._rigs = {name: read_card(text, f"{name}.toml") for name, text in cards.items()}
         self._open: dict[tuple[str, str], Bench] = {}
-        self._ways = {"answer": self.answer, "bench": self.bench, "card": self.card}
+        self._ways: dict[str, Way] = {
+            "answer": self.answer,
+            "bench": self.bench,
+            "card": self.card,
+        }
 
     def ask(self, question: str) -> str:
         """Return the answer to a question; both are JSON."""

@@ -1,4 +1,4 @@
-"""A bench's live page: what it shows first stands in it, and Python in the page answers the rest."""
+"""A bench's live page: what it shows first stands in it, the rest Python in the page answers."""
 
 import html
 import json
@@ -80,7 +80,7 @@ def block(
     """
     known = rigs if bench_class(stem).needs_rig else ("",)
     parts = {rig: _part(stem, desk, rig) for rig in known}
-    drawing = [part["about"].pop("drawing") for part in parts.values()][0]
+    *_, drawing = (part["about"].pop("drawing") for part in parts.values())
     data = {
         "stem": stem,
         "title": bench_class(stem).title,
