@@ -7,6 +7,7 @@ import shutil
 import subprocess
 import tempfile
 from collections.abc import Mapping
+from contextlib import suppress
 from importlib.resources import files
 from pathlib import Path
 
@@ -74,12 +75,10 @@ def compiled(core: Path, cards: Mapping[str, str]) -> Path:
     made_of = source + FORGE.read_bytes() + (core / PYODIDE / LOCK).read_bytes()
     kept = core / f"compiled-{digest(made_of)}"
     if not kept.is_dir():
-        made = Path(tempfile.mkdtemp(dir=core))
-        _forge(core, source, made)
-        try:
-            made.rename(kept)
-        except OSError:  # somebody else was faster
-            shutil.rmtree(made)
+        with tempfile.TemporaryDirectory(dir=core) as folder:
+            made = _forge(core / PYODIDE, source, Path(folder))
+            with suppress(OSError):  # somebody else was faster
+                made.rename(kept)
     return kept
 
 
@@ -98,18 +97,19 @@ def digest(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()[:12]
 
 
-def _forge(core: Path, source: bytes, into: Path) -> None:
-    """Let the browser's Python compile its library and the package."""
+def _forge(python: Path, source: bytes, folder: Path) -> Path:
+    """Let the browser's Python compile its library and the package; return where they are."""
     node = shutil.which("node")
     if node is None:
         raise CoreError("node must be on this machine, which compiles for the browser's Python")
-    given = into / "source.zip"
+    given, into = folder / "source.zip", folder / "made"
     given.write_bytes(source)
-    words = [node, FORGE, core / PYODIDE, given, into]
+    into.mkdir()
+    words = [node, str(FORGE), str(python), str(given), str(into)]
     done = subprocess.run(words, capture_output=True, text=True, check=False)
-    given.unlink()
     if done.returncode:
         raise CoreError(f"node must run the browser's Python, got {done.stderr[-2000:]}")
+    return into
 
 
 def _packed(path: Path) -> bytes:

@@ -20,5 +20,10 @@ def make():
     return [("library.zip", library(home)), ("package.zip", squeezed("/package.zip"))]
 make
 `);
-for (const [name, bytes] of make().toJs()) writeFileSync(join(into, name), bytes);
+try {
+  for (const [name, bytes] of make().toJs()) writeFileSync(join(into, name), bytes);
+} catch (error) {
+  console.error(error.message); // not the line of the script, which is a megabyte long
+  process.exit(1);
+}
 process.exit(0); // Pyodide leaves a socket open

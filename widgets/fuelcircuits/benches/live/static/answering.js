@@ -3,7 +3,6 @@
 // is no longer asked is not shown, but for a point, so that a drawing follows a slider.
 
 const MOMENT = 80; // milliseconds without a change before curves are asked for
-const pause = (time) => new Promise((resolve) => setTimeout(resolve, time));
 
 // `ask` takes { values, system, curves }; `part` is { about, start, first, values, pinned }.
 export function answeredModel({ about, start, first, values, pinned }, system, ask) {
@@ -15,7 +14,10 @@ export function answeredModel({ about, start, first, values, pinned }, system, a
   const valuesNow = () => Object.fromEntries(names.map((name) => [name, state[name]]));
   const isPinned = () => Object.keys(state.pinned).length > 0;
   let wanted = names.some((name) => state[name] !== start[name]) ? 1 : 0;
-  let shown = 0, working = false, last = 0, compared;
+  let shown = 0, working = false, last = 0, compared, wake = () => {};
+
+  // Wait for so many milliseconds, or until a control moves.
+  const pause = (time) => new Promise((resolve) => setTimeout((wake = resolve), time));
 
   function take(answer) {
     Object.assign(state, answer);
@@ -64,6 +66,7 @@ export function answeredModel({ about, start, first, values, pinned }, system, a
       if (asked.has(name)) {
         wanted += 1;
         last = performance.now();
+        wake();
       }
       if (name === "pinned") state.before = {};
       fire(`change:${name}`);
