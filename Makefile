@@ -15,7 +15,7 @@ export JUPYTER_PLATFORM_DIRS := 1
 export PYTHONDONTWRITEBYTECODE :=
 export PATH := $(CURDIR)/$(BIN):$(PATH)
 
-.PHONY: help demo test study benches wheels check units garage bench mutants pins clean
+.PHONY: help demo test study benches site wheels check units garage bench mutants pins clean
 
 help:
 	@sed -n 's/^## //p' Makefile
@@ -26,7 +26,7 @@ demo: .venv/ready
 	@$(BIN)/fuelmarks demo --course course --into demo
 
 ## make test    style, types and every test, the browser ones included
-test: .venv/ready-test
+test: .venv/ready-test build/core/ready
 	@.ci/system bwrap chromium fonts node
 	@$(MAKE) --no-print-directory check
 	$(BIN)/pytest -n 3 --dist loadfile --no-loadscope-reorder
@@ -47,6 +47,11 @@ study: .venv/ready
 ## make benches every simulator as a page of its own in build/benches, for a phone or a projector
 benches: .venv/ready
 	$(BIN)/python -m fuelcircuits.benches.frame.page --into build/benches
+
+## make site    every simulator live, to put on any web server: all controls, any rig, no kernel
+site: .venv/ready build/core/ready
+	$(BIN)/python -m fuelcircuits.benches.live.release --into build/site --core build/core
+	@echo "See it: $(BIN)/python -m http.server 8000 --directory build/site"
 
 ## make wheels  both packages in dist/: fuelcircuits for trainees, fuelmarks for instructors
 wheels: .venv/uv
@@ -86,6 +91,14 @@ clean:
 
 INSTALL = $(BIN)/uv pip install --quiet --system-certs --python $(BIN)/python -c .ci/constraints.txt \
 	  -e "widgets[pictures]" -e grader
+
+# The browser's Python, as npm has it under its pin.
+CORE := widgets/fuelcircuits/benches/live/core
+build/core/ready: $(CORE)/package.json $(CORE)/package-lock.json
+	@.ci/system node npm
+	@mkdir -p build/core && cp $^ build/core
+	@npm --prefix build/core ci --silent --ignore-scripts --no-audit --no-fund
+	@touch $@
 
 .venv/uv: Makefile
 	@PYTHON="$(PYTHON)" .ci/system python3 venv

@@ -51,7 +51,7 @@ def slowed(balance: Balance, begin: list[float], damping: float) -> Found[Any] |
     return newton(balance, slow.unknowns)
 
 
-@HARD
+@pytest.mark.parametrize("hard", [choked, plain])
 def test_slower_ways_come_to_one_answer(hard: Callable[[], Balance]) -> None:
     balance = hard()
     guess = first_guess(balance.of, balance.at)

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable
 from importlib.resources import files
+from importlib.resources.abc import Traversable
 
 __all__ = ["PAGE", "SCRIPTS", "STATIC", "STYLES", "bundle", "styles"]
 
@@ -24,9 +25,9 @@ STYLES = ("drawing.css", "bench.css", "plot.css")
 JOINTS = re.compile(r"^import .*\n|^export (?=const|function|async)", flags=re.M)
 
 
-def bundle(names: Iterable[str]) -> str:
-    """Return modules as one, without what joins them; the default export stays."""
-    return "\n".join(JOINTS.sub("", (STATIC / name).read_text("utf-8")) for name in names)
+def bundle(names: Iterable[str], folder: Traversable = STATIC) -> str:
+    """Return modules of a folder as one, without what joins them; the default export stays."""
+    return "\n".join(JOINTS.sub("", (folder / name).read_text("utf-8")) for name in names)
 
 
 def styles(names: Iterable[str]) -> str:

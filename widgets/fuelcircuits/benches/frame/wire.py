@@ -89,7 +89,7 @@ def _gauge(gauge: Gauge, needle: Value) -> dict[str, Any]:
         "low": gauge.low,
         "high": gauge.high,
         "accuracy": gauge.accuracy,
-        "good": list(gauge.good) if gauge.good else None,
+        "good": plain(list(gauge.good), 6) if gauge.good else None,
         "column": gauge.column,
     }
 

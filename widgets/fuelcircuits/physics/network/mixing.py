@@ -82,6 +82,8 @@ def ports(
 ) -> tuple[Stream[float], ...]:
     """Return the chamber's openings: slot above, bleed valve, slot below, screw port.
 
+    The first two count positive into the chamber, the last two, which share their ends, out.
+
     Parameters
     ----------
     of, barrel, p, slot

@@ -1,0 +1,19 @@
+// Ask the browser's Python, with the library and package that pages carry:
+// node ask.mjs core archives questions.json answers.json
+
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+
+const [core, archives, questions, answers] = process.argv.slice(2);
+const { loadPyodide } = await import(pathToFileURL(join(core, "pyodide.mjs")));
+const python = await loadPyodide({ stdLibURL: join(archives, "library.zip") });
+python.FS.writeFile("/package.zip", new Uint8Array(readFileSync(join(archives, "package.zip"))));
+const ask = python.runPython(`
+import sys
+sys.path.insert(0, "/package.zip")
+from fuelcircuits.benches.live.desk import desk_in
+desk_in("/package.zip").ask
+`);
+writeFileSync(answers, JSON.stringify(JSON.parse(readFileSync(questions, "utf8")).map((question) => ask(JSON.stringify(question)))));
+process.exit(0); // Pyodide leaves a socket open

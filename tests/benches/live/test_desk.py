@@ -1,0 +1,82 @@
+"""Questions of a page, answered in JSON."""
+
+import json
+from typing import Any
+
+import pytest
+from fuelcircuits.benches import open_bench
+from fuelcircuits.benches.live.desk import Desk, desk_in
+from fuelcircuits.benches.live.package import package
+from fuelcircuits.benches.live.release import cards_in
+from fuelcircuits.cards import read_rig
+
+from tests.benches.opening import STEMS
+from tests.places import RIGS
+
+CARDS = cards_in(RIGS)
+
+
+def asked(desk: Desk, way: str, **facts: Any) -> Any:
+    return json.loads(desk.ask(json.dumps({"ask": way, **facts})))
+
+
+@pytest.fixture
+def desk() -> Desk:
+    return Desk(CARDS)
+
+
+@pytest.mark.parametrize("stem", STEMS)
+def test_a_bench_comes_with_all_that_it_shows_first(desk: Desk, stem: str) -> None:
+    made = open_bench(stem, read_rig(RIGS / "plover.toml"))
+    told = asked(desk, "bench", stem=stem, rig="plover", system="US")
+    assert told["start"] == made.values()
+    assert told["about"] == json.loads(json.dumps(made.about()))
+    assert told["first"] == json.loads(json.dumps(made.answer({}, "US", made.seed)))
+
+
+def test_answers_are_those_of_the_bench_in_two_stages(desk: Desk) -> None:
+    made = open_bench("exhaust")
+    setting = {"stem": "exhaust", "rig": "", "values": {"mixture": 1.02}, "system": "SI"}
+    setting["values"] = {name: each.low for name, each in made.controls().items()}
+    for curves in (False, True):
+        told = asked(desk, "answer", curves=curves, **setting)
+        assert told["whole"] is curves
+        true = made.answer(setting["values"], "SI", made.seed, curves)  # type: ignore[arg-type]
+        assert told == json.loads(json.dumps(true))
+
+
+def test_the_first_rig_is_the_course_s_own() -> None:
+    assert list(CARDS) == ["plover", "dunlin"]
+
+
+def test_a_card_of_one_s_own_is_a_rig_from_then_on(desk: Desk) -> None:
+    text = CARDS["plover"].replace('name = "plover"', 'name = "mine"')
+    assert asked(desk, "card", text=text, file="mine.toml") == {"name": "mine"}
+    first = asked(desk, "bench", stem="float_bowl", rig="own", system="SI")
+    wider = text.replace('seat_bore = "2.3 mm"', 'seat_bore = "2.9 mm"')
+    asked(desk, "card", text=wider, file="mine.toml")
+    second = asked(desk, "bench", stem="float_bowl", rig="own", system="SI")
+    assert second["start"]["seat_bore"] == pytest.approx(2.9e-3)
+    assert first["start"]["seat_bore"] == pytest.approx(2.3e-3)
+    assert first["first"]["readings"] != second["first"]["readings"]
+
+
+def test_a_card_is_refused_in_a_line_for_each_fault(desk: Desk) -> None:
+    text = CARDS["plover"].replace('"2.3 mm"', '"2.3 kg"').replace('"46 mm"', '"46 m"')
+    told = asked(desk, "card", text=text, file="mine.toml")
+    assert [line.split(" must")[0] for line in told["refused"]] == [
+        "mine.toml: float_bowl.depth",
+        "mine.toml: float_bowl.seat_bore",
+    ]
+
+
+def test_a_bench_refuses_a_card_that_lacks_its_section(desk: Desk) -> None:
+    assert "refused" not in asked(desk, "card", text='name = "bare"', file="bare.toml")
+    told = asked(desk, "bench", stem="setting_up", rig="own", system="SI")
+    assert told == {"refused": ["bare: float_bowl must be given for this bench, got nothing"]}
+
+
+def test_a_package_holds_the_cards_of_its_rigs(tmp_path: Any) -> None:
+    (tmp_path / "package.zip").write_bytes(package(CARDS))
+    desk = desk_in(tmp_path / "package.zip")
+    assert asked(desk, "bench", stem="float_bowl", rig="dunlin", system="SI")["start"]

@@ -1,0 +1,1 @@
+"""Live pages: the benches whole in any browser, computed there by the very same Python."""

@@ -1,0 +1,95 @@
+"""What a page asks of Python, answered in JSON: the same wherever Python runs.
+
+A question is a table with the name of what is asked, and what that takes::
+
+    {"ask": "answer", "stem": "float_bowl", "rig": "plover", "values": {"demand": 0.004}}
+
+A card or a setting that cannot be used is refused in words: ``{"refused": ["..."]}``.
+"""
+
+import json
+import zipfile
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any, TypeAlias
+
+from fuelcircuits.benches import Bench, bench_class, open_bench
+from fuelcircuits.benches.frame.measure import System
+from fuelcircuits.cards import read_card
+from fuelcircuits.errors import CircuitError
+
+__all__ = ["CARDS", "OWN", "Desk", "desk_in"]
+
+CARDS = "rigs/"
+"""Folder of the cards in a package for a page."""
+OWN = "own"
+"""Name under which a card of one's own is asked for."""
+
+Way: TypeAlias = Callable[..., dict[str, Any]]
+
+
+class Desk:
+    """Benches on rigs, each opened when it is first asked for.
+
+    Parameters
+    ----------
+    cards
+        What the spec cards say, by the names of the rigs.
+    """
+
+    def __init__(self, cards: Mapping[str, str]) -> None:
+        self._rigs = {name: read_card(text, f"{name}.toml") for name, text in cards.items()}
+        self._open: dict[tuple[str, str], Bench] = {}
+        self._ways: dict[str, Way] = {
+            "answer": self.answer,
+            "bench": self.bench,
+            "card": self.card,
+        }
+
+    def ask(self, question: str) -> str:
+        """Return the answer to a question; both are JSON."""
+        asked = json.loads(question)
+        way = self._ways[asked.pop("ask")]
+        try:
+            told = way(**asked)
+        except CircuitError as error:
+            told = {"refused": str(error).splitlines()}
+        return json.dumps(told, allow_nan=False, separators=(",", ":"))
+
+    def card(self, text: str, file: str) -> dict[str, Any]:
+        """Take a card of one's own, and return the name that it gives itself."""
+        rig = read_card(text, file)
+        self._rigs[OWN] = rig
+        self._open = {key: bench for key, bench in self._open.items() if key[1] != OWN}
+        return {"name": rig.name}
+
+    def bench(self, stem: str, rig: str, system: System) -> dict[str, Any]:
+        """Return what the browser needs to build a bench, and its first answer."""
+        made = self._bench(stem, rig)
+        first = made.answer({}, system, made.seed)
+        return {"about": made.about(), "start": made.values(), "first": first}
+
+    def answer(
+        self,
+        stem: str,
+        rig: str,
+        values: Mapping[str, Any],
+        system: System,
+        curves: bool,
+    ) -> dict[str, Any]:
+        """Return all that the browser shows at a setting."""
+        made = self._bench(stem, rig)
+        return made.answer(values, system, made.seed, curves)
+
+    def _bench(self, stem: str, rig: str) -> Bench:
+        key = (stem, rig if bench_class(stem).needs_rig else "")
+        if key not in self._open:
+            self._open[key] = open_bench(stem, self._rigs.get(rig))
+        return self._open[key]
+
+
+def desk_in(package: str | Path) -> Desk:
+    """Return the desk with the cards that lie in a package for a page."""
+    with zipfile.ZipFile(package) as opened:
+        names = [name for name in opened.namelist() if name.startswith(CARDS)]
+        return Desk({Path(name).stem: opened.read(name).decode("utf-8") for name in names})

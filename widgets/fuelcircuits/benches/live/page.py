@@ -1,0 +1,136 @@
+"""A bench's live page: what it shows first stands in it, the rest Python in the page answers."""
+
+import html
+import json
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+from fuelcircuits.benches import BENCHES, bench_class
+from fuelcircuits.benches.live.desk import Desk
+
+__all__ = ["Release", "block", "contents", "page", "release_block"]
+
+SHELL = """<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="default-src 'self'; img-src 'self' data:">
+<title>{title}</title>
+<link rel="icon" href="data:,">
+<link rel="stylesheet" href="{home}live.css?{release}">
+</head>
+<body class="fc-page">
+<main>
+{main}
+</main>
+<footer>
+<p id="fc-offline"></p>
+<p>The rigs are invented. What you set stays on this device; nothing is sent anywhere. {links}</p>
+</footer>
+{end}
+</body>
+</html>
+"""
+WORD = (
+    "This page needs JavaScript and a web server: from a file on the disk it cannot run. "
+    "A page with a table can (make benches)."
+)
+
+
+class Release(NamedTuple):
+    """What pages say of the release that they belong to; addresses are relative to the page."""
+
+    name: str
+    """Digest of scripts, Python and package."""
+    bytes: int
+    """What Python and the package come to on the way."""
+
+
+def page(stem: str, desk: Desk, rigs: tuple[str, ...], release: Release) -> str:
+    """Return the page of a bench as HTML text; it lies in a folder beside the scripts' folder."""
+    title = bench_class(stem).title
+    main = block(stem, desk, rigs, page=f"{stem}.html", heading="h1", alone=True)
+    links = '<a href="index.html">All benches</a>'
+    return _shell(title, main, links, release)
+
+
+def contents(release: Release) -> str:
+    """Return the page that lists every bench."""
+    lines = [f'<li><a href="{stem}.html">{_title(stem)}</a></li>' for stem in BENCHES]
+    main = f"<h1>Benches</h1>\n<ul>\n{chr(10).join(lines)}\n</ul>"
+    return _shell("Benches", main, "", release)
+
+
+def block(
+    stem: str, desk: Desk, rigs: tuple[str, ...], *, page: str, heading: str, alone: bool = False
+) -> str:
+    """Return the place of a bench in HTML, with all that it shows first.
+
+    Parameters
+    ----------
+    stem, desk, rigs
+        The bench, what answers, and the rigs that visitors choose from.
+    page
+        Address of the page on which the bench stands alone.
+    heading
+        Element of its title: h1, h2, h3.
+    alone
+        Whether this is that page; its state is then kept in the address.
+    """
+    known = rigs if bench_class(stem).needs_rig else ("",)
+    parts = {rig: _part(stem, desk, rig) for rig in known}
+    *_, drawing = (part["about"].pop("drawing") for part in parts.values())
+    data = {
+        "stem": stem,
+        "title": bench_class(stem).title,
+        "page": page,
+        "rigs": list(rigs) if bench_class(stem).needs_rig else [],
+        "drawing": drawing,
+        "parts": parts,
+    }
+    mark = " data-alone" if alone else ""
+    return (
+        f'<div class="fc-live" data-heading="{heading}"{mark}><p>{WORD}</p>'
+        f'<script type="application/json">{_safe(data)}</script></div>'
+    )
+
+
+def release_block(release: Release, *, root: str, home: str) -> str:
+    """Return what a page with live benches ends with.
+
+    `root` is the way to where the service worker lies, `home` to the scripts.
+    """
+    facts = {"root": root, "home": home, "release": release.name, "bytes": release.bytes}
+    return (
+        f'<script type="application/json" id="fc-release">{_safe(facts)}</script>\n'
+        f'<script type="module" src="{home}live.js?{release.name}"></script>'
+    )
+
+
+def _shell(title: str, main: str, links: str, release: Release) -> str:
+    end = release_block(release, root="../", home="../live/")
+    facts = {"title": html.escape(title), "main": main, "links": links, "end": end}
+    return SHELL.format(home="../live/", release=release.name, **facts)
+
+
+def _part(stem: str, desk: Desk, rig: str) -> dict[str, Any]:
+    """Return what a bench shows first on a rig; of the other units' side, what differs."""
+    sides = {system: _first(desk, stem, rig, system) for system in ("SI", "US")}
+    metric, shop = sides["SI"].pop("first"), sides["US"].pop("first")
+    other = {name: value for name, value in shop.items() if value != metric[name]}
+    return sides["SI"] | {"said": {"SI": metric, "US": other}}
+
+
+def _first(desk: Desk, stem: str, rig: str, system: str) -> dict[str, Any]:
+    question = {"ask": "bench", "stem": stem, "rig": rig, "system": system}
+    told: dict[str, Any] = json.loads(desk.ask(json.dumps(question)))
+    return told
+
+
+def _title(stem: str) -> str:
+    return html.escape(bench_class(stem).title)
+
+
+def _safe(data: Mapping[str, Any]) -> str:
+    return json.dumps(data, separators=(",", ":")).replace("<", "\\u003c")

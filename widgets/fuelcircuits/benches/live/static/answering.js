@@ -1,0 +1,85 @@
+// What the parts of a bench ask and tell, answered by Python in the page: the point with drawing
+// and words first, the curves once the controls have been still for a moment. An answer to what
+// is no longer asked is not shown, but for a point, so that a drawing follows a slider.
+
+const MOMENT = 80; // milliseconds without a change before curves are asked for
+
+// `ask` takes { values, system, curves }; `part` is { about, start, first, values, pinned }.
+export function answeredModel({ about, start, first, values, pinned }, system, ask) {
+  const state = { about, system, pinned: pinned ?? {}, at: 0, before: {}, ...first, ...start, ...values };
+  const names = about.controls.map(({ name }) => name);
+  const asked = new Set([...names, "system"]);
+  const heard = {};
+  const fire = (event) => (heard[event] ?? []).forEach((act) => act());
+  const valuesNow = () => Object.fromEntries(names.map((name) => [name, state[name]]));
+  const isPinned = () => Object.keys(state.pinned).length > 0;
+  let wanted = names.some((name) => state[name] !== start[name]) ? 1 : 0;
+  let shown = 0, working = false, last = 0, compared, wake = () => {};
+
+  // Wait for so many milliseconds, or until a control moves.
+  const pause = (time) => new Promise((resolve) => setTimeout((wake = resolve), time));
+
+  function take(answer) {
+    Object.assign(state, answer);
+    fire("change");
+  }
+
+  function refused(error) {
+    return { alarm: true, whole: true, verdict: `The model has stopped at this setting (${error.message}). Put a control back.` };
+  }
+
+  const answer = (values, curves) => ask({ values, system: state.system, curves }).catch(refused);
+
+  // Show the newest setting: its point, and if nothing newer has come by then its curves.
+  async function showNewest() {
+    const number = wanted;
+    take(await answer(valuesNow(), false));
+    while (number === wanted && !state.whole) {
+      const still = performance.now() - last;
+      if (still < MOMENT) await pause(MOMENT - still);
+      else {
+        const all = await answer(valuesNow(), true);
+        if (number === wanted) take(all);
+      }
+    }
+    if (number === wanted) shown = number;
+  }
+
+  async function showPinned() {
+    compared = state.pinned;
+    const { readings, chart } = await answer(state.pinned, true);
+    if (compared === state.pinned && chart) take({ before: { readings, chart } });
+  }
+
+  async function work() {
+    if (working) return;
+    working = true;
+    while (shown < wanted || (isPinned() && compared !== state.pinned)) await (shown < wanted ? showNewest() : showPinned());
+    working = false;
+  }
+
+  const model = {
+    get: (name) => state[name],
+    set(name, value) {
+      if (state[name] === value) return;
+      state[name] = value;
+      if (asked.has(name)) {
+        wanted += 1;
+        last = performance.now();
+        wake();
+      }
+      if (name === "pinned") state.before = {};
+      fire(`change:${name}`);
+    },
+    save_changes() {
+      fire("change");
+      fire("saved");
+      work();
+    },
+    on: (event, act) => (heard[event] ??= []).push(act),
+    off: (event, act) => (heard[event] = (heard[event] ?? []).filter((each) => each !== act)),
+    values: valuesNow,
+    work,
+  };
+  return model;
+}

@@ -1,0 +1,55 @@
+// Asking Python, which runs in a worker of its own: what is asked before it has come waits for it.
+
+const NEEDED = [
+  ["WebAssembly", "WebAssembly"],
+  ["Worker", "workers"],
+  ["DecompressionStream", "unpacking"],
+];
+
+// What the browser lacks, in a word; nothing if it lacks nothing.
+export const lacking = () => NEEDED.find(([name]) => !(name in globalThis))?.[1];
+
+// `home` is the address of the worker, with the release behind it.
+export function openDesk(home, changed) {
+  const waiting = new Map();
+  const status = { came: 0, ready: false, failed: "" };
+  let worker, number = 0;
+
+  function fail(why) {
+    status.failed = why;
+    for (const { refuse } of waiting.values()) refuse(new Error(why));
+    waiting.clear();
+    changed(status);
+  }
+
+  function hear({ data }) {
+    if (data.came) status.came += data.came;
+    if (data.ready) status.ready = true;
+    if (data.failed) return fail(data.failed);
+    if (!data.number) return changed(status);
+    const { take, refuse } = waiting.get(data.number);
+    waiting.delete(data.number);
+    if (data.error) refuse(new Error(data.error));
+    else take(JSON.parse(data.answer));
+  }
+
+  function start() {
+    if (worker) return;
+    worker = new Worker(home, { type: "module" });
+    worker.onmessage = hear;
+    worker.onerror = (event) => fail(event.message || "the worker did not start");
+  }
+
+  return {
+    status,
+    start,
+    fail,
+    ask(question) {
+      if (status.failed) return Promise.reject(new Error(status.failed));
+      start();
+      number += 1;
+      worker.postMessage({ number, question: JSON.stringify(question) });
+      return new Promise((take, refuse) => waiting.set(number, { take, refuse }));
+    },
+  };
+}

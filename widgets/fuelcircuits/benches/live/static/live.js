@@ -1,0 +1,44 @@
+// The live benches of a page: drawn at once as they were worked out when the page was built, then
+// answered by Python in the page.
+
+import { lacking, openDesk } from "./asking.js";
+import { kept } from "./keep.js";
+import { rememberPython, workOffline } from "./offline.js";
+import { mountLive } from "./shelf.js";
+
+// What to say while Python comes; nothing once it is there.
+function progress({ came, ready, failed }, bytes) {
+  if (failed) return `The model cannot run here (${failed}); a browser of 2023 or later can. What is shown is the bench at its first setting.`;
+  if (ready) return "";
+  const part = Math.min(100, 5 * Math.round((20 * came) / bytes));
+  return `Python is on its way: ${part} % of ${(bytes / 1e6).toFixed(1)} MB. The controls can be moved already; the bench follows.`;
+}
+
+const dataIn = (node) => JSON.parse(node.textContent);
+
+function start() {
+  const { root, home, release, bytes } = dataIn(document.getElementById("fc-release"));
+  const worker = new URL(`${home}worker.js?${release}`, location.href);
+  const told = [];
+
+  function tell(status) {
+    for (const say of told) say(progress(status, bytes));
+    if (status.failed) document.documentElement.dataset.python = "failed";
+    if (!status.ready || document.documentElement.dataset.python) return;
+    document.documentElement.dataset.python = "ready";
+    workOffline(root, document.getElementById("fc-offline")).then((is) => is && rememberPython(worker));
+  }
+
+  const desk = openDesk(worker, tell);
+  const card = kept("card");
+  const near = new IntersectionObserver((seen) => seen.some((each) => each.isIntersecting) && desk.start());
+  for (const host of document.querySelectorAll(".fc-live")) {
+    told.push(mountLive(host, dataIn(host.querySelector("script")), desk));
+    near.observe(host);
+  }
+  if (card) desk.ask({ ask: "card", text: card.text, file: card.file }).catch(() => {});
+  tell(desk.status);
+  if (lacking()) desk.fail(`it lacks ${lacking()}`);
+}
+
+start();

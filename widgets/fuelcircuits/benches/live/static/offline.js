@@ -1,0 +1,34 @@
+// What keeps the pages on the device: a service worker, and a memory of Python as it has started.
+
+import { element } from "../../frame/static/controls.js";
+
+// Keep everything that stands under `root`; told in `place`. True once it is kept.
+export async function workOffline(root, place) {
+  const pages = await navigator.serviceWorker?.register(new URL("sw.js", new URL(root, location.href)));
+  if (!pages) return false;
+  const offer = (worker) => {
+    const use = () => {
+      navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
+      worker.postMessage("use");
+    };
+    place.replaceChildren("A newer version of these pages is ready. ", element("button", { type: "button", onclick: use }, "Use it now"));
+  };
+  const watch = (worker) => worker?.addEventListener("statechange", () => worker.state === "installed" && navigator.serviceWorker.controller && offer(worker));
+  if (pages.waiting) offer(pages.waiting);
+  watch(pages.installing);
+  pages.addEventListener("updatefound", () => watch(pages.installing));
+  await navigator.serviceWorker.ready;
+  if (!place.hasChildNodes()) place.textContent = "These pages are kept on this device and work without a network.";
+  return true;
+}
+
+// Let a worker make the memory in which Python starts at the next visit, where the browser can.
+export function rememberPython(home) {
+  if (!("caches" in window)) return;
+  const maker = new Worker(home, { type: "module", name: "memory" });
+  maker.onmessage = ({ data }) => {
+    if (!("kept" in data)) return;
+    document.documentElement.dataset.memory = data.kept ? "kept" : "none";
+    maker.terminate();
+  };
+}

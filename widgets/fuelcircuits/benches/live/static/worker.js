@@ -1,0 +1,93 @@
+// Python in a worker: it starts, from a memory that the device has kept where there is one, and
+// answers questions one after the other. A worker named "memory" only makes that memory.
+
+import { loadPyodide } from "./pyodide.mjs";
+
+const here = new URL("./", import.meta.url).href;
+const release = new URL(import.meta.url).search.slice(1);
+const memories = `fuelcircuits-memory-${release}`;
+const PACKED = { "pyodide.asm.wasm": "application/wasm", "library.zip": "application/zip", "package.zip": "application/zip" };
+const START = `
+import sys
+sys.path.insert(0, "/package.zip")
+from fuelcircuits.benches.live.desk import desk_in
+ask = desk_in("/package.zip").ask
+`;
+const OPEN_ALL = `
+import gc, json
+from fuelcircuits.benches import BENCHES
+for stem in BENCHES:
+    ask(json.dumps({"ask": "bench", "stem": stem, "rig": "plover", "system": "SI"}))
+gc.collect()
+`;
+
+// What is large travels packed, which spares any server the trouble, and is counted as it comes.
+async function unpacked(name) {
+  const response = await plainFetch(`${here}${name}.packed?${release}`);
+  if (!response.ok) throw new Error(`${name} must be on the server, which says ${response.status}`);
+  const count = new TransformStream({
+    transform(chunk, onward) {
+      postMessage({ came: chunk.length });
+      onward.enqueue(chunk);
+    },
+  });
+  const stream = response.body.pipeThrough(count).pipeThrough(new DecompressionStream("gzip"));
+  return new Response(stream, { headers: { "content-type": PACKED[name] } });
+}
+
+const plainFetch = self.fetch;
+self.fetch = (asked, how) => {
+  const name = new URL(asked.url ?? asked, here).pathname.split("/").pop();
+  return name in PACKED ? unpacked(name) : plainFetch(asked, how);
+};
+
+async function load(how) {
+  const archive = unpacked("package.zip").then((response) => response.arrayBuffer());
+  const python = await loadPyodide({ indexURL: here, packageBaseUrl: here, stdLibURL: `${here}library.zip`, ...how });
+  python.FS.writeFile("/package.zip", new Uint8Array(await archive));
+  return python;
+}
+
+// The memory of an earlier visit; nothing where the browser keeps none.
+async function kept() {
+  const found = await self.caches?.match("memory", { cacheName: memories });
+  return found && new Uint8Array(await found.arrayBuffer());
+}
+
+async function start() {
+  const memory = await kept().catch(() => undefined);
+  if (memory) {
+    try {
+      return (await load({ _loadSnapshot: memory })).globals.get("ask");
+    } catch {
+      await caches.delete(memories);
+    }
+  }
+  const python = await load();
+  python.runPython(START);
+  return python.globals.get("ask");
+}
+
+async function remember() {
+  if (await kept()) return;
+  const python = await load({ _makeSnapshot: true });
+  python.runPython(START + OPEN_ALL);
+  const memory = python.makeMemorySnapshot();
+  await (await caches.open(memories)).put("memory", new Response(memory));
+}
+
+if (self.name === "memory") {
+  await remember().then(() => postMessage({ kept: true }), (error) => postMessage({ kept: false, why: String(error) }));
+  self.close();
+} else {
+  const ready = start();
+  ready.then(() => postMessage({ ready: true }), (error) => postMessage({ failed: String(error) }));
+  self.onmessage = async ({ data: { number, question } }) => {
+    const ask = await ready;
+    try {
+      postMessage({ number, answer: ask(question) });
+    } catch (error) {
+      postMessage({ number, error: String(error.message ?? error).trim().split("\n").at(-1) });
+    }
+  };
+}
