@@ -131,6 +131,6 @@ def _range(exercise: Exercise) -> Iterator[Remark]:
         yield Remark(
             exercise.id,
             f"its range from {exercise.low:g} to {exercise.high:g} is narrow, so few slips can be "
-            f"told apart; up to {widest:.2g} would do",
+            f"told apart; up to {widest:.3g} would do",
             fault=False,
         )

@@ -14,6 +14,7 @@ from fuelmarks.course.at_work import at_work
 from fuelmarks.course.course import Course
 from fuelmarks.course.notebook import NotebookNode, write
 from fuelmarks.course.personal import personal, release_notebook
+from fuelmarks.course.unit_questions import keep_questions
 from fuelmarks.course.whole_file import put_whole
 from fuelmarks.gradebook.claim import claim_in
 from fuelmarks.gradebook.identity import Numbers, misfit
@@ -42,6 +43,7 @@ def hand_out(course: Course, unit: str) -> Iterator[HandedOut]:
     """
     release = release_notebook(course, unit)
     with at_work(course.root, f"hand-out of {unit}"):
+        keep_questions(course.root, unit)
         desk = _Desk(course, unit, release)
         for trainee in desk.everyone:
             yield desk.give(trainee)

@@ -12,11 +12,11 @@ from pathlib import Path
 from fuelmarks.course.error import CourseError
 from fuelmarks.course.whole_file import put_new
 from fuelmarks.questions import ExerciseSet
-from fuelmarks.questions.frame.card import card_named, filled
+from fuelmarks.questions.frame.card import card_used, filled
 from fuelmarks.questions.frame.own import own_questions
 from fuelmarks.questions.frame.shelf import find
 
-__all__ = ["BESIDE", "blocks_of", "keep_questions", "unit_questions"]
+__all__ = ["BESIDE", "blocks_of", "copy_questions", "keep_questions", "unit_questions"]
 
 BESIDE = "questions.toml"
 """Name of the file beside a unit's text."""
@@ -55,10 +55,15 @@ def keep_questions(root: Path, unit: str) -> None:
     """Keep the file beside the text of `unit` as it is now, unless one was kept before."""
     now = _now(root, unit)
     if now is not None:
-        path = _first(root, unit)
-        path.parent.mkdir(exist_ok=True)
-        with suppress(FileExistsError):
-            put_new(path, now.encode())
+        _put(_first(root, unit), now)
+
+
+def copy_questions(root: Path, unit: str, into: Path) -> None:
+    """Lay the questions of `unit` down in the folder `into` of one who learns alone."""
+    blocks = blocks_of(root, unit)
+    if blocks:
+        _put(_first(into, unit), blocks[0][1])
+        _put(_beside(into, unit), blocks[-1][1])
 
 
 def _beside(root: Path, unit: str) -> Path:
@@ -69,13 +74,20 @@ def _first(root: Path, unit: str) -> Path:
     return root / "drawn" / f"{unit}.toml"
 
 
+def _put(path: Path, text: str) -> None:
+    """Write a file, unless there is one."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    with suppress(FileExistsError):
+        put_new(path, text.encode())
+
+
 def _now(root: Path, unit: str) -> str | None:
     """Return the file beside the text with the numbers of its card filled in; None without one."""
     path = _beside(root, unit)
     if not path.is_file():
         return None
     text, name = _read(path), f"{unit}/{BESIDE}"
-    if not (card := card_named(text, name)):
+    if not (card := card_used(text, name)):
         return text
     rig = root / "rigs" / card
     if not rig.is_file():

@@ -25,8 +25,8 @@ class Mark:
     """What one answer earned, and why.
 
     `verdict` is one of right, follow-through, slip:<name>, hint:<family>, wrong, implausible,
-    wrong-dimension, no-unit, not-a-number, not-a-name, blank, missing. `comment` never holds the
-    answer; `study_comment` may. Points come in quarters, so that sums are exact.
+    wrong-dimension, no-unit, not-a-number, not-a-name, blank, missing, void. `comment` never holds
+    the answer; `study_comment` may. Points come in quarters, so that sums are exact.
     """
 
     exercise: str
@@ -89,7 +89,7 @@ def mark_sheet(
         finding, value = _found(case, answer, (faults or {}).get(exercise.id, ""))
         if value is not None:
             own[exercise.id] = Own(value, finding.verdict == "right")
-        marks.append(_mark(exercise, sheet, finding))
+        marks.append(_mark(exercise, sheet, _void(exercise) or finding))
     return Marks(exercise_set.unit, tuple(marks))
 
 
@@ -111,6 +111,13 @@ def _judged(case: Case, reading: Reading, rough: float) -> tuple[Finding, float 
         return _wrong_kind(exercise, reading), None
     value = _from_datum(exercise, case.sheet, reading)
     return judge(case, value, rough), value
+
+
+def _void(exercise: Exercise) -> Finding | None:
+    """Return the finding for any answer to a question that counts no more."""
+    if not exercise.void:
+        return None
+    return Finding("void", 0.0, f"This question counts for nobody: {exercise.void}")
 
 
 def _another_temperature(exercise: Exercise, reading: Reading) -> bool:

@@ -52,8 +52,9 @@ def rubrics(course: Course, unit: str) -> Iterator[tuple[str, str]]:
     """Yield name and rubric of every question of `unit` that is marked by hand."""
     path = course.text(unit)
     for part in split(path.read_text(encoding="utf-8"), path):
-        if isinstance(part, Directive) and part.kind == "written":
+        if isinstance(part, Directive) and part.kind == "written" and part.body:
             yield part.name, part.body.partition(RUBRIC)[2].strip()
+    yield from ((one.id, one.rubric) for one in course.questions(unit).written)
 
 
 def _wrong_values(exercise: Exercise, sheet: Sheet) -> Iterator[WrongValue]:

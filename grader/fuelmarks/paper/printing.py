@@ -14,6 +14,7 @@ from fuelmarks.authoring.build import SPECIMEN, specimen_sheet
 from fuelmarks.course.course import Course, CourseError, Trainee
 from fuelmarks.course.personal import personal, release_notebook, sheet_of
 from fuelmarks.course.templates import templates
+from fuelmarks.course.unit_questions import keep_questions
 from fuelmarks.paper.chromium import PrintError, find_chromium, print_page
 from fuelmarks.paper.key import key_lines, rubrics
 from fuelmarks.paper.sheet import SHOP, PaperSheet, shop_cells
@@ -35,6 +36,7 @@ def print_unit(
     Raises `PrintError` without Chromium; the pages are then kept as HTML.
     """
     course.text(unit)
+    keep_questions(course.root, unit)
     pages = [_keep(course, unit, kind, one) for one in _people(course, kind, trainee)]
     try:
         chromium = find_chromium()

@@ -40,13 +40,15 @@ class Probe:
 class Group:
     """Candidates that always give one number, and what is said if an answer is that number.
 
-    `families` are those that are spoken of: the likeliest, or two that are as likely.
+    `families` are those that are spoken of: the likeliest, or two that are as likely. `cost` is
+    the part of the plausible range that the group covers.
     """
 
     lead: Candidate
     weight: float
     comment: str
     families: tuple[str, ...]
+    cost: float
 
 
 Ratios: TypeAlias = tuple[float | None, ...]
@@ -151,16 +153,16 @@ def _within_budget(
             if ratio is not None
         ]
         cost = 2 * WIDTH / span * sum(inside) / len(inside)
-        costed.append((_group(members), cost))
+        costed.append(_group(members, cost))
     chosen, covered = [], 0.0
-    for group, cost in sorted(costed, key=lambda one: (-one[0].weight, one[1])):
-        if covered + cost <= BUDGET:
-            covered += cost
+    for group in sorted(costed, key=lambda one: (-one.weight, one.cost)):
+        if covered + group.cost <= BUDGET:
+            covered += group.cost
             chosen.append(group)
     return tuple(chosen)
 
 
-def _group(members: list[Candidate]) -> Group:
+def _group(members: list[Candidate], cost: float) -> Group:
     """Return members as one group with its comment: the likeliest, or either of two."""
     weight = min(HEAVIEST, sum(one.weight for one in members))
     unlike: dict[str, Candidate] = {}
@@ -169,8 +171,8 @@ def _group(members: list[Candidate]) -> Group:
     first, *others = unlike.values()
     if others and others[0].weight >= SECOND * first.weight:
         comment = either(first.comment, others[0].comment)
-        return Group(first, weight, comment, (first.family, others[0].family))
-    return Group(first, weight, first.comment, (first.family,))
+        return Group(first, weight, comment, (first.family, others[0].family), cost)
+    return Group(first, weight, first.comment, (first.family,), cost)
 
 
 def either(first: str, second: str) -> str:

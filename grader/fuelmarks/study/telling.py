@@ -11,9 +11,10 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from fuelcircuits.errors import CardError
+from fuelcircuits.errors import CircuitError
 
 from fuelmarks.course.personal import study_seed
+from fuelmarks.course.unit_questions import blocks_of, unit_questions
 from fuelmarks.marking.marking import Mark, mark
 from fuelmarks.questions import ExerciseSet, load
 from fuelmarks.study.advice import Advice, advise
@@ -42,9 +43,9 @@ def tell(
     amiss brings neither.
     """
     try:
-        exercise_set = load(unit)
+        exercise_set = _questions(unit)
         hints = exercise_set[exercise].hints
-    except (CardError, KeyError) as error:
+    except (CircuitError, KeyError) as error:
         return f"This answer cannot be checked here: {error.args[0]}."
     found = mark(exercise_set, study_seed(trainee, exercise_set), records)[exercise]
     lines = [f"{found.points:g} of {found.out_of} points. {found.comment}"]
@@ -103,8 +104,17 @@ def _kept(exercise_set: ExerciseSet, found: Mark, shown: bool) -> list[str]:
 
 def _all_done(exercise_set: ExerciseSet, progress: Progress) -> bool:
     """Return whether every exercise of the unit has earned all its points."""
-    attempts = [progress.of(exercise_set.unit, one.id) for one in exercise_set]
+    attempts = [progress.of(exercise_set.unit, one.id) for one in exercise_set if not one.void]
     return all(one is not None and one.done for one in attempts)
+
+
+def _questions(unit: str) -> ExerciseSet:
+    """Return the questions of `unit`, with those that lie in this folder or above."""
+    here = Path.cwd()
+    for folder in (here, *here.parents):
+        if blocks_of(folder, unit):
+            return unit_questions(folder, unit)
+    return load(unit)
 
 
 def _sets(folder: Path) -> list[ExerciseSet]:
@@ -113,8 +123,8 @@ def _sets(folder: Path) -> list[ExerciseSet]:
     found = []
     for unit in units:
         try:
-            found.append(load(unit))
-        except CardError:
+            found.append(_questions(unit))
+        except CircuitError:
             continue
     return found
 

@@ -15,22 +15,23 @@ from fuelcircuits.quantities.trade_units import scale
 
 from fuelmarks.questions.frame.worded import BlockError, number_with_unit
 
-__all__ = ["card_named", "filled"]
+__all__ = ["card_used", "filled"]
 
 TAKEN = re.compile(r"\{card:\s*([\w.]+)(?:\s+in\s+([^}]+?))?\s*\}")
 
 
-def card_named(text: str, name: str) -> str:
-    """Return the name of the card from which the block in `text` takes numbers, if from any."""
+def card_used(text: str, name: str) -> str:
+    """Return the name of the card from which the block in `text` takes numbers; "" if from none."""
     try:
         card = tomllib.loads(text).get("card", "")
     except tomllib.TOMLDecodeError as error:
         raise BlockError(f"{name} must be TOML, got: {error}") from error
     if not isinstance(card, str) or (card and not re.fullmatch(r"[\w-]+\.toml", card)):
         raise BlockError(f"{name}: card must be a file of rigs such as plover.toml, got {card!r}")
-    if not card and (found := TAKEN.search(text)):
+    found = TAKEN.search(text)
+    if found and not card:
         raise BlockError(f'{name} must say card = "….toml" to use {found[0]}, got none')
-    return card
+    return card if found else ""
 
 
 def filled(text: str, card: str, file: str, name: str) -> str:

@@ -6,7 +6,7 @@ so that the trainee who makes it can be told what went wrong.
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 from typing import Literal, TypeAlias
@@ -109,7 +109,8 @@ class ExerciseSet:
 
     Two sets are the same only if they are one: what is worked out of a set is kept by it. `beside`
     are the ids of those questions that came from a file beside the unit's text, `written` those of
-    them that are marked by hand. `before` is the set as it was when numbers were first drawn: they
+    them that are marked by hand; `void` says of questions marked by hand why they count for nobody.
+    `before` is the set as it was when numbers were first drawn: they
     stay as it draws them, and only the numbers that are new are drawn in addition.
     """
 
@@ -120,6 +121,7 @@ class ExerciseSet:
     first_name: str = ""
     beside: frozenset[str] = frozenset()
     written: tuple[Written, ...] = ()
+    void: Mapping[str, str] = field(default_factory=dict)
     before: "ExerciseSet | None" = None
 
     @property

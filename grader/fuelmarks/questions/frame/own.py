@@ -1,6 +1,6 @@
 """The questions of a unit with what an instructor's own file changes and adds."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 from functools import lru_cache
 
@@ -51,7 +51,7 @@ def _with_block(
     exercises: tuple[Exercise, ...] = (*base.exercises, *block.exercises)
     if not exercises:
         raise BlockError(f"{name} must have a question, got none")
-    changes = dict(_changes(block.changes, exercises, name))
+    changes, void = _changes(block.changes, exercises, name)
     beside = {one.id for one in block.exercises} | {one.id for one in block.written}
     return ExerciseSet(
         unit,
@@ -61,21 +61,32 @@ def _with_block(
         base.first_name,
         frozenset(beside),
         block.written,
+        void,
         before,
     )
 
 
 def _changes(
     plain: tuple[Mapping[str, object], ...], exercises: tuple[Exercise, ...], name: str
-) -> Iterator[tuple[str, Exercise]]:
-    """Yield every question that is changed, as it is then."""
+) -> tuple[dict[str, Exercise], dict[str, str]]:
+    """Return every question that is changed as it is then, and why those marked by hand are void.
+
+    Which questions are marked by hand, the unit's text says too, so any other id may be one.
+    """
     known = {one.id: one for one in exercises}
+    changed: dict[str, Exercise] = {}
+    void: dict[str, str] = {}
     for each in plain:
-        entries = Entries(f"{name}: change {each.get('id', '?')}", each, CHANGE)
-        asked = entries.text("id")
-        if asked not in known:
-            raise BlockError(f"{entries.where} must be of one of {', '.join(known)}, got {asked!r}")
-        yield asked, _changed(known[asked], entries)
+        asked = each.get("id")
+        entries = Entries(f"{name}: change {asked}", each, CHANGE)
+        if entries.text("id") in known:
+            changed[str(asked)] = _changed(known[str(asked)], entries)
+        elif set(each) == {"id", "void"}:
+            void[str(asked)] = entries.text("void")
+        else:
+            rule = "must be of one of"
+            raise BlockError(f"{entries.where} {rule} {', '.join(known)}, got {asked!r}")
+    return changed, void
 
 
 def _changed(exercise: Exercise, entries: Entries) -> Exercise:
