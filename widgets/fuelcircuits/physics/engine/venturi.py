@@ -8,14 +8,13 @@ from math import pi
 
 from fuelcircuits.physics.engine.air_path import AirPath
 from fuelcircuits.physics.matter.atmosphere import Weather
-from fuelcircuits.physics.openings.gas_flow import mass_flow, pressure_after
+from fuelcircuits.physics.openings.gas_flow import pressure_after
 
 __all__ = [
     "booster_gain",
     "booster_pressure",
     "throttle_pressure",
     "venturi_area",
-    "venturi_flow",
     "venturi_pressure",
 ]
 
@@ -70,43 +69,10 @@ def venturi_area(air_path: AirPath) -> float:
     return air_path.barrels * air_path.venturi_discharge * pi / 4 * (ring + through)
 
 
-def venturi_flow(
-    air_path: AirPath, choke_pressure: float, venturi_pressure: float, weather: Weather
-) -> float:
-    """Return the air that the venturis pass at a given throat pressure.
-
-    Parameters
-    ----------
-    air_path
-        The path.
-    choke_pressure
-        Absolute pressure below the choke plate [Pa].
-    venturi_pressure
-        Absolute pressure in the main venturi's throat [Pa].
-    weather
-        The air outside; its temperature and moisture are the passing air's.
-
-    Returns
-    -------
-    Air through all barrels [kg/s].
-
-    References
-    ----------
-    Isentropic flow, as in `fuelcircuits.physics.openings.gas_flow.mass_flow`.
-    """
-    return mass_flow(
-        venturi_area(air_path),
-        choke_pressure,
-        venturi_pressure,
-        weather.temperature,
-        gas_constant=weather.gas_constant,
-    )
-
-
 def venturi_pressure(
     air_path: AirPath, choke_pressure: float, air_flow: float, weather: Weather
 ) -> float:
-    """Return the pressure in the main venturi's throat; the inverse of `venturi_flow`.
+    """Return the pressure in the main venturi's throat at a given air flow.
 
     Parameters
     ----------
@@ -122,6 +88,10 @@ def venturi_pressure(
     Returns
     -------
     Absolute pressure [Pa].
+
+    References
+    ----------
+    Isentropic flow, as in `fuelcircuits.physics.openings.gas_flow.pressure_after`.
     """
     return pressure_after(
         venturi_area(air_path),

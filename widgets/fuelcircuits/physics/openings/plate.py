@@ -7,10 +7,9 @@ stands on edge in it.
 
 from math import acos, asin, cos, pi, sqrt
 
-from fuelcircuits.errors import RangeError, between, positive
-from fuelcircuits.physics.numerics.root import root
+from fuelcircuits.errors import between, positive
 
-__all__ = ["OPEN", "angle_for_area", "edge_on_angle", "open_area"]
+__all__ = ["OPEN", "edge_on_angle", "open_area"]
 
 OPEN = pi / 2
 """Angle of a plate that stands on edge in its bore [rad]."""
@@ -84,35 +83,3 @@ def open_area(bore: float, shaft: float, closed_angle: float, angle: float) -> f
     bracket = thickness * (sqrt(1.0 - behind**2) - sqrt(1.0 - thickness**2))
     bracket += narrowed * asin(behind) - asin(thickness)
     return pi / 4 * bore**2 * max(1.0 - narrowed + 2.0 / pi * bracket, 0.0)
-
-
-def angle_for_area(bore: float, shaft: float, closed_angle: float, area: float) -> float:
-    """Return the angle at which the plate leaves `area` open; the inverse of `open_area`.
-
-    Parameters
-    ----------
-    bore, shaft, closed_angle
-        As in `open_area`.
-    area
-        Open area [m2], from 0 to that of a plate on edge.
-
-    Returns
-    -------
-    Angle [rad].
-
-    Raises
-    ------
-    RangeError
-        If no angle leaves that much open.
-    """
-    largest = open_area(bore, shaft, closed_angle, OPEN)
-    if not 0 <= area <= largest:
-        raise RangeError(
-            f"open area must be between 0 and {1e6 * largest:g} mm2, got {1e6 * area:g} mm2"
-        )
-    return root(
-        lambda angle: open_area(bore, shaft, closed_angle, angle) - area,
-        closed_angle,
-        edge_on_angle(bore, shaft, closed_angle),
-        name="plate angle",
-    )
