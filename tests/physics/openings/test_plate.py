@@ -1,15 +1,16 @@
 """The open area of a plate, against its shadow measured by numerical integration."""
 
 from itertools import pairwise
-from math import asin, cos, pi, radians, sin, sqrt
+from math import acos, asin, cos, pi, radians, sin, sqrt
 
 import pytest
 from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.numerics.interpolation import linspace
-from fuelcircuits.physics.openings.plate import OPEN, edge_on_angle, open_area
+from fuelcircuits.physics.openings.plate import OPEN, open_area
 from scipy.integrate import quad
 
 BORE, SHAFT = 32e-3, 8e-3
+EDGE = acos(SHAFT / BORE * cos(0.2))  # rad, where a plate shut at 0.2 passes behind its shaft
 
 
 def lit(bore: float, shaft: float, closed: float, angle: float) -> float:
@@ -47,13 +48,12 @@ def test_plate_on_edge_leaves_the_bore_less_the_shaft() -> None:
 
 
 def test_nothing_more_opens_once_the_plate_is_behind_its_shaft() -> None:
-    edge = edge_on_angle(BORE, SHAFT, 0.2)
-    areas = [open_area(BORE, SHAFT, 0.2, angle) for angle in linspace(edge, OPEN, 9)]
+    areas = [open_area(BORE, SHAFT, 0.2, angle) for angle in linspace(EDGE, OPEN, 9)]
     assert areas == pytest.approx([areas[0]] * 9, rel=1e-12)
 
 
 def test_further_is_wider() -> None:
-    angles = linspace(0.2, edge_on_angle(BORE, SHAFT, 0.2), 500)
+    angles = linspace(0.2, EDGE, 500)
     areas = [open_area(BORE, SHAFT, 0.2, angle) for angle in angles]
     assert all(before < after for before, after in pairwise(areas))
 

@@ -5,37 +5,14 @@ square to the bore: a plate that stands at `closed_angle` fills the bore, one at
 stands on edge in it.
 """
 
-from math import acos, asin, cos, pi, sqrt
+from math import asin, cos, pi, sqrt
 
 from fuelcircuits.errors import between, positive
 
-__all__ = ["OPEN", "edge_on_angle", "open_area"]
+__all__ = ["OPEN", "open_area"]
 
 OPEN = pi / 2
 """Angle of a plate that stands on edge in its bore [rad]."""
-
-
-def edge_on_angle(bore: float, shaft: float, closed_angle: float) -> float:
-    r"""Return the angle from which only the shaft is in the way.
-
-    .. math:: \cos \psi = \frac{d}{D} \cos \psi_0
-
-    Parameters
-    ----------
-    bore, shaft
-        Diameters D of the bore and d of the shaft [m].
-    closed_angle
-        Angle :math:`\psi_0` of the closed plate [rad].
-
-    Returns
-    -------
-    Angle [rad].
-
-    References
-    ----------
-    First principles: there the plate's edge passes behind the shaft.
-    """
-    return acos(shaft / bore * cos(closed_angle))
 
 
 def open_area(bore: float, shaft: float, closed_angle: float, angle: float) -> float:
@@ -49,8 +26,8 @@ def open_area(bore: float, shaft: float, closed_angle: float, angle: float) -> f
     with :math:`c = \cos\psi`, :math:`c_0 = \cos\psi_0`, :math:`a = d/D`. The closed plate is
     cut as an ellipse that fills the bore; turned on, its shadow narrows by
     :math:`c/c_0`, and the shaft's shadow, a strip, covers what lies between its two edges.
-    The area left is the bore less the two shadows together. Past `edge_on_angle` it stays
-    as it is.
+    The area left is the bore less the two shadows together. Once the plate's edge has passed
+    behind the shaft, at :math:`\cos\psi = a c_0`, it stays as it is.
 
     Parameters
     ----------
