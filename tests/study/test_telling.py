@@ -74,3 +74,21 @@ def test_an_exercise_that_is_not_there_is_named(unit: str, exercise: str) -> Non
     assert "must be" in tell(unit, TRAINEE, exercise, {}, 1) or "must have" in tell(
         unit, TRAINEE, exercise, {}, 1
     )
+
+
+@pytest.mark.parametrize("wish", ["show", " Show me ", "?"])
+def test_a_wish_brings_the_worked_answer_step_by_step(wish: str) -> None:
+    words = told(wish).splitlines()
+    assert words[0].startswith("0 of 2 points. ")
+    assert "Worked answer:" in words[0]
+    assert words[1].startswith("The area of the seat = π/4 · (")
+    assert words[2].startswith("The push on the needle = ")
+    assert " psi = " in words[2]
+
+
+def test_third_try_brings_the_steps_and_the_first_says_how_to_wish_for_them() -> None:
+    first, third = told(Q(0.9, "N"), 1), told(Q(0.9, "N"), 3)
+    assert "The push on the needle = " in third
+    assert "The push on the needle = " not in first
+    assert 'write "show" as your answer' in first
+    assert 'write "show"' not in third

@@ -8,8 +8,11 @@ from fuelcircuits.quantities.trade_units import labelled
 from fuelmarks.course.cells import RUBRIC
 from fuelmarks.course.course import Course
 from fuelmarks.course.directives import Directive, split
+from fuelmarks.formula.worked import Line
+from fuelmarks.marking.worked import worked
 from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet
 from fuelmarks.questions.frame.drawing import from_si, margin, shown_answer
+from fuelmarks.questions.frame.promise import enough
 
 __all__ = ["KeyLine", "WrongValue", "key_lines", "rubrics"]
 
@@ -32,6 +35,8 @@ class KeyLine:
     ask: str
     answer: str
     accepted: str
+    promise: str
+    worked: tuple[Line, ...]
     slips: tuple[WrongValue, ...]
 
 
@@ -44,6 +49,8 @@ def key_lines(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[KeyLine]:
             ask=sheet.ask(one.ask),
             answer=shown_answer(one, right),
             accepted=_accepted(one, right),
+            promise=enough(one),
+            worked=tuple(worked(one, sheet)),
             slips=tuple(_wrong_values(one, sheet)),
         )
 
