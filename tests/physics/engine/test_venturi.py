@@ -4,11 +4,13 @@ import dataclasses
 from math import pi, sqrt
 
 import pytest
+from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.engine.air_path import AirPath
-from fuelcircuits.physics.engine.simple_carburettor import depression
 from fuelcircuits.physics.engine.venturi import (
     booster_gain,
     booster_pressure,
+    depression,
+    throat_velocity,
     throttle_pressure,
     venturi_area,
     venturi_pressure,
@@ -92,3 +94,13 @@ def test_most_of_the_depression_comes_back_below() -> None:
 def test_depression_rises_as_the_square_of_the_flow() -> None:
     drops = [SEA.pressure - venturi_pressure(PATH, SEA.pressure, x, SEA) for x in (0.01, 0.02)]
     assert drops[1] / drops[0] == pytest.approx(4.0, rel=0.01)
+
+
+def test_no_vacuum_draws_air_faster_than_its_heat_allows() -> None:
+    # First principles: the square root of 2 cp T, 776 m/s at 300 K.
+    assert throat_velocity(0.0, 300.0) == pytest.approx(776, abs=0.5)
+
+
+def test_air_is_not_drawn_by_a_higher_pressure() -> None:
+    with pytest.raises(RangeError, match="pressure ratio must be between 0 and 1"):
+        throat_velocity(1.01, 300.0)
