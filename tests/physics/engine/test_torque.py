@@ -13,6 +13,7 @@ from fuelcircuits.physics.engine.torque import (
     no_load_pressure,
     torque_factor,
 )
+from fuelcircuits.physics.matter.fuel import stoichiometric_ratio_of
 from fuelcircuits.physics.numerics.interpolation import linspace, nearest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -62,6 +63,13 @@ def test_friction_is_the_published_fit(rpm: float, bar: float) -> None:
 def test_air_heat_is_that_of_the_handbook_fuels() -> None:
     # Heywood 1988, table D.4 (from memory): petrol 44.0 MJ/kg, 14.6; ethanol 26.9, 9.0.
     assert pytest.approx([AIR_HEAT / 1e6] * 2, rel=6e-3) == [44.0 / 14.6, 26.9 / 9.0]
+
+
+def test_air_heat_is_that_of_ethanols_heat_of_combustion() -> None:
+    # NIST Chemistry WebBook: 1366.8 kJ/mol burnt to liquid water, 44.0 kJ/mol of water (from
+    # memory).
+    lower = (1366.8e3 - 3 * 44.0e3) / 46.069e-3
+    assert pytest.approx(lower / stoichiometric_ratio_of(3.0, 0.5), rel=0.01) == AIR_HEAT
 
 
 def test_torque_is_the_work_of_the_mean_pressures() -> None:
