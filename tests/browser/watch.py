@@ -1,12 +1,12 @@
-"""A page that is watched: it may neither log an error nor ask another machine for anything."""
+"""Pages that are watched: they may neither log an error nor ask another machine for anything."""
 
 from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
 
-from playwright.sync_api import Browser, ConsoleMessage, Page, Request
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Request
 
-__all__ = ["watched"]
+__all__ = ["watched", "watching"]
 
 LOCAL = ("http://127.0.0.1:", "ws://127.0.0.1:", "data:", "blob:", "file:")
 
@@ -14,6 +14,15 @@ LOCAL = ("http://127.0.0.1:", "ws://127.0.0.1:", "data:", "blob:", "file:")
 @contextmanager
 def watched(browser: Browser, **how: Any) -> Iterator[Page]:
     """Yield a page of 1280 x 720; see when it closes that nothing was amiss."""
+    context = browser.new_context(viewport={"width": 1280, "height": 720}, **how)
+    with watching(context):
+        yield context.new_page()
+        context.close()
+
+
+@contextmanager
+def watching(context: BrowserContext) -> Iterator[None]:
+    """Watch all pages of a context; see at the end that nothing was amiss."""
     faults: list[str] = []
 
     def heard(message: ConsoleMessage) -> None:
@@ -24,17 +33,14 @@ def watched(browser: Browser, **how: Any) -> Iterator[Page]:
         if not request.url.startswith(LOCAL):
             faults.append(f"asked {request.url}")
 
-    context = browser.new_context(viewport={"width": 1280, "height": 720}, **how)
-    page = context.new_page()
-    page.on("console", heard)
-    page.on("pageerror", lambda error: faults.append(str(error)))
-    page.on("request", asked)
+    context.on("console", heard)
+    context.on("weberror", lambda error: faults.append(str(error.error)))
+    context.on("request", asked)
     try:
-        yield page
+        yield
     except Exception as error:
-        error.add_note(f"The page said until then: {faults}")
-        raise
-    finally:
+        error.add_note(f"The pages said until then: {faults}")
         context.close()
+        raise
     if faults:
-        raise AssertionError(f"page must log no error and stay on this machine, got {faults}")
+        raise AssertionError(f"pages must log no error and stay on this machine, got {faults}")

@@ -9,8 +9,8 @@ const NEEDED = [
 // What the browser lacks, in a word; nothing if it lacks nothing.
 export const lacking = () => NEEDED.find(([name]) => !(name in globalThis))?.[1];
 
-// `home` is the address of the worker, with the release behind it.
-export function openDesk(home, changed) {
+// `home` is the address of the worker, with the release behind it; it is told `first` before all.
+export function openDesk(home, changed, first) {
   const waiting = new Map();
   const status = { came: 0, ready: false, failed: "" };
   let worker, number = 0;
@@ -38,6 +38,13 @@ export function openDesk(home, changed) {
     worker = new Worker(home, { type: "module" });
     worker.onmessage = hear;
     worker.onerror = (event) => fail(event.message || "the worker did not start");
+    for (const question of first) send(question).catch(() => {});
+  }
+
+  function send(question) {
+    number += 1;
+    worker.postMessage({ number, question: JSON.stringify(question) });
+    return new Promise((take, refuse) => waiting.set(number, { take, refuse }));
   }
 
   return {
@@ -47,9 +54,7 @@ export function openDesk(home, changed) {
     ask(question) {
       if (status.failed) return Promise.reject(new Error(status.failed));
       start();
-      number += 1;
-      worker.postMessage({ number, question: JSON.stringify(question) });
-      return new Promise((take, refuse) => waiting.set(number, { take, refuse }));
+      return send(question);
     },
   };
 }

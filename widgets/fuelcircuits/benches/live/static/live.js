@@ -29,14 +29,13 @@ function start() {
     workOffline(root, document.getElementById("fc-offline")).then((is) => is && rememberPython(worker));
   }
 
-  const desk = openDesk(worker, tell);
   const card = kept("card");
+  const desk = openDesk(worker, tell, card ? [{ ask: "card", text: card.text, file: card.file }] : []);
   const near = new IntersectionObserver((seen) => seen.some((each) => each.isIntersecting) && desk.start());
   for (const host of document.querySelectorAll(".fc-live")) {
     told.push(mountLive(host, dataIn(host.querySelector("script")), desk));
     near.observe(host);
   }
-  if (card) desk.ask({ ask: "card", text: card.text, file: card.file }).catch(() => {});
   tell(desk.status);
   if (lacking()) desk.fail(`it lacks ${lacking()}`);
 }

@@ -11,9 +11,9 @@ function dressed(svg) {
   const copy = svg.cloneNode(true);
   const parts = [svg, ...svg.querySelectorAll("*")], copies = [copy, ...copy.querySelectorAll("*")];
   parts.forEach((part, i) => {
-    if (part.closest("defs, style, view")) return;
+    if (part.closest("style, view")) return;
     const look = getComputedStyle(part);
-    copies[i].setAttribute("style", LOOK.map((name) => `${name}:${look.getPropertyValue(name)}`).join(";"));
+    for (const name of LOOK) copies[i].setAttribute(name, look.getPropertyValue(name));
     for (const name of ["class", "data-set", "data-march", "data-lm-suppress-shortcuts"]) copies[i].removeAttribute(name);
   });
   return copy;

@@ -1,0 +1,290 @@
+"""Live pages in Chromium: moved by keys, on a phone and a laptop, with the server and without."""
+
+import re
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+from xml.etree import ElementTree
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from fuelcircuits.benches.live.engine import engine, write_engine
+from fuelcircuits.benches.live.page import Release
+from fuelcircuits.benches.live.release import cards_in, keep_offline, write_pages
+from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
+
+from tests.benches.opening import STEMS, bench
+from tests.browser.static_site import StaticSite
+from tests.browser.test_benches import every_control, settled
+from tests.browser.watch import watching
+from tests.places import RIGS, TOP
+
+pytestmark = pytest.mark.browser
+
+PHONE, LAPTOP = {"width": 390, "height": 844}, {"width": 1366, "height": 768}
+CARDS = cards_in(RIGS)
+MINE = CARDS["plover"].replace('name = "plover"', 'name = "my-car"')
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+@pytest.fixture(scope="module")
+def release(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Release]:
+    """Return the folder of the pages, and what they say of their release."""
+    root = tmp_path_factory.mktemp("site")
+    told = write_engine(engine(TOP / "build" / "core", CARDS), root / "live")
+    write_pages(CARDS, root / "benches", told)
+    keep_offline(root, told)
+    return root, told
+
+
+@pytest.fixture(scope="module")
+def site(release: tuple[Path, Release]) -> Iterator[StaticSite]:
+    """The pages on a plain web server."""
+    served = StaticSite(release[0])
+    yield served
+    served.stop()
+
+
+@pytest.fixture(scope="module")
+def visitor(chromium: Browser, site: StaticSite) -> Iterator[BrowserContext]:
+    """A browser that has been there once and has kept what it needs; still to the last page."""
+    context = chromium.new_context(viewport=LAPTOP, reduced_motion="reduce")  # type: ignore[arg-type]
+    with watching(context):
+        page = context.new_page()
+        page.goto(site.at("benches/gauges.html"))
+        kept = page.locator("html[data-memory]")
+        expect(kept).to_have_attribute("data-memory", "kept", timeout=60_000)
+        expect(page.locator("#fc-offline")).to_contain_text("work without a network")
+        page.close()
+        yield context
+        context.close()
+
+
+@pytest.fixture
+def opened(visitor: BrowserContext, site: StaticSite) -> Iterator[Callable[..., Page]]:
+    """Return a function that opens a bench's page and waits for Python; all are closed after."""
+    pages: list[Page] = []
+
+    def open_page(stem: str, link: str = "", size: Any = LAPTOP) -> Page:
+        page = visitor.new_page()
+        pages.append(page)
+        page.set_viewport_size(size)
+        page.goto(site.at(f"benches/{stem}.html{link}"))
+        expect(page.locator("html[data-python=ready]")).to_be_attached()
+        return page
+
+    yield open_page
+    for page in pages:
+        page.evaluate("localStorage.clear()")
+        page.close()
+
+
+def shown(page: Page) -> Locator:
+    return page.locator(".fc-bench").first
+
+
+def slide(page: Page, label: str, key: str = "PageUp") -> None:
+    """Press a key on a slider, and wait until the answer is whole."""
+    before = settled(shown(page))["readings"]
+    page.get_by_role("slider", name=label, exact=True).first.press(key)
+    page.wait_for_function(
+        "(old) => ['.fc-table', '.fc-gauges'].map((one) =>"
+        " document.querySelector(one).innerText).join() !== old",
+        arg=before,
+    )
+    expect(page.locator(".fc-chart").first).not_to_have_attribute("aria-busy", "true")
+
+
+def both_in(page: Page) -> list[tuple[str, str]]:
+    """Return what both settings on a page show."""
+    every = [settled(page.locator(".fc-bench").nth(at)) for at in range(2)]
+    return [(seen["drawing"], seen["readings"]) for seen in every]
+
+
+def outer(page: Page) -> int:
+    """Return by how much the page sticks out sideways."""
+    wide: int = page.evaluate("document.documentElement.scrollWidth - innerWidth")
+    return wide
+
+
+@pytest.mark.parametrize("stem", STEMS)
+def test_every_control_moves_what_it_should_by_keys(
+    opened: Callable[..., Page], stem: str, screens: Path
+) -> None:
+    page, made = opened(stem), bench(stem)
+    assert every_control(shown(page), made, made.inputs()) == []
+    assert Axe().run(page).response["violations"] == []
+    page.screenshot(path=screens / f"{stem}-live.png", full_page=True)
+
+
+@pytest.mark.parametrize("stem", STEMS)
+def test_on_a_phone_the_first_control_moves_by_keys(
+    opened: Callable[..., Page], stem: str, screens: Path
+) -> None:
+    page, made = opened(stem, size=PHONE), bench(stem)
+    assert every_control(shown(page), made, list(made.inputs())[:1]) == []
+    assert Axe().run(page).response["violations"] == []
+    assert outer(page) <= 0
+    page.screenshot(path=screens / f"{stem}-live-phone.png", full_page=True)
+
+
+def test_without_the_server_another_bench_opens_and_answers(
+    opened: Callable[..., Page], site: StaticSite
+) -> None:
+    site.stop()
+    try:
+        page = opened("float_bowl")
+        slide(page, "Fuel pressure")
+        page.get_by_role("link", name="All benches").click()
+        expect(page.get_by_role("heading", level=1)).to_have_text("Benches")
+    finally:
+        site.start()
+
+
+def test_a_newer_release_is_told_and_used_when_asked_for(
+    opened: Callable[..., Page], site: StaticSite, release: tuple[Path, Release]
+) -> None:
+    root, told = release
+    listed = root / "benches" / "index.html"
+    text = listed.read_text("utf-8")
+    listed.write_text(text.replace(">Benches</h1>", ">Newer benches</h1>"), encoding="utf-8")
+    keep_offline(root, told)
+    page = opened("gauges")
+    offer = page.get_by_role("button", name="Use it now")
+    expect(offer).to_be_visible()
+    old = page.context.new_page()
+    old.goto(site.at("benches/index.html"))
+    expect(old.get_by_role("heading", level=1)).to_have_text("Benches")
+    with page.expect_navigation():
+        offer.click()
+    old.reload()
+    expect(old.get_by_role("heading", level=1)).to_have_text("Newer benches")
+    old.close()
+    expect(page.locator("html[data-python=ready]")).to_be_attached()
+
+
+def test_a_link_holds_rig_settings_pin_and_second_setting(opened: Callable[..., Page]) -> None:
+    page = opened("float_bowl")
+    page.get_by_label("Rig").select_option("dunlin")
+    slide(page, "Fuel pressure")
+    page.get_by_role("button", name="Pin").click()
+    slide(page, "Fuel drawn")
+    page.get_by_role("button", name="Two settings").click()
+    expect(page.locator(".fc-readings thead").last).to_contain_text("Before")
+    seen = both_in(page)
+    expect(page).to_have_url(re.compile(r"#rig=dunlin&fuel_pressure=.*&pin=1.*&2\.rig=dunlin"))
+    again = opened("float_bowl", f"#{page.url.partition('#')[2]}")
+    expect(again.locator(".fc-readings thead")).to_contain_text(["Before", "Before"])
+    assert both_in(again) == seen
+
+
+def test_two_settings_move_together_if_they_are_to(opened: Callable[..., Page]) -> None:
+    page = opened("float_bowl")
+    page.get_by_role("button", name="Two settings").click()
+    boxes = page.get_by_role("spinbutton", name="Seat bore, in mm")
+    slide(page, "Seat bore")
+    assert boxes.nth(0).input_value() != boxes.nth(1).input_value()
+    page.get_by_label("Move both together").check()
+    slide(page, "Seat bore")
+    assert boxes.nth(0).input_value() == boxes.nth(1).input_value()
+    assert Axe().run(page).response["violations"] == []
+
+
+def test_units_and_rig_are_remembered_on_other_pages(opened: Callable[..., Page]) -> None:
+    page = opened("float_bowl")
+    page.get_by_text("US shop").click()
+    page.get_by_label("Rig").select_option("dunlin")
+    other = opened("low_speed")
+    expect(other.get_by_label("US shop")).to_be_checked()
+    expect(other.get_by_label("Rig")).to_have_value("dunlin")
+    expect(other.locator(".fc-readings")).to_contain_text("inHg")
+
+
+def test_a_card_of_your_own_goes_through_five_benches_on_a_phone(
+    opened: Callable[..., Page], tmp_path: Path
+) -> None:
+    card = tmp_path / "my-car.toml"
+    card.write_text(MINE.replace('seat_bore = "2.3 mm"', 'seat_bore = "0.114 in"'), "utf-8")
+    page = opened("float_bowl", size=PHONE)
+    page.get_by_label("Card file").set_input_files(card)
+    expect(page.get_by_label("Rig")).to_have_value("own")
+    expect(page.get_by_role("spinbutton", name="Seat bore, in mm")).to_have_value("2.90")
+    for stem in ("low_speed", "off_idle", "high_speed", "bowl_vents"):
+        page = opened(stem, size=PHONE)
+        expect(page.get_by_label("Rig").locator("option:checked")).to_have_text(
+            "my-car (your card)"
+        )
+        expect(page.locator(".fc-readings tbody tr").first).to_be_visible()
+        label = next(iter(bench(stem).controls().values())).label
+        slide(page, label)
+        assert outer(page) <= 0
+
+
+def test_a_card_that_cannot_be_used_is_told_line_by_line(
+    opened: Callable[..., Page], tmp_path: Path
+) -> None:
+    card = tmp_path / "my-car.toml"
+    card.write_text(MINE.replace('"2.3 mm"', '"23 mm"').replace('"46 mm"', '"46 g"'), "utf-8")
+    page = opened("float_bowl")
+    page.get_by_label("Card file").set_input_files(card)
+    lines = page.get_by_role("alert").get_by_role("listitem")
+    expect(lines).to_have_count(2)
+    expect(lines.last).to_contain_text("my-car.toml: float_bowl.seat_bore must be between")
+    expect(page.get_by_label("Rig")).to_have_value("plover")
+    assert Axe().run(page).response["violations"] == []
+
+
+def test_a_card_is_dropped_onto_the_bench(opened: Callable[..., Page]) -> None:
+    page = opened("float_bowl")
+    page.evaluate(
+        """(text) => {
+            const held = new DataTransfer();
+            held.items.add(new File([text], 'my-car.toml'));
+            const how = { dataTransfer: held, bubbles: true, cancelable: true };
+            document.querySelector('.fc-drawing').dispatchEvent(new DragEvent('drop', how));
+        }""",
+        MINE,
+    )
+    expect(page.get_by_label("Rig")).to_have_value("own")
+
+
+def test_a_picture_stands_alone(opened: Callable[..., Page], screens: Path) -> None:
+    page = opened("float_bowl")
+    slide(page, "Fuel drawn")
+    with page.expect_download() as saved:
+        page.get_by_role("button", name="Save picture").click()
+    path = screens / "float_bowl-saved.svg"
+    saved.value.save_as(path)
+    sheet = ElementTree.parse(path).getroot()
+    words = "".join(sheet.itertext())
+    for said in ("Float drop against inlet flow", "Fuel below gasket face", "Inlet flow [g/s]"):
+        assert said in words
+    assert "var(" not in path.read_text("utf-8")
+    assert len(list(sheet.iter(f"{SVG}svg"))) > 3
+
+
+def test_all_ten_tests_of_the_fault_page_are_made_and_the_fault_is_told(
+    opened: Callable[..., Page],
+) -> None:
+    page = opened("diagnosis")
+    boxes = page.locator(".fc-controls input[type=checkbox]")
+    expect(boxes).to_have_count(11)
+    for at in range(10):
+        boxes.nth(at).press("Space")
+    expect(page.locator(".fc-verdict")).to_contain_text("Only one suspect fits all readings")
+    expect(page.locator(".fc-readings tbody")).not_to_contain_text("–")
+    boxes.nth(10).press("Space")
+    expect(page.locator(".fc-verdict")).to_contain_text("Cheapest proof")
+
+
+def test_a_browser_that_cannot_says_so_and_shows_the_first_setting(
+    chromium: Browser, site: StaticSite
+) -> None:
+    context = chromium.new_context(viewport=PHONE)  # type: ignore[arg-type]
+    with watching(context):
+        context.add_init_script("delete globalThis.DecompressionStream")
+        page = context.new_page()
+        page.goto(site.at("benches/float_bowl.html"))
+        expect(page.locator(".fc-news")).to_contain_text("cannot run here (it lacks unpacking)")
+        expect(page.locator(".fc-readings tbody tr").first).to_be_visible()
+        context.close()
