@@ -6,11 +6,10 @@ nothing here was measured on a real carburettor.
 
 from dataclasses import replace
 from itertools import pairwise, product
-from math import degrees, pi, radians
+from math import pi, radians
 
 import pytest
 from fuelcircuits.cards import read_rig
-from fuelcircuits.physics.engine.torque import brake_torque, torque_factor
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network import solving as network
@@ -56,25 +55,6 @@ def test_warm_idle_is_steady_and_a_little_rich(rig: Rig) -> None:
     assert 600 * RPM <= idle.speed <= 800 * RPM
     assert 16 * INHG <= idle.manifold_vacuum <= 20 * INHG
     assert 12.5 <= idle.ratio <= 14.5
-
-
-@BOTH
-def test_plate_is_almost_closed_at_idle(rig: Rig) -> None:
-    assert 1 < degrees(stop(rig) - rig.air_path.throttle_closed_angle) < 6
-
-
-@BOTH
-def test_engine_idles_with_nothing_left_to_drive(rig: Rig) -> None:
-    idle = IDLES[rig.name]
-    left = brake_torque(
-        rig.engine,
-        idle.speed,
-        idle.air_flow,
-        idle.pressures.manifold,
-        AIR.pressure,
-        mixture_factor=torque_factor(idle.mixture),
-    )
-    assert left == pytest.approx(0.0, abs=1e-4)
 
 
 @BOTH
