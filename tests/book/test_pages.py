@@ -7,9 +7,10 @@ from pathlib import Path
 
 import pytest
 from fuelmarks.authoring.build import build
-from fuelmarks.book.class_record import ClassRecord, Entry, class_record
+from fuelmarks.book.class_record import class_record
 from fuelmarks.book.class_table import class_table
 from fuelmarks.book.pages import class_page, marks_csv, trainee_page, write_reports
+from fuelmarks.book.record import ClassRecord, Entry
 from fuelmarks.classroom.collect import collect
 from fuelmarks.classroom.hand_out import hand_out
 from fuelmarks.classroom.mark_class import mark_class
@@ -132,13 +133,6 @@ def test_marks_import_as_one_line_a_trainee(record: ClassRecord) -> None:
 def test_no_cell_of_a_table_acts_as_a_formula(record: ClassRecord) -> None:
     rows = list(csv.DictReader(io.StringIO(marks_csv(record))))
     assert rows[12]["last name"] == "'=1+1"
-
-
-def test_record_of_competence_has_a_share_for_each_outcome(pages: dict[str, str]) -> None:
-    rows = list(csv.DictReader(io.StringIO(pages["reports/competence.csv"])))
-    assert list(rows[0]) == ["id", "first name", "last name", "A1", "A2"]
-    assert [rows[number]["A1"] for number in (0, 2, 12)] == ["100", "75", ""]
-    assert "Record of competence" in pages["reports/competence.html"]
 
 
 def test_class_page_is_the_same_every_time(record: ClassRecord) -> None:

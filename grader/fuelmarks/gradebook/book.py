@@ -117,11 +117,17 @@ class Ledger:
 
     @in_words()
     def give(
-        self, trainee: str, question: str, given: Given | None, comment: str, digest: str = ""
-    ) -> None:
+        self,
+        trainee: str,
+        question: str,
+        given: Given | None,
+        comment: str | None = None,
+        digest: str = "",
+    ) -> float | None:
         """Enter a mark that a person gave for `question`, all or nothing; None takes it back.
 
-        Raises `CourseError` if the answer is another by now than the one of `digest`.
+        The comment stays if there is no new one. Returns the points there were before. Raises
+        `CourseError` if the answer is another by now than the one of `digest`.
         """
         try:
             notebook = self._sheet(trainee)
@@ -129,10 +135,11 @@ class Ledger:
             if digest and digest_of(self._book.db, grade.id) != digest:
                 rule = f"answer of {trainee} must be the one that was read"
                 raise CourseError(f"{rule}, got another attempt since; load the page again")
+            before = _points(grade)
             grade.manual_score = None if given is None else given.points
             grade.needs_manual_grade = grade.manual_score is None and grade.auto_score is None
             for said in notebook.comments:
-                if said.name in (question, f"{question}-answer"):
+                if comment is not None and said.name in (question, f"{question}-answer"):
                     said.manual_comment = comment or None
             forget_given(self._book.db, grade.id)
             if given is not None:
@@ -140,6 +147,7 @@ class Ledger:
             self._book.db.flush()
             notebook.late_submission_penalty = self._penalty(notebook.assignment, notebook)
             self._book.db.commit()
+            return before
         except BaseException:
             self._book.db.rollback()
             raise
