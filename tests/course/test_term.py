@@ -128,3 +128,10 @@ def test_a_term_that_cannot_be_used_is_refused_with_its_rule(
 ) -> None:
     with pytest.raises(CourseError, match=rule):
         read_term(written(tmp_path, text))
+
+
+def test_units_whose_answers_may_be_shown_worked_out_are_a_list(tmp_path: Path) -> None:
+    assert read_term(written(tmp_path, 'worked = ["05-off-idle"]\n')).worked == {"05-off-idle"}
+    assert read_term(written(tmp_path, "")).worked == frozenset()
+    with pytest.raises(CourseError, match="worked must be a list of units, got True"):
+        read_term(written(tmp_path, "worked = true\n"))

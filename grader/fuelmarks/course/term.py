@@ -1,6 +1,7 @@
 """The term: the key from which the trainees' numbers are drawn, due dates, the rule on lateness.
 
 key = "…"                              made at the first hand-out; nobody else's business
+worked = ["05-off-idle"]               units whose worked answers stand on the trainees' pages
 
 [due]
 05-off-idle = 2026-12-04T18:00:00      this computer's time, or with an offset of its own
@@ -49,12 +50,16 @@ class Lateness:
 
 @dataclass(frozen=True)
 class Term:
-    """What the file of the term says; `due` by unit, `own_due` by trainee and unit."""
+    """What the file of the term says; `due` by unit, `own_due` by trainee and unit.
+
+    `worked` are the units whose answers may be shown worked out, once they are marked.
+    """
 
     key: str = ""
     due: Mapping[str, datetime] = field(default_factory=dict)
     own_due: Mapping[tuple[str, str], datetime] = field(default_factory=dict)
     late: Lateness = field(default_factory=Lateness)
+    worked: frozenset[str] = frozenset()
 
     def due_for(self, unit: str, trainee: str) -> datetime | None:
         """Return until when `trainee` may hand in `unit`; None if no date is set."""
@@ -82,6 +87,7 @@ def read_term(root: Path) -> Term:
             for unit, when in dates.items()
         },
         late=_late(path, held.get("late", {})),
+        worked=_worked(path, held.get("worked", [])),
     )
 
 
@@ -144,6 +150,13 @@ def _late(path: Path, held: object) -> Lateness:
         need = "between 0 and 100, and more than 0 for percent-a-day alone"
         raise CourseError(f"{path}: percent on late must be {need}, got {percent!r}")
     return Lateness(rule, float(percent))
+
+
+def _worked(path: Path, held: object) -> frozenset[str]:
+    """Return the units whose worked answers may be shown."""
+    if not isinstance(held, list) or not all(isinstance(one, str) for one in held):
+        raise CourseError(f"{path}: worked must be a list of units, got {held!r}")
+    return frozenset(held)
 
 
 def _made_with_a_key(root: Path) -> Path | None:
