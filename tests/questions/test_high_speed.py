@@ -17,6 +17,7 @@ from fuelcircuits.physics.openings.orifice import ideal_flux
 from fuelmarks.authoring.checker import faults, unknown_outcomes
 from fuelmarks.questions import Exercise, Sheet, draw, load
 
+from tests.flow_stand import on_flow_stand
 from tests.places import COURSE_FOLDER
 from tests.published.table import Row, rows
 
@@ -139,7 +140,7 @@ def test_the_gap_gives_the_ratio_the_text_names() -> None:
 
 def part_load(rig: Rig, altitude: float = 0.0) -> list[float]:
     """Return the mixture where the main nozzle feeds and the power rod is still down."""
-    curve = network.sweep(rig, Weather.at(altitude), Fuel(), count=25)
+    curve = on_flow_stand(rig, Weather.at(altitude), Fuel(), count=25)
     return [state.ratio for state in curve[7:10]]
 
 
