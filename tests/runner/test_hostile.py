@@ -8,6 +8,7 @@ attacks without walls, where they do succeed.
 import os
 import socket
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from time import monotonic, sleep
 
@@ -269,10 +270,8 @@ def test_the_whole_corpus_in_one_class(walled: Runner, planted: dict[str, str]) 
         [begin(planted), Cell("attack", (HOSTILE / f"{n}.py").read_text()), *hand_overs()]
         for n in names
     ]
-    results = list(
-        walled.run_many(
-            nb for pair in zip(hostile, [honest] * len(hostile), strict=True) for nb in pair
-        )
-    )
+    notebooks = [nb for attack in hostile for nb in (attack, honest)]
+    with ThreadPoolExecutor(len(os.sched_getaffinity(0))) as pool:
+        results = list(pool.map(walled.run, notebooks))
     assert all(result.records["needle"]["magnitude"] == 1.5 for result in results[1::2])
     assert not any(got_out(result) for result in results[::2])

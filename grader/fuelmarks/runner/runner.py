@@ -1,11 +1,9 @@
 """Run notebooks, each in a process of its own, and bring back nothing but values."""
 
-import os
 import socket
 import threading
-from collections import deque
-from collections.abc import Iterable, Iterator, Sequence
-from concurrent.futures import Future, ThreadPoolExecutor
+from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from types import TracebackType
 from typing import Self
 
@@ -90,26 +88,6 @@ class Runner:
             except ServerLostError:
                 continue
         return RunResult(tuple(Outcome(cell.id, "killed") for cell in cells))
-
-    def run_many(
-        self,
-        notebooks: Iterable[Sequence[Cell]],
-        limits: Limits | None = None,
-        workers: int | None = None,
-    ) -> Iterator[RunResult]:
-        """Run many notebooks on all cores; yield their results in order.
-
-        Takes from `notebooks` only a few more than are running, so memory stays flat.
-        """
-        workers = workers or len(os.sched_getaffinity(0))
-        waiting: deque[Future[RunResult]] = deque()
-        with ThreadPoolExecutor(workers, "notebook") as pool:
-            for cells in notebooks:
-                waiting.append(pool.submit(self.run, cells, limits))
-                if len(waiting) > 2 * workers:
-                    yield waiting.popleft().result()
-            while waiting:
-                yield waiting.popleft().result()
 
     def _attempt(self, cells: Sequence[Cell], limits: Limits) -> RunResult:
         server = self._ready_server()
