@@ -52,6 +52,19 @@ def test_rival_is_a_fault(course: Path, capsys: pytest.CaptureFixture[str]) -> N
     assert said.splitlines()[-1].endswith("mend the faults first")
 
 
+def test_outcome_that_is_not_in_the_list_is_a_fault(
+    course: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = questions(course)
+    path.write_text(path.read_text().replace("hints", 'outcomes = ["FLT-1", "FLT-9"]\nhints', 1))
+    assert checked(course, capsys)[0] == 0
+    (course / "outcomes.toml").write_text('[FLT-1]\ntitle = "Balances a float"\n')
+    code, said = checked(course, capsys)
+    assert code == 1
+    assert said.count("its outcome must be in the list of outcomes") == 1
+    assert "FAULT: its outcome must be in the list of outcomes, got FLT-9" in said
+
+
 def test_mistake_is_refused_in_one_line(course: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = questions(course)
     path.write_text(path.read_text().replace("circle(seat_bore)", "circle(bore)"))

@@ -4,7 +4,7 @@ Sample sheets with their answers, and question by question what was proved, whic
 and how much of the range they cover, and what the guards found.
 """
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from fuelcircuits.quantities.trade_units import labelled
@@ -40,11 +40,25 @@ class Checked:
         return not self.faults and not any(one.fault for one in self.remarks)
 
 
-def checked(exercise_set: ExerciseSet, draws: int = DRAWS) -> Checked:
-    """Return what came of checking `exercise_set` over so many sheets."""
+def checked(
+    exercise_set: ExerciseSet, draws: int = DRAWS, strange: Collection[str] = ()
+) -> Checked:
+    """Return what came of checking `exercise_set` over so many sheets.
+
+    `strange` are codes of outcomes that the course's list does not explain.
+    """
     sheets = tuple(draw(exercise_set, seed) for seed in range(draws))
-    found = tuple(remarks(exercise_set, sheets))
+    found = (*remarks(exercise_set, sheets), *_strange(exercise_set, strange))
     return Checked(exercise_set, sheets, found, _once(exercise_set, min(MARKED, draws)))
+
+
+def _strange(exercise_set: ExerciseSet, strange: Collection[str]) -> Iterator[Remark]:
+    """Yield the outcomes of questions that nothing explains."""
+    for exercise in exercise_set:
+        for code in exercise.outcomes:
+            if code in strange:
+                words = f"its outcome must be in the list of outcomes, got {code}"
+                yield Remark(exercise.id, words, fault=True)
 
 
 def lines(found: Checked) -> Iterator[str]:

@@ -4,6 +4,7 @@ import argparse
 
 from fuelmarks.authoring.build import source_notebook
 from fuelmarks.authoring.check import DRAWS, checked, lines
+from fuelmarks.authoring.checker import unknown_outcomes
 from fuelmarks.commands import arguments
 from fuelmarks.course.course import Course
 
@@ -23,7 +24,9 @@ def run(asked: argparse.Namespace) -> int:
     course = Course.at(asked.course)
     text, exercise_set = course.text(asked.unit), course.questions(asked.unit)
     source_notebook(text, exercise_set, course.root / "rigs")
-    found = checked(exercise_set, max(10, asked.sheets))
+    listed = course.root / "outcomes.toml"
+    strange = unknown_outcomes(exercise_set, listed) if listed.is_file() else ()
+    found = checked(exercise_set, max(10, asked.sheets), strange)
     for line in lines(found):
         print(line)
     return 0 if found.sound else 1
