@@ -229,3 +229,17 @@ def test_a_failed_build_leaves_the_last_release(course: Course) -> None:
         build(course, UNIT)
     assert course.notebook("release", UNIT).read_bytes() == before
     assert not (course.root / ".release.part").exists()
+
+
+def test_worked_answers_stand_on_trainees_pages_if_the_term_allows_it(
+    course: Course, mark: Marker
+) -> None:
+    answered(course, 1.3)
+    mark(course)
+    (page,) = (path for path in write_reports(course, UNIT) if path.name == "t001.html")
+    assert "<math" not in page.read_text()
+    term = course.root / "term.toml"
+    term.write_text(f'{term.read_text()}worked = ["{UNIT}"]\n')
+    list(write_reports(course, UNIT))
+    assert "Worked in your own numbers" in page.read_text()
+    assert page.read_text().count("<math") == 2

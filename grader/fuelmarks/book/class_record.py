@@ -25,6 +25,7 @@ from fuelmarks.gradebook.pictures import Pictures, pictures_in
 from fuelmarks.gradebook.submission import SubmissionError, read_submission
 from fuelmarks.gradebook.written_page import written_html
 from fuelmarks.marking.marking import Mark, Marks, mark_sheet
+from fuelmarks.marking.worked import worked
 from fuelmarks.questions import ExerciseSet, Sheet
 
 __all__ = ["class_record"]
@@ -75,7 +76,8 @@ def _entry(
     marked = read(path)
     _check_key(numbers, marked, trainee.id)
     cells = {grade_id(cell): cell for cell in marked.cells}
-    desk = _Desk(exercise_set, numbers.sheet(trainee.id), book, cells, path.parent)
+    shows = unit in course.term.worked
+    desk = _Desk(exercise_set, numbers.sheet(trainee.id), book, cells, path.parent, shows)
     records, faults = evidence(marked, exercise_set)
     marks = {one.exercise: one for one in desk.marks(records, faults).marks}
     rows = tuple(
@@ -99,13 +101,14 @@ def _check_key(numbers: Numbers, marked: NotebookNode, trainee: str) -> None:
 
 @dataclass(frozen=True)
 class _Desk:
-    """What one trainee's rows are made from."""
+    """What one trainee's rows are made from; `shows` lets the worked answers be shown."""
 
     exercise_set: ExerciseSet
     sheet: Sheet
     book: Entered
     cells: Mapping[str, NotebookNode]
     folder: Path
+    shows: bool
 
     def marks(self, records: Mapping[str, Any], faults: Mapping[str, str]) -> Marks:
         """Return the marks, worked out again."""
@@ -125,6 +128,7 @@ class _Desk:
             changed=name in self.book.by_hand,
             ask=self.sheet.ask(exercise.ask),
             given=given,
+            worked=tuple(worked(exercise, self.sheet)) if self.shows else (),
         )
 
     def hand_row(self, question: Question) -> Row:

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 
 from fuelmarks.book.came import Came
 from fuelmarks.course.course import Trainee
+from fuelmarks.formula.worked import Line
 from fuelmarks.gradebook.given import Given
 from fuelmarks.questions import ExerciseSet
 
@@ -32,7 +33,8 @@ class Question:
 class Row:
     """One trainee's result in one question; no points: still to be marked by hand.
 
-    `written` is a written answer as clean HTML; `given` says how a person marked it.
+    `written` is a written answer as clean HTML; `given` says how a person marked it; `worked` are
+    the steps to the right answer, if the term lets them be shown.
     """
 
     question: Question
@@ -44,6 +46,7 @@ class Row:
     ask: str = ""
     written: str = ""
     given: Given | None = None
+    worked: tuple[Line, ...] = ()
 
     @property
     def on_paper(self) -> bool:
