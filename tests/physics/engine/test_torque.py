@@ -4,19 +4,15 @@ from math import pi
 
 import pytest
 from fuelcircuits.errors import RangeError
-from fuelcircuits.physics.engine.engine import air_demand
 from fuelcircuits.physics.engine.torque import (
     AIR_HEAT,
     brake_torque,
     consumption_factor,
     friction_pressure,
-    no_load_pressure,
     torque_factor,
 )
 from fuelcircuits.physics.matter.fuel import stoichiometric_ratio_of
 from fuelcircuits.physics.numerics.interpolation import linspace, nearest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from tests.physics.engine.test_engine import AMBIENT, RPM, SIX
 from tests.published.table import rows
@@ -79,14 +75,6 @@ def test_torque_is_the_work_of_the_mean_pressures() -> None:
     net = gross - friction_pressure(speed) - (AMBIENT - low)
     work = net * 3.1e-3 / (4 * pi) - SIX.accessory_torque
     assert brake_torque(SIX, speed, flow, low, AMBIENT) == pytest.approx(work, rel=1e-12)
-
-
-@given(st.floats(50.0, 450.0), st.floats(70e3, 101e3), st.floats(0.6, 1.0))
-def test_no_load_pressure_leaves_no_torque(speed: float, outside: float, factor: float) -> None:
-    pressure = no_load_pressure(SIX, speed, 310.0, outside, mixture_factor=factor)
-    flow = air_demand(SIX, speed, pressure, 310.0, outside)
-    left = brake_torque(SIX, speed, flow, pressure, outside, mixture_factor=factor)
-    assert left == pytest.approx(0.0, abs=1e-9)
 
 
 def test_engine_that_does_not_fire_holds_back() -> None:
