@@ -16,6 +16,7 @@ from fuelcircuits.physics.matter.stoichiometry import (
     stoichiometric_ratio_of,
 )
 from fuelcircuits.physics.network.solving import curb_idle
+from fuelcircuits.physics.numerics.interpolation import linspace
 from fuelmarks.course.course import Course, Trainee
 from fuelmarks.paper.printing import handout_page
 from fuelmarks.questions import Sheet, draw, load
@@ -139,13 +140,13 @@ def test_thin_air_follows_the_textbooks_root(row: Row) -> None:
 
 def test_the_table_in_the_text_is_that_of_the_physics() -> None:
     lines = re.findall(r"^\| ([\d.]+ \| [\d.]+ .*) \|$", TEXT, flags=re.M)
-    table = np.array([[float(cell) for cell in line.split("|")] for line in lines])
-    gas = reading(table[:, 0], HYDROGEN, spread=SPREAD)
-    least = consumption_factor(np.linspace(0.9, 1.2, 301)).min()
-    cost = consumption_factor(table[:, 0]) / least
-    np.testing.assert_allclose(table[:, 1:4] / 100, np.transpose(gas)[:, [0, 1, 2]], atol=0.00051)
-    np.testing.assert_allclose(table[:, 4], torque_factor(table[:, 0]), atol=0.0051)
-    np.testing.assert_allclose(table[:, 5], cost, atol=0.0051)
+    table = [[float(cell) for cell in line.split("|")] for line in lines]
+    least = min(consumption_factor(mixture) for mixture in linspace(0.9, 1.2, 301))
+    for mixture, *percents, torque, cost in table:
+        gas = reading(mixture, HYDROGEN, spread=SPREAD)
+        assert percents == pytest.approx([100 * part for part in gas[:3]], abs=0.051)
+        assert torque == pytest.approx(torque_factor(mixture), abs=0.0051)
+        assert cost == pytest.approx(consumption_factor(mixture) / least, abs=0.0051)
     assert {row[0]: row[2] / 100 for row in table if row[0] in TABLE} == pytest.approx(TABLE)
 
 

@@ -21,16 +21,34 @@ from fuelcircuits.physics.entry import Section
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.quantities.written import like, si
 
-__all__ = ["read_rig"]
+__all__ = ["read_card", "read_rig"]
 
 
 def read_rig(path: str | Path) -> Rig:
-    """Return the rig on the spec card at `path`.
+    """Return the rig on the spec card at `path`, a file as described at the head of this module.
+
+    Raises
+    ------
+    CardError
+        If the file cannot be read as a card.
+    """
+    path = Path(path)
+    try:
+        text = path.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise CardError(f"{path.name}: card must be a readable TOML file, got {error}") from error
+    return read_card(text, path.name)
+
+
+def read_card(text: str, file: str) -> Rig:
+    """Return the rig on a spec card.
 
     Parameters
     ----------
-    path
-        A TOML file as described at the head of this module.
+    text
+        What the card says, in TOML.
+    file
+        Name of the card's file, for what is said of its faults.
 
     Returns
     -------
@@ -40,14 +58,13 @@ def read_rig(path: str | Path) -> Rig:
     Raises
     ------
     CardError
-        If the file cannot be read as a card. The message has one line for everything that is
-        wrong, each naming file, field, rule and value.
+        If it cannot be read as a card. The message has one line for everything that is wrong,
+        each naming file, field, rule and value.
     """
-    path = Path(path)
     try:
-        card = tomllib.loads(path.read_text(encoding="utf-8"))
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
-        raise CardError(f"{path.name}: card must be a readable TOML file, got {error}") from error
+        card = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise CardError(f"{file}: card must be a readable TOML file, got {error}") from error
     faults: list[str] = []
     sections = {name: kind for name, kind in _types(Rig).items() if _is_section(kind)}
     for name in _unknown(card, [*sections, "name", "note"]):
@@ -58,11 +75,11 @@ def read_rig(path: str | Path) -> Rig:
         if name in card
     }
     texts = {"name": card.get("name"), "note": card.get("note", "")}
-    for name, text in texts.items():
-        if not isinstance(text, str):
-            faults.append(f"{name} must be text, got {text!r}")
+    for name, words in texts.items():
+        if not isinstance(words, str):
+            faults.append(f"{name} must be text, got {words!r}")
     if faults:
-        raise CardError("\n".join(f"{path.name}: {fault}" for fault in faults))
+        raise CardError("\n".join(f"{file}: {fault}" for fault in faults))
     return Rig(**texts, **filled)
 
 

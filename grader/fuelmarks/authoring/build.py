@@ -22,7 +22,7 @@ from fuelmarks.course.notebook import KERNEL, NotebookNode, new_cell, notebook, 
 from fuelmarks.course.personal import study_seed
 from fuelmarks.gradebook.opening import new_gradebook
 from fuelmarks.gradebook.settings import complaints, settings
-from fuelmarks.questions import ExerciseSet, Sheet, draw, load
+from fuelmarks.questions import ExerciseSet, Sheet, draw
 
 __all__ = ["SPECIMEN", "build", "source_notebook", "specimen_sheet"]
 
@@ -36,7 +36,7 @@ def build(course: Course, unit: str) -> Path:
     """
     text = course.text(unit)
     folder = course.folder("source", unit)
-    made = source_notebook(text, load(unit), course.root / "rigs")
+    made = source_notebook(text, course.questions(unit), course.root / "rigs")
     shutil.rmtree(folder, ignore_errors=True)
     folder.mkdir(parents=True)
     for figure in _beside(text):

@@ -20,7 +20,7 @@ from fuelmarks.gradebook.evidence import evidence
 from fuelmarks.gradebook.identity import Numbers
 from fuelmarks.gradebook.submission import SubmissionError, read_submission
 from fuelmarks.marking.marking import Mark, Marks, mark_sheet
-from fuelmarks.questions import ExerciseSet, Sheet, load
+from fuelmarks.questions import ExerciseSet, Sheet
 
 __all__ = ["ClassRecord", "Entry", "Question", "Row", "class_record"]
 
@@ -106,7 +106,7 @@ class ClassRecord:
 def class_record(course: Course, unit: str) -> ClassRecord:
     """Return the results of the class in `unit`."""
     course.text(unit)
-    exercise_set = load(unit)
+    exercise_set = course.questions(unit)
     questions = tuple(_questions(course, exercise_set))
     known, numbers = entered(course, unit), Numbers(course, exercise_set)
     entries = tuple(

@@ -18,7 +18,6 @@ from fuelmarks.course.whole_file import put_whole
 from fuelmarks.gradebook.claim import claim_in
 from fuelmarks.gradebook.identity import Numbers, misfit
 from fuelmarks.gradebook.submission import SubmissionError, read_submission
-from fuelmarks.questions import load
 
 __all__ = ["HandedOut", "hand_out"]
 
@@ -53,7 +52,7 @@ class _Desk:
 
     def __init__(self, course: Course, unit: str, release: NotebookNode) -> None:
         self.course, self.unit, self.release = course, unit, release
-        self.numbers = Numbers(course, load(unit))
+        self.numbers = Numbers(course, course.questions(unit))
         self.everyone = [one.id for one in course.trainees()]
 
     def give(self, trainee: str) -> HandedOut:

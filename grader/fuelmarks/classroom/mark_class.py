@@ -22,11 +22,11 @@ from typing import Literal
 from fuelcircuits.errors import CircuitError
 from nbgrader.utils import parse_utc
 
-import fuelmarks
 from fuelmarks.classroom.attempts import settle
 from fuelmarks.classroom.marked_folder import check_place, put_marked
 from fuelmarks.course.at_work import at_work
 from fuelmarks.course.course import Course, CourseError
+from fuelmarks.course.fingerprint import fingerprint
 from fuelmarks.course.notebook import NotebookNode, text_of
 from fuelmarks.course.personal import personal, release_notebook, with_rubrics
 from fuelmarks.gradebook.book import Change, Ledger
@@ -38,7 +38,7 @@ from fuelmarks.gradebook.results import Results, marks_of, results
 from fuelmarks.gradebook.settings import run_limits
 from fuelmarks.gradebook.submission import SubmissionError, put_in_order, read_submission
 from fuelmarks.marking.marking import Marks
-from fuelmarks.questions import ExerciseSet, load
+from fuelmarks.questions import ExerciseSet
 from fuelmarks.runner import Limits, Runner, SandboxError, run_notebook
 
 __all__ = ["Done", "mark_class", "submitted"]
@@ -76,11 +76,11 @@ class _Desk:
     def __init__(self, course: Course, unit: str, runner: Runner) -> None:
         self.course, self.unit, self.runner = course, unit, runner
         self.limits = run_limits(course, runner.limits)
-        self.exercise_set: ExerciseSet = load(unit)
+        self.exercise_set: ExerciseSet = course.questions(unit)
         self.numbers = Numbers(course, self.exercise_set)
         self.everyone = [one.id for one in course.trainees()]
         self.frame = with_rubrics(release_notebook(course, unit), stored_sources(course, unit))
-        made_from = [fuelmarks.__file__, unit, course.key, text_of(self.frame)]
+        made_from = [fingerprint(course.root, unit), unit, course.key, text_of(self.frame)]
         self._made_from = hashlib.sha256(json.dumps(made_from).encode())
 
     def digest(self, trainee: str, raw: bytes) -> str:

@@ -12,7 +12,6 @@ from fuelmarks.gradebook.claim import Claim, claim_in, salvaged
 from fuelmarks.gradebook.identity import Numbers, misfit
 from fuelmarks.gradebook.submission import SubmissionError, notebook_in
 from fuelmarks.gradebook.written_answer import plain
-from fuelmarks.questions import load
 
 __all__ = ["Sorter", "Verdict", "is_archive", "is_notebook"]
 
@@ -47,7 +46,7 @@ class Sorter:
         self.unit = unit
         self.trainees = course.trainees()
         self.everyone = [one.id for one in self.trainees]
-        self.numbers = Numbers(course, load(unit))
+        self.numbers = Numbers(course, course.questions(unit))
         self.release = release_notebook(course, unit)
 
     def verdict(self, parts: Sequence[str], raw: bytes) -> Verdict:

@@ -100,7 +100,7 @@ def exercise_cells(unit: str, exercise: Exercise, sheet: Sheet) -> list[Notebook
         f"{name} = {answer_code(exercise, sheet.answers[exercise.id], digits=5)}\n"
         "### END SOLUTION"
     )
-    hand_over = f'hand_over("{unit}", "{exercise.id}", {name}, {_fits(exercise)})'
+    hand_over = f'hand_over("{unit}", "{exercise.id}", lambda: {name}, {_fits(exercise)})'
     return [
         _graded("markdown", ask_id(unit, exercise.id), ask_source(exercise, sheet), locked=True),
         _graded("code", f"{number}-{exercise.id}-answer", answer, solution=True),
@@ -147,8 +147,9 @@ def _open(exercise: Exercise) -> str:
     if isinstance(exercise, Selection):
         return '""  # names from the list, between the quotes, with commas'
     if exercise.unit in ("", "1"):
-        return "None  # your answer, a plain number, for example 1.2"
-    return f'None  # your answer with its unit, for example Q(1.2, "{exercise.unit}")'
+        return '""  # your answer, a plain number between the quotes, for example "1.2"'
+    typed = exercise.unit.replace("^", "").replace("**", "").replace("percent", "%")
+    return f'""  # your answer with its unit, between the quotes, for example "1.2 {typed}"'
 
 
 def _fits(exercise: Exercise) -> str:

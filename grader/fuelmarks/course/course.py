@@ -1,6 +1,8 @@
 """A course folder: where things lie, who is in the class, and the key of the term.
 
 units/NN-slug/unit.md               what people write
+units/NN-slug/questions.toml        questions of one's own, and changes to those of the package
+drawn/NN-slug.toml                  that file as it was at the first hand-out
 source/ release/                    what the build makes
 class.csv                           id, first name, last name, email
 term.toml                           the term's key, due dates, the rule on lateness
@@ -16,6 +18,8 @@ from pathlib import Path
 from fuelmarks.course.class_list import Trainee, read_class
 from fuelmarks.course.error import CourseError
 from fuelmarks.course.term import Term, read_term, term_key
+from fuelmarks.course.unit_questions import unit_questions
+from fuelmarks.questions import ExerciseSet
 
 __all__ = ["Course", "CourseError", "Trainee"]
 
@@ -45,6 +49,10 @@ class Course:
         if unit not in self.units():
             raise CourseError(f"unit must be one of {', '.join(self.units())}, got {unit!r}")
         return self.root / "units" / unit / "unit.md"
+
+    def questions(self, unit: str) -> ExerciseSet:
+        """Return the questions of `unit`, with what the file beside its text adds and changes."""
+        return unit_questions(self.root, unit)
 
     def folder(self, step: str, unit: str, trainee: str = ".") -> Path:
         """Return the folder of `unit` at a step: source, release, handout, submitted, …."""

@@ -15,8 +15,8 @@ from typing import Any
 
 from fuelmarks.course.course import CourseError
 from fuelmarks.course.notebook import KINDS, NotebookNode, grade_id, new_cell, notebook
+from fuelmarks.gradebook.pictures import pictures_in
 from fuelmarks.gradebook.recognise import named_cells, prose
-from fuelmarks.gradebook.sanitise import pictures_in
 from fuelmarks.gradebook.written_answer import Found, written_answers
 
 __all__ = [

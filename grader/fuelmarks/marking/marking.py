@@ -15,6 +15,7 @@ from fuelmarks.marking.choosing import choose
 from fuelmarks.marking.verdicts import STANDARD_ATMOSPHERE, Finding, judge
 from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet, draw
 from fuelmarks.questions.frame.drawing import shown_answer
+from fuelmarks.questions.frame.promise import enough
 
 __all__ = ["Mark", "Marks", "mark", "mark_sheet"]
 
@@ -168,7 +169,7 @@ FAULTS: Mapping[str, str] = {
     "not-reached": "The notebook stopped before this cell. Look at the cell where it stopped.",
     "NameError": "The cell stopped with NameError: a name was used before it got a value.",
     "SyntaxError": "The cell stopped with SyntaxError: look for a missing bracket or quote.",
-    "DimensionalityError": "Two quantities of different kinds were added or compared.",
+    "QuantityError": "Two kinds of quantity were added or compared, or a unit is not known.",
 }
 
 
@@ -176,7 +177,7 @@ def _mark(exercise: Exercise, sheet: Sheet, finding: Finding) -> Mark:
     """Return the mark that goes with `finding`, in quarter points."""
     points = math.floor(4 * exercise.points * finding.share + 0.5) / 4
     result = shown_answer(exercise, sheet.answers[exercise.id], digits=3)
-    worked = f"Worked answer: {result}. {exercise.why}".strip()
+    worked = " ".join(filter(None, (f"Worked answer: {result}.", enough(exercise), exercise.why)))
     right = finding.verdict == "right"
     study = " ".join((finding.comment, *(() if right else exercise.hints), worked))
     verdict, comment = finding.verdict, finding.comment

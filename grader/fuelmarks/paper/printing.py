@@ -18,7 +18,7 @@ from fuelmarks.paper.chromium import PrintError, find_chromium, print_page
 from fuelmarks.paper.key import key_lines, rubrics
 from fuelmarks.paper.sheet import SHOP, PaperSheet, shop_cells
 from fuelmarks.paper.text import to_html
-from fuelmarks.questions import ExerciseSet, Sheet, load
+from fuelmarks.questions import ExerciseSet, Sheet
 
 __all__ = ["KINDS", "PaperKind", "handout_page", "job_page", "key_page", "print_unit"]
 
@@ -48,7 +48,7 @@ def print_unit(
 
 def handout_page(course: Course, unit: str, trainee: Trainee) -> str:
     """Return the unit on paper, with the numbers of `trainee` and room to write."""
-    exercise_set = load(unit)
+    exercise_set = course.questions(unit)
     sheet = _sheet(course, exercise_set, trainee.id)
     made = personal(release_notebook(course, unit), exercise_set, sheet, trainee.id)
     rig = made.metadata.get("fuelcircuits", {}).get("rig", "")
@@ -64,7 +64,7 @@ def handout_page(course: Course, unit: str, trainee: Trainee) -> str:
 
 def job_page(course: Course, unit: str, trainee: Trainee = NOBODY) -> str:
     """Return the job sheet alone; raise `CourseError` if the unit has no job in the shop."""
-    exercise_set = load(unit)
+    exercise_set = course.questions(unit)
     cells = shop_cells(release_notebook(course, unit).cells)
     if not cells:
         raise CourseError(f"{unit} must have a section {SHOP!r} to print a job sheet, got none")
@@ -75,7 +75,7 @@ def job_page(course: Course, unit: str, trainee: Trainee = NOBODY) -> str:
 
 def key_page(course: Course, unit: str, trainee: Trainee) -> str:
     """Return the instructor's key to the numbers of `trainee`."""
-    exercise_set = load(unit)
+    exercise_set = course.questions(unit)
     lines = list(key_lines(exercise_set, _sheet(course, exercise_set, trainee.id)))
     schemes = [
         (name, to_html(text, course.text(unit).parent)) for name, text in rubrics(course, unit)

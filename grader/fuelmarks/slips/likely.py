@@ -13,7 +13,7 @@ from typing import TypeAlias
 from fuelmarks.slips.candidate import Candidate
 from fuelmarks.slips.sentences import ALIKE
 
-__all__ = ["BUDGET", "PROBES", "Group", "Probe", "grouped"]
+__all__ = ["BUDGET", "PROBES", "WIDTH", "Group", "Probe", "alike", "grouped"]
 
 BUDGET = 0.08
 """Part of the plausible range, on a log scale, that all groups together may cover."""
@@ -73,6 +73,21 @@ def grouped(
     low, high
         The plausible range of the answer (SI).
     """
+    kept = [
+        (ratios, members)
+        for ratios, members in alike(found, probes)
+        if not _useless(ratios, probes, near_right)
+    ]
+    return _within_budget(kept, probes, low, high)
+
+
+def alike(
+    found: Sequence[Candidate], probes: Sequence[Probe]
+) -> list[tuple[Ratios, list[Candidate]]]:
+    """Return candidates that always give one number together, with that number over the right one.
+
+    Those that always give the number of a slip in the author's words are left out.
+    """
     declared = [
         tuple(_over(one, probe.right) for one, probe in zip(row, probes, strict=True))
         for row in zip(*(probe.declared for probe in probes), strict=True)
@@ -80,14 +95,14 @@ def grouped(
     kept: list[tuple[Ratios, list[Candidate]]] = []
     for candidate in sorted(found, key=lambda one: -one.weight):
         ratios = tuple(_ratio(candidate, probe) for probe in probes)
-        if _useless(ratios, probes, near_right) or any(_same(ratios, one) for one in declared):
+        if not any(ratios) or any(_same(ratios, one) for one in declared):
             continue
         home = next((members for other, members in kept if _same(ratios, other)), None)
         if home is None:
             kept.append((ratios, [candidate]))
         else:
             home.append(candidate)
-    return _within_budget(kept, probes, low, high)
+    return kept
 
 
 def _over(value: float | None, right: float) -> float | None:

@@ -6,12 +6,13 @@ from typing import Any
 
 import pytest
 from fuelcircuits.cards import read_rig
-from fuelcircuits.errors import RangeError
+from fuelcircuits.errors import ConvergenceError, RangeError
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network import curves
 from fuelcircuits.physics.network import solving as network
 from fuelcircuits.physics.network.rig import Rig
+from fuelcircuits.physics.network.search import balanced
 from fuelcircuits.physics.network.state import State
 from fuelcircuits.physics.openings.plate import OPEN
 
@@ -83,19 +84,19 @@ def test_a_second_barrel_may_come_to_differ_along_a_curve() -> None:
 
 
 def test_a_place_without_a_balance_is_left_out(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(curves, "balanced", refusing(2, curves.balanced))
+    monkeypatch.setattr(curves, "balanced", refusing(2))
     found = network.along(PLOVER, AIR, PETROL, curve(PLOVER)[:5])
     assert [state is None for state in found] == [False, False, True, False, False]
 
 
-def refusing(which: int, balanced: Any) -> Any:
+def refusing(which: int) -> Any:
     """Return a search that finds all but one state."""
     asked: list[int] = []
 
     def search(*arguments: Any) -> Any:
         asked.append(0)
         if len(asked) == which + 1:
-            raise curves.ConvergenceError("well pressure must balance, got none")
+            raise ConvergenceError("well pressure must balance, got none")
         return balanced(*arguments)
 
     return search

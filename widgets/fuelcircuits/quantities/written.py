@@ -16,7 +16,7 @@ __all__ = ["like", "si", "unit_in"]
 
 NUMBER = re.compile(
     r"\s*(?P<sign>[+-]?)\s*(?:(?:(?P<whole>\d+)\s*[- ]\s*)?(?P<top>\d+)\s*/\s*(?P<bottom>\d+)"
-    r"|(?P<plain>(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?|(?:nan|inf)\b))[\s*]*",
+    r"|(?P<plain>(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?))[\s*]*",
     re.IGNORECASE,
 )
 """A decimal, or a fraction as inches come, with or without a whole number: ``1-1/16``."""

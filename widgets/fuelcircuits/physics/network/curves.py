@@ -101,7 +101,7 @@ def along(
 ) -> list[State | None]:
     """Return the states of a changed rig at the places of another's.
 
-    Each is started from the other's, moved by what the change has moved the one before.
+    Each is started from the other's, moved by what the change has moved that before it.
 
     Parameters
     ----------
@@ -115,26 +115,33 @@ def along(
     States, None where there is no balance.
     """
     of, states = pose(rig, weather, fuel, settings, other), list[State | None]()
-    moved: list[float] = []
-    for base in home:
-        start = base._replace(unknowns=_moved(base.unknowns, moved)) if moved else base
+    for k, base in enumerate(home):
+        last = states[-1] if states else None
+        start = base if last is None else _beside(home[k - 1], last, base)
+        at = place(of, base.speed, base.throttle_angle)
         try:
-            found = balanced(Balance(of, place(of, base.speed, base.throttle_angle)), start)
+            states.append(balanced(Balance(of, at), start))
         except ConvergenceError:
             states.append(None)
-            continue
-        if len(found.unknowns) == len(base.unknowns):
-            moved = [a - b for a, b in zip(found.unknowns, base.unknowns, strict=True)]
-        states.append(found)
     return states
 
 
 def _onward(before: State, last: State) -> State:
     """Return a start for the state after the last, on the straight line through the two."""
-    step = [b - a for a, b in zip(before.unknowns, last.unknowns, strict=True)]
-    return last._replace(unknowns=_moved(last.unknowns, step))
+    return last._replace(unknowns=_moved(before, last, last))
 
 
-def _moved(unknowns: list[float], step: list[float]) -> list[float]:
-    """Return pressures moved by a step, none of them below half of what it was."""
-    return [max(x + part, 0.5 * x) for x, part in zip(unknowns, step, strict=True)]
+def _beside(before: State, last: State, base: State) -> State:
+    """Return a start from a state of the rig as it was, moved as the one before it has been.
+
+    Where the barrels have come to differ the state found last is the nearer one.
+    """
+    if len(last.pressures.well) != len(base.pressures.well):
+        return last
+    return base._replace(unknowns=_moved(before, last, base))
+
+
+def _moved(before: State, last: State, state: State) -> list[float]:
+    """Return a state's pressures, moved as from one state to another, none to below its half."""
+    rows = zip(before.unknowns, last.unknowns, state.unknowns, strict=False)
+    return [max(x + b - a, 0.5 * x) for a, b, x in rows]

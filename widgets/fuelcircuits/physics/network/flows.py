@@ -113,37 +113,19 @@ def barrel_flows(
     bottom = min(p.well + of.weight * barrel.high.well_depth, p.booster)
     pull_over = mouth(of, p.mix - foot) * air(of, barrel.tube, p.mix, foot)
     backflow = mouth(of, p.booster - bottom) * air(of, barrel.nozzle, p.booster, bottom)
-    jets = fuel_jets(of, barrel, p, backflow)
+    main, back, lifted, power_share = fuel_jets(of, barrel, p, backflow)
     holes = _holes(of, barrel, p)
     gas = holes + pull_over
-    mix = from_mix(of, barrel, p, jets.low_speed)
-    well = from_well(of, barrel, p, max(jets.main - jets.low_speed.fuel, 0.0), gas)
-    above, valve, below, screw = ports(
-        of, barrel, p, at.slots[number], lift=lift, fed=mix.economizer
-    )
-    return Flows(
-        *shared,
-        venturi=air(of, of.venturi, p.choke, p.venturi),
-        throttle=air(of, at.throttle, p.throttle, p.manifold),
-        main_bleed=air(of, barrel.bleed, p.horn, p.tube),
-        holes=holes,
-        main_jet=jets.main,
-        jet_air=jets.back,
-        idle_jet=jets.low_speed,
-        pull_over=pull_over,
-        bypass=mix.bypass,
-        idle_air=mix.idle_air,
-        economizer=mix.economizer,
-        slot_above=above,
-        valve=valve,
-        slot_below=below,
-        screw=screw,
-        nozzle=well.nozzle,
-        carried=well.carried,
-        bubbles=gas - well.carried,
-        backflow=backflow,
-        power_share=jets.power_share,
-    )
+    bypass, idle_air, economizer = from_mix(of, barrel, p, lifted)
+    nozzle, carried = from_well(of, barrel, p, max(main - lifted.fuel, 0.0), gas)
+    above, valve, below, screw = ports(of, barrel, p, at.slots[number], lift=lift, fed=economizer)
+    main_venturi = air(of, of.venturi, p.choke, p.venturi)
+    throttle = air(of, at.throttle, p.throttle, p.manifold)
+    main_bleed = air(of, barrel.bleed, p.horn, p.tube)
+    well = holes, main, back, lifted, pull_over
+    chamber = bypass, idle_air, economizer, above, valve, below, screw
+    leaving = nozzle, carried, gas - carried, backflow, power_share
+    return Flows(*shared, main_venturi, throttle, main_bleed, *well, *chamber, *leaving)
 
 
 def _holes(of: Problem, barrel: Barrel, p: Pressures[float]) -> float:

@@ -1,7 +1,6 @@
 """The two jets of a barrel: what they pass of fuel, and of air once the well has run empty."""
 
 from math import sqrt
-from typing import NamedTuple
 
 from fuelcircuits.physics.circuits.high_speed import jet_flow
 from fuelcircuits.physics.circuits.power import jet_area, jet_gap, rod_diameter, rod_lift
@@ -11,20 +10,13 @@ from fuelcircuits.physics.network.problem import Barrel, Problem
 from fuelcircuits.physics.network.stream import TRACE, Stream
 from fuelcircuits.physics.openings.gas_flow import SMOOTHING
 
-__all__ = ["Jets", "fuel_jets"]
+__all__ = ["fuel_jets"]
 
 
-class Jets(NamedTuple):
-    """Flows of one barrel's jets [kg/s]."""
-
-    main: float  # fuel, bowl to well
-    back: float  # air, well to bowl
-    low_speed: Stream[float]  # well to mix
-    power_share: float  # of the main jet's flow, what the rod has let through [1]
-
-
-def fuel_jets(of: Problem, barrel: Barrel, p: Pressures[float], backflow: float) -> Jets:
-    """Return what main and low-speed jet pass, and what of the first the rod lets by.
+def fuel_jets(
+    of: Problem, barrel: Barrel, p: Pressures[float], backflow: float
+) -> tuple[float, float, Stream[float], float]:
+    """Return what the two jets pass.
 
     Parameters
     ----------
@@ -32,6 +24,15 @@ def fuel_jets(of: Problem, barrel: Barrel, p: Pressures[float], backflow: float)
         The network, the barrel, and its pressures.
     backflow
         Air that has entered the well from the booster [kg/s].
+
+    Returns
+    -------
+    main, back
+        Fuel from bowl to well by the main jet, and air from well to bowl [kg/s].
+    lifted
+        What the low-speed jet brings from the well to the mix [kg/s].
+    power_share
+        Of the main jet's flow, what the rod has let through [1].
 
     References
     ----------
@@ -46,7 +47,7 @@ def fuel_jets(of: Problem, barrel: Barrel, p: Pressures[float], backflow: float)
     )
     main, back = (main, 0.0) if drop >= 0.0 else _emptied(of, p.well, main, drop)
     lifted = _lifted(of, barrel, p, backflow and max(main, 0.0) + TRACE, backflow)
-    return Jets(main, back, lifted, 1.0 - barrel.lean / area)
+    return main, back, lifted, 1.0 - barrel.lean / area
 
 
 def _emptied(of: Problem, well: float, main: float, drop: float) -> tuple[float, float]:

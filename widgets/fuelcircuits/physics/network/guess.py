@@ -51,12 +51,16 @@ def _manifold(of: Problem, speed: float, wanted: str, target: float) -> float:
     """Return the manifold pressure [Pa] with which the engine gives what is wanted."""
     if wanted == "manifold pressure":
         return target
-    none, some = (
-        brake_torque(of.engine, speed, flow, pressure, of.pressure) if wanted == "torque" else flow
-        for pressure in (0.0, _PASCALS)
-        for flow in (_demand(of, speed, pressure),)
-    )
+    none, some = (_shown(of, speed, pressure, wanted) for pressure in (0.0, _PASCALS))
     return _PASCALS * (target - none) / (some - none)
+
+
+def _shown(of: Problem, speed: float, pressure: float, wanted: str) -> float:
+    """Return the air flow [kg/s] or the torque [N m] at a manifold pressure."""
+    flow = _demand(of, speed, pressure)
+    if wanted == "air flow":
+        return flow
+    return brake_torque(of.engine, speed, flow, pressure, of.pressure)
 
 
 def _demand(of: Problem, speed: float, pressure: float) -> float:

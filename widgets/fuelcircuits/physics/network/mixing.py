@@ -10,34 +10,19 @@ rest rises through it in bubbles of its own. Air alone enters the idle ports fro
 manifold: the fuel there keeps to the stream.
 """
 
-from typing import NamedTuple
-
 from fuelcircuits.physics.circuits.high_speed import GRAVITY
 from fuelcircuits.physics.circuits.off_idle import SlotAreas
-from fuelcircuits.physics.network.openings import air, mixture, mouth, volume
+from fuelcircuits.physics.network.openings import drawn, mixture, mouth, volume
 from fuelcircuits.physics.network.pressures import Pressures
 from fuelcircuits.physics.network.problem import Barrel, Problem
 from fuelcircuits.physics.network.stream import TRACE, Stream
 
-__all__ = ["FromMix", "FromWell", "from_mix", "from_well", "ports"]
+__all__ = ["from_mix", "from_well", "ports"]
 
 
-class FromMix(NamedTuple):
-    """What passes the openings of the mix, the jet aside [kg/s]."""
-
-    bypass: Stream[float]
-    idle_air: Stream[float]
-    economizer: Stream[float]
-
-
-class FromWell(NamedTuple):
-    """What leaves the well [kg/s]."""
-
-    nozzle: Stream[float]
-    carried: float  # air that goes with the nozzle's fuel
-
-
-def from_mix(of: Problem, barrel: Barrel, p: Pressures[float], jet: Stream[float]) -> FromMix:
+def from_mix(
+    of: Problem, barrel: Barrel, p: Pressures[float], jet: Stream[float]
+) -> tuple[Stream[float], Stream[float], Stream[float]]:
     """Return by-pass, idle air and economizer; a bleed that runs backwards spits mixture.
 
     Parameters
@@ -52,15 +37,15 @@ def from_mix(of: Problem, barrel: Barrel, p: Pressures[float], jet: Stream[float
     First principles: an even mixture; for what it passes, see
     `fuelcircuits.physics.network.openings`.
     """
-    bypass = air(of, barrel.bypass, p.choke, p.mix) if p.choke > p.mix else 0.0
-    idle_air = air(of, barrel.idle_air, p.horn, p.mix) if p.horn > p.mix else 0.0
+    bypass = drawn(of, barrel.bypass, p.choke, p.mix)
+    idle_air = drawn(of, barrel.idle_air, p.horn, p.mix)
     entering = bypass + idle_air + jet.air + jet.fuel + TRACE
     share = (jet.fuel + TRACE) / entering
     above = p.mix + GRAVITY * barrel.low.fall / volume(of, share, p.mix)
     falling = share if above > p.chamber else 0.0
     economizer = mixture(of, barrel.economizer, falling, above, p.chamber)
     share = (jet.fuel + TRACE) / (entering - min(economizer.air + economizer.fuel, 0.0))
-    return FromMix(
+    return (
         Stream(bypass, 0.0) if bypass else mixture(of, barrel.bypass, share, p.choke, p.mix),
         Stream(idle_air, 0.0) if idle_air else mixture(of, barrel.idle_air, share, p.horn, p.mix),
         economizer,
@@ -69,8 +54,8 @@ def from_mix(of: Problem, barrel: Barrel, p: Pressures[float], jet: Stream[float
 
 def from_well(
     of: Problem, barrel: Barrel, p: Pressures[float], fuel: float, gas: float
-) -> FromWell:
-    """Return what the nozzle passes.
+) -> tuple[Stream[float], float]:
+    """Return what the nozzle passes, and the air that its fuel carries along.
 
     Parameters
     ----------
@@ -83,7 +68,7 @@ def from_well(
     lip = max(p.well - of.weight * barrel.high.lip, p.booster)
     area = barrel.nozzle * mouth(of, lip - p.booster)
     share = together / (together + gas)
-    return FromWell(mixture(of, area, share, lip, p.booster), fuel * gas / together)
+    return mixture(of, area, share, lip, p.booster), fuel * gas / together
 
 
 def ports(
@@ -94,7 +79,7 @@ def ports(
     *,
     lift: float,
     fed: Stream[float],
-) -> list[Stream[float]]:
+) -> tuple[Stream[float], ...]:
     """Return the chamber's openings: slot above, bleed valve, slot below, screw port.
 
     Parameters
@@ -106,21 +91,19 @@ def ports(
     fed
         What the chamber gets from the economizer.
     """
-    wide = slot.below + barrel.port
-    ends = (slot.above, p.throttle), (barrel.valve * lift, p.choke), (wide, p.manifold)
-    drawn = [
-        air(of, area, outside, p.chamber) if outside > p.chamber else 0.0 for area, outside in ends
-    ]
-    entering = max(fed.air + fed.fuel, 0.0) + sum(drawn) + TRACE
+    outer, inner = slot.above, barrel.valve * lift
+    lower = slot.below + barrel.port
+    above = drawn(of, outer, p.throttle, p.chamber)
+    valve = drawn(of, inner, p.choke, p.chamber)
+    below = drawn(of, lower, p.manifold, p.chamber)
+    entering = max(fed.air + fed.fuel, 0.0) + above + valve + below + TRACE
     share = (max(fed.fuel, 0.0) + TRACE) / entering
-    above, valve, under = (
-        Stream(alone, 0.0) if alone else mixture(of, area, share, outside, p.chamber)
-        for (area, outside), alone in zip(ends, drawn, strict=True)
+    under = Stream(below, 0.0) if below else mixture(of, lower, share, p.manifold, p.chamber)
+    each = -1.0 / lower if lower else 0.0
+    by_slot, by_screw = each * slot.below, each * barrel.port
+    return (
+        Stream(above, 0.0) if above else mixture(of, outer, share, p.throttle, p.chamber),
+        Stream(valve, 0.0) if valve else mixture(of, inner, share, p.choke, p.chamber),
+        Stream(by_slot * under.air, by_slot * under.fuel),
+        Stream(by_screw * under.air, by_screw * under.fuel),
     )
-    below, screw = -slot.below / (wide or 1.0), -barrel.port / (wide or 1.0)
-    return [
-        above,
-        valve,
-        Stream(below * under.air, below * under.fuel),
-        Stream(screw * under.air, screw * under.fuel),
-    ]

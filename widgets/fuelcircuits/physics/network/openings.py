@@ -5,7 +5,7 @@ from fuelcircuits.physics.network.stream import Stream
 from fuelcircuits.physics.openings.gas_flow import mass_flux as air_flux
 from fuelcircuits.physics.openings.two_phase import mass_flux, specific_volume
 
-__all__ = ["MOUTH", "air", "mixture", "mouth", "volume"]
+__all__ = ["MOUTH", "air", "drawn", "mixture", "mouth", "volume"]
 
 MOUTH = 2.5e-3
 """Height over which nozzle lip, tube foot and well floor open as the fuel crosses them [m]."""
@@ -30,6 +30,14 @@ def air(of: Problem, area: float, first: float, second: float) -> float:
     if not area or first == second:
         return 0.0
     return area * air_flux(first, second, of.gas)
+
+
+def drawn(of: Problem, area: float, outside: float, inside: float) -> float:
+    """Return the air that an opening draws in [kg/s], nought where it blows out.
+
+    The arguments are those of `air`.
+    """
+    return air(of, area, outside, inside) if outside > inside else 0.0
 
 
 def mixture(of: Problem, area: float, share: float, first: float, second: float) -> Stream[float]:

@@ -7,7 +7,7 @@ hardly change: there Broyden's rule corrects them by what each step has shown.
 
 from collections.abc import Callable, Sequence
 from math import hypot, isfinite
-from operator import attrgetter
+from operator import attrgetter, sub, truediv
 from typing import Any, Generic, NamedTuple, Protocol, TypeVar
 
 from fuelcircuits.physics.numerics.linear import dot, inverse
@@ -20,7 +20,7 @@ Result = TypeVar("Result")
 
 GOOD = 1e-9
 """Rest over its measure that an answer may have [1]."""
-_AIM = 3e-11  # [1], rest over its measure with which a search is done
+_AIM = 1e-10  # [1], rest over its measure with which a search is done
 _PATIENCE = 4  # cut steps before the unknowns are moved on regardless
 _QUICK = 0.5  # [1], fall of the misfit in a step from which its slopes need no learning anew
 _RIDGE = 1e-14  # [1], added to the diagonal so that a part nothing passes does no harm
@@ -65,7 +65,8 @@ class Found(NamedTuple, Generic[Known]):
     rest: Row  # what is left over, less what was to be
     error: float  # [1], largest rest over its measure
     misfit: float  # [1], root of the sum of squares of the rests over their scale
-    inverse: Matrix | None  # of the slopes, if they are known
+    inverse: Matrix | None = None  # of the slopes, if they are known
+    move: Row | None = None  # Newton's step from here, if that is known
 
 
 def newton(
@@ -126,16 +127,16 @@ def newton(
             here, fresh = here._replace(inverse=_learnt(system, here)), True
             if here.inverse is None:
                 break
-        move = [-dot(row, here.rest) for row in here.inverse]
+        move = here.move or [-dot(row, here.rest) for row in here.inverse]
         there = found_at(system, stepped(system, here.unknowns, move, size), held)
         if there is not None and (there.misfit < here.misfit or cuts >= _PATIENCE):
             if there.misfit < _QUICK * here.misfit:
-                there = there._replace(inverse=_corrected(here, there))
+                there = _corrected(here, move, there)
             here, fresh = there, False
             size, cuts = min(1.0, 2.5 * size), 0
             best = min(best, here, key=attrgetter("error"))
         elif not fresh:
-            here = here._replace(inverse=None)
+            here = here._replace(inverse=None, move=None)
         else:
             cuts += 1
             size = 1.0 if cuts == _PATIENCE else 0.4 * size
@@ -167,9 +168,9 @@ def found_at(system: System[Known], unknowns: Row, held: Row | None = None) -> F
     if held is not None:
         rest = [one - kept for one, kept in zip(rest, held, strict=True)]
         measure = [by + abs(kept) for by, kept in zip(measure, held, strict=True)]
-    misfit = hypot(*(one / by for one, by in zip(rest, system.scale, strict=True)))
-    error = max(abs(one) / by for one, by in zip(rest, measure, strict=True))
-    return Found(unknowns, left, rest, error, misfit, None) if isfinite(misfit) else None
+    misfit = hypot(*map(truediv, rest, system.scale))
+    error = max(map(abs, map(truediv, rest, measure)))
+    return Found(unknowns, left, rest, error, misfit) if isfinite(misfit) else None
 
 
 def stepped(system: System[Known], unknowns: Row, move: Row, size: float) -> Row:
@@ -189,14 +190,21 @@ def _learnt(system: System[Known], here: Found[Known]) -> Matrix | None:
     return tried(inverse, matrix)
 
 
-def _corrected(here: Found[Known], there: Found[Known]) -> Matrix | None:
-    """Return the inverse with what the step from here to there has shown."""
-    change = [new - old for new, old in zip(there.rest, here.rest, strict=True)]
-    weighted = [one / by**2 for one, by in zip(change, there.left.measure, strict=True)]
+def _corrected(here: Found[Known], move: Row, there: Found[Known]) -> Found[Known]:
+    """Return the place with the inverse corrected by what the step to it has shown.
+
+    The inverse times the new rests gives both the correction and the next step.
+    """
+    change = list(map(sub, there.rest, here.rest))
+    weighted = [one / (by * by) for one, by in zip(change, there.left.measure, strict=True)]
     size = 1.0 / dot(change, weighted)
-    moved = (new - old for new, old in zip(there.unknowns, here.unknowns, strict=True))
-    rows = []
-    for row, step in zip(here.inverse or [], moved, strict=True):
-        factor = (step - dot(row, change)) * size
+    ahead, rows, onward = size * dot(there.rest, weighted), list[Row](), Row()
+    for row, old, new, step in zip(
+        here.inverse or [], here.unknowns, there.unknowns, move, strict=True
+    ):
+        back = dot(row, there.rest)
+        off = new - old - step - back
+        factor = size * off
         rows.append([each + factor * one for each, one in zip(row, weighted, strict=True)])
-    return rows
+        onward.append(-back - ahead * off)
+    return there._replace(inverse=rows, move=onward)
