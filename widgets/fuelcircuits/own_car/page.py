@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
+from fuelcircuits import faults
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.shown import reading_text
 from fuelcircuits.diagnosis.table import HEALTHY
-from fuelcircuits.faults import FAULTS
 from fuelcircuits.own_car.doubtful import Correction
 from fuelcircuits.own_car.entry_text import entry_meaning, entry_text
 from fuelcircuits.own_car.findings import Findings
@@ -193,7 +193,7 @@ def _sure(report: Findings, name: str) -> str:
 
 def _unseen(report: Findings) -> str:
     """Return what circuits the readings cannot see all of, as a sentence."""
-    circuits = list(dict.fromkeys(FAULTS[name].circuit for name in report.hidden))
+    circuits = list(dict.fromkeys(faults.find(name).circuit for name in report.hidden))
     if not circuits:
         return ""
     named = " and ".join(filter(None, [", ".join(circuits[:-1]), circuits[-1]]))
@@ -228,4 +228,4 @@ def _words(name: str) -> str:
 
 
 def _meaning(name: str) -> str:
-    return "The carburettor is as on the card." if name == HEALTHY else FAULTS[name].meaning
+    return "The carburettor is as on the card." if name == HEALTHY else faults.find(name).meaning
