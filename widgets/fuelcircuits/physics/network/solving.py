@@ -48,7 +48,8 @@ def solve(
     settings
         Choke, bowl, ignition; a warm engine with the choke open unless given.
     other
-        The rig whose circuits the second barrel has, where a fault makes them differ.
+        The rig whose air path and circuits the second barrel has, where they differ; that of the
+        rig's own `second` if not given.
     start
         A state nearby, whose pressures and slopes are then the first guess.
 
