@@ -187,7 +187,8 @@ def test_cells_cannot_be_taken_away_once_something_is_marked(tmp_path: Path) -> 
     build(course, UNIT)
     with_submission(course)
     course.text(UNIT).write_text(re.sub(r":::\{written\}.*?\n:::\n", "", TEXT, flags=re.S))
-    with pytest.raises(CourseError, match="must keep the questions that the class was handed out, got no say-it"):
+    rule = "must keep the questions that the class was handed out, got no say-it"
+    with pytest.raises(CourseError, match=rule):
         build(course, UNIT)
 
 

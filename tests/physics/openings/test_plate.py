@@ -1,16 +1,17 @@
 """The open area of a plate, against its shadow measured by numerical integration."""
 
 from itertools import pairwise
-from math import acos, asin, cos, pi, radians, sin, sqrt
+from math import asin, cos, pi, radians, sin, sqrt
 
 import pytest
 from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.numerics.interpolation import linspace
-from fuelcircuits.physics.openings.plate import OPEN, open_area
+from fuelcircuits.physics.openings.plate import OPEN, angle_for_area, edge_on_angle, open_area
+from hypothesis import given
+from hypothesis import strategies as st
 from scipy.integrate import quad
 
 BORE, SHAFT = 32e-3, 8e-3
-EDGE = acos(SHAFT / BORE * cos(0.2))  # rad, where a plate shut at 0.2 passes behind its shaft
 
 
 def lit(bore: float, shaft: float, closed: float, angle: float) -> float:
@@ -48,14 +49,27 @@ def test_plate_on_edge_leaves_the_bore_less_the_shaft() -> None:
 
 
 def test_nothing_more_opens_once_the_plate_is_behind_its_shaft() -> None:
-    areas = [open_area(BORE, SHAFT, 0.2, angle) for angle in linspace(EDGE, OPEN, 9)]
+    edge = edge_on_angle(BORE, SHAFT, 0.2)
+    areas = [open_area(BORE, SHAFT, 0.2, angle) for angle in linspace(edge, OPEN, 9)]
     assert areas == pytest.approx([areas[0]] * 9, rel=1e-12)
 
 
+@given(st.floats(0.0, 0.35), st.floats(0.0, 1.0))
+def test_angle_inverts_the_area(closed: float, share: float) -> None:
+    area = share * open_area(BORE, SHAFT, closed, OPEN)
+    angle = angle_for_area(BORE, SHAFT, closed, area)
+    assert open_area(BORE, SHAFT, closed, angle) == pytest.approx(area, abs=1e-15)
+
+
 def test_further_is_wider() -> None:
-    angles = linspace(0.2, EDGE, 500)
+    angles = linspace(0.2, edge_on_angle(BORE, SHAFT, 0.2), 500)
     areas = [open_area(BORE, SHAFT, 0.2, angle) for angle in angles]
     assert all(before < after for before, after in pairwise(areas))
+
+
+def test_more_than_the_bore_is_refused() -> None:
+    with pytest.raises(RangeError, match="open area must be between 0 and"):
+        angle_for_area(BORE, SHAFT, 0.2, 1e-3)
 
 
 @pytest.mark.parametrize("bad", [-0.1, 1.7, float("nan")])

@@ -5,14 +5,38 @@ square to the bore: a plate that stands at `closed_angle` fills the bore, one at
 stands on edge in it.
 """
 
-from math import asin, cos, pi, sqrt
+from math import acos, asin, cos, pi, sqrt
 
-from fuelcircuits.errors import between, positive
+from fuelcircuits.errors import RangeError, between, positive
+from fuelcircuits.physics.numerics.root import root
 
-__all__ = ["OPEN", "open_area"]
+__all__ = ["OPEN", "angle_for_area", "edge_on_angle", "open_area"]
 
 OPEN = pi / 2
 """Angle of a plate that stands on edge in its bore [rad]."""
+
+
+def edge_on_angle(bore: float, shaft: float, closed_angle: float) -> float:
+    r"""Return the angle from which only the shaft is in the way.
+
+    .. math:: \cos \psi = \frac{d}{D} \cos \psi_0
+
+    Parameters
+    ----------
+    bore, shaft
+        Diameters D of the bore and d of the shaft [m].
+    closed_angle
+        Angle :math:`\psi_0` of the closed plate [rad].
+
+    Returns
+    -------
+    Angle [rad].
+
+    References
+    ----------
+    First principles: there the plate's edge passes behind the shaft.
+    """
+    return acos(shaft / bore * cos(closed_angle))
 
 
 def open_area(bore: float, shaft: float, closed_angle: float, angle: float) -> float:
@@ -26,8 +50,8 @@ def open_area(bore: float, shaft: float, closed_angle: float, angle: float) -> f
     with :math:`c = \cos\psi`, :math:`c_0 = \cos\psi_0`, :math:`a = d/D`. The closed plate is
     cut as an ellipse that fills the bore; turned on, its shadow narrows by
     :math:`c/c_0`, and the shaft's shadow, a strip, covers what lies between its two edges.
-    The area left is the bore less the two shadows together. Once the plate's edge has passed
-    behind the shaft, at :math:`\cos\psi = a c_0`, it stays as it is.
+    The area left is the bore less the two shadows together. Past `edge_on_angle` it stays
+    as it is.
 
     Parameters
     ----------
@@ -60,3 +84,35 @@ def open_area(bore: float, shaft: float, closed_angle: float, angle: float) -> f
     bracket = thickness * (sqrt(1.0 - behind**2) - sqrt(1.0 - thickness**2))
     bracket += narrowed * asin(behind) - asin(thickness)
     return pi / 4 * bore**2 * max(1.0 - narrowed + 2.0 / pi * bracket, 0.0)
+
+
+def angle_for_area(bore: float, shaft: float, closed_angle: float, area: float) -> float:
+    """Return the angle at which the plate leaves `area` open; the inverse of `open_area`.
+
+    Parameters
+    ----------
+    bore, shaft, closed_angle
+        As in `open_area`.
+    area
+        Open area [m2], from 0 to that of a plate on edge.
+
+    Returns
+    -------
+    Angle [rad].
+
+    Raises
+    ------
+    RangeError
+        If no angle leaves that much open.
+    """
+    largest = open_area(bore, shaft, closed_angle, OPEN)
+    if not 0 <= area <= largest:
+        raise RangeError(
+            f"open area must be between 0 and {1e6 * largest:g} mm2, got {1e6 * area:g} mm2"
+        )
+    return root(
+        lambda angle: open_area(bore, shaft, closed_angle, angle) - area,
+        closed_angle,
+        edge_on_angle(bore, shaft, closed_angle),
+        name="plate angle",
+    )
