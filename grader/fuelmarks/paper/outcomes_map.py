@@ -30,7 +30,7 @@ def outcomes_map(course: Course) -> Iterator[Outcome]:
     asked: dict[str, list[tuple[str, str]]] = {code: [] for code in known}
     for unit in course.units():
         for exercise in course.questions(unit):
-            for code in exercise.outcomes:
+            for code in set(exercise.outcomes) & set(asked):
                 asked[code].append((unit, exercise.id))
     for code in sorted(known, key=lambda code: (asked[code][:1], list(known).index(code))):
         yield _outcome(course, code, known[code]["title"], asked[code])
