@@ -256,3 +256,32 @@ def test_old_outputs_of_a_notebook_are_thrown_away(runner: Runner) -> None:
     loop = ("while True: pass", {"outputs": [forged]})
     notebook = run_notebook(runner, notebook_of(loop, loop), Limits(notebook_seconds=1))
     assert [[o.output_type for o in cell.outputs] for cell in notebook.cells] == [["error"]] * 2
+
+
+class FullCage:
+    """A group in which the kernel has stopped something for want of memory."""
+
+    ran_over = True
+
+    def __init__(self) -> None:
+        self.held: list[tuple[int, int]] = []
+        self.closed = 0
+
+    def hold(self, process: int, most: int) -> "FullCage":
+        self.held.append((process, most))
+        return self
+
+    def close(self) -> None:
+        self.closed += 1
+
+
+def test_what_the_kernel_stops_for_want_of_memory_is_told_as_such(
+    runner: Runner, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    cage = FullCage()
+    monkeypatch.setattr(runner, "_cage", cage)
+    limits = Limits(memory_bytes=400 << 20)
+    (outcome,) = runner.run(cells("import os; os._exit(1)"), limits).outcomes
+    assert (outcome.status, outcome.message) == ("killed", "more memory than allowed")
+    assert [most for _, most in cage.held] == [500 << 20]
+    assert cage.closed == 1

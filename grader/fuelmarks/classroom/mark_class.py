@@ -145,7 +145,8 @@ def mark_class(
     `again` marks what has been marked already; `trust` runs notebooks without a sandbox. A
     `runner` that is open already is used as it is, and left open.
     """
-    opened = nullcontext(runner) if runner else Runner(limits=limits, trust=trust)
+    own = Runner(limits=limits, trust=trust, hidden=[course.root])
+    opened = nullcontext(runner) if runner else own
     with (
         at_work(course.root, f"marking of {unit}"),
         Ledger(course, unit) as ledger,

@@ -37,7 +37,7 @@ def run(asked: argparse.Namespace) -> int:
     """Run and mark what was handed in; return 1 if a submission was passed over."""
     course = Course.at(asked.course)
     course.text(asked.unit)
-    with _warm_runner(asked.trust_class) as (runner, marking):
+    with _warm_runner(course, asked.trust_class) as (runner, marking):
         waiting = marking.submitted(course, asked.unit, asked.only)
         bar = Progress("marking", len(waiting))
         found: Counter[str] = Counter()
@@ -57,9 +57,9 @@ def run(asked: argparse.Namespace) -> int:
 
 
 @contextmanager
-def _warm_runner(trust: bool) -> Iterator[tuple[Runner, Any]]:
+def _warm_runner(course: Course, trust: bool) -> Iterator[tuple[Runner, Any]]:
     """Yield a runner and the module that marks, each made ready while the other is."""
-    runner = Runner(trust=trust)
+    runner = Runner(trust=trust, hidden=[course.root])
     with ThreadPoolExecutor(1, "warming") as pool:
         warming = pool.submit(runner.__enter__)
         marking = importlib.import_module("fuelmarks.classroom.mark_class")

@@ -82,7 +82,8 @@ class RunApart(NbGraderPreprocessor):  # type: ignore[misc]
     ) -> tuple[NotebookNode, dict[str, Any]]:
         """Fill the outputs."""
         limits = Limits(cell_seconds=self.cell_seconds, notebook_seconds=self.notebook_seconds)
-        return run_notebook(_runner(self.trust_class), nb, limits), resources
+        course, _, _ = _place(resources)
+        return run_notebook(_runner(self.trust_class, course.root), nb, limits), resources
 
 
 class SaveMarks(SaveAutoGrades):  # type: ignore[misc]
@@ -144,8 +145,8 @@ def _place(resources: dict[str, Any]) -> tuple[Course, str, str]:
 
 
 @cache
-def _runner(trust: bool) -> Runner:
-    """Return the one runner of this process, started at its first use."""
-    runner = Runner(trust=trust).__enter__()
+def _runner(trust: bool, root: Path) -> Runner:
+    """Return the one runner of this process for a course, started at its first use."""
+    runner = Runner(trust=trust, hidden=[root]).__enter__()
     atexit.register(runner.close)
     return runner
