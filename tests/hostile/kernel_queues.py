@@ -3,11 +3,11 @@
 import ctypes
 
 libc = ctypes.CDLL(None)
-for make, remove in (
-    (lambda: libc.msgget(0, 0o600), lambda one: libc.msgctl(one, 0, None)),
-    (lambda: libc.semget(0, 200, 0o600), lambda one: libc.semctl(one, 0, 0)),
-    (lambda: libc.shmget(0, 1 << 20, 0o600), lambda one: libc.shmctl(one, 0, None)),
+for make, sizes, remove in (
+    (libc.msgget, (), libc.msgctl),
+    (libc.semget, (200,), libc.semctl),
+    (libc.shmget, (1 << 20,), libc.shmctl),
 ):
-    if (one := make()) >= 0:
-        remove(one)
+    if (one := make(0, *sizes, 0o600)) >= 0:
+        remove(one, 0, 0)
         print("SUCCEEDED")
