@@ -14,9 +14,10 @@ import pytest
 from fuelmarks.authoring.build import build
 from fuelmarks.classroom.attempts import attempts, counting
 from fuelmarks.classroom.collect import collect
-from fuelmarks.classroom.collected import Collected, collection_table, lateness
+from fuelmarks.classroom.collected import Collected, collection_table
 from fuelmarks.classroom.hand_out import hand_out
 from fuelmarks.course.course import Course, CourseError
+from fuelmarks.gradebook.due import lateness
 
 from tests import small_unit
 from tests.classroom.box import Box, replaced, zipped

@@ -4,9 +4,10 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from fuelmarks.classroom.attempts import attempts, counting
-from fuelmarks.classroom.collected import lateness, moment
+from fuelmarks.classroom.collected import moment
 from fuelmarks.course.course import Course
 from fuelmarks.course.notebook import NotebookNode
+from fuelmarks.gradebook.due import lateness
 from fuelmarks.gradebook.entered import Entered
 
 __all__ = ["Came", "came"]
