@@ -110,7 +110,9 @@ def test_a_rule_on_lateness_is_read(tmp_path: Path) -> None:
 def test_a_date_for_a_unit_that_is_none_is_refused(tmp_path: Path) -> None:
     course = new_course(tmp_path)
     written(course.root, "[due]\n90-smal-unit = 2026-12-04\n")
-    with pytest.raises(CourseError, match="term.toml: due 90-smal-unit: unit must be one of 90-s"):
+    with pytest.raises(
+        CourseError, match=r"term\.toml: due 90-smal-unit: unit must be one of 90-s"
+    ):
         _ = course.term
     written(course.root, "[due]\n90-small-unit = 2026-12-04\n")
     assert "90-small-unit" in course.term.due
