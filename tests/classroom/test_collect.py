@@ -18,7 +18,7 @@ from fuelmarks.classroom.collect import collect
 from fuelmarks.classroom.collected import Collected, collection_table
 from fuelmarks.classroom.hand_out import hand_out
 from fuelmarks.course.course import Course, CourseError
-from fuelmarks.gradebook.due import lateness
+from fuelmarks.gradebook.lateness import lateness
 
 from tests import small_unit
 from tests.classroom.box import Box, replaced, zipped

@@ -7,8 +7,8 @@ from fuelmarks.classroom.attempts import attempts, counting
 from fuelmarks.classroom.collected import moment
 from fuelmarks.course.course import Course
 from fuelmarks.course.notebook import NotebookNode
-from fuelmarks.gradebook.due import lateness
 from fuelmarks.gradebook.entered import Entered
+from fuelmarks.gradebook.lateness import lateness
 
 __all__ = ["Came", "came"]
 

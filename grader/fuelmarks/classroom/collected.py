@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Literal
 
-from fuelmarks.gradebook.due import lateness
+from fuelmarks.gradebook.lateness import lateness
 
 __all__ = ["Collected", "Outcome", "Row", "collection_table", "moment"]
 

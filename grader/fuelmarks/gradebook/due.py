@@ -1,11 +1,11 @@
-"""Until when a unit may be handed in, as term.toml or else nbgrader says, and how late one was."""
+"""Until when a unit may be handed in, as term.toml or else nbgrader says."""
 
 from collections.abc import Iterable
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from fuelmarks.course.course import Course
 
-__all__ = ["due_dates", "lateness"]
+__all__ = ["due_dates"]
 
 
 def due_dates(course: Course, unit: str, trainees: Iterable[str]) -> dict[str, datetime | None]:
@@ -18,15 +18,3 @@ def due_dates(course: Course, unit: str, trainees: Iterable[str]) -> dict[str, d
 
     noted = noted_due_date(course, unit)
     return {one: when or noted for one, when in own.items()}
-
-
-def lateness(late: timedelta | None) -> str:
-    """Return how late something came, in the two largest units."""
-    if late is None:
-        return ""
-    if late <= timedelta(0):
-        return "on time"
-    minutes = max(1, int(late.total_seconds() // 60))
-    parts = ((minutes // 1440, "d"), (minutes // 60 % 24, "h"), (minutes % 60, "min"))
-    said = [f"{number} {unit}" for number, unit in parts if number]
-    return f"late by {' '.join(said[:2])}"

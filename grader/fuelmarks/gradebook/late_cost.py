@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import timedelta
 from typing import Any
 
-from fuelmarks.gradebook.due import lateness
+from fuelmarks.gradebook.lateness import lateness
 
 __all__ = ["CostChange", "LateCost", "late_cost"]
 
