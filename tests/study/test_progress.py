@@ -349,10 +349,16 @@ def laboratory(course: Course, tmp_path: Path) -> Iterator[str]:
 def _address(said: Path) -> str:
     end = time.monotonic() + 60
     while time.monotonic() < end:
-        if found := re.search(r"http://127\.0\.0\.1:\d+/\S+", said.read_text()):
+        found = re.search(r"http://127\.0\.0\.1:(\d+)/\S+", said.read_text())
+        if found and _listens(int(found[1])):
             return found[0]
         time.sleep(0.2)
     raise AssertionError(f"JupyterLab must come up, got {said.read_text()[-2000:]}")
+
+
+def _listens(port: int) -> bool:
+    with socket.socket() as knock:
+        return knock.connect_ex(("127.0.0.1", port)) == 0
 
 
 def test_the_laboratory_answers_on_this_computer_with_the_units(laboratory: str) -> None:
