@@ -62,7 +62,7 @@ wheels: .venv/uv
 units: .venv/ready
 	$(BIN)/fuelmarks build --course course
 
-## make garage  work out anew what every fault shows, and the readings of unit 12's cars
+## make garage  work out anew what every fault shows, unit 12's readings, and the rigs to scale from
 garage: .venv/ready
 	$(BIN)/python -m fuelmarks.questions.diagnosis.garage course/rigs
 
