@@ -120,6 +120,7 @@ def weigh(
     *,
     healthy: float = HEALTHY_SHARE,
     doubt: float = 1.0,
+    seen: Floats | None = None,
 ) -> Weighed:
     r"""Return the suspects, weighed against what has been read.
 
@@ -142,6 +143,9 @@ def weigh(
         the rest evenly.
     doubt
         What every u is multiplied by [1].
+    seen
+        Logarithm of how likely each suspect at each severity makes what was seen without a
+        gauge; nothing was if not given.
 
     Raises
     ------
@@ -160,13 +164,13 @@ def weigh(
     apart = np.zeros((len(unit),) * 2) if leeway is None else leeway / np.outer(unit, unit)
     off = (value - mean[:, :, made]) / unit[made]
     spread = doubt * _doubt(table, mean)[:, :, made] / unit[made]
-    seen = np.isfinite(off).all(axis=-1)
+    there = np.isfinite(off).all(axis=-1)
     spread = np.where(np.isfinite(spread), spread, 1.0)
     covariance = spread[..., None] ** 2 * np.eye(len(made)) + apart[np.ix_(made, made)]
     inverse: Floats = np.asarray(np.linalg.inv(covariance), dtype=float)
     squares = np.einsum("ski,skij,skj->sk", off, inverse, off)
     score = -0.5 * (squares + np.linalg.slogdet(covariance)[1]) + _prior(table, healthy)[:, None]
-    score = np.where(seen, score, -np.inf)
+    score = np.where(there, score + (0.0 if seen is None else seen), -np.inf)
     if not np.isfinite(score.max()):
         raise RangeError(f"readings must fit some suspect, got {dict(readings)}")
     likely = np.exp(score - score.max())
