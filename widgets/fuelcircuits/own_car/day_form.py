@@ -95,9 +95,10 @@ class DayForm:
         """Return the parts of the form from top to bottom."""
         words = (
             "Write what your gauges showed, each with its unit, and leave open what you have not "
-            "read. A mixture is lambda, or 13.5 AFR, or 2.5 % CO. Light loads are held on the road "
-            "or a dynamometer: just off idle 1400 rpm at 16 inHg, cruise 2100 rpm at 12 inHg, full "
-            "load 3000 rpm wide open."
+            "read. A mixture is lambda, or 13.5 AFR, or 2.5 % CO. Before you read at idle, set the "
+            "idle speed back with its screw. Light loads are held by the vacuum gauge, on the road "
+            "with somebody else at the wheel: just off idle 1400 rpm at 16 inHg, cruise 2100 rpm "
+            "at 12 inHg; full load is 3000 rpm wide open."
         )
         looks = [part for name, look in LOOKS.items() for part in _look(look, self.looks[name])]
         return [

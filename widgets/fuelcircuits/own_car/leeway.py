@@ -85,6 +85,7 @@ _MODEL = (
     *("booster_outside", "booster_throat", "booster_exit", "throttle_closed_angle"),
     *("throttle_shaft", "plate_edge", "screw_pitch", "needle_angle", "bowl_area", "float_length"),
     *("float_height", "float_width", "float_arm", "needle_arm", "needle_taper", "needle_mass"),
+    *("outside_idle_angle", "outside_rate"),
 )
 """Fields that the model needs, but that no owner would look for an error in."""
 

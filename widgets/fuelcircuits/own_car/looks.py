@@ -86,6 +86,22 @@ LOOKS: Mapping[str, Look] = _looks(
         caution=f"{ENGINE_RUNS} A backfire burns: face away, never cover it all.",
     ),
     Look(
+        "dies-at-idle",
+        "Does it die at idle, however the idle speed screw is set?",
+        "Warm, choke open. A stop or a tachometer is not needed.",
+        {
+            "blocked-idle-jet": 0.5,
+            "blocked-main-jet": 0.5,
+            "blocked-economizer": 0.5,
+            "choke-stuck-shut": 0.5,
+            "manifold-air-leak": 0.3,
+            "dirt-in-needle-seat": 0.3,
+        },
+        misleads=0.05,
+        minutes=2,
+        caution=ENGINE_RUNS,
+    ),
+    Look(
         "clamped-hose",
         "Does the idle change when one of the vacuum hoses is clamped?",
         "Clamp every hose at the manifold in turn, close to its nipple.",

@@ -27,6 +27,8 @@ __all__ = ["Report", "diagnose"]
 _SEA_LEVEL, _PETROL = Weather.at(), Fuel()
 _OTHERWISE = ((0.25, 1.0), (0.75, 1.0), (HEALTHY_SHARE, 0.7), (HEALTHY_SHARE, 1.4))
 """Other priors and doubts that would be as good: common practice, no source."""
+ROUGH = 0.15
+"""Doubt of how far a fault moves a reading, as a part of that [1]; common practice, no source."""
 _HIDDEN = 1.0
 """Doubts that a fault must move some reading by, or the readings cannot see it [1]."""
 
@@ -111,7 +113,7 @@ def diagnose(
     table = _as_shown(predict(card.warmed, checks, suspects))
     leeway = card.leeway(checks)
     told = seen_likelihood(table.suspects, looked)
-    weighed = weigh(table, known, leeway, seen=told)
+    weighed = weigh(table, known, leeway, rough=ROUGH, seen=told)
     next_checks = worth(weighed)
     looks = [(one, look_bits(weighed, one)) for name, one in LOOKS.items() if name not in looked]
     return Report(
@@ -122,7 +124,7 @@ def diagnose(
         bands=_bands(
             weighed,
             *(
-                weigh(table, known, leeway, healthy=share, doubt=by, seen=told)
+                weigh(table, known, leeway, healthy=share, doubt=by, rough=by * ROUGH, seen=told)
                 for share, by in _OTHERWISE
             ),
         ),
