@@ -82,7 +82,7 @@ def test_before_and_after_stand_side_by_side(example: OwnCar) -> None:
     said = repr(example.before_and_after())
     assert "| | 2026-04-18 | 2026-04-25 | |" in said
     assert "Done between: Idle jets taken out" in said
-    assert "| Lambda at warm idle | 1.38 | 0.96 | lower, better |" in said
+    assert "| Lambda at warm idle | 1.36 | 0.96 | lower, better |" in said
     assert "| yes | no |" in said
 
 
@@ -92,7 +92,10 @@ def test_the_example_ends_with_advice_worth_making(example: OwnCar) -> None:
     assert not found.healthy
     first = [one.name for one in found.suspicions[:3]]
     assert {"blocked-idle-jet", "blocked-economizer", "mixture-screw-in"} & set(first)
-    assert found.steps[0].bits > 0.2
+    assert found.steps[0].cost <= min(one.cost for one in found.steps) + 1.0
+    assert found.most_telling is not None
+    assert found.most_telling.bits > 0.5
+    assert f"**If that settles nothing:** {found.most_telling.label}" in repr(found)
     assert "**Next:**" in repr(found)
 
 
@@ -113,7 +116,7 @@ def test_what_is_seen_without_a_gauge_counts(example: OwnCar) -> None:
 def test_the_page_for_the_glove_box_holds_card_and_days(example: OwnCar, tmp_path: Path) -> None:
     page = example.glove_box(str(tmp_path / "glove-box.html")).read_text("utf-8")
     assert f"<h1>{NAME}</h1>" in page
-    assert "1.32 mm" in page
+    assert "1.36 mm" in page
     assert "(assumed)" in page
     assert page.index("2026-04-25") < page.index("2026-04-18")
     assert "Idle jets taken out" in page

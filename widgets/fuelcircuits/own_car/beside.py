@@ -29,9 +29,9 @@ class Beside(NamedTuple):
 
     def _repr_markdown_(self) -> str:
         """Show both days in a notebook."""
-        done = "; ".join(filter(None, (self.after.work, self.after.parts))) or "nothing noted"
+        noted = (text.rstrip(". ") for text in (self.after.work, self.after.parts) if text)
         lines = [
-            f"Done between: {done}.",
+            f"Done between: {'; '.join(noted) or 'nothing noted'}.",
             "",
             f"| | {self.before.day} | {self.after.day} | |",
             "| --- | --- | --- | --- |",

@@ -61,3 +61,9 @@ class Findings(NamedTuple):
     def likely(self, name: str) -> float:
         """Return how likely a suspect is [1]."""
         return next(one.probability for one in self.suspicions if one.name == name)
+
+    @property
+    def most_telling(self) -> Step | None:
+        """The step that tells most, where the first tells less than half of that."""
+        most = max(self.steps, key=lambda one: one.bits, default=None)
+        return most if most and self.steps[0].bits < 0.5 * most.bits else None

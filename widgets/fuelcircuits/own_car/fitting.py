@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.subject import Subject, Warmed, warmed
 from fuelcircuits.errors import CircuitError, ConvergenceError, RangeError
+from fuelcircuits.own_car.entry_text import entry_meaning, entry_text
 from fuelcircuits.own_car.leeway import RUNNING, Dial, turned, value_of
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
@@ -22,6 +23,8 @@ Floats = NDArray[np.float64]
 PRIOR = 0.3
 """How far an entry may be off the card before it counts as one uncertainty [1], in relation to
 itself; common practice, no source."""
+MISFIT = 2.0
+"""Misfit beyond which something else is wrong [1]; common practice, no source."""
 _STEP, _DONE, _ROUGH, _ROUNDS = 0.01, 3e-3, 0.05, 20
 _MOST = 2.5
 """The most that an entry moves in one round, in uncertainties [1]."""
@@ -37,6 +40,23 @@ class Fit(NamedTuple):
     """Its standard uncertainty [SI]."""
     misfit: float
     """Root mean square of (read less expected) over the standard uncertainty [1]."""
+
+    def __repr__(self) -> str:
+        """Return what was found as text."""
+        return self._repr_markdown_()
+
+    def _repr_markdown_(self) -> str:
+        """Show what was found in a notebook."""
+        lines = ["| entry | found | give or take |", "| --- | --- | --- |"]
+        for name, value in self.entries.items():
+            found, doubt = entry_text(name, value), entry_text(name, self.doubt[name])
+            lines.append(f"| {entry_meaning(name)} | {found} | {doubt} |")
+        odd = (
+            ""
+            if self.misfit <= MISFIT
+            else (" That is much: some other number on the card, or a reading, must be wrong.")
+        )
+        return "\n".join([*lines, "", f"Misfit {self.misfit:.1f}.{odd}"])
 
 
 class Settled(NamedTuple):

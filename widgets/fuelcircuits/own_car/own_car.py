@@ -1,15 +1,17 @@
 """An owner's car in a notebook: card, days, report, outlook, and a page for the glove box."""
 
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Sequence
 from pathlib import Path
 
 from fuelcircuits.errors import RangeError
 from fuelcircuits.own_car.beside import Beside, beside
 from fuelcircuits.own_car.card import OwnCard, open_card
 from fuelcircuits.own_car.day_form import DayForm
+from fuelcircuits.own_car.fitting import Fit, fit
 from fuelcircuits.own_car.form import CardForm
 from fuelcircuits.own_car.glove_box import glove_box
 from fuelcircuits.own_car.outlook import Outlook, what_if
+from fuelcircuits.own_car.readings import understood
 from fuelcircuits.own_car.report import Report, diagnose
 from fuelcircuits.own_car.rounds import Round, Rounds, open_rounds
 from fuelcircuits.physics.matter.atmosphere import Weather
@@ -117,6 +119,20 @@ class OwnCar:
             other_weather=weather,
             other_fuel=fuel,
         )
+
+    def fit(self, entries: Sequence[str], day: str = "") -> Fit:
+        """Return the values of entries that suit a good day's readings best, with their doubt.
+
+        Parameters
+        ----------
+        entries
+            What could not be measured, such as ``["low_speed.economizer_bore"]``.
+        day
+            A day on which the car ran well; the last if not given.
+        """
+        now = self._round(day)
+        readings = understood(now.readings, now.fuel)
+        return fit(self.card.rig, readings, entries, now.weather, now.fuel)
 
     def glove_box(self, path: str = "glove-box.html") -> Path:
         """Write a page to print for the glove box, and return where it lies."""

@@ -12,10 +12,11 @@ from fuelcircuits.own_car.entry_text import entry_meaning, entry_text
 from fuelcircuits.own_car.findings import Findings
 from fuelcircuits.own_car.leeway import Dial
 from fuelcircuits.own_car.looks import LOOKS
+from fuelcircuits.own_car.tools import Step
 
 __all__ = ["change_text", "page", "percent"]
 
-SHOWN, LIKELY = 5, 0.03
+SHOWN, LIKELY, PLAIN = 5, 0.03, 0.5
 CAR = "on your car"
 
 
@@ -43,7 +44,14 @@ def _comes_to(report: Findings) -> Iterator[str]:
             "look there, or at ignition, compression and fuel first."
         )
     elif report.explained:
-        first = next(one for one in report.suspicions if report.weighed.explains(one.name))
+        fitting = [one for one in report.suspicions if report.weighed.explains(one.name)]
+        first = fitting[0]
+        if first.probability < PLAIN:
+            names = ", ".join(
+                f"{_words(one.name)} ({percent(one.probability)})" for one in fitting[:4]
+            )
+            yield f"**Several suspects fit**: {names}. The next step is there to tell them apart."
+            return
         yield (
             f"**{_words(first.name).capitalize()}** is likeliest ({_sure(report, first.name)}). "
             f"{_meaning(first.name)}"
@@ -233,13 +241,22 @@ def _next(report: Findings) -> Iterator[str]:
         return
     first = report.steps[0]
     yield f"**Next:** {first.label} {first.how}{_care(first.caution)}".replace("  ", " ")
+    if most := report.most_telling:
+        yield (
+            f"**If that settles nothing:** {most.label} tells most, "
+            f"in {most.minutes:g} min with: {_needs(most)}."
+        )
     yield ""
     yield "| what could come next | tells | time | needs | care |"
     yield "| --- | --- | --- | --- | --- |"
     for one in report.steps[:SHOWN]:
-        needs = f"{one.needs} (to buy, about {one.price:g} €)" if one.price else one.needs
         tells, time = _tells(one.bits), f"{one.minutes:g} min"
-        yield f"| {one.label} | {tells} | {time} | {needs} | {one.caution} |"
+        yield f"| {one.label} | {tells} | {time} | {_needs(one)} | {one.caution} |"
+
+
+def _needs(step: Step) -> str:
+    """Return what a step needs, and what that costs where it is not there."""
+    return f"{step.needs} (to buy, about {step.price:g} €)" if step.price else step.needs
 
 
 def _care(caution: str) -> str:
