@@ -17,9 +17,10 @@ from typing import NamedTuple
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.subject import Subject, warmed
 from fuelcircuits.diagnosis.table import HEALTHY
+from fuelcircuits.errors import CircuitError
 from fuelcircuits.own_car.card import OwnCard
 from fuelcircuits.own_car.entries import ENTRIES
-from fuelcircuits.own_car.entry_text import shop_unit
+from fuelcircuits.own_car.entry_text import entry_facts, shop_unit
 from fuelcircuits.own_car.healthy import healthy
 from fuelcircuits.own_car.leeway import dials, turned, value_of
 from fuelcircuits.own_car.report import Report, diagnose
@@ -88,7 +89,8 @@ def _car(number: int, wrong: tuple[tuple[str, float], ...]) -> Car:
         faulty, settings = one.rig, one.settings
     shown = Subject(home, faulty, settings)
     asked = [*GAUGES[:5], *dice.sample(GAUGES[5:], 2)]
-    return Car(number, wrong, _card(rig, dice), {name: _read(shown, name, dice) for name in asked})
+    read = {name: text for name in asked if (text := _read(shown, name, dice))}
+    return Car(number, wrong, _card(rig, dice), read)
 
 
 def _true(dice: random.Random) -> Rig:
@@ -101,8 +103,12 @@ def _true(dice: random.Random) -> Rig:
     }
     rig = scaled(rig_named(nearest(known)), known)
     free = [dial for dial in dials(rig, known) if dial.entry not in known]
-    rig = turned(rig, free, [dice.gauss(0.0, 0.6) for _ in free])
-    return healthy(rig, AIR, PETROL, measured=known).warmed.rig
+    while True:
+        try:
+            other = turned(rig, free, [dice.gauss(0.0, 0.6) for _ in free])
+            return healthy(other, AIR, PETROL, measured=known).warmed.rig
+        except CircuitError:  # beyond what such an entry can be, or no engine: another draw
+            continue
 
 
 def _card(rig: Rig, dice: random.Random) -> OwnCard:
@@ -112,16 +118,19 @@ def _card(rig: Rig, dice: random.Random) -> OwnCard:
     card = OwnCard(name="an owner's car")
     for entry in chosen:
         label, one = shop_unit(entry)
-        error = 0.0 if "engine" in entry else dice.gauss(0.0, 0.015)
-        text = f"{value_of(rig, entry) * exp(error) / one:.3g} {label.replace('°', 'deg')}"
-        card = card.with_entry(entry, text.strip())
+        facts, error = entry_facts(entry), 0.0 if "engine" in entry else dice.gauss(0.0, 0.015)
+        value = min(max(value_of(rig, entry) * exp(error), 1.01 * facts["low"]), facts["high"])
+        card = card.with_entry(entry, f"{value / one:.3g} {label.replace('°', 'deg')}".strip())
     return card
 
 
 def _read(car: Subject, name: str, dice: random.Random) -> str:
-    """Return what a gauge showed, with its noise."""
+    """Return what a gauge showed, with its noise; nothing where the engine does not run."""
     check = find(name)
-    value = check.read(car)
+    try:
+        value = check.read(car)
+    except CircuitError:
+        return ""
     value += 0.7 * check.uncertainty(value) * dice.gauss(0.0, 1.0)
     unit = {"fuel-pressure": "Pa", "idle-vacuum": "Pa", "port-vacuum": "Pa", "level-at-idle": "m"}
     least = 0.51 if "mixture" in name else 0.0
