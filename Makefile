@@ -40,7 +40,7 @@ check: .venv/ready-test
 	$(BIN)/deptry grader --config grader/pyproject.toml
 	$(BIN)/mypy
 
-## make study   learn alone: open the course in JupyterLab, answers told at once, progress kept
+## make study   learn alone: the course as a map, answers told at once, progress kept
 study: .venv/ready
 	@$(BIN)/fuelmarks study --course course --into my-course
 
