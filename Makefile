@@ -94,10 +94,13 @@ INSTALL = $(BIN)/uv pip install --quiet --system-certs --python $(BIN)/python -c
 
 # The browser's Python, as npm has it under its pin.
 CORE := widgets/fuelcircuits/benches/live/core
+# npm knows no certificates but its own unless it is told where the machine keeps them.
+AUTHORITIES := $(wildcard /etc/ssl/certs/ca-certificates.crt)
+TRUST := $(if $(AUTHORITIES),NODE_EXTRA_CA_CERTS="$${NODE_EXTRA_CA_CERTS:-$(AUTHORITIES)}")
 build/core/ready: $(CORE)/package.json $(CORE)/package-lock.json
 	@.ci/system node npm
 	@mkdir -p build/core && cp $^ build/core
-	@npm --prefix build/core ci --silent --ignore-scripts --no-audit --no-fund
+	@$(TRUST) npm --prefix build/core ci --silent --ignore-scripts --no-audit --no-fund
 	@touch $@
 
 .venv/uv: Makefile

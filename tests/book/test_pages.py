@@ -22,6 +22,7 @@ from fuelmarks.questions.frame.drawing import from_si
 from fuelmarks.runner import Limits
 from nbgrader.api import Gradebook
 
+from tests.classroom.box import Box
 from tests.small_unit import EXERCISES, UNIT, new_course
 
 
@@ -104,6 +105,34 @@ def test_trainee_page_tells_the_comment_and_no_answer_not_handed_over(
     assert "Left blank" in page
     for exercise in EXERCISES.exercises[1:]:
         assert f"{from_si(answers[exercise.id], exercise.unit):.4g}" not in page
+
+
+def test_a_blank_answer_is_said_to_be_blank_once(pages: dict[str, str]) -> None:
+    assert "Left blank.</b> A try can earn part" in pages[f"reports/{UNIT}/trainees/t005.html"]
+    assert "<b>Marked by hand.</b>" in pages[f"reports/{UNIT}/trainees/t001.html"]
+
+
+def test_a_written_answer_left_blank_was_marked_by_nobody(tmp_path: Path) -> None:
+    course = new_course(tmp_path / "course", trainees=1)
+    build(course, UNIT)
+    list(hand_out(course, UNIT))
+    box = Box(course, tmp_path / "returned")
+    box.put("a.ipynb", box.notebook("t001"))
+    collect(course, UNIT, box.root)
+    list(mark_class(course, UNIT, trust=True))
+    record = class_record(course, UNIT)
+    row = record.entries[0].rows[-1]
+    assert (row.question.by_hand, row.verdict, row.points) == (True, "blank", 0)
+    page = trainee_page(record, record.entries[0], {})
+    assert "<b>Left blank.</b>" in page
+    assert "No response" not in page
+    assert "Marked by hand" not in page
+
+
+def test_the_marks_carry_the_sign_by_which_spreadsheets_know_their_encoding(
+    pages: dict[str, str],
+) -> None:
+    assert pages[f"reports/{UNIT}/marks.csv"].startswith("\ufeffid,")
 
 
 def test_pages_write_units_as_the_trade_does(course: Course, pages: dict[str, str]) -> None:

@@ -93,6 +93,35 @@ def test_a_rule_changed_after_marking_counts_from_the_next_report(box: Box) -> N
     assert class_record(box.course, UNIT).entries[1].points == 2
 
 
+def test_every_total_that_other_dates_or_another_rule_change_has_its_line(box: Box) -> None:
+    marked(box, '[late]\nrule = "percent-a-day"\npercent = 10\n')
+    path = box.course.root / "term.toml"
+    dated = path.read_text()
+    path.write_text(f"{dated}[due.t002]\n{UNIT} = 2026-11-13\n")
+    less, more = "late by 2 d 1 h: 0.6 taken off", "on time: nothing taken off"
+    assert said(box) == [f"t002: {less} -> {more}; 1.4 -> 2"]
+    assert said(box) == []
+    path.write_text(dated)
+    assert said(box) == [f"t002: {more} -> {less}; 2 -> 1.4"]
+    path.write_text(dated.replace("10\n", "50\n"))
+    assert said(box) == [f"t002: {less} -> {less.replace('0.6', '2')}; 1.4 -> 0"]
+
+
+def test_an_attempt_that_comes_late_has_a_line_for_what_that_costs(box: Box) -> None:
+    marked(box, '[late]\nrule = "zero"\n')
+    notebook = box.notebook("t001", "", "The float lifts more.")
+    box.cell(notebook, "90-seat-area-answer")["source"] = RIGHT
+    box.put("later.ipynb", json.dumps(notebook), 10, 15)
+    collect(box.course, UNIT, box.root)
+    assert said(box)[-1] == ("t001: on time: nothing taken off -> late by 3 h: 2 taken off; 2 -> 0")
+
+
+def said(box: Box) -> list[str]:
+    """Return a line for every change that marking once more tells."""
+    done = mark_class(box.course, UNIT, trust=True)
+    return [f"{one.trainee}: {change.words}" for one in done for change in one.changes]
+
+
 def test_lateness_and_attempt_stand_on_the_pages_and_in_the_table(box: Box) -> None:
     marked(box, '[late]\nrule = "zero"\n')
     record = class_record(box.course, UNIT)

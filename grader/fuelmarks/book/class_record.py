@@ -12,7 +12,8 @@ from typing import Any
 from fuelcircuits.quantities.trade_units import labelled
 
 from fuelmarks.book.came import came
-from fuelmarks.book.record import NOTHING, ClassRecord, Entry, Question, Row
+from fuelmarks.book.record import NOTHING, REFUSED, ClassRecord, Entry, Question, Row
+from fuelmarks.classroom.refused import refusals
 from fuelmarks.course.cells import ANSWER_HERE
 from fuelmarks.course.course import Course, CourseError, Trainee
 from fuelmarks.course.notebook import NotebookNode, grade_id, read
@@ -22,6 +23,7 @@ from fuelmarks.gradebook.entered import Entered, entered
 from fuelmarks.gradebook.evidence import evidence
 from fuelmarks.gradebook.identity import Numbers
 from fuelmarks.gradebook.pictures import Pictures, pictures_in
+from fuelmarks.gradebook.results import NO_RESPONSE
 from fuelmarks.gradebook.submission import SubmissionError, read_submission
 from fuelmarks.gradebook.written_page import written_html
 from fuelmarks.marking.marking import Mark, Marks, mark_sheet
@@ -135,13 +137,15 @@ class _Desk:
         """Return the result in a question that is marked by hand."""
         name = f"{self.exercise_set.unit[:2]}-{question.id}"
         points, given = self.book.points.get(name), self.book.given.get(name)
-        verdict = "to be marked" if points is None else "marked by hand"
+        by_hand = "marked by hand" if name in self.book.by_hand else "blank"
+        verdict = "to be marked" if points is None else by_hand
         verdict = verdict if question.out_of else "void"
+        comment = self.book.comments.get(name, "")
         return Row(
             question=question,
             points=points,
             verdict="on paper" if given and given.way == "paper" else verdict,
-            comment=self.book.comments.get(name, ""),
+            comment="" if (verdict, comment) == ("blank", NO_RESPONSE) else comment,
             written=self._written(name),
             given=given,
         )
@@ -182,7 +186,8 @@ def _why_not(course: Course, unit: str, trainee: str) -> str:
     """Return why there are no results."""
     path = course.notebook("submitted", unit, trainee)
     if not path.exists():
-        return NOTHING
+        refused = refusals(course, unit, trainee)
+        return f"{REFUSED}{refused[-1].why}" if refused else NOTHING
     try:
         read_submission(path)
     except SubmissionError as error:

@@ -8,9 +8,11 @@ from fuelmarks.formula.worked import Line
 from fuelmarks.gradebook.given import Given
 from fuelmarks.questions import ExerciseSet
 
-__all__ = ["NOTHING", "ClassRecord", "Entry", "Question", "Row"]
+__all__ = ["NOTHING", "REFUSED", "ClassRecord", "Entry", "Question", "Row"]
 
 NOTHING = "nothing handed in"
+REFUSED = "refused: "
+"""How a reason begins where something came and could not be kept."""
 
 
 @dataclass(frozen=True)
@@ -89,8 +91,8 @@ class Entry:
 
     @property
     def missing(self) -> bool:
-        """Say whether nothing at all was handed in."""
-        return self.reason == NOTHING
+        """Say whether nothing was handed in that could be kept."""
+        return self.reason == NOTHING or self.reason.startswith(REFUSED)
 
     def row(self, question: Question) -> Row | None:
         """Return the result in `question`, if there is any."""

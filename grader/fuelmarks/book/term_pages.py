@@ -21,7 +21,6 @@ __all__ = [
     "write_term",
 ]
 
-WITH_MARK = "utf-8-sig"
 """What spreadsheets need to be told that a table is UTF-8."""
 ACROSS = 12
 """How many outcomes stand side by side on A4."""
@@ -35,13 +34,13 @@ def write_term(course: Course) -> Iterator[Path]:
     book, outcomes = term_book(course), read_outcomes(course)
     folder = course.root / "reports"
     yield put(folder / "term.html", page("term.html.j2", book=book, states=states))
-    yield put(folder / "term.csv", term_csv(book), WITH_MARK)
+    yield put(folder / "term.csv", term_csv(book))
     found = competences(book.records, outcomes)
     shown = in_order({one.outcome.code for each in found for one in each.standings}, outcomes)
     yield put(folder / "competence.html", competence_page(book, found, shown))
-    yield put(folder / "competence.csv", competence_csv(found, shown), WITH_MARK)
-    yield put(folder / "evidence.csv", evidence_csv(found), WITH_MARK)
-    yield put(folder / "slips.csv", table(slip_table(book.records)), WITH_MARK)
+    yield put(folder / "competence.csv", competence_csv(found, shown))
+    yield put(folder / "evidence.csv", evidence_csv(found))
+    yield put(folder / "slips.csv", table(slip_table(book.records)))
     for one in found:
         own = page("one_competence.html.j2", one=one, records=book.records)
         yield put(folder / "competence" / f"{one.trainee.id}.html", own)

@@ -19,6 +19,7 @@ def page(template: str, **values: Any) -> str:
     """Return one page."""
     pages = templates()
     pages.filters.update(words=words, short=short, level=level, percent=percent, number=_number)
+    pages.filters.update(beyond=_beyond)
     pages.globals.update(mastery=mastery)
     return pages.get_template(template).render(**values)
 
@@ -31,8 +32,9 @@ def table(rows: Iterable[Sequence[str]]) -> str:
     return text.getvalue()
 
 
-def put(path: Path, text: str, encoding: str = "utf-8") -> Path:
-    """Write one report; in ``utf-8-sig`` spreadsheets know it for what it is."""
+def put(path: Path, text: str) -> Path:
+    """Write one report; a table with the mark by which spreadsheets know its encoding."""
+    encoding = "utf-8-sig" if path.suffix == ".csv" else "utf-8"
     path.parent.mkdir(parents=True, exist_ok=True)
     path.write_text(text, encoding=encoding, newline="")
     return path
@@ -41,6 +43,12 @@ def put(path: Path, text: str, encoding: str = "utf-8") -> Path:
 def percent(share: float | None) -> str:
     """Return a share as a whole number of percent."""
     return "" if share is None else f"{100 * share:.0f}"
+
+
+def _beyond(comment: str, verdict: str) -> str:
+    """Return what a comment says beyond the words of the verdict that stand before it."""
+    first, _, rest = comment.partition(".")
+    return rest.strip() if first.strip().lower() == words(verdict).lower() else comment
 
 
 def _number(points: float | None) -> str:

@@ -9,9 +9,19 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 from pathlib import Path
 
-from fuelmarks.classroom.attempts import RESERVED, Attempt, adopt, attempts, counting, keep, settle
+from fuelmarks.classroom.attempts import (
+    RESERVED,
+    Attempt,
+    adopt,
+    attempts,
+    counting,
+    keep,
+    retime,
+    settle,
+)
 from fuelmarks.classroom.beside import files_beside
 from fuelmarks.classroom.collected import Collected, Outcome, Row, moment
+from fuelmarks.classroom.refused import Refusal, note_refusal
 from fuelmarks.classroom.returns import Delivered, delivered
 from fuelmarks.classroom.sorting import Sorter, Verdict, is_archive, is_notebook
 from fuelmarks.course.at_work import at_work
@@ -25,12 +35,13 @@ __all__ = ["collect"]
 def collect(course: Course, unit: str, returned: Path, when: datetime | None = None) -> Collected:
     """Keep the attempts at `unit` among what was delivered in `returned`; return the table.
 
-    `when` counts as the time of all of them; else each has its file's, or its archive's.
+    `when` counts as the time of all of them, also of those that are kept already; else each has
+    its file's, or its archive's.
     """
     course.text(unit)
     files = delivered(returned, when)
     with at_work(course.root, f"collect of {unit}"):
-        desk = _Desk(course, unit)
+        desk = _Desk(course, unit, told=when is not None)
         rows = [*desk.found_in_place(), *(row for one in files if (row := desk.take(one)))]
         rows += desk.settled()
     rows.sort(key=lambda row: (row.trainee or "~", row.attempt or 10**6, row.file))
@@ -38,10 +49,10 @@ def collect(course: Course, unit: str, returned: Path, when: datetime | None = N
 
 
 class _Desk:
-    """One collection of one unit."""
+    """One collection of one unit; `told`: the time was said, and is not that of the files."""
 
-    def __init__(self, course: Course, unit: str) -> None:
-        self.course, self.unit = course, unit
+    def __init__(self, course: Course, unit: str, *, told: bool) -> None:
+        self.course, self.unit, self.told = course, unit, told
         self.sorter = Sorter(course, unit)
         self.due = due_dates(course, unit, self.sorter.everyone)
         self.given = self.sorter.names_given()
@@ -91,6 +102,10 @@ class _Desk:
         verdict = self.sorter.verdict(file.parts, raw)
         if verdict.outcome in ("kept", "damaged"):
             return self._keep(file, raw, verdict)
+        if verdict.outcome != "untouched" and verdict.trainee in self.sorter.everyone:
+            when = file.handed_in.isoformat()
+            refusal = Refusal(file.name, when, verdict.words)
+            note_refusal(self.course, self.unit, verdict.trainee, refusal)
         return Row(verdict.outcome, verdict.words, file.name, verdict.trainee, 0, file.handed_in)
 
     def _keep(self, file: Delivered, raw: bytes, verdict: Verdict) -> Row:
@@ -107,6 +122,9 @@ class _Desk:
         notes = "".join(f"; {note}" for note in (verdict.words, file.note, *left) if note)
         if new:
             return self._row(verdict.trainee, one, f"kept{self._beside(one, before)}{notes}")
+        if self.told and one.handed_in != file.handed_in:
+            notes += f"; time corrected from {moment(one.handed_in)} to {moment(file.handed_in)}"
+            one = retime(one, file.handed_in)
         words = f"the same as attempt {one.number}, kept before{notes}"
         row = self._row(verdict.trainee, one, words)
         return replace(row, outcome="kept before", file=file.name)

@@ -33,6 +33,7 @@ from fuelmarks.gradebook.book import Change, Ledger
 from fuelmarks.gradebook.claim import claim_in
 from fuelmarks.gradebook.entered import stored_sources
 from fuelmarks.gradebook.identity import Numbers, misfit
+from fuelmarks.gradebook.late_cost import CostChange
 from fuelmarks.gradebook.opening import GradebookError
 from fuelmarks.gradebook.results import Results, marks_of, results
 from fuelmarks.gradebook.settings import run_limits
@@ -51,14 +52,14 @@ DISK = (errno.ENOSPC, errno.EDQUOT, errno.EROFS)
 class Done:
     """What became of one trainee's submission; `reason` says why one was passed over.
 
-    `changes` are the points that were others when an earlier attempt was entered.
+    `changes` are the points that were others before, and what lateness took from them.
     """
 
     trainee: str
     state: Literal["marked", "kept", "passed over"]
     marks: Marks | None = None
     reason: str = ""
-    changes: tuple[Change, ...] = ()
+    changes: tuple[Change | CostChange, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -157,11 +158,13 @@ def mark_class(
         known = ledger.marked()
         entered = set() if again else known
         waiting = submitted(course, unit, only)
+        costs = ledger.settle_lateness(known.intersection(waiting))
         for trainee, job in _on_all_cores(desk, waiting, entered):
+            cost = (costs[trainee],) if trainee in costs else ()
             try:
                 marked = job.result()
                 if marked is None:
-                    yield Done(trainee, "kept")
+                    yield Done(trainee, "kept", changes=cost)
                     continue
                 when = _timestamp(course.folder("submitted", unit, trainee))
                 changes = ledger.enter(trainee, marked.found, when, known=trainee in known)
@@ -169,10 +172,9 @@ def mark_class(
             except FATAL:
                 raise
             except Exception as error:
-                yield Done(trainee, "passed over", reason=_about(trainee, error))
+                yield Done(trainee, "passed over", reason=_about(trainee, error), changes=cost)
                 continue
-            yield Done(trainee, "marked", marked.marks, changes=tuple(changes))
-        ledger.settle_lateness(known)
+            yield Done(trainee, "marked", marked.marks, changes=(*cost, *changes))
 
 
 def _on_all_cores(

@@ -24,6 +24,11 @@ def run(asked: argparse.Namespace) -> int:
             names = ", ".join(known) or "none"
             raise CourseError(f"question must be one of {names}, got {asked.question!r}")
         first = asked.question or (known[0] if len(known) == 1 else "")
-        print(f"Open {server.address(first)}", "Ctrl+C ends it; what was saved is kept.", sep="\n")
+        print(
+            f"Open {server.address(first)}",
+            "Ctrl+C ends it; what was saved is kept.",
+            sep="\n",
+            flush=True,
+        )
         server.serve_forever()
     return 0

@@ -53,6 +53,7 @@ def run(asked: argparse.Namespace) -> int:
         bar.close()
     marked, kept, passed = (found[word] for word in ("marked", "kept", "passed over"))
     print(f"{marked} marked, {kept} marked before, {passed} passed over")
+    importlib.import_module("fuelmarks.commands.left_out").say_who_is_left_out(course, asked.unit)
     return 1 if passed else 0
 
 

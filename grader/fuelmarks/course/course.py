@@ -73,8 +73,24 @@ class Course:
 
     @property
     def term(self) -> Term:
-        """Return what term.toml says."""
-        return read_term(self.root)
+        """Return what term.toml says; raise `CourseError` if it names a unit that is none."""
+        term, path = read_term(self.root), self.root / "term.toml"
+        named = [(unit, f"due {unit}") for unit in term.due]
+        named += [(unit, f"worked {unit}") for unit in sorted(term.worked)]
+        for unit, key in named:
+            if unit not in self.units():
+                rule = f"unit must be one of {', '.join(self.units())}"
+                raise CourseError(f"{path}: {key}: {rule}, got {unit!r}")
+        return term
+
+    def strangers(self) -> tuple[str, ...]:
+        """Return a sentence for each trainee with a date of his own who is not in the class."""
+        known = {one.id for one in self.trainees()}
+        own = dict.fromkeys(trainee for trainee, _ in self.term.own_due)
+        rule = f"{self.root / 'term.toml'}: due {{0}}: trainee must be in class.csv, got {{0!r}}"
+        return tuple(
+            f"{rule.format(one)}; the date is for nobody" for one in own if one not in known
+        )
 
     @property
     def key(self) -> str:

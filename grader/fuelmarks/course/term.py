@@ -17,7 +17,7 @@ percent = 10                           of the points earned, for each day begun
 
 import secrets
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime, time
 from pathlib import Path
@@ -29,6 +29,8 @@ from fuelmarks.course.whole_file import put_new, put_whole
 __all__ = ["RULES", "Lateness", "Term", "read_term", "term_key"]
 
 FILE = "term.toml"
+KEYS = ("key", "worked", "due", "late")
+LATE_KEYS = ("rule", "percent")
 RULES = ("shown", "zero", "percent-a-day")
 SHORTEST = 8
 HEAD = "# Draws the trainees' numbers. Keep it to yourself, keep it all term, and keep a copy.\n"
@@ -70,6 +72,7 @@ def read_term(root: Path) -> Term:
     """Return the term of the course in `root`; one without a file says nothing."""
     path = root / FILE
     held = _held(path)
+    _check_keys(path, "name", held, KEYS)
     due = held.get("due", {})
     if not isinstance(due, dict):
         raise CourseError(f"{path}: due must be a table of units and dates, got {due!r}")
@@ -122,6 +125,12 @@ def _held(path: Path) -> dict[str, Any]:
         raise CourseError(f"{path} must be TOML, got: {error}") from error
 
 
+def _check_keys(path: Path, what: str, held: Mapping[str, Any], known: Sequence[str]) -> None:
+    """Raise `CourseError` if something in a table is called as nothing is that is read."""
+    for name in held.keys() - set(known):
+        raise CourseError(f"{path}: {what} must be one of {', '.join(known)}, got {name!r}")
+
+
 def _key(path: Path, held: Mapping[str, Any]) -> str:
     """Return the key, nothing if there is none."""
     key = held.get("key", "")
@@ -142,6 +151,7 @@ def _moment(path: Path, name: str, when: object) -> datetime:
 def _late(path: Path, held: object) -> Lateness:
     """Return the rule on lateness."""
     said: dict[str, Any] = held if isinstance(held, dict) else {"rule": held}
+    _check_keys(path, "key of late", said, LATE_KEYS)
     rule, percent = said.get("rule", ""), said.get("percent", 0)
     if rule and rule not in RULES:
         raise CourseError(f"{path}: rule on late must be one of {', '.join(RULES)}, got {rule!r}")

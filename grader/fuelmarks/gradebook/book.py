@@ -13,6 +13,7 @@ from sqlalchemy import select
 from fuelmarks.course.course import Course, CourseError, Trainee
 from fuelmarks.gradebook.given import Given, forget_given, keep_given
 from fuelmarks.gradebook.hand_marks import TakenBack, add_tables, digest_of, take_back
+from fuelmarks.gradebook.late_cost import CostChange, late_cost
 from fuelmarks.gradebook.late_rule import note_due
 from fuelmarks.gradebook.opening import in_words, open_gradebook
 from fuelmarks.gradebook.results import Results
@@ -101,7 +102,7 @@ class Ledger:
     @in_words()
     def enter(
         self, trainee: str, found: Results, timestamp: datetime | None, *, known: bool = False
-    ) -> list[Change]:
+    ) -> list[Change | CostChange]:
         """Enter scores and comments of one submission, all or none; return what changed by it.
 
         Nothing counts as changed unless the submission was `known` before.
@@ -160,32 +161,43 @@ class Ledger:
         return next(one for one in submission.notebooks if one.name == self.unit)
 
     @in_words()
-    def settle_lateness(self, trainees: Collection[str]) -> None:
-        """Work out anew what lateness costs `trainees`, by the points they have by now."""
+    def settle_lateness(self, trainees: Collection[str]) -> dict[str, CostChange]:
+        """Work out anew what lateness costs `trainees`; return by trainee what changed by it."""
+        changes: dict[str, CostChange] = {}
         for submission in self._book.assignment_submissions(self.unit):
             if submission.student.id in trainees:
-                note_due(self.term, submission)
                 for notebook in submission.notebooks:
-                    notebook.late_submission_penalty = self._penalty(submission, notebook)
+                    changes[submission.student.id] = self._settle(submission, notebook)
         self._book.db.commit()
+        return {trainee: change for trainee, change in changes.items() if change}
 
-    def _enter(self, trainee: str, found: Results, timestamp: datetime | None) -> list[Change]:
+    def _settle(self, submission: Any, notebook: Any) -> CostChange:
+        """Note until when one submission was due and what its lateness costs."""
+        before = late_cost(notebook)
+        note_due(self.term, submission)
+        self._book.db.flush()
+        notebook.late_submission_penalty = self._penalty(submission, notebook)
+        return CostChange(before, late_cost(notebook))
+
+    def _enter(
+        self, trainee: str, found: Results, timestamp: datetime | None
+    ) -> list[Change | CostChange]:
         """Enter one submission in one transaction."""
         when = {"timestamp": timestamp} if timestamp else {}
+        before = late_cost(self._sheet(trainee))
         notebook = self._sheet(trainee, **when)
         notes = {self.cells[note.cell_id]: note for note in notebook.comments}
-        changes = [
+        changes: list[Change | CostChange] = [
             change
             for grade in notebook.grades
             if (change := self._grade(grade, self.cells[grade.cell_id], notes, found))
         ]
         for name, note in notes.items():
             note.auto_comment = found.comments[name]
-        note_due(self.term, notebook.assignment)
-        self._book.db.flush()
-        notebook.late_submission_penalty = self._penalty(notebook.assignment, notebook)
+        self._settle(notebook.assignment, notebook)
+        cost = CostChange(before, late_cost(notebook))
         self._book.db.commit()
-        return changes
+        return [*changes, cost] if cost else changes
 
     def _grade(
         self, grade: Any, name: str, notes: Mapping[str, Any], found: Results

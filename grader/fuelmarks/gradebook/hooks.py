@@ -82,8 +82,7 @@ class RunApart(NbGraderPreprocessor):  # type: ignore[misc]
     ) -> tuple[NotebookNode, dict[str, Any]]:
         """Fill the outputs."""
         limits = Limits(cell_seconds=self.cell_seconds, notebook_seconds=self.notebook_seconds)
-        course, _, _ = _place(resources)
-        return run_notebook(_runner(self.trust_class, course.root), nb, limits), resources
+        return run_notebook(_runner(self.trust_class, Path.cwd()), nb, limits), resources
 
 
 class SaveMarks(SaveAutoGrades):  # type: ignore[misc]

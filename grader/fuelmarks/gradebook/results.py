@@ -13,7 +13,10 @@ from fuelmarks.gradebook.written_answer import plain
 from fuelmarks.marking.marking import Marks, mark_sheet
 from fuelmarks.questions import ExerciseSet, Sheet
 
-__all__ = ["Results", "marks_of", "results"]
+__all__ = ["NO_RESPONSE", "Results", "marks_of", "results"]
+
+NO_RESPONSE = "No response."
+"""nbgrader's own comment on an answer that was left as it was handed out."""
 
 
 @dataclass(frozen=True)
@@ -65,6 +68,6 @@ def _digest(answer: NotebookNode, cell: NotebookNode) -> str:
 
 
 def _no_response(cell: NotebookNode) -> str | None:
-    """Return nbgrader's own comment on an answer that was left as it was handed out."""
+    """Return the comment on an answer without a mark: that it is none, or nothing."""
     same = cell.metadata.nbgrader.get("checksum") == compute_checksum(cell)
-    return "No response." if same and not is_task(cell) else None
+    return NO_RESPONSE if same and not is_task(cell) else None
