@@ -16,7 +16,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager, nullcontext
+from contextlib import contextmanager
 from pathlib import Path
 from statistics import median
 from threading import Event, Thread
@@ -49,26 +49,28 @@ const ready = new MutationObserver(() => {
 ready.observe(document, { subtree: true, attributes: true, attributeFilter: ['data-python'] });
 """
 PAINT = "performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? NaN"
-SLOWNESS, SLICE = 4, 0.02
-"""How many times slower, in slices of so many seconds."""
+SLOWNESS, SLICE, FRESH = 4, 0.02, 0.3
+"""How many times slower, in slices of so many seconds; processes are looked for that often."""
+HALTS = ((signal.SIGSTOP, 1 - 1 / SLOWNESS), (signal.SIGCONT, 1 / SLOWNESS))
 
 
 @contextmanager
 def slowed() -> Iterator[None]:
     """Stop every process of the browser for part of the time; they are children of this one."""
     done = Event()
-    mine = [
-        child.pid
-        for child in psutil.Process().children(recursive=True)
-        if "--type=renderer" in child.cmdline()
-    ]
+
+    def renderers() -> list[int]:
+        children = psutil.Process().children(recursive=True)
+        return [child.pid for child in children if "--type=renderer" in child.cmdline()]
 
     def hold() -> None:
         while not done.is_set():
-            for word, share in ((signal.SIGSTOP, 1 - 1 / SLOWNESS), (signal.SIGCONT, 1 / SLOWNESS)):
-                for pid in filter(psutil.pid_exists, mine):
-                    os.kill(pid, word)
-                time.sleep(share * SLICE)
+            mine, until = renderers(), time.monotonic() + FRESH
+            while time.monotonic() < until:
+                for word, share in HALTS:
+                    for pid in filter(psutil.pid_exists, mine):
+                        os.kill(pid, word)
+                    time.sleep(share * SLICE)
 
     thread = Thread(target=hold)
     thread.start()
@@ -83,7 +85,7 @@ def opened(context: BrowserContext, address: str) -> tuple[Page, float, float]:
     """Return a page once Python is ready, with the times of its first paint and of that [ms]."""
     page = context.new_page()
     page.goto(address)
-    page.wait_for_function("window.ready", timeout=120_000)
+    expect(page.locator("html[data-python=ready]")).to_be_attached(timeout=120_000)
     return page, page.evaluate(PAINT), page.evaluate("window.ready")
 
 
@@ -97,26 +99,25 @@ def pressed(page: Page, keys: list[tuple[int, str]]) -> tuple[list[float], list[
     return tuple([time for whole, time in told if whole is curves] for curves in (False, True))  # type: ignore[return-value]
 
 
-def answers(context: BrowserContext, address: str, slow: bool) -> Iterator[tuple[str, float]]:
+def answers(context: BrowserContext, address: str) -> Iterator[tuple[str, float]]:
     """Yield the times of a visit from memory: ready, then steps and leaps with their curves."""
     page, _, ready = opened(context, address)
     yield "ready from memory", ready
     count = page.locator(".fc-track input").count()
     steps = [(0, key) for key in ["ArrowRight"] * 6 + ["ArrowLeft"] * 3]
     leaps = [(at, key) for at in range(count) for key in ("Home", "End")]
-    with slowed() if slow else nullcontext():
-        for name, keys in (("step", steps), ("leap", leaps)) if count else ():
-            for part, times in zip(("", "'s curves"), pressed(page, keys), strict=True):
-                if times:
-                    yield f"{name}{part}, median", median(times)
-                    yield f"{name}{part}, most", max(times)
+    for name, keys in (("step", steps), ("leap", leaps)) if count else ():
+        for part, times in zip(("", "'s curves"), pressed(page, keys), strict=True):
+            if times:
+                yield f"{name}{part}, median", median(times)
+                yield f"{name}{part}, most", max(times)
     page.close()
 
 
 def visits(site: StaticSite, stem: str, playwright: Any) -> Iterator[tuple[str, float]]:
     """Yield the times of a bench, of somebody who has never been there."""
     address = site.at(f"benches/{stem}.html")
-    with tempfile.TemporaryDirectory() as profile:
+    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as profile:
         context = playwright.chromium.launch_persistent_context(
             profile, executable_path=shutil.which("chromium"), args=ARGUMENTS
         )
@@ -136,9 +137,10 @@ def visits(site: StaticSite, stem: str, playwright: Any) -> Iterator[tuple[str, 
         yield "ready without memory", ready
         expect(page.locator("html[data-memory]")).to_be_attached(timeout=240_000)
         page.close()
-        yield from answers(context, address, slow=False)
-        for name, value in answers(context, address, slow=True):
-            yield f"{name}, slowed {SLOWNESS} times", value
+        yield from answers(context, address)
+        with slowed():
+            for name, value in answers(context, address):
+                yield f"{name}, slowed {SLOWNESS} times", value
         context.close()
 
 
