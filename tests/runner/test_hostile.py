@@ -7,6 +7,7 @@ attacks without walls, where they do succeed.
 
 import os
 import socket
+import subprocess
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
@@ -128,6 +129,7 @@ def planted(tmp_path_factory: pytest.TempPathFactory) -> Iterator[dict[str, str]
         socket.create_server(("127.0.0.1", 0)) as door,
         socket.socket(socket.AF_UNIX) as by_file,
         socket.socket(socket.AF_UNIX) as by_name,
+        subprocess.Popen(["cat"], stdin=subprocess.PIPE, env={"MARKING": SECRET}) as bystander,
     ):
         for listener, address in ((by_file, str(folder / "door")), (by_name, "\0" + name)):
             listener.bind(address)
@@ -139,7 +141,7 @@ def planted(tmp_path_factory: pytest.TempPathFactory) -> Iterator[dict[str, str]
             "PLANTED_NAME": name,
             "PLANTED_NEIGHBOUR": str(folder / "neighbour.ipynb"),
             "PLANTED_PORT": str(door.getsockname()[1]),
-            "PLANTED_PROCESS": str(os.getpid()),
+            "PLANTED_PROCESS": str(bystander.pid),
             "PLANTED_SOCKET": str(folder / "door"),
         }
 
