@@ -15,24 +15,23 @@ from fuelmarks.study.telling import sets_of, today, what_next
 
 __all__ = ["Place", "home_page", "places"]
 
-MAP: Mapping[str, str] = MappingProxyType(
+SPOTS: Mapping[str, tuple[int, int]] = MappingProxyType(
     {
-        "00-shop-arithmetic": "sums",
-        "01-air-path": "air",
-        "02-float-bowl": "bowl",
-        "03-bowl-vents": "vents",
-        "04-low-speed": "idle",
-        "05-off-idle": "slot",
-        "06-high-speed": "main",
-        "07-power": "power",
-        "08-pump": "pump",
-        "09-choke": "choke",
-        "10-exhaust": "exhaust",
-        "11-setting-up": "setting",
-        "12-diagnosis": "faults",
+        "01-air-path": (480, 160),
+        "02-float-bowl": (215, 290),
+        "03-bowl-vents": (203, 76),
+        "04-low-speed": (356, 414),
+        "05-off-idle": (378, 366),
+        "06-high-speed": (392, 230),
+        "07-power": (332, 262),
+        "08-pump": (66, 156),
+        "09-choke": (480, 30),
+        "10-exhaust": (240, 532),
+        "11-setting-up": (606, 366),
     }
 )
-"""Where a unit lies on the map, about as its circuit lies in the carburettor."""
+"""Where a circuit's number stands in the section, in its own units: right and down from the top
+left."""
 STATES = ("not begun", "begun", "done")
 
 
@@ -41,8 +40,8 @@ class Place(NamedTuple):
 
     unit: str
     title: str
-    area: str
-    """Its place on the map; empty for a unit of somebody's own, which stands below."""
+    spot: tuple[int, int] | None
+    """Its place in the section; none where it is no circuit, and stands in the list alone."""
     state: str
     done: int
     asked: int
@@ -56,12 +55,13 @@ def home_page(folder: Path, base_url: str = "/") -> str:
     Raises `ProgressError` if no progress is kept there.
     """
     advice = what_next(folder)
-    progress = read_progress(folder / FILE, today())
+    found = places(sets_of(folder), read_progress(folder / FILE, today()))
     return (
         templates()
         .get_template("study/home.html.j2")
         .render(
-            places=places(sets_of(folder), progress),
+            places=found,
+            titles={one.unit: one.title for one in found},
             advice=advice,
             next=_next(advice),
             predictions=predictions(folder),
@@ -86,7 +86,7 @@ def _place(unit: ExerciseSet, progress: Progress) -> Place:
     return Place(
         unit=unit.unit,
         title=unit.title,
-        area=MAP.get(unit.unit, ""),
+        spot=SPOTS.get(unit.unit),
         state=state,
         done=done,
         asked=len(attempts),
