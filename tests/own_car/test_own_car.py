@@ -52,7 +52,9 @@ def test_a_plan_comes_out(result: RunResult) -> None:
     for words in (
         "healthy, by the card",
         "| outcome | how likely |",
-        "All as on the card",
+        "**Several suspects fit**",
+        "**Nothing has been read yet.**",
+        "not yet two days",
         "give or take",
     ):
         assert words in said

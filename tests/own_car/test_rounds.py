@@ -124,10 +124,9 @@ def test_the_page_for_the_glove_box_holds_card_and_days(example: OwnCar, tmp_pat
 
 def test_an_own_car_without_a_word_says_what_to_do(tmp_path: Path) -> None:
     car = OwnCar(str(tmp_path / "mine"))
-    with pytest.raises(RangeError, match="written down first, in the day form"):
-        car.report()
-    with pytest.raises(RangeError, match="two days must have been written down, got 0"):
-        car.before_and_after()
+    assert "There are not yet two days" in repr(car.before_and_after())
+    with pytest.raises(RangeError, match=r"one that was written down \(none\), got 2026-05-02"):
+        car.report("2026-05-02")
 
 
 def test_a_change_is_foreseen_where_the_car_is(example: OwnCar) -> None:

@@ -14,11 +14,17 @@ __all__ = ["Beside", "beside"]
 CLOSE = 2.0
 """Uncertainties within which two readings are the same [1]; common practice, no source."""
 
+NOT_YET = (
+    "**There are not yet two days to lay beside each other.** Take the same readings on another "
+    "day, after the work, in the form of that day."
+)
+
 
 class Beside(NamedTuple):
     """Two days, and a row for everything that was read or seen on either."""
 
-    before: Round
+    before: Round | None
+    """Nothing while there are not yet two days."""
     after: Round
     rows: list[tuple[str, str, str, str]]
     """What, before, after, and what came of it."""
@@ -29,6 +35,8 @@ class Beside(NamedTuple):
 
     def _repr_markdown_(self) -> str:
         """Show both days in a notebook."""
+        if self.before is None:
+            return NOT_YET
         noted = (text.rstrip(". ") for text in (self.after.work, self.after.parts) if text)
         lines = [
             f"Done between: {'; '.join(noted) or 'nothing noted'}.",

@@ -62,7 +62,7 @@ class OwnCar:
         Raises
         ------
         RangeError
-            If nothing has been read, or not on that day.
+            If nothing was written down on that day.
         CardError, ReadingError
             If card or days cannot be used.
         """
@@ -82,7 +82,7 @@ class OwnCar:
         """Return two days side by side: the last two, or two given."""
         every = self.rounds.every
         if not (first and second) and len(every) < 2:
-            raise RangeError(f"two days must have been written down, got {len(every)}")
+            return Beside(None, Round(""), [])
         before = self._round(first) if first else every[-2]
         after = self._round(second) if second else every[-1]
         return beside(before, after)
@@ -139,9 +139,12 @@ class OwnCar:
         return glove_box(self.card, self.rounds, Path(path))
 
     def _round(self, day: str) -> Round:
+        """Return a day that was written down, or the last; an empty one before the first."""
         rounds = self.rounds
-        found = rounds.of(day) if day else rounds.last
+        if not day:
+            return rounds.last or Round("")
+        found = rounds.of(day)
         if found is None:
-            rule = "a day that was written down" if day else "written down first, in the day form"
-            raise RangeError(f"readings must be of {rule}, got {day or 'none'}")
+            known = ", ".join(one.day for one in rounds.every) or "none"
+            raise RangeError(f"day must be one that was written down ({known}), got {day}")
         return found
