@@ -106,7 +106,9 @@ def told() -> Iterator[tuple[str, str, str, str]]:
             yield unit, place[1], place[2] or "plover", part[place.end() : end]
 
 
-@pytest.mark.parametrize(("unit", "name", "rig", "text"), list(told()), ids=lambda value: value[:12])
+@pytest.mark.parametrize(
+    ("unit", "name", "rig", "text"), [pytest.param(*one, id=f"{one[0]}-{one[2]}") for one in told()]
+)
 def test_the_text_walks_the_numbers_of_its_section(
     unit: str, name: str, rig: str, text: str
 ) -> None:
