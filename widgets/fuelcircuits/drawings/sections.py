@@ -7,12 +7,14 @@ from fuelcircuits.drawings.scenes import (
     air_path,
     bowl_vents,
     choke,
+    diagnosis,
     float_bowl,
     high_speed,
     low_speed,
     off_idle,
     power,
     pump,
+    setting_up,
 )
 from fuelcircuits.drawings.section.scene import Scene
 from fuelcircuits.physics.network.rig import Rig
@@ -29,6 +31,8 @@ SECTIONS: Mapping[str, tuple[str, Callable[[Rig], Scene]]] = {
     "power": ("The power circuit", power.scene),
     "pump": ("The accelerator pump", pump.scene),
     "choke": ("The choke", choke.scene),
+    "setting-up": ("What is set on the carburettor", setting_up.scene),
+    "diagnosis": ("The carburettor", diagnosis.scene),
 }
 """Title and drawing of each section, by name."""
 

@@ -13,7 +13,7 @@ def scene(rig: Rig) -> Scene:
     sheet = Scene.of(rig, ("down",), scale=4.0)
     at = sheet.at
     sheet = sheet.within(
-        left=-at.horn - 54, right=at.horn + 50, top=at.choke - 21, foot=at.flange + 5
+        left=-at.horn - 54, right=at.horn + 50, top=at.choke - 21, foot=at.shaft + 34
     )
     canvas = sheet.canvas
     air.castings(canvas, at, bowl=False, neck=10)
@@ -27,7 +27,7 @@ def scene(rig: Rig) -> Scene:
     )
     pin = choke.levers(canvas, at, rig, angle)
     choke.pull_off(canvas, at, rig, pin, 1.0)
-    choke.cam(canvas, at, rig)
+    choke.cam(canvas, at, rig, angle)
     here = choke.ChokePlaces(at, rig)
     sheet.name("choke-coil", (here.coil[0] - 6, here.coil[1] + 6))
     sheet.name("choke-shaft", (here.shaft[0] + 1, here.shaft[1] - 1.6), "right")
@@ -35,8 +35,8 @@ def scene(rig: Rig) -> Scene:
     sheet.name("choke-lever", ((pin[0] + here.shaft[0]) / 2, (pin[1] + here.shaft[1]) / 2), "right")
     sheet.name("pull-off", (here.can[0] + 6, here.can[1] - 6), "right")
     sheet.name("vacuum-line", (here.can[0] + 14, here.port - 14), "right")
-    sheet.name("fast-idle-cam", (here.cam[0] - 0, here.cam[1] - 5))
-    sheet.name("fast-idle-screw", (here.cam[0] + 17, here.cam[1] - 0.5))
+    sheet.name("fast-idle-cam", (here.cam[0] - 4, here.cam[1] - 4))
+    sheet.name("fast-idle-screw", (here.cam[0], at.shaft - 5))
     sheet.name("throttle-lever", (-at.bore - 6, at.shaft + 1))
     sheet.name("throttle-plate", (9, at.shaft + 2.4), "right")
     return sheet

@@ -6,7 +6,7 @@ from fuelcircuits.drawings.canvas import Canvas, Point, arc, box, ring, turned
 from fuelcircuits.drawings.section.layout import Layout
 from fuelcircuits.physics.network.rig import Rig
 
-__all__ = ["ChokePlaces", "cam", "coil", "levers", "pull_off"]
+__all__ = ["ChokePlaces", "cam", "cam_outline", "cam_radius", "coil", "levers", "pull_off", "screw"]
 
 MM = 1e3
 COIL, CAN, ARM, BASE, STEP = 16.0, 9.0, 15.0, 7.0, 0.9
@@ -21,7 +21,7 @@ class ChokePlaces:
         self.shaft: Point = (-rig.choke.plate_offset * MM, at.choke)
         self.coil: Point = (-at.horn - 34.0, at.choke)
         self.can: Point = (at.horn + 30.0, at.choke + 19.0)
-        self.cam: Point = (-at.bore - 38.0, at.shaft)
+        self.cam: Point = (-at.bore - 33.0, at.shaft + 20.0)
         self.port = at.shaft + 6.5
 
 
@@ -89,26 +89,47 @@ def pull_off(canvas: Canvas, at: Layout, rig: Rig, pin: Point, drawn: float) -> 
     canvas.arrow([(x + 14, y + 4), (x + 14, here.port - 4)], "air")
 
 
-def cam(canvas: Canvas, at: Layout, rig: Rig) -> None:
-    """Draw the fast-idle cam, its rod to the choke, and the throttle's lever with its screw."""
-    here, card = ChokePlaces(at, rig), rig.choke
+def cam(canvas: Canvas, at: Layout, rig: Rig, angle: float) -> None:
+    """Draw the fast-idle cam with the choke plate at `angle`, and the throttle's lever on it.
+
+    The lever's screw stands on the cam from above: a higher step lifts the lever's end and opens
+    the throttle.
+    """
+    here = ChokePlaces(at, rig)
     x, y = here.cam
-    edges = [0.0, *(edge - rig.air_path.choke_closed_angle for edge in card.cam_edges)]
-    outline: list[Point] = [(x, y)]
-    radii = [BASE + STEP * degrees(opening) for opening in card.cam_openings]
-    for first, last, radius in zip(edges[:-1], edges[1:], radii, strict=True):
-        outline += arc(here.cam, radius, first - 0.12, last - 0.12, 6)
-    outline += arc(here.cam, BASE, edges[-1] - 0.12, edges[-1] + 0.7, 6)
     canvas.in_front()
-    rod = (here.coil[0] + 8, here.coil[1] + COIL - 2)
-    canvas.line([rod, (x + 4.5, y + 5.5)], "axis")
-    canvas.shape([(a, y - (b - y)) for a, b in outline], "metal")
+    rod = (here.coil[0] + 3, here.coil[1] + COIL - 2)
+    canvas.line([rod, (x - 5, y + 3)], "axis")
+    canvas.shape(cam_outline(rig, here.cam, angle, -pi / 2), "metal")
     canvas.shape(ring(here.cam, 1.8), "part")
-    touch = x + radii[0]
-    canvas.shape(box(touch, y - 1.1, touch + 11, y + 1.1), "metal")
-    canvas.shape(box(touch + 8, y - 2.6, touch + 11, y + 2.6), "metal")
-    lever = [(touch + 4.5, y - 3), (0, y - 2.6), (0, y + 2.6), (touch + 4.5, y + 3)]
-    canvas.shape(lever, "metal")
-    canvas.shape(box(touch, y - 1.1, touch + 4.5, y + 1.1), "metal")
+    touch = y - cam_radius(rig, angle)
+    screw(canvas, (x, touch), -1)
+    lever = [(x - 3.5, at.shaft - 2.4), (0, at.shaft - 2.8), (0, at.shaft + 2.8)]
+    canvas.shape([*lever, (x - 3.5, at.shaft + 2.4)], "metal")
     canvas.disc((0, at.shaft), rig.air_path.throttle_shaft * MM / 2)
     canvas.disc((0, at.shaft), 0.5, "solid")
+
+
+def screw(canvas: Canvas, tip: Point, way: int) -> None:
+    """Draw an upright screw whose tip points down, or up where `way` is 1."""
+    x, y = tip
+    canvas.shape(box(x - 1.1, y, x + 1.1, y + way * 16), "metal")
+    canvas.shape(box(x - 2.6, y + way * 13, x + 2.6, y + way * 16), "metal")
+
+
+def cam_radius(rig: Rig, angle: float) -> float:
+    """Return the radius of the step that the screw stands on with the plate at `angle` [mm]."""
+    held = zip(rig.choke.cam_edges, rig.choke.cam_openings, strict=True)
+    return BASE + STEP * degrees(next((opening for edge, opening in held if angle < edge), 0.0))
+
+
+def cam_outline(rig: Rig, middle: Point, angle: float, contact: float) -> list[Point]:
+    """Return the cam's outline, turned so that the step in use meets the screw at `contact`."""
+    card = rig.choke
+    edges = [rig.air_path.choke_closed_angle - 0.15, *card.cam_edges]
+    outline: list[Point] = [middle]
+    for first, last, opening in zip(edges[:-1], edges[1:], card.cam_openings, strict=True):
+        start, stop = contact + first - angle, contact + last - angle
+        outline += arc(middle, BASE + STEP * degrees(opening), start, stop, 6)
+    end = contact + edges[-1] - angle
+    return [*outline, *arc(middle, BASE, end, end + 0.7, 6)]

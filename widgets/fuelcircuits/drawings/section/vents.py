@@ -23,9 +23,9 @@ def inside_vent(canvas: Canvas, at: Layout, rig: Rig) -> tuple[float, float]:
     return x, height
 
 
-def flap(canvas: Canvas, at: Layout, rig: Rig) -> tuple[float, float]:
+def flap(canvas: Canvas, at: Layout, rig: Rig, across: float = FLAP) -> tuple[float, float]:
     """Draw the outside vent: a hole in the cover and a flap over it, lifted as at idle."""
-    x, half = at.far + FLAP, rig.vents.outside_bore * MM / 2
+    x, half = at.far + across, rig.vents.outside_bore * MM / 2
     canvas.hollow(box(x - half, -COVER - 3, x + half, 0.0))
     lift = -COVER - rig.vents.outside_setting * MM
     canvas.shape(box(x - half - 2.5, lift - 1.6, x + half + 2.5, lift), "metal")
