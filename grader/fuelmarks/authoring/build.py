@@ -25,6 +25,7 @@ from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.directives import Directive, split
 from fuelmarks.course.notebook import KERNEL, NotebookNode, new_cell, notebook, write
 from fuelmarks.course.personal import study_seed
+from fuelmarks.course.sections import section_picture
 from fuelmarks.course.unit_questions import BESIDE
 from fuelmarks.questions import ExerciseSet, Sheet, Written, draw
 
@@ -78,6 +79,9 @@ def _of_text(
         if isinstance(part, str):
             cells += _plain(part, exercise_set.unit)
             continue
+        if part.kind == "section":
+            cells += _expand(part, exercise_set, sheet, rigs)
+            continue
         if part.name in seen:
             earlier = seen[part.name].line
             raise part.refuse(f"name must be used once, is on line {earlier}", part.name)
@@ -130,6 +134,8 @@ def _expand(
 ) -> list[NotebookNode]:
     """Return the cells that `directive` stands for."""
     unit, name, body = exercise_set.unit, directive.name, directive.body
+    if directive.kind == "section":
+        return [new_cell("markdown", section_picture(directive, rigs).image(), name=UNNAMED)]
     if directive.kind == "begin":
         rig = _rig(directive, rigs)
         card = (rigs / f"{rig}.toml").read_text(encoding="utf-8").strip() if rig else ""

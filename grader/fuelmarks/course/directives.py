@@ -16,12 +16,19 @@ __all__ = ["Directive", "split"]
 OPEN = re.compile(r":::\s*\{(?P<kind>[^}]*)\}\s*(?P<rest>.*)")
 FENCE = re.compile(r"(```+|~~~+)")
 FENCED = re.compile(r"(?:```+|~~~+)\s*\{(?!code-cell\})(?P<kind>[^}]*)\}")
-NAMED = {"begin": False, "exercise": True, "written": True, "predict": True}
+NAMED = {
+    "begin": False,
+    "exercise": True,
+    "written": True,
+    "predict": True,
+    "section": True,
+}
 OPTIONS: dict[str, set[str]] = {
     "begin": {"rig"},
     "exercise": set(),
     "written": {"points"},
     "predict": set(),
+    "section": {"rig"},
 }
 NAME = re.compile(r"[a-z][a-z0-9-]{0,40}")
 
