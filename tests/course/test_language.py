@@ -17,7 +17,8 @@ TEXTS = [*(COURSE.text(unit) for unit in UNITS), OWN_CAR]
 
 WORDS = """
     analyser bleeds carburettor carburettors centimetre centimetres flexivity inhg kerb kg
-    kilomoles lbf millimetre millimetres ml mm neighbour nm psi restrictor rpm soots vapour venturi venturis
+    kilomoles lbf millimetre millimetres ml mm neighbour nm psi restrictor rpm soots vapour venturi
+    venturis
     brettschneider exp ft mph nmm
 """
 """Words of the trade, an author, units and a function, which no general word list has."""
