@@ -13,7 +13,7 @@ export function siOf(scale, shown, { low, high }) {
 export function numberTyped(text, unit) {
   const bare = text.trim().replace(/[\s\u00a0]/g, "");
   const digits = unit && bare.endsWith(unit.replace(/\s/g, "")) ? bare.slice(0, -unit.replace(/\s/g, "").length) : bare;
-  return /^[+\-\u2212]?(\d+[.,]?\d*|[.,]\d+)$/.test(digits) ? Number(digits.replace(",", ".").replace("\u2212", "-")) : NaN;
+  return /^[+\-\u2212]?(\d+[.,]?\d*|[.,]\d+)(e[+-]?\d+)?$/i.test(digits) ? Number(digits.replace(",", ".").replace("\u2212", "-")) : NaN;
 }
 
 export function numberIn(scale, si) {

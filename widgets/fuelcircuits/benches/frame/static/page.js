@@ -37,7 +37,7 @@ function open(table) {
     two.setAttribute("aria-pressed", seats.length > 1);
   }
 
-  place.append(element("div", { className: "fc-bench fc-pages" }, two));
+  place.append(element("div", { className: "fc-pages" }, two));
   sit(location.hash);
 }
 
