@@ -76,7 +76,7 @@ def pose(
         density=density,
         weight=GRAVITY * density,
         viscosity=liquid.viscosity(fuel, warm),
-        stoichiometric=liquid.stoichiometric_ratio(fuel),
+        stoichiometric=liquid.stoichiometric_ratio(fuel) * (1.0 + weather.water),
         head=GRAVITY * density * settings.bowl_level,
         bowl_pressure=settings.bowl_pressure,
         vapour=settings.vapour,
@@ -118,7 +118,6 @@ def _barrel(circuits: tuple[Any, Any, Any], enrichment: float) -> Barrel:
         nozzle=BLEED_DISCHARGE * bore_area(high.nozzle_bore),
         idle_jet=bore_area(low.jet_bore),
         lean=jet_area(high.jet_bore, 0.0 if rod is None else rod.lean_step),
-        main=jet_coefficients(high.jet_bore, high.jet_length),
         lifting=jet_coefficients(low.jet_bore, low.jet_length),
         depths=hole_depths(high),
     )
