@@ -4,7 +4,9 @@ from fuelcircuits.benches.frame.measure import (
     ANGLE,
     FLOW,
     LENGTH,
+    PRESSURE,
     RATIO,
+    SHARE,
     SMALL_LENGTH,
     VOLUME,
     System,
@@ -35,11 +37,14 @@ def readings(found: Found) -> tuple[Reading, ...]:
     return (
         Reading("Lambda, with the shot", found.helped.mixture, RATIO),
         Reading("Lambda, without it", found.bare.mixture, RATIO),
+        Reading("Manifold vacuum", found.vacuum, PRESSURE),
+        Reading("Fuel that lands on the wall", found.lands, SHARE),
+        Reading("Fuel on the wall", found.helped.film, FILM),
+        Reading("Cycles that fire", found.helped.fires, SHARE),
         Reading("Pump flow", found.shot, FLOW),
         Reading("Shot so far", found.delivered, VOLUME),
         Reading("Plunger down", found.plunger, LENGTH),
         Reading("Spring squeezed by", found.squeezed, LENGTH),
-        Reading("Fuel on the wall", found.helped.film, FILM),
         Reading("Throttle angle", found.throttle, ANGLE),
     )
 
