@@ -17,7 +17,7 @@ from fuelcircuits.errors import ConvergenceError, RangeError
 from fuelcircuits.physics.engine.simple_carburettor import air_fuel_ratio
 from fuelcircuits.physics.engine.venturi import booster_gain, venturi_area
 from fuelcircuits.physics.matter.atmosphere import Weather
-from fuelcircuits.physics.matter.fuel import Fuel, density, viscosity
+from fuelcircuits.physics.matter.fuel import Fuel, density, stoichiometric_ratio, viscosity
 from fuelcircuits.physics.network import solving as network
 from fuelcircuits.physics.network.balance import Balance
 from fuelcircuits.physics.network.posing import place, pose
@@ -296,3 +296,24 @@ def test_low_speed_circuit_without_air_is_plain_orifices_in_a_row() -> None:
     rounding = (1 + 1 / fall**2) ** 0.25  # laminar below 1 Pa
     assert economizer * sqrt(2 * heavy * fall) / rounding == pytest.approx(jet, rel=1e-6)
     assert state.flows.screw.fuel[0] == pytest.approx(jet, rel=1e-8)
+
+
+def test_water_in_the_air_burns_nothing() -> None:
+    """Lambda counts dry air alone: 2.7 % of the air of a wet summer's day is water, by hand."""
+    wet = Weather.at(temperature=303.15, humidity=1.0)
+    state = network.solve(PLOVER, wet, PETROL, 200.0, 0.4)
+    dry = state.ratio / 1.0272
+    assert state.mixture == pytest.approx(dry / stoichiometric_ratio(PETROL), rel=2e-4)
+
+
+@BOTH
+def test_the_ring_round_a_rod_is_as_slender_as_its_gap(rig: Rig) -> None:
+    """By the published coefficient of a drilled hole, the gap for its bore."""
+    state = network.solve(rig, AIR, PETROL, 1800 * RPM, 0.38)
+    high, thick = rig.high_speed, rig.power.lean_step
+    gap, drop = high.jet_bore - thick, state.well_drop[0]
+    flux = sqrt(2 * density(PETROL, 293.15) * drop)
+    reynolds = gap * flux / viscosity(PETROL, 293.15)
+    area = pi / 4 * (high.jet_bore**2 - thick**2)
+    flow = orifice.discharge_coefficient(reynolds, high.jet_length / gap) * area * flux
+    assert state.flows.main_jet[0] == pytest.approx(flow, rel=1e-6)
