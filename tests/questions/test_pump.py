@@ -1,15 +1,14 @@
 """Unit 08: shot, jet and wall film against the physics and a textbook's jet."""
 
 from dataclasses import replace
-from itertools import pairwise
 from math import pi, sqrt
 
 import pytest
 from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.circuits.power import jet_area
 from fuelcircuits.physics.circuits.pump import Pump, effective_area, pump_flows, shot_volume
-from fuelcircuits.physics.circuits.wall_film import WallFilm, film_run, steady_film
 from fuelcircuits.physics.engine.simple_carburettor import air_fuel_ratio
+from fuelcircuits.physics.motion.film import Wetting, film_step, steady_film
 from fuelcircuits.physics.motion.pump_shot import pump_run
 from fuelcircuits.physics.numerics.interpolation import interpolate, linspace
 from fuelmarks.authoring.checker import faults, unknown_outcomes
@@ -42,9 +41,9 @@ def pump(sheet: Sheet) -> Pump:
     )
 
 
-def film(sheet: Sheet) -> WallFilm:
-    """Return the sheet's wall film, warm."""
-    return WallFilm(sheet.givens["wetting_share"], sheet.givens["film_time"])
+def wall(sheet: Sheet) -> Wetting:
+    """Return what the sheet's wall does."""
+    return Wetting(sheet.givens["wetting_share"], sheet.givens["film_time"])
 
 
 @each_sheet
@@ -77,18 +76,20 @@ def test_the_new_jet_lasts_as_long_as_was_asked(sheet: Sheet) -> None:
 @each_sheet
 def test_the_wall_keeps_what_the_steady_film_grows_by(sheet: Sheet) -> None:
     given = sheet.givens
-    before, after = (float(steady_film(film(sheet), given[f"fuel_{when}"]))
-                     for when in ("before", "after"))  # fmt: skip
+    before, after = (
+        steady_film(wall(sheet), given[f"fuel_{when}"]) for when in ("before", "after")
+    )
     assert sheet.answers["film-deficit"] == pytest.approx(after - before, rel=1e-9)
 
 
 @each_sheet
 def test_the_wall_keeps_what_is_missing_at_the_cylinders(sheet: Sheet) -> None:
-    given, times = sheet.givens, linspace(0.0, 12.0, 2401)
-    flow = [given["fuel_before"] if now < 0.1 else given["fuel_after"] for now in times]
-    reached = film_run(film(sheet), times, flow).to_cylinder
-    short = [metered - burnt for metered, burnt in zip(flow, reached, strict=True)]
-    missing = sum(0.005 * (before + after) / 2 for before, after in pairwise(short))
+    given, missing = sheet.givens, 0.0
+    mass, share = steady_film(wall(sheet), given["fuel_before"]), given["wetting_share"]
+    for _ in range(2400):
+        mass = film_step(wall(sheet), mass, given["fuel_after"], 0.005)
+        reached = (1 - share) * given["fuel_after"] + mass / given["film_time"]
+        missing += 0.005 * (given["fuel_after"] - reached)
     assert sheet.answers["film-deficit"] == pytest.approx(missing, rel=0.01)
 
 
