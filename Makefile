@@ -48,10 +48,10 @@ study: .venv/ready
 benches: .venv/ready
 	$(BIN)/python -m fuelcircuits.benches.frame.page --into build/benches
 
-## make site    every simulator live, to put on any web server: all controls, any rig, no kernel
-site: .venv/ready build/core/ready
-	$(BIN)/python -m fuelcircuits.benches.live.release --into build/site --core build/core
-	@echo "See it: $(BIN)/python -m http.server 8000 --directory build/site"
+## make site    the course as a website with every simulator live in it, for any web server
+site: .venv/ready-site build/core/ready
+	@$(BIN)/python -m course.site.build --into build/site --core build/core
+	@echo "Look at it: $(BIN)/python -m http.server 8000 --directory build/site"
 
 ## make wheels  both packages in dist/: fuelcircuits for trainees, fuelmarks for instructors
 wheels: .venv/uv
@@ -82,7 +82,7 @@ mutants: .venv/ready-test
 pins: .venv/uv
 	$(BIN)/uv pip compile --quiet --system-certs --universal --python-version 3.11 --no-header --no-annotate \
 	  --no-emit-index-url --no-emit-package fuelcircuits --upgrade --all-extras \
-	  --group test widgets/pyproject.toml grader/pyproject.toml -o .ci/constraints.txt
+	  --group test --group site widgets/pyproject.toml grader/pyproject.toml -o .ci/constraints.txt
 
 ## make clean   remove all that the other commands made
 clean:
@@ -113,5 +113,9 @@ build/core/ready: $(CORE)/package.json $(CORE)/package-lock.json
 	@touch $@
 
 .venv/ready-test: .venv/ready pyproject.toml
-	@$(INSTALL) --group test
+	@$(INSTALL) --group test --group site
+	@touch $@
+
+.venv/ready-site: .venv/ready pyproject.toml
+	@$(INSTALL) --group site
 	@touch $@

@@ -5,10 +5,10 @@ import json
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from fuelcircuits.benches import BENCHES, bench_class
+from fuelcircuits.benches import bench_class
 from fuelcircuits.benches.live.desk import Desk
 
-__all__ = ["Release", "block", "contents", "page", "release_block"]
+__all__ = ["Release", "block", "page", "release_block"]
 
 SHELL = """<!doctype html>
 <html lang="en">
@@ -26,7 +26,8 @@ SHELL = """<!doctype html>
 </main>
 <footer>
 <p id="fc-offline"></p>
-<p>The rigs are invented. What you set stays on this device; nothing is sent anywhere. {links}</p>
+<p>The rigs are invented. What you set stays on this device; nothing is sent anywhere.
+<a href="index.html">All benches</a></p>
 </footer>
 {end}
 </body>
@@ -48,18 +49,17 @@ class Release(NamedTuple):
 
 
 def page(stem: str, desk: Desk, rigs: tuple[str, ...], release: Release) -> str:
-    """Return the page of a bench as HTML text; it lies in a folder beside the scripts' folder."""
-    title = bench_class(stem).title
-    main = block(stem, desk, rigs, page=f"{stem}.html", heading="h1", alone=True)
-    links = '<a href="index.html">All benches</a>'
-    return _shell(title, main, links, release)
+    """Return the page of a bench as HTML text.
 
-
-def contents(release: Release) -> str:
-    """Return the page that lists every bench."""
-    lines = [f'<li><a href="{stem}.html">{_title(stem)}</a></li>' for stem in BENCHES]
-    main = f"<h1>Benches</h1>\n<ul>\n{chr(10).join(lines)}\n</ul>"
-    return _shell("Benches", main, "", release)
+    It lies in a folder beside the scripts' folder, and links to the list of benches in its own.
+    """
+    return SHELL.format(
+        title=html.escape(bench_class(stem).title),
+        home="../live/",
+        release=release.name,
+        main=block(stem, desk, rigs, page=f"{stem}.html", heading="h1", alone=True),
+        end=release_block(release, root="../", home="../live/"),
+    )
 
 
 def block(
@@ -108,12 +108,6 @@ def release_block(release: Release, *, root: str, home: str) -> str:
     )
 
 
-def _shell(title: str, main: str, links: str, release: Release) -> str:
-    end = release_block(release, root="../", home="../live/")
-    facts = {"title": html.escape(title), "main": main, "links": links, "end": end}
-    return SHELL.format(home="../live/", release=release.name, **facts)
-
-
 def _part(stem: str, desk: Desk, rig: str) -> dict[str, Any]:
     """Return what a bench shows first on a rig; of the other units' side, what differs."""
     sides = {system: _first(desk, stem, rig, system) for system in ("SI", "US")}
@@ -126,10 +120,6 @@ def _first(desk: Desk, stem: str, rig: str, system: str) -> dict[str, Any]:
     question = {"ask": "bench", "stem": stem, "rig": rig, "system": system}
     told: dict[str, Any] = json.loads(desk.ask(json.dumps(question)))
     return told
-
-
-def _title(stem: str) -> str:
-    return html.escape(bench_class(stem).title)
 
 
 def _safe(data: Mapping[str, Any]) -> str:

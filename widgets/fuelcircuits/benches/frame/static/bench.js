@@ -59,8 +59,9 @@ function mountTable() {
 }
 
 function themeOf() {
-  const lab = document.body.dataset.jpThemeLight;
+  const { jpThemeLight: lab, theme } = document.body.dataset; // of JupyterLab, of a website
   if (lab) return lab === "true" ? "light" : "dark";
+  if (theme === "light" || theme === "dark") return theme;
   return window.matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light";
 }
 
@@ -170,7 +171,7 @@ export function render({ model, el }) {
 
   const dress = () => (root.dataset.theme = themeOf());
   const themes = new MutationObserver(dress);
-  themes.observe(document.body, { attributeFilter: ["data-jp-theme-light"] });
+  themes.observe(document.body, { attributeFilter: ["data-jp-theme-light", "data-theme"] });
   dress();
   el.append(root);
 

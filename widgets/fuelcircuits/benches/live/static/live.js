@@ -19,20 +19,25 @@ const dataIn = (node) => JSON.parse(node.textContent);
 function start() {
   const { root, home, release, bytes } = dataIn(document.getElementById("fc-release"));
   const worker = new URL(`${home}worker.js?${release}`, location.href);
+  const hosts = [...document.querySelectorAll(".fc-live")];
+  const offline = () => workOffline(root, document.getElementById("fc-offline"));
+  const { dataset } = document.documentElement;
   const told = [];
 
+  // What Python needs is fetched first, all the rest once it is there.
   function tell(status) {
     for (const say of told) say(progress(status, bytes));
-    if (status.failed) document.documentElement.dataset.python = "failed";
-    if (!status.ready || document.documentElement.dataset.python) return;
-    document.documentElement.dataset.python = "ready";
-    workOffline(root, document.getElementById("fc-offline")).then((is) => is && rememberPython(worker));
+    if (status.failed) dataset.python = "failed";
+    if (!status.ready || dataset.python) return;
+    dataset.python = "ready";
+    offline().then((is) => is && rememberPython(worker));
   }
 
+  if (!hosts.length) return offline();
   const card = kept("card");
   const desk = openDesk(worker, tell, card ? [{ ask: "card", text: card.text, file: card.file }] : []);
   const near = new IntersectionObserver((seen) => seen.some((each) => each.isIntersecting) && desk.start());
-  for (const host of document.querySelectorAll(".fc-live")) {
+  for (const host of hosts) {
     told.push(mountLive(host, dataIn(host.querySelector("script")), desk));
     near.observe(host);
   }

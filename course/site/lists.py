@@ -1,0 +1,81 @@
+"""Pages that are lists: benches, words, the plan of a term with its outcomes."""
+
+from collections.abc import Iterable, Mapping
+
+from fuelcircuits.benches import BENCHES, bench_class, stems_in
+from fuelmarks.authoring.glossary import terms
+from fuelmarks.course.course import Course
+from fuelmarks.paper.lesson_plan import lessons
+from fuelmarks.paper.outcomes_map import outcomes_map
+
+from course.site.blocks import table
+
+__all__ = ["benches_page", "glossary_page", "home_page", "plan_page"]
+
+
+def home_page(introduction: str, course: Course, guides: Iterable[str]) -> str:
+    """Return the first page, with the tables of contents of all others."""
+    parts = {
+        "Units": [f"units/{unit}" for unit in course.units()],
+        "Beside the units": ["benches/index", "glossary", "plan", "own-car/own-car"],
+        "How to run it": [f"run/{name}" for name in guides],
+    }
+    trees = [
+        f"```{{toctree}}\n:caption: {caption}\n:maxdepth: 1\n\n{chr(10).join(pages)}\n```"
+        for caption, pages in parts.items()
+    ]
+    return "\n\n".join([introduction, *trees])
+
+
+def benches_page(course: Course) -> str:
+    """Return the list of the benches, each with the units that use it."""
+    used = _units_of(course)
+    lines = [
+        f'- <a href="{stem}.html">{bench_class(stem).title}</a>{used.get(stem, "")}  \n  '
+        f"{(bench_class(stem).__doc__ or '').partition(chr(10))[0]}"
+        for stem in BENCHES
+    ]
+    said = (
+        "Every bench runs in this page's own Python: move a control, and see what follows. A spec "
+        "card of your own can be dropped onto it. After one visit no network is needed, and "
+        "nothing that you set leaves your device."
+    )
+    return "\n\n".join(["# Benches", said, "\n".join(lines)])
+
+
+def glossary_page(course: Course) -> str:
+    """Return every new word with its unit."""
+    units = set(course.units())
+    entries = [
+        f"{term.name}\n  {term.means} "
+        + (f"([unit {term.unit[:2]}](units/{term.unit}.md))" if term.unit in units else "")
+        for term in terms(course)
+    ]
+    return "# Words\n\n`````{glossary}\n" + "\n\n".join(entries) + "\n`````"
+
+
+def plan_page(course: Course) -> str:
+    """Return the plan of a term, and which outcome is taught where."""
+    planned = [
+        (f"[{plan.unit}](units/{plan.unit}.md)", f"{plan.minutes}", plan.demonstration)
+        for plan in lessons(course)
+    ]
+    taught = [(each.code, each.title, each.taught) for each in outcomes_map(course)]
+    return "\n\n".join(
+        [
+            "# Term plan",
+            "Minutes and demonstrations are a proposal: change them to suit your class.",
+            table(("unit", "minutes", "what the class sees first"), planned),
+            "## Outcomes",
+            table(("code", "a trainee afterwards", "unit"), taught),
+        ]
+    )
+
+
+def _units_of(course: Course) -> Mapping[str, str]:
+    """Return which unit uses a bench, in brackets, by the stem of the bench."""
+    return {
+        stem: f" ([unit {unit[:2]}](../units/{unit}.md))"
+        for unit in course.units()
+        for stem in stems_in(course.text(unit).read_text("utf-8"))
+    }

@@ -1,0 +1,101 @@
+"""The text of a unit as a page to read: examples with what they print, benches in their place."""
+
+import re
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+from fuelcircuits.benches import stems_in
+from fuelmarks.authoring.own_car import own_car_notebook
+from fuelmarks.course.course import Course
+from fuelmarks.course.directives import Directive, split
+from fuelmarks.questions import draw, load, seed_of
+
+from course.site.blocks import block, box
+from course.site.examples import Examples
+
+__all__ = ["CARD", "own_car_page", "own_card", "unit_page"]
+
+CARD = "my-car.toml"
+WRITE = "%%writefile"
+
+READER = "reader"
+FRONT = re.compile(r"\A---\n.*?\n---\n", re.S)
+BREAK = re.compile(r"^\+\+\+.*$", re.M)
+CELL = re.compile(r"^```\{code-cell\}.*?\n(.*?)^```$", re.M | re.S)
+CAUTION = re.compile(r"^\*\*Caution\.\*\* (.*?)(?=\n\n|\Z)", re.M | re.S)
+TITLE = re.compile(r"^# .*$", re.M)
+NOTE = (
+    "This page is for reading. The notebook of the same name has numbers of your own, cells to "
+    "answer in, and says at once whether a unit is right: [how to get it](../{guide}.md)."
+)
+
+Bench = Callable[[str], str]
+"""Gives the HTML of a live bench by its stem."""
+
+
+def unit_page(course: Course, unit: str, bench: Bench) -> str:
+    """Return the page of a unit as MyST."""
+    exercises = load(unit)
+    sheet = draw(exercises, seed_of(READER, exercises.lot, READER))
+    givens = {name: given.literal for name, given in sheet.givens_shown.items()}
+    examples = Examples(course.root / "rigs" / "plover.toml", givens)
+    parts = [
+        block(part, exercises, sheet)
+        if isinstance(part, Directive)
+        else _text(part, examples, bench)
+        for part in _parts(course.text(unit))
+    ]
+    return _noted("\n\n".join(parts), "run/student")
+
+
+def own_car_page(course: Course) -> str:
+    """Return the owner's notebook as a page to read; its code is shown and not run."""
+    parts = [
+        cell.source if cell.cell_type == "markdown" else _shown(cell.source)
+        for cell in own_car_notebook(course).cells
+    ]
+    return _noted("\n\n".join(parts), "run/owner")
+
+
+def own_card(course: Course) -> str:
+    """Return the card that an owner begins with, each entry with its meaning."""
+    (card,) = [each for each in _sources(course) if each.startswith(WRITE)]
+    return card.partition("\n")[2] + "\n"
+
+
+def _sources(course: Course) -> list[str]:
+    return [cell.source for cell in own_car_notebook(course).cells]
+
+
+def _shown(code: str) -> str:
+    """Return a cell of the owner's notebook; of the card, which is long, a link to it."""
+    if code.startswith(WRITE):
+        return f"Begin with {{download}}`this card </own-car/{CARD}>`."
+    return f"```python\n{code}\n```"
+
+
+def _parts(path: Path) -> Iterator[str | Directive]:
+    yield from split(FRONT.sub("", path.read_text("utf-8")), path)
+
+
+def _noted(text: str, guide: str) -> str:
+    """Return the text with a note below its title."""
+    return TITLE.sub(lambda title: f"{title[0]}\n\n{NOTE.format(guide=guide)}", text, count=1)
+
+
+def _text(text: str, examples: Examples, bench: Bench) -> str:
+    """Return plain text with its cells turned into code, or into benches."""
+    text = CELL.sub(lambda cell: _cell(cell[1], examples, bench), BREAK.sub("", text))
+    return CAUTION.sub(lambda found: box("Caution", found[1], "caution"), text)
+
+
+def _cell(code: str, examples: Examples, bench: Bench) -> str:
+    if stems := stems_in(code):
+        return "\n\n".join(_raw(bench(stem)) for stem in stems)
+    block = f"```python\n{code}```"
+    shown = examples.shown(code).strip()
+    return f"{block}\n\n```{{code-block}} text\n:class: shown\n\n{shown}\n```" if shown else block
+
+
+def _raw(html: str) -> str:
+    return f"`````{{raw}} html\n{html}\n`````"

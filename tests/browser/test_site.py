@@ -1,0 +1,157 @@
+"""The website in Chromium: text with live benches, on a phone and a laptop, light and dark."""
+
+import json
+import re
+import subprocess
+import sys
+from collections.abc import Iterator
+from html import unescape
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from fuelmarks.course.course import Course
+from fuelmarks.questions import draw, load, seed_of
+from playwright.sync_api import Browser, BrowserContext, Page, expect
+
+from course.site.units import READER
+from tests.browser.static_site import StaticSite
+from tests.browser.watch import watching
+from tests.places import COURSE_FOLDER, TOP
+
+pytestmark = pytest.mark.browser
+
+PHONE, LAPTOP = {"width": 390, "height": 844}, {"width": 1366, "height": 768}
+COURSE = Course.at(COURSE_FOLDER)
+UNITS = COURSE.units()
+OTHERS = ("index", "benches/index", "glossary", "plan", "own-car/own-car", "run/student", "search")
+PAGES = (*OTHERS, *(f"units/{unit}" for unit in UNITS))
+LARGEST = 7e6
+"""Bytes that a visitor fetches once, for all that there is."""
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return the folder of the whole site."""
+    into = tmp_path_factory.mktemp("site") / "site"
+    words = ["-m", "course.site.build", "--into", str(into), "--core", "build/core"]
+    done = subprocess.run(
+        [sys.executable, *words], cwd=TOP, capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 0, done.stderr[-2000:]
+    return into
+
+
+@pytest.fixture(scope="module")
+def site(folder: Path) -> Iterator[StaticSite]:
+    """The site on a plain web server."""
+    served = StaticSite(folder)
+    yield served
+    served.stop()
+
+
+@pytest.fixture(scope="module")
+def reader(chromium: Browser) -> Iterator[BrowserContext]:
+    """A browser for all pages, still as it was when the last is closed."""
+    context = chromium.new_context(viewport=LAPTOP, reduced_motion="reduce")  # type: ignore[arg-type]
+    with watching(context):
+        yield context
+        context.close()
+
+
+@pytest.fixture
+def page(reader: BrowserContext) -> Iterator[Page]:
+    opened = reader.new_page()
+    yield opened
+    opened.close()
+
+
+def faults(page: Page) -> list[str]:
+    found = Axe().run(page).response["violations"]
+    return [f"{one['id']}: {one['nodes'][0]['html'][:160]}" for one in found]
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_page_is_readable_on_a_phone_and_a_laptop_light_and_dark(
+    page: Page, site: StaticSite, name: str, screens: Path
+) -> None:
+    for size, scheme in ((PHONE, "light"), (LAPTOP, "dark")):
+        page.set_viewport_size(size)  # type: ignore[arg-type]
+        page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
+        page.goto(site.at(f"{name}.html"))
+        expect(page.get_by_role("main")).to_be_visible()
+        wide = page.evaluate("document.documentElement.scrollWidth - innerWidth")
+        assert (faults(page), wide) == ([], 0)
+        page.screenshot(path=screens / f"site-{name.replace('/', '-')}-{scheme}.png")
+
+
+def test_a_bench_answers_in_its_place_in_the_text(page: Page, site: StaticSite) -> None:
+    page.goto(site.at("units/04-low-speed.html"))
+    bench = page.locator(".fc-live")
+    bench.scroll_into_view_if_needed()
+    expect(page.locator("html[data-python=ready]")).to_be_attached()
+    before = bench.locator(".fc-readings").inner_text()
+    bench.get_by_role("slider", name="Idle air bleed").press("PageDown")
+    expect(bench.locator(".fc-readings")).not_to_have_text(before, use_inner_text=True)
+    bench.get_by_role("button", name="Open alone").click()
+    expect(page).to_have_url(re.compile(r"benches/low_speed\.html#rig=plover&air_bleed"))
+    expect(page.get_by_role("slider", name="Idle air bleed")).to_be_visible()
+
+
+def test_words_are_found_by_the_search(page: Page, site: StaticSite) -> None:
+    page.goto(site.at("search.html?q=economizer"))
+    found = page.locator("#search-results li", has_text="04 · The low-speed circuit")
+    expect(found.first).to_be_visible()
+
+
+def test_pages_read_before_and_after_open_without_the_server(page: Page, site: StaticSite) -> None:
+    page.goto(site.at("index.html"))
+    expect(page.locator("#fc-offline")).to_contain_text("work without a network", timeout=60_000)
+    site.stop()
+    try:
+        page.get_by_role("link", name="09 · Choke and cold start").first.click()
+        expect(page.get_by_role("heading", level=1)).to_contain_text("Choke")
+        page.goto(site.at("benches/choke.html"))
+        expect(page.locator("html[data-python=ready]")).to_be_attached()
+    finally:
+        site.start()
+
+
+def test_a_bench_on_paper_has_no_controls_of_the_page(page: Page, site: StaticSite) -> None:
+    page.goto(site.at("units/04-low-speed.html"))
+    page.emulate_media(media="print")
+    expect(page.locator(".fc-bar").first).to_be_hidden()
+    expect(page.locator(".fc-drawing").first).to_be_visible()
+
+
+def test_all_that_a_visitor_fetches_is_small(folder: Path) -> None:
+    sizes = [path.stat().st_size for path in folder.rglob("*") if path.is_file()]
+    assert sum(sizes) < LARGEST + 1.3e6  # and a megabyte less where the server packs its answers
+    package = folder / "live" / "package.zip.packed"
+    assert package.stat().st_size < 500e3
+
+
+def test_every_file_of_the_site_is_kept_offline(folder: Path) -> None:
+    listed = json.loads(
+        (folder / "sw.js").read_text("utf-8").partition("RELEASE = ")[2].split(";")[0]
+    )
+    paths = {path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()}
+    assert set(listed["files"]) == paths - {"sw.js"}
+
+
+def letters(text: str) -> str:
+    """Return the letters and digits of a text, small, whatever stands between."""
+    return re.sub(r"[^a-z0-9]", "", unescape(re.sub(r"<[^>]+>", "", text)).lower())
+
+
+@pytest.mark.parametrize("unit", UNITS)
+def test_questions_stand_on_a_page_and_nothing_that_answers_them(folder: Path, unit: str) -> None:
+    text = letters((folder / "units" / f"{unit}.html").read_text("utf-8"))
+    exercises = load(unit)
+    sheet = draw(exercises, seed_of(READER, exercises.lot, READER))
+    for one in exercises:
+        assert letters(one.id) in text
+        assert letters(sheet.ask(one.ask).replace("**", ""))[:40] in text
+        told = [one.why, *one.hints, *(slip.comment for slip in one.slips)]
+        assert [words for words in told if letters(words) in text] == []
+    assert "rubric" not in text
