@@ -54,4 +54,7 @@ c.AssignLatePenalties.plugin_class = "fuelmarks.gradebook.late_rule.TermRule"
 # Pages never run what a trainee wrote.
 c.HTMLExporter.preprocessors = ["fuelmarks.gradebook.sanitise.CleanPage"]
 c.GenerateFeedback.exporter_class = "fuelmarks.gradebook.sanitise.FeedbackExporter"
-c.HTMLExporter.filters = {"markdown2html": "fuelmarks.gradebook.sanitise.markdown_to_html"}
+c.HTMLExporter.filters = {
+    "highlight_code": "fuelmarks.gradebook.sanitise.code_to_html",
+    "markdown2html": "fuelmarks.gradebook.sanitise.markdown_to_html",
+}

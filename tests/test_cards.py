@@ -191,3 +191,41 @@ def test_a_notebook_shows_the_faults_of_a_card_and_no_traceback(
 def test_importing_the_package_leaves_the_units_library_alone() -> None:
     probe = "import sys, fuelcircuits; sys.exit('pint' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", probe], check=False).returncode == 0
+
+
+TWO = f"""{PLOVER}
+[second.air_path]
+venturi_bore = "27 mm"
+opens_at = "45 deg"
+[second.high_speed]
+jet_bore = "#52 drill"
+"""
+
+
+def test_a_second_barrel_differs_in_what_its_tables_say_and_in_nothing_else(tmp_path: Path) -> None:
+    (tmp_path / "two.toml").write_text(TWO, encoding="utf-8")
+    rig = read_rig(tmp_path / "two.toml")
+    assert rig.second is not None
+    assert rig.second.air_path.venturi_bore == pytest.approx(27e-3)
+    assert rig.second.air_path.opens_at == pytest.approx(0.785398, rel=1e-5)
+    assert rig.second.air_path.throttle_bore == rig.air_path.throttle_bore
+    assert rig.second.high_speed.jet_bore == pytest.approx(0.0635 * 0.0254)  # ANSI B94.11M
+    assert rig.second.low_speed is None
+    assert read_rig(RIGS / "plover.toml").second is None
+
+
+@pytest.mark.parametrize(
+    ("table", "message"),
+    [
+        ("[second]\njet = 3", "second must be tables such as [second.air_path], got"),
+        ("[second.air_paht]\nbore = 3", "second.air_paht must be a known entry (did you mean air_"),
+        ('[second.power]\nlean_step = "1 mm"', "power must be given where second.power is"),
+        ('[second.high_speed]\njet = "1 mm"', "second.high_speed.jet must be a known entry"),
+        ('[second.high_speed]\njet_bore = "#99"', "drill number must be between 1 and 97, got 99"),
+    ],
+)
+def test_what_is_wrong_with_a_second_barrel_is_said(
+    tmp_path: Path, table: str, message: str
+) -> None:
+    sections = PLOVER.split("[power]")[0]
+    assert message in refusal(tmp_path, f"{sections}{table}\n")

@@ -38,6 +38,7 @@ NAMES = [
     "fitting",
     "hand_over",
     "read_rig",
+    "side_by_side",
     "taken",
     "what_if",
     "with_entries",

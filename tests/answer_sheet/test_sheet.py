@@ -66,7 +66,7 @@ def test_class_mode_tells_kind_and_size_only(value: object, words: str) -> None:
 
 def test_class_mode_tells_a_number_from_a_percentage(capsys: pytest.CaptureFixture[str]) -> None:
     sheet.hand_over(UNIT, "share", 23.5, unit="percent", low=3, high=90)
-    assert 'If you mean percent, write it: Q(12, "percent").' in capsys.readouterr().out
+    assert 'If you mean percent, write it: "12 %".' in capsys.readouterr().out
 
 
 OPTIONS = [

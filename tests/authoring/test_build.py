@@ -107,20 +107,23 @@ def test_rubric_stays_with_the_instructor(course: Course, release: NotebookNode)
 
 def test_an_answer_is_released_as_one_line_to_replace(release: NotebookNode) -> None:
     assert named(release, "90-needle-force-answer").source == (
-        'needle_force = None  # your answer with its unit, for example Q(1.2, "N")'
+        'needle_force = ""  # your answer with its unit, between the quotes, for example "1.2 N"'
     )
 
 
 def test_a_plain_number_is_not_asked_for_as_a_quantity() -> None:
     ratio = replace(EXERCISES["seat-area"], unit="")
     _, answer, _ = exercise_cells(UNIT, ratio, specimen_sheet(EXERCISES))
-    assert answer.source.splitlines()[0].endswith("a plain number, for example 1.2")
+    assert answer.source.splitlines()[0].endswith(
+        'a plain number between the quotes, for example "1.2"'
+    )
 
 
 def test_the_locked_cell_hands_the_value_over(release: NotebookNode) -> None:
     cell = named(release, "90-needle-force")
+    fits = 'unit="N", low=0.01, high=20'
     assert cell.source == (
-        'hand_over("90-small-unit", "needle-force", needle_force, unit="N", low=0.01, high=20)'
+        f'hand_over("90-small-unit", "needle-force", lambda: needle_force, {fits})'
     )
     assert (cell.metadata.editable, cell.metadata.nbgrader.points) == (False, 4)
 
@@ -184,7 +187,8 @@ def test_cells_cannot_be_taken_away_once_something_is_marked(tmp_path: Path) -> 
     build(course, UNIT)
     with_submission(course)
     course.text(UNIT).write_text(re.sub(r":::\{written\}.*?\n:::\n", "", TEXT, flags=re.S))
-    with pytest.raises(CourseError, match="Cannot add or remove cells"):
+    rule = "must keep the questions that the class was handed out, got no say-it"
+    with pytest.raises(CourseError, match=rule):
         build(course, UNIT)
 
 

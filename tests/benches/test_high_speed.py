@@ -16,9 +16,9 @@ from fuelcircuits.errors import CardError
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
-from fuelcircuits.physics.network.solving import sweep
 from fuelcircuits.physics.numerics.interpolation import interpolate
 
+from tests.flow_stand import on_flow_stand
 from tests.places import RIGS
 
 PLOVER, DUNLIN = (read_rig(RIGS / f"{name}.toml") for name in ("plover", "dunlin"))
@@ -87,7 +87,7 @@ def test_opening_the_throttle_uncovers_one_hole_after_another() -> None:
 
 
 def test_the_card_gives_the_curve_of_the_network() -> None:
-    found = sweep(PLOVER, Weather.at(temperature=288.15), Fuel(), count=31)
+    found = on_flow_stand(PLOVER, Weather.at(temperature=288.15), Fuel(), count=31)
     mixture = [each.mixture for each in found]
     assert state().chart.panels[0].curves[0].y == pytest.approx(mixture, rel=1e-6)
 

@@ -23,6 +23,7 @@ from fuelcircuits.physics.network.settings import WARM
 from fuelcircuits.physics.network.state import State
 from scipy.optimize import root
 
+from tests.flow_stand import on_flow_stand
 from tests.places import RIGS
 
 RIG = read_rig(RIGS / "plover.toml")
@@ -31,7 +32,7 @@ AIR, PETROL = Weather.at(temperature=293.15), Fuel()
 
 def measures() -> Iterator[dict[str, Any]]:
     """Yield the times of states, curves and an idle, and the other solver's over ours."""
-    curve = network.sweep(RIG, AIR, PETROL, count=50)
+    curve = on_flow_stand(RIG, AIR, PETROL, count=50)
     places = [(state.speed, state.throttle_angle) for state in curve]
     rigs, near = _rigs(), curve[20]
     at = near.speed, near.throttle_angle

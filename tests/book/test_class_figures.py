@@ -10,10 +10,9 @@ from fuelmarks.book.class_figures import (
     question_figures,
     slip_counts,
 )
-from fuelmarks.book.class_record import ClassRecord, Entry, Question, Row
+from fuelmarks.book.record import ClassRecord, Entry, Question, Row
 from fuelmarks.book.slip_table import slip_table
 from fuelmarks.course.course import Trainee
-from fuelmarks.marking.wording import level
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -81,22 +80,6 @@ def test_mastery_is_the_share_over_all_questions_of_an_outcome() -> None:
 
 def test_mastery_without_evidence_is_not_zero() -> None:
     assert mastery(CLASS.entries[5], "A1") is None
-    assert level(None) == "no evidence"
-
-
-LEVELS = {
-    1.0: "can do",
-    0.8: "can do",
-    0.79: "nearly",
-    0.5: "nearly",
-    0.49: "not yet",
-    0: "not yet",
-}
-
-
-@pytest.mark.parametrize(("share", "word"), LEVELS.items())
-def test_levels_begin_where_they_say(share: float, word: str) -> None:
-    assert level(share) == word
 
 
 def test_slips_are_counted_with_what_they_say() -> None:
@@ -105,8 +88,8 @@ def test_slips_are_counted_with_what_they_say() -> None:
     assert one.comment == "The bore is a diameter; halve it first."
 
 
-def test_every_marked_trainee_is_in_one_tenth() -> None:
-    assert bins(CLASS) == [2, 0, 0, 0, 2, 0, 1, 0, 0, 0]
+def test_every_trainee_is_in_one_tenth_by_what_is_marked() -> None:
+    assert bins(CLASS) == [2, 0, 0, 0, 0, 0, 1, 1, 0, 1]
 
 
 def test_all_points_are_in_the_last_tenth() -> None:

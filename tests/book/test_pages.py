@@ -7,9 +7,10 @@ from pathlib import Path
 
 import pytest
 from fuelmarks.authoring.build import build
-from fuelmarks.book.class_record import ClassRecord, Entry, class_record
+from fuelmarks.book.class_record import class_record
 from fuelmarks.book.class_table import class_table
 from fuelmarks.book.pages import class_page, marks_csv, trainee_page, write_reports
+from fuelmarks.book.record import ClassRecord, Entry
 from fuelmarks.classroom.collect import collect
 from fuelmarks.classroom.hand_out import hand_out
 from fuelmarks.classroom.mark_class import mark_class
@@ -21,6 +22,7 @@ from fuelmarks.questions.frame.drawing import from_si
 from fuelmarks.runner import Limits
 from nbgrader.api import Gradebook
 
+from tests.classroom.box import Box
 from tests.small_unit import EXERCISES, UNIT, new_course
 
 
@@ -105,6 +107,34 @@ def test_trainee_page_tells_the_comment_and_no_answer_not_handed_over(
         assert f"{from_si(answers[exercise.id], exercise.unit):.4g}" not in page
 
 
+def test_a_blank_answer_is_said_to_be_blank_once(pages: dict[str, str]) -> None:
+    assert "Left blank.</b> A try can earn part" in pages[f"reports/{UNIT}/trainees/t005.html"]
+    assert "<b>Marked by hand.</b>" in pages[f"reports/{UNIT}/trainees/t001.html"]
+
+
+def test_a_written_answer_left_blank_was_marked_by_nobody(tmp_path: Path) -> None:
+    course = new_course(tmp_path / "course", trainees=1)
+    build(course, UNIT)
+    list(hand_out(course, UNIT))
+    box = Box(course, tmp_path / "returned")
+    box.put("a.ipynb", box.notebook("t001"))
+    collect(course, UNIT, box.root)
+    list(mark_class(course, UNIT, trust=True))
+    record = class_record(course, UNIT)
+    row = record.entries[0].rows[-1]
+    assert (row.question.by_hand, row.verdict, row.points) == (True, "blank", 0)
+    page = trainee_page(record, record.entries[0], {})
+    assert "<b>Left blank.</b>" in page
+    assert "No response" not in page
+    assert "Marked by hand" not in page
+
+
+def test_the_marks_carry_the_sign_by_which_spreadsheets_know_their_encoding(
+    pages: dict[str, str],
+) -> None:
+    assert pages[f"reports/{UNIT}/marks.csv"].startswith("\ufeffid,")
+
+
 def test_pages_write_units_as_the_trade_does(course: Course, pages: dict[str, str]) -> None:
     area = sheet_of(course, EXERCISES, "t001").answers["seat-area"]
     shown = f"{from_si(area, 'mm^2'):.4g} mm²"
@@ -132,13 +162,6 @@ def test_marks_import_as_one_line_a_trainee(record: ClassRecord) -> None:
 def test_no_cell_of_a_table_acts_as_a_formula(record: ClassRecord) -> None:
     rows = list(csv.DictReader(io.StringIO(marks_csv(record))))
     assert rows[12]["last name"] == "'=1+1"
-
-
-def test_record_of_competence_has_a_share_for_each_outcome(pages: dict[str, str]) -> None:
-    rows = list(csv.DictReader(io.StringIO(pages["reports/competence.csv"])))
-    assert list(rows[0]) == ["id", "first name", "last name", "A1", "A2"]
-    assert [rows[number]["A1"] for number in (0, 2, 12)] == ["100", "75", ""]
-    assert "Record of competence" in pages["reports/competence.html"]
 
 
 def test_class_page_is_the_same_every_time(record: ClassRecord) -> None:

@@ -35,6 +35,7 @@ SLIDE = """(slider, value) => {
     slider.dispatchEvent(new Event('input'));
 }"""
 STYLES = "(every) => every.map((one) => one.style.cssText)"
+AWAITED = ".fc-chart[aria-busy=true]"
 SEEN = """(bench) => {
     const shapes = [...bench.querySelectorAll('.fc-svg [data-set]')].map((part) =>
         part.dataset.set.split(';').map((rule) => {
@@ -87,11 +88,11 @@ def on_shelf(shelf: Page, stem: str) -> Locator:
 
 
 def settled(found: Locator) -> Mapping[str, str]:
-    """Return what a user sees once it has stopped changing."""
+    """Return what a user sees once it has stopped changing and nothing more is awaited."""
     last: Mapping[str, str] = {}
     for _ in range(80):
         now: Mapping[str, str] = found.evaluate(SEEN)
-        if now == last:
+        if now == last and not found.locator(AWAITED).count():
             return now
         last = now
         found.page.wait_for_timeout(60)

@@ -16,7 +16,7 @@ NAME = "02-float-bowl.ipynb"
 RELEASE = COURSE_FOLDER / "release" / "02-float-bowl" / NAME
 WRITE = """([name, source]) => {
     const cells = [...window.jupyterapp.shell.currentWidget.content.model.cells];
-    const cell = cells.find((one) => one.sharedModel.getSource().startsWith(`${name} = None`));
+    const cell = cells.find((one) => one.sharedModel.getSource().startsWith(`${name} = ""`));
     cell.sharedModel.setSource(source);
 }"""
 TOLD = """(name) => [...window.jupyterapp.shell.currentWidget.content.model.cells]

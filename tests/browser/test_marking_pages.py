@@ -13,7 +13,7 @@ from fuelmarks.gradebook.settings import settings
 from nbgrader.api import Gradebook
 from nbgrader.converters import GenerateFeedback
 from nbgrader.coursedir import CourseDirectory
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Page, Route
 
 from tests.browser import lab
 from tests.small_unit import UNIT, new_course
@@ -30,8 +30,18 @@ ATTACKS = f"""
 
 $\\href{{javascript:{HIT}}}{{x}}$ and $\\text{{<img src=x onerror="{HIT}">}}$
 
+![pasted](attachment:a.webp) ![drawn](attachment:a.svg) ![gone](gone.png)
+![elsewhere](https://example.org/x.png)
+
+- [x] done, and <math><mi>p</mi></math>
+
+$\\begin{{align}}a&=b\\end{{align}}$
+
 The trainee's **own words**.
 """
+PASTED = {"a.webp": {"image/webp": "UklGRg=="}, "a.svg": {"image/svg+xml": "PHN2Zy8+"}}
+LONG = "\\begin{a}" * 40_000
+"""Text with which a page takes a minute if nobody stops it."""
 PRINTS = f"""from IPython.display import HTML, Javascript, display
 display(HTML({ATTACKS!r}))
 display(Javascript({HIT!r}))
@@ -44,14 +54,16 @@ def course(tmp_path_factory: pytest.TempPathFactory) -> Course:
     """A marked course of one trainee, who attacks wherever a trainee can write."""
     course = new_course(tmp_path_factory.mktemp("course"), trainees=1)
     build(course, UNIT)
-    (path,) = hand_out(course, UNIT)
+    (handed,) = hand_out(course, UNIT)
+    path = handed.path
     notebook = read(path)
     for cell in notebook.cells:
         if grade_id(cell) == "90-say-it":
-            cell.source = ATTACKS
+            cell.source, cell["attachments"] = ATTACKS, PASTED
         if grade_id(cell) == "90-seat-area-answer":
             cell.source = PRINTS
     notebook.cells += [new_cell(kind, ATTACKS, name=f"own-{kind}") for kind in ("markdown", "raw")]
+    notebook.cells += [new_cell("markdown", LONG, name="long"), new_cell("code", " \n" * 9000)]
     course.folder("submitted", UNIT, "t001").mkdir(parents=True)
     write(notebook, course.notebook("submitted", UNIT, "t001"))
     assert [done.state for done in mark_class(course, UNIT)] == ["marked"]
@@ -70,14 +82,19 @@ def formgrader(course: Course, tmp_path_factory: pytest.TempPathFactory) -> Iter
 
 @pytest.fixture
 def quiet_page(chromium: Browser) -> Iterator[Page]:
-    """A page that can reach this machine only."""
+    """A page that can reach this machine only, and that asked for nothing else."""
     context = chromium.new_context(viewport={"width": 1280, "height": 900})
-    context.route(
-        lambda url: not url.startswith(("http://127.0.0.1", "file:", "data:")),
-        lambda route: route.abort(),
-    )
+    asked: list[str] = []
+
+    def refuse(route: Route) -> None:
+        asked.append(route.request.url)
+        route.abort()
+
+    here = ("http://127.0.0.1", "file:", "data:")
+    context.route(lambda url: not url.startswith(here), refuse)
     yield context.new_page()
     context.close()
+    assert asked == []
 
 
 def click_everything(page: Page) -> None:
@@ -95,6 +112,9 @@ def test_formgrader_runs_nothing_and_shows_the_words_and_the_rubric(
     quiet_page.screenshot(path=screens / "formgrader.png", full_page=True)
     assert quiet_page.evaluate("window.hit") is None
     assert quiet_page.locator("text=1 point: says it").count() == 1
+    assert quiet_page.locator("text=[picture not shown]").count() >= 4
+    assert quiet_page.locator("text=☑ done").count() >= 1
+    assert quiet_page.locator("text=cut here: 360000 characters were written").count() == 1
     assert quiet_page.locator("input.score").count() == 4
 
 

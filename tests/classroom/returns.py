@@ -377,13 +377,13 @@ def one_handed_out_with_another_key(box: Box) -> None:
     (box.course.root / "term.toml").write_text('key = "a key made by mistake"\n')
 
 
-@gives(("t001", "damaged", "kept; file must be a whole notebook, got a damaged file"))
+@gives(("t001", "damaged", "kept; it must be a whole notebook, got a damaged file"))
 def broken_off(box: Box) -> None:
     text = box.text("t001")
     box.put("x.ipynb", text[: len(text) * 2 // 3])
 
 
-@gives(("", "unreadable", "file must be a whole notebook, got a damaged file"))
+@gives(("", "unreadable", "it must be a whole notebook, got a damaged file"))
 def broken_off_before_it_says_whose_it_is(box: Box) -> None:
     box.put("t001.ipynb", box.text("t001")[:200])
 
@@ -393,7 +393,7 @@ def anothers_work_broken_off(box: Box) -> None:
     box.put("t002.ipynb", box.text("t001")[:-500])
 
 
-@gives(("t001", "damaged", "kept, but attempt 1 of .* can be read and counts; file must be"))
+@gives(("t001", "damaged", "kept, but attempt 1 of .* can be read and counts; it must be"))
 def one_that_is_damaged_after_a_whole_one(box: Box) -> None:
     box.earlier("a.ipynb", box.text("t001"), day=8)
     box.put("b.ipynb", box.text("t001", "4 mm2")[:-500], day=9)
@@ -522,7 +522,13 @@ def an_archive_of_another_kind(box: Box) -> None:
     box.put("t001.rar", b"Rar!\x1a\x07\x01\x00")
 
 
-@gives(("t001", "kept", "kept"))
+@gives(
+    (
+        "t001",
+        "kept",
+        "kept; its time was 2096-10-02 07:06 UTC, which is still to",
+    )
+)
 def a_time_that_lies_in_the_future(box: Box) -> None:
     path = box.put("x.ipynb", box.text("t001"))
     os.utime(path, (4_000_000_000, 4_000_000_000))

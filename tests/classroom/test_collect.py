@@ -12,11 +12,13 @@ from pathlib import Path
 
 import pytest
 from fuelmarks.authoring.build import build
+from fuelmarks.book.class_record import class_record
 from fuelmarks.classroom.attempts import attempts, counting
 from fuelmarks.classroom.collect import collect
-from fuelmarks.classroom.collected import Collected, collection_table, lateness
+from fuelmarks.classroom.collected import Collected, collection_table
 from fuelmarks.classroom.hand_out import hand_out
 from fuelmarks.course.course import Course, CourseError
+from fuelmarks.gradebook.lateness import lateness
 
 from tests import small_unit
 from tests.classroom.box import Box, replaced, zipped
@@ -255,9 +257,17 @@ def test_one_who_sent_it_earlier_is_not_absent(box: Box) -> None:
 
 def test_files_that_go_with_no_notebook_are_named(box: Box) -> None:
     box.put("t001/x.ipynb", box.text("t001"))
-    box.put("t001/plover.toml", "name = 'plover'")
+    box.put("t001/gauge.png", "a picture it does not name")
     box.put("t002/essay.pdf", "%PDF")
-    assert taken(box).left == ("t002/essay.pdf",)
+    assert set(taken(box).left) == {"t001/gauge.png", "t002/essay.pdf"}
+
+
+def test_files_that_were_handed_out_are_not_named(box: Box) -> None:
+    (box.course.folder("release", UNIT) / "figure.svg").write_text("<svg/>")
+    box.put("t001/x.ipynb", box.text("t001"))
+    box.put("t001/figure.svg", "<svg>drawn over</svg>")
+    assert taken(box).left == ()
+    assert attempts(box.course, UNIT, "t001")[0].beside == {}
 
 
 @pytest.mark.parametrize("words", ["x.ipynb", "attempt.json", "timestamp.txt"])
@@ -267,6 +277,20 @@ def test_no_file_beside_can_take_the_place_of_what_is_noted(box: Box, words: str
     taken(box)
     one = attempts(box.course, UNIT, "t001")[0]
     assert (one.delivered, one.beside) == ("t001/a.ipynb", {})
+
+
+def test_a_record_that_tells_nothing_costs_only_its_trainee(box: Box) -> None:
+    box.earlier("x.ipynb", box.text("t001"))
+    collect(box.course, UNIT, box.before[0])
+    record = attempts(box.course, UNIT, "t001")[0].folder / "attempt.json"
+    record.chmod(0o644)
+    record.write_text("{}")
+    box.before = []
+    box.put("x.ipynb", box.text("t001", "4 mm2"))
+    box.put("y.ipynb", box.text("t002"))
+    found = taken(box)
+    assert {(row.trainee, row.outcome) for row in found.rows} >= {("t002", "kept")}
+    assert any("attempt.json must tell of an attempt" in row.words for row in found.rows)
 
 
 def test_a_wrong_key_is_told_from_a_wrong_notebook(box: Box) -> None:
@@ -314,3 +338,30 @@ SAID = {
 @pytest.mark.parametrize(("late", "words"), SAID.items(), ids=SAID.values())
 def test_lateness_is_said_in_the_two_largest_units(late: timedelta, words: str) -> None:
     assert lateness(late) == words
+
+
+def test_a_time_told_later_corrects_the_one_that_is_kept(box: Box) -> None:
+    box.put("a.ipynb", box.notebook("t001"), 12)
+    collect(box.course, UNIT, box.root)
+    told = datetime(2026, 11, 9, 17, 55, tzinfo=UTC)
+    (row,) = collect(box.course, UNIT, box.root, told).rows
+    assert (row.outcome, row.handed_in, row.late) == ("kept before", told, timedelta(0))
+    assert re.search(r"time corrected from 2026-11-12 .* to 2026-11-09 ", row.words)
+    (one,) = attempts(box.course, UNIT, "t001")
+    assert one.handed_in == told
+    place = box.course.folder("submitted", UNIT, "t001") / "timestamp.txt"
+    assert place.read_text() == "2026-11-09 17:55:00 UTC\n"
+    (again,) = collect(box.course, UNIT, box.root).rows
+    assert (again.handed_in, "corrected" in again.words) == (told, False)
+
+
+def test_work_that_was_refused_is_told_on_the_pages_until_some_is_kept(box: Box) -> None:
+    theirs = replaced(box.notebook("t002"), "t002", "t001")
+    box.put("a.ipynb", theirs)
+    collect(box.course, UNIT, box.root)
+    first, second, _ = class_record(box.course, UNIT).entries
+    assert first.reason == "refused: holds the numbers of t002 under the name of t001"
+    assert (first.missing, second.reason) == (True, "nothing handed in")
+    box.put("b.ipynb", box.notebook("t001"))
+    collect(box.course, UNIT, box.root)
+    assert class_record(box.course, UNIT).entries[0].reason == "not marked yet"

@@ -184,7 +184,7 @@ def test_another_key_is_noticed_and_nothing_is_overwritten(two: Course) -> None:
 
 def test_a_trainees_work_in_the_very_folder_is_left_alone(two: Course) -> None:
     path = two.notebook("handout", UNIT, "t001")
-    path.write_text(other(two, "t001").replace("seat_area = None", "seat_area = 3"))
+    path.write_text(other(two, "t001").replace('seat_area = \\"\\"', "seat_area = 3"))
     (path.parent / "float.svg").write_text("<svg>drawn over</svg>")
     worked = path.read_text()
     assert states(two) == ["there", "there"]

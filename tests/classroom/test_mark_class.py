@@ -155,7 +155,7 @@ def test_marking_again_keeps_what_is_done(mark: Marker, two: Course) -> None:
 def test_a_changed_submission_is_marked_again(mark: Marker, two: Course) -> None:
     states(mark(two))
     path = two.notebook("submitted", UNIT, "t002")
-    path.write_text(path.read_text().replace("seat_area = None", 'seat_area = \\"1 mm^2\\"'))
+    path.write_text(path.read_text().replace('seat_area = \\"\\"', 'seat_area = \\"1 mm^2\\"'))
     assert states(mark(two)) == ["kept", "marked"]
 
 
@@ -234,7 +234,7 @@ def test_lateness_is_noted_and_costs_what_nbgrader_is_told(mark: Marker, two: Co
         noted.write_text(f"2026-01-{day} 11:00:00 UTC\n")
         path = two.notebook("submitted", UNIT, trainee)
         right = 'Q(3.14159 * seat_bore.m**2 / 4, \\"mm**2\\")'
-        path.write_text(path.read_text().replace("seat_area = None", f"seat_area = {right}"))
+        path.write_text(path.read_text().replace('seat_area = \\"\\"', f"seat_area = {right}"))
     states(mark(two))
     with Gradebook(two.gradebook) as book:
         found = [book.find_submission_notebook(UNIT, UNIT, one) for one in ("t001", "t002")]
@@ -285,7 +285,7 @@ def test_the_course_sets_the_limits_for_our_command_too(mark: Marker, two: Cours
     with (two.root / "nbgrader_config.py").open("a") as file:
         file.write("c.RunApart.cell_seconds = 0.5\n")
     path = two.notebook("submitted", UNIT, "t001")
-    path.write_text(path.read_text().replace("seat_area = None", "import time; time.sleep(2)"))
+    path.write_text(path.read_text().replace('seat_area = \\"\\"', "import time; time.sleep(2)"))
     first = next(iter(mark(two))).marks
     assert first is not None
     assert "ran too long" in first["seat-area"].comment
@@ -385,7 +385,7 @@ def test_an_error_while_entering_one_leaves_no_half_of_it(
     before = rows(two)
     path = two.notebook("submitted", UNIT, "t001")
     right = 'Q(3.14159 * seat_bore.m**2 / 4, \\"mm**2\\")'
-    path.write_text(path.read_text().replace("seat_area = None", f"seat_area = {right}"))
+    path.write_text(path.read_text().replace('seat_area = \\"\\"', f"seat_area = {right}"))
     whole = Ledger._grade
 
     def stops_half_way(ledger: Ledger, grade: Any, name: str, *rest: Any) -> Any:
@@ -429,7 +429,7 @@ def test_an_attempt_whose_collection_was_stopped_is_put_in_place_and_marked(
     text = two.notebook("submitted", UNIT, "t001").read_text()
     for number, answer in enumerate(("None", '\\"3 mm2\\"')):
         path = returned / f"{number}.ipynb"
-        path.write_text(text.replace("seat_area = None", f"seat_area = {answer}  # tried"))
+        path.write_text(text.replace('seat_area = \\"\\"', f"seat_area = {answer}  # tried"))
         os.utime(path, (1_700_000_000 + number, 1_700_000_000 + number))
     collect(two, UNIT, returned)
     place = two.notebook("submitted", UNIT, "t001")

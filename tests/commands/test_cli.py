@@ -47,14 +47,14 @@ def test_every_command_explains_itself(name: str, capsys: pytest.CaptureFixture[
 
 
 def test_every_module_of_a_command_is_in_the_table() -> None:
-    shared = {"__init__", "arguments", "cli", "saying"}
+    shared = {"__init__", "arguments", "cli", "left_out", "saying"}
     stems = {path.stem for path in Path(fuelmarks.commands.__path__[0]).glob("*.py")} - shared
     assert stems == {stem for stem, _ in COMMANDS.values()}
 
 
 def test_help_comes_without_loading_the_whole_house() -> None:
     loaded = loaded_by("--help")
-    assert not loaded & {"nbgrader", "sqlalchemy", "jupytext", "nbformat"}
+    assert not loaded & {"nbgrader", "sqlalchemy", "jupytext", "nbformat", "numpy", "pint"}
     assert not loaded & {f"fuelmarks.commands.{stem}" for stem, _ in COMMANDS.values()}
 
 
@@ -136,7 +136,7 @@ def test_a_demonstration_has_a_sensible_class(
 def answered(folder: Path, trainee: str) -> str:
     """Return the notebook that was handed out to `trainee`, with one answer in it."""
     handed_out = (folder / "handout" / trainee / UNIT / f"{UNIT}.ipynb").read_text()
-    return handed_out.replace("seat_area = None", 'seat_area = \\"3 mm2\\"')
+    return handed_out.replace('seat_area = \\"\\"', 'seat_area = \\"3 mm2\\"')
 
 
 def test_a_unit_goes_from_text_to_report(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -158,6 +158,21 @@ def test_a_unit_goes_from_text_to_report(folder: Path, capsys: pytest.CaptureFix
     assert "0 marked, 1 marked before, 0 passed over" in said.out
     assert "passed over t002: 90-small-unit.ipynb must be a whole notebook" in said.err
     assert (folder / "reports" / UNIT / "class.html").exists()
+
+
+def test_who_is_marked_and_left_the_class_is_named(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    built(folder)
+    (folder / "returned" / "a.ipynb").write_text(answered(folder, "t001"))
+    assert run(folder, "collect", UNIT, str(folder / "returned")) == 0
+    assert run(folder, "mark", UNIT) == 0
+    assert "left out" not in capsys.readouterr().out
+    lines = (folder / "class.csv").read_text().splitlines()
+    (folder / "class.csv").write_text("\n".join(line for line in lines if "t001" not in line))
+    for command in ("mark", "report"):
+        run(folder, command, UNIT)
+        assert "t001 is marked and no longer in class.csv: left out" in capsys.readouterr().out
 
 
 def built(folder: Path) -> None:

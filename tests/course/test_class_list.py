@@ -48,9 +48,9 @@ def test_columns_are_known_by_their_headings(path: Path, head: str) -> None:
     assert read_class(path) == (ADA,)
 
 
-def test_other_columns_are_left_alone(path: Path) -> None:
+def test_a_group_is_known_and_other_columns_are_left_alone(path: Path) -> None:
     path.write_text("group,id,last access,first name\nB,t001,never,Ada\n")
-    assert read_class(path) == (Trainee("t001", "Ada"),)
+    assert read_class(path) == (Trainee("t001", "Ada", group="B"),)
 
 
 def test_the_plainest_of_two_headings_counts(path: Path) -> None:

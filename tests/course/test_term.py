@@ -107,7 +107,28 @@ def test_a_rule_on_lateness_is_read(tmp_path: Path) -> None:
     assert read_term(tmp_path).late == Lateness("percent-a-day", 10)
 
 
+def test_a_date_for_a_unit_that_is_none_is_refused(tmp_path: Path) -> None:
+    course = new_course(tmp_path)
+    written(course.root, "[due]\n90-smal-unit = 2026-12-04\n")
+    with pytest.raises(
+        CourseError, match=r"term\.toml: due 90-smal-unit: unit must be one of 90-s"
+    ):
+        _ = course.term
+    written(course.root, "[due]\n90-small-unit = 2026-12-04\n")
+    assert "90-small-unit" in course.term.due
+
+
+def test_a_date_for_somebody_who_is_not_in_the_class_is_said(tmp_path: Path) -> None:
+    course = new_course(tmp_path)
+    dates = "90-small-unit = 2026-12-04\n"
+    written(course.root, f"[due]\n{dates}[due.t001]\n{dates}[due.t0l3]\n{dates}")
+    (said,) = course.strangers()
+    assert "term.toml: due t0l3: trainee must be in class.csv, got 't0l3'" in said
+
+
 REFUSED = {
+    "a table that is none": ("[lateness]", "name must be one of key, worked, due, late, got 'lat"),
+    "a key that is none": ("[late]\nrules = 1", "key of late must be one of rule, percent, got 'r"),
     "no TOML": ("key = ", "term.toml must be TOML"),
     "a short key": ('key = "abc"', "key must be text of 8 characters or more, got 'abc'"),
     "a number for a key": ("key = 12345678", "key must be text of 8 characters or more"),
@@ -128,3 +149,10 @@ def test_a_term_that_cannot_be_used_is_refused_with_its_rule(
 ) -> None:
     with pytest.raises(CourseError, match=rule):
         read_term(written(tmp_path, text))
+
+
+def test_units_whose_answers_may_be_shown_worked_out_are_a_list(tmp_path: Path) -> None:
+    assert read_term(written(tmp_path, 'worked = ["05-off-idle"]\n')).worked == {"05-off-idle"}
+    assert read_term(written(tmp_path, "")).worked == frozenset()
+    with pytest.raises(CourseError, match="worked must be a list of units, got True"):
+        read_term(written(tmp_path, "worked = true\n"))

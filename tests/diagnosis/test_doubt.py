@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 import pytest
 from fuelcircuits.diagnosis.checks import CHECKS
-from fuelcircuits.diagnosis.ranking import rank, weights
+from fuelcircuits.diagnosis.ranking import Suspicion, rank, weigh
 from fuelcircuits.diagnosis.table import SEVERITIES, SOLVED, Table, spread
 from scipy.stats import norm
 
@@ -23,8 +23,12 @@ def table(*means: tuple[float, ...]) -> Table:
     return spread(MADE_UP[: len(means[0])], names, solved)
 
 
+def ranked(table: Table, readings: dict[str, float]) -> list[Suspicion]:
+    return rank(weigh(table, readings))
+
+
 def by_suspect(table: Table, readings: dict[str, float]) -> list[float]:
-    return [float(sum(row)) for row in weights(table, readings)]
+    return [float(sum(row)) for row in weigh(table, readings).likely]
 
 
 def density(reading: float, mean: float) -> float:
@@ -53,7 +57,7 @@ def test_readings_that_fit_nobody_are_still_weighed() -> None:
 
 def test_severity_is_what_the_readings_make_likely() -> None:
     solved: Any = [[[8.0 * severity] for severity in SOLVED], [[30.0]] * len(SOLVED)]
-    first = rank(spread(MADE_UP[:1], ["a", "b"], solved), {"short": 3.0})[0]
+    first = ranked(spread(MADE_UP[:1], ["a", "b"], solved), {"short": 3.0})[0]
     dense = np.array([density(3.0, 8.0 * severity) for severity in SEVERITIES])
     other = len(SEVERITIES) * density(3.0, 30.0)
     assert first.name == "a"
@@ -62,24 +66,26 @@ def test_severity_is_what_the_readings_make_likely() -> None:
 
 
 def test_severity_of_an_unlikely_suspect_is_its_own() -> None:
-    _, second = rank(table((0.0,), (30.0,)), {"short": 0.0})
+    _, second = ranked(table((0.0,), (30.0,)), {"short": 0.0})
     assert second.severity == pytest.approx(np.mean(SEVERITIES))
 
 
 def test_misfit_is_the_root_mean_square_over_the_readings() -> None:
-    first = rank(table((0.0, 4.0, 0.0), (900.0,) * 3), {"short": 1.0, "long": -4.0, "dull": 0.5})[0]
+    first = ranked(table((0.0, 4.0, 0.0), (900.0,) * 3), {"short": 1.0, "long": -4.0, "dull": 0.5})[
+        0
+    ]
     off = np.array([1.0, 8.0 / np.hypot(FLOOR, SHARE * 4.0), 0.5])
     assert first.misfit == pytest.approx(np.sqrt(np.mean(off**2)))
 
 
 def test_without_readings_nothing_is_off() -> None:
-    assert [one.misfit for one in rank(table((0.0,), (9.0,)), {})] == [0.0, 0.0]
+    assert [one.misfit for one in ranked(table((0.0,), (9.0,)), {})] == [0.0, 0.0]
 
 
 def test_what_cannot_be_read_is_off_by_any_amount() -> None:
-    assert [one.misfit for one in rank(table((0.0,), (np.nan,)), {"short": 0.0})] == [0.0, np.inf]
+    assert [one.misfit for one in ranked(table((0.0,), (np.nan,)), {"short": 0.0})] == [0.0, np.inf]
 
 
 def test_alike_suspects_keep_the_order_of_the_table() -> None:
     made = table(*((0.0,) for _ in range(40)))
-    assert [one.name for one in rank(made, {"short": 0.0})] == list(made.suspects)
+    assert [one.name for one in ranked(made, {"short": 0.0})] == list(made.suspects)

@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 from fuelcircuits.diagnosis.checks import CHECKS
 from fuelcircuits.diagnosis.plan import cheapest, left
-from fuelcircuits.diagnosis.ranking import rank, weights
+from fuelcircuits.diagnosis.ranking import Suspicion, rank, weigh
 from fuelcircuits.diagnosis.table import SEVERITIES, Table
-from fuelcircuits.diagnosis.worth import worth
+from fuelcircuits.diagnosis.worth import Worth, worth
 from fuelcircuits.errors import ConvergenceError, RangeError
 from scipy.integrate import quad
 from scipy.stats import norm
@@ -26,19 +26,27 @@ def table(*means: tuple[float, ...]) -> Table:
     return Table(MADE_UP[: len(means[0])], names, expected)
 
 
+def ranked(table: Table, readings: dict[str, float]) -> list[Suspicion]:
+    return rank(weigh(table, readings))
+
+
 def by_suspect(table: Table, readings: dict[str, float]) -> list[float]:
-    return [sum(row) for row in weights(table, readings)]
+    return [float(sum(row)) for row in weigh(table, readings).likely]
+
+
+def told(table: Table, readings: dict[str, float]) -> list[Worth]:
+    return worth(weigh(table, readings))
 
 
 def mutual_information(means: list[float]) -> float:
     """Return that of a suspect and a reading of unit doubt [bit], by quadrature."""
 
-    def told(place: float) -> float:
+    def told_at(place: float) -> float:
         parts = [norm.pdf(place, mean) / len(means) for mean in means]
         whole = sum(parts)
         return float(sum(p * np.log2(p * len(means) / whole) for p in parts if p > 0))
 
-    return float(quad(told, min(means) - 9, max(means) + 9, limit=400)[0])
+    return float(quad(told_at, min(means) - 9, max(means) + 9, limit=400)[0])
 
 
 @pytest.mark.parametrize("reading", [-1.0, 0.3, 2.0, 7.0])
@@ -60,7 +68,7 @@ def test_without_readings_all_are_alike() -> None:
 
 
 def test_the_likeliest_comes_first_with_its_misfit() -> None:
-    first, second = rank(table((0.0,), (3.0,)), {"short": 2.5})
+    first, second = ranked(table((0.0,), (3.0,)), {"short": 2.5})
     assert (first.name, second.name) == ("b", "a")
     assert (first.misfit, second.misfit) == pytest.approx((0.5, 2.5))
 
@@ -74,14 +82,14 @@ def test_a_state_that_cannot_be_read_is_ruled_out() -> None:
 def test_a_suspect_that_can_be_read_at_one_severity_only_is_ranked_by_it() -> None:
     made = table((0.0,), (1.0,))
     made.expected[1][1:] = [[np.nan]] * (len(SEVERITIES) - 1)
-    _, second = rank(made, {"short": 1.0})
+    _, second = ranked(made, {"short": 1.0})
     assert (second.name, second.misfit) == ("b", 0.0)
     assert second.severity == pytest.approx(SEVERITIES[0])
 
 
 def test_readings_that_nobody_can_have_are_refused() -> None:
     with pytest.raises(RangeError, match="readings must fit some suspect, got"):
-        rank(table((np.nan,)), {"short": 0.0})
+        ranked(table((np.nan,)), {"short": 0.0})
 
 
 @pytest.mark.parametrize(
@@ -93,23 +101,23 @@ def test_readings_that_nobody_can_have_are_refused() -> None:
 )
 def test_bad_readings_are_refused(readings: dict[str, float], message: str) -> None:
     with pytest.raises(RangeError, match=message):
-        rank(table((0.0,), (1.0,)), readings)
+        ranked(table((0.0,), (1.0,)), readings)
 
 
 @pytest.mark.parametrize("means", [[0.0, 0.5], [0.0, 2.0], [0.0, 20.0], [0.0, 1.0, 5.0, 5.1]])
 def test_worth_is_the_mutual_information(means: list[float]) -> None:
-    (found,) = worth(table(*((mean,) for mean in means)), {})
+    (found,) = told(table(*((mean,) for mean in means)), {})
     assert found.bits == pytest.approx(mutual_information(means), abs=2e-3)
 
 
 def test_a_check_that_tells_nothing_is_worth_nothing_and_comes_last() -> None:
-    *_, last = worth(table((0.0, 0.0, 5.0), (9.0, 9.0, 5.0)), {})
+    *_, last = told(table((0.0, 0.0, 5.0), (9.0, 9.0, 5.0)), {})
     assert last.check.name == "dull"
     assert last.bits == pytest.approx(0.0, abs=1e-6)
 
 
 def test_the_quicker_of_two_alike_comes_first() -> None:
-    assert [one.check.name for one in worth(table((0.0, 0.0), (9.0, 9.0)), {})] == ["short", "long"]
+    assert [one.check.name for one in told(table((0.0, 0.0), (9.0, 9.0)), {})] == ["short", "long"]
 
 
 def test_a_suspect_three_uncertainties_off_is_ruled_out() -> None:

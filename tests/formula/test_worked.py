@@ -28,7 +28,7 @@ def test_numbers_that_fit_are_put_in_as_they_stand() -> None:
     )
     assert [line.text for line in ring] == [
         "1.55 mm − 0.35 · 0.75 mm · 2.25",
-        "π/4 · (1.55 mm)^2 − π/4 · (0.9594 mm)^2",
+        "π/4 · (1.55 mm)² − π/4 · (0.9594 mm)²",
     ]
     assert [line.result for line in ring] == ["0.9594 mm", "1.164 mm²"]
     assert not any(line.conversions for line in ring)
@@ -55,7 +55,7 @@ def test_a_temperature_is_counted_from_absolute_zero() -> None:
 def test_a_temperature_below_zero_is_taken_off_in_brackets() -> None:
     (line,) = lines("cold = warm - dawn", {"warm": (19.0, "degC"), "dawn": (-11.0, "degC")}, "K")
     assert (line.text, line.result) == ("19 °C − (−11 °C)", "30 K")
-    assert "<mo>(</mo><mtext>−11 °C</mtext><mo>)</mo>" in line.mathml
+    assert "<mo>(</mo><mn>−11 °C</mn><mo>)</mo>" in line.mathml
 
 
 def test_power_and_torque_are_written_in_units_of_the_shop() -> None:
@@ -66,7 +66,7 @@ def test_power_and_torque_are_written_in_units_of_the_shop() -> None:
     )
     assert power.result == "23040 W = 23.04 kW"
     assert [one.turned for one in use.conversions] == ["0.002 kg/s", "23040 W"]
-    assert use.result == "8.681·10^−8 kg/J = 312.5 g/kWh"
+    assert use.result == "8.681·10⁻⁸ kg/J = 312.5 g/kWh"
 
 
 def test_angles_and_shares_are_put_in_as_they_are_shown() -> None:
@@ -92,7 +92,7 @@ def test_a_step_is_written_in_the_unit_of_a_number_it_comes_from() -> None:
 
 def test_brackets_stand_where_they_are_needed() -> None:
     node = read("a = -(b - c) * d / (e + f)**2 + sqrt(b / c) - bore_of(d)").steps[0].node
-    assert as_text(node, str) == "(−(b − c)) · d / (e + f)^2 + √(b / c) − √(4 · d / π)"
+    assert as_text(node, str) == "(−(b − c)) · d / (e + f)² + √(b / c) − √(4 · d / π)"
 
 
 def test_mathml_holds_no_mark_up_of_a_name() -> None:

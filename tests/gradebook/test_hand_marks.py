@@ -12,6 +12,7 @@ from fuelmarks.book.class_record import class_record
 from fuelmarks.classroom.hand_out import hand_out
 from fuelmarks.classroom.mark_class import Done, mark_class
 from fuelmarks.course.course import Course
+from fuelmarks.gradebook.book import Change
 from fuelmarks.gradebook.hand_marks import TakenBack
 from fuelmarks.gradebook.settings import complaints, settings
 from fuelmarks.runner import Runner
@@ -85,6 +86,7 @@ def test_another_text_loses_its_mark_and_waits_again(course: Course, runner: Run
     done = mark(course, runner)
     assert state(course) == (None, True, None)
     (change,) = done.changes
+    assert isinstance(change, Change)
     assert (change.question, change.before, change.after) == ("90-say-it", 3, None)
     assert change.taken == TakenBack(3, "Well said.")
     assert change.words == (
@@ -136,6 +138,7 @@ def test_a_comment_alone_is_taken_back_too(course: Course, runner: Runner) -> No
         book.db.commit()
     write(course, "90-say-it", SECOND)
     (change,) = mark(course, runner).changes
+    assert isinstance(change, Change)
     assert change.taken == TakenBack(None, "See me.")
 
 

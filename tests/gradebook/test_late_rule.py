@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 from fuelmarks.authoring.build import build
-from fuelmarks.book.class_record import Entry, class_record
+from fuelmarks.book.class_record import class_record
 from fuelmarks.book.pages import class_page, marks_csv, trainee_page
+from fuelmarks.book.record import Entry
 from fuelmarks.classroom.collect import collect
 from fuelmarks.classroom.hand_out import hand_out
 from fuelmarks.classroom.mark_class import mark_class
@@ -92,6 +93,35 @@ def test_a_rule_changed_after_marking_counts_from_the_next_report(box: Box) -> N
     assert class_record(box.course, UNIT).entries[1].points == 2
 
 
+def test_every_total_that_other_dates_or_another_rule_change_has_its_line(box: Box) -> None:
+    marked(box, '[late]\nrule = "percent-a-day"\npercent = 10\n')
+    path = box.course.root / "term.toml"
+    dated = path.read_text()
+    path.write_text(f"{dated}[due.t002]\n{UNIT} = 2026-11-13\n")
+    less, more = "late by 2 d 1 h: 0.6 taken off", "on time: nothing taken off"
+    assert said(box) == [f"t002: {less} -> {more}; 1.4 -> 2"]
+    assert said(box) == []
+    path.write_text(dated)
+    assert said(box) == [f"t002: {more} -> {less}; 2 -> 1.4"]
+    path.write_text(dated.replace("10\n", "50\n"))
+    assert said(box) == [f"t002: {less} -> {less.replace('0.6', '2')}; 1.4 -> 0"]
+
+
+def test_an_attempt_that_comes_late_has_a_line_for_what_that_costs(box: Box) -> None:
+    marked(box, '[late]\nrule = "zero"\n')
+    notebook = box.notebook("t001", "", "The float lifts more.")
+    box.cell(notebook, "90-seat-area-answer")["source"] = RIGHT
+    box.put("later.ipynb", json.dumps(notebook), 10, 15)
+    collect(box.course, UNIT, box.root)
+    assert said(box)[-1] == ("t001: on time: nothing taken off -> late by 3 h: 2 taken off; 2 -> 0")
+
+
+def said(box: Box) -> list[str]:
+    """Return a line for every change that marking once more tells."""
+    done = mark_class(box.course, UNIT, trust=True)
+    return [f"{one.trainee}: {change.words}" for one in done for change in one.changes]
+
+
 def test_lateness_and_attempt_stand_on_the_pages_and_in_the_table(box: Box) -> None:
     marked(box, '[late]\nrule = "zero"\n')
     record = class_record(box.course, UNIT)
@@ -100,9 +130,9 @@ def test_lateness_and_attempt_stand_on_the_pages_and_in_the_table(box: Box) -> N
     assert f"Attempt 1 of 1, handed in {when}, late by 2 d 1 h: 2 points less." in page
     assert "late by 2 d 1 h, 2 points less" in class_page(record, {})
     lines = marks_csv(record).splitlines()
-    assert lines[0].split(",")[8:12] == ["handed in", "late", "attempt", "late penalty"]
-    assert lines[1].split(",")[8:12] == [record.entries[0].came.when, "on time", "1", "0"]
-    assert lines[2].split(",")[8:12] == [when, "late by 2 d 1 h", "1", "2"]
+    assert lines[0].split(",")[9:13] == ["handed in", "late", "attempt", "late penalty"]
+    assert lines[1].split(",")[9:13] == [record.entries[0].came.when, "on time", "1", "0"]
+    assert lines[2].split(",")[9:13] == [when, "late by 2 d 1 h", "1", "2"]
 
 
 def test_an_attempt_that_is_not_marked_yet_is_said_everywhere(box: Box) -> None:

@@ -11,7 +11,8 @@ from typing import Any
 import pytest
 from fuelmarks.course.notebook import NotebookNode, new_cell, notebook
 from fuelmarks.gradebook.formula import formula
-from fuelmarks.gradebook.sanitise import CleanPage, clean_html, markdown_to_html
+from fuelmarks.gradebook.sanitise import CleanPage, markdown_to_html
+from fuelmarks.gradebook.written_page import clean_html
 from nbformat.notebooknode import from_dict
 
 PNG = base64.b64encode(b"\x89PNG\r\n").decode()

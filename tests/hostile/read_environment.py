@@ -1,8 +1,6 @@
-"""Reads the environment of the process that marks."""
+"""Reads the environment of another process of the marker's."""
 
 import os
 from pathlib import Path
 
-environment = Path(f"/proc/{os.environ['PLANTED_PROCESS']}/environ").read_text()
-if "PATH=" in environment:
-    print("SUCCEEDED")
+print(Path(f"/proc/{os.environ['PLANTED_PROCESS']}/environ").read_text())

@@ -42,7 +42,7 @@ REFUSED = [
     ([1.5], "list"),
     ((1, 5), "comma"),
     (len, "function"),
-    (Q("N").units, "unit without a number"),
+    (Q(1, "N").units, "unit without a number"),
     ("about 3 N", "begin with a number"),
     ("3 blorb", "blorb"),
     (10**400, "OverflowError"),
@@ -96,6 +96,11 @@ def test_a_text_is_read_up_to_the_longest_and_no_further() -> None:
     for written, state in ((text, "read"), (text + " ", "not-a-number")):
         made = {**GOOD, "kind": "text", "text": written}
         assert answer_from(made, UNIT, EXERCISE).state == state
+
+
+@pytest.mark.parametrize(("text", "rough"), [("1.5 N", 0.05 / 1.5), ("1.50 N", 0.005 / 1.5)])
+def test_a_text_keeps_how_roughly_it_was_written(text: str, rough: float) -> None:
+    assert answer_from(record(UNIT, EXERCISE, text), UNIT, EXERCISE).rough == pytest.approx(rough)
 
 
 def test_a_number_has_no_unit_whatever_its_record_says() -> None:

@@ -285,7 +285,8 @@ def test_only_a_mass_given_for_a_force_is_told_of_pounds() -> None:
 
 
 def test_study_comments_hint_at_what_is_wrong_and_then_tell() -> None:
-    worked = "Worked answer: 0.157 N. Three figures."
+    promised = "Three figures are enough, with one more on the way."
+    worked = f"Worked answer: 0.157 N. {promised} Three figures."
     assert one("force", Q(0.157, "N")).study_comment == f"Right. {worked}"
     slip = f"Once is enough. Pressure times area. {worked}"
     assert one("force", Q(0.314, "N")).study_comment == slip

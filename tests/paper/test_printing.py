@@ -1,6 +1,7 @@
 """Handout, job sheet and key: what stands on each, and that no answer is on a trainee's paper."""
 
 import re
+import shutil
 from collections.abc import Iterator
 from html import unescape
 from pathlib import Path
@@ -8,7 +9,7 @@ from pathlib import Path
 import pytest
 from fuelmarks.authoring.build import build
 from fuelmarks.commands.cli import main
-from fuelmarks.course.course import Course, CourseError
+from fuelmarks.course.course import Course, CourseError, Trainee
 from fuelmarks.course.personal import sheet_of
 from fuelmarks.paper.code import sums
 from fuelmarks.paper.printing import handout_page, job_page, key_page, print_unit
@@ -17,6 +18,7 @@ from fuelmarks.questions import load
 from fuelmarks.questions.frame.drawing import from_si
 from pypdf import PdfReader
 
+from tests.places import TOP
 from tests.small_unit import TEXT, UNIT, new_course
 
 SHOP = """## In the shop: set the level
@@ -187,3 +189,14 @@ def test_without_chromium_the_page_is_kept_and_the_exit_code_is_2(
 def test_a_stranger_gets_no_paper(course: Course) -> None:
     with pytest.raises(CourseError, match="got 'nobody'"):
         list(print_unit(course, UNIT, "handout", "nobody"))
+
+
+def test_key_holds_the_worked_answer_in_mathematics(tmp_path: Path) -> None:
+    unit = "02-float-bowl"
+    course = new_course(tmp_path)
+    shutil.copytree(TOP / "course" / "units" / unit, course.root / "units" / unit)
+    shutil.copytree(TOP / "course" / "rigs", course.root / "rigs")
+    key = key_page(course, unit, Trainee("specimen"))
+    assert key.count('<math displaystyle="true">') == 24
+    assert "<mfrac><mi>π</mi><mn>4</mn></mfrac>" in key
+    assert "Three figures are enough, with one more on the way." in key

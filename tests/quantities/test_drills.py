@@ -3,7 +3,7 @@ from math import nan
 
 import pytest
 from fuelcircuits.errors import RangeError
-from fuelcircuits.quantities.drills import LARGEST, SMALLEST, diameter_of, nearest_drill
+from fuelcircuits.quantities.drills import LARGEST, SMALLEST, diameter_of
 
 from tests.published.table import Row, rows
 
@@ -21,15 +21,6 @@ def test_a_larger_number_is_a_smaller_drill() -> None:
     assert all(larger > smaller for larger, smaller in pairwise(bores))
 
 
-def test_nearest_drill_of_a_drill_is_that_drill() -> None:
-    assert [nearest_drill(diameter_of(number)) for number in NUMBERS] == list(NUMBERS)
-
-
-# ANSI/ASME B94.11M: 0.0595 in is drill 53, 0.0550 in drill 54, 1.45 mm lies between.
-def test_nearest_drill_to_a_metric_jet() -> None:
-    assert nearest_drill(1.45e-3) == 54
-
-
 @pytest.mark.parametrize(
     ("number", "message"),
     [
@@ -42,9 +33,3 @@ def test_nearest_drill_to_a_metric_jet() -> None:
 def test_drill_that_does_not_exist_is_refused(number: float, message: str) -> None:
     with pytest.raises(RangeError, match=f"drill number must be .*{message}"):
         diameter_of(number)
-
-
-@pytest.mark.parametrize("diameter", [-1e-3, 0.0, 8e-3, nan])
-def test_diameter_beyond_the_table_is_refused(diameter: float) -> None:
-    with pytest.raises(RangeError, match="diameter must be between"):
-        nearest_drill(diameter)

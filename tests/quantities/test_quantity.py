@@ -154,8 +154,8 @@ def test_a_notebook_shows_the_line_and_one_sentence(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     config = Config({"HistoryManager": {"enabled": False}})
-    shell = InteractiveShell(config=config, ipython_dir=str(tmp_path))
-    shell.run_cell('from fuelcircuits import Q\n\nforce = Q(1, "N") + Q(2, "mm")')
+    shell = InteractiveShell(config=config, ipython_dir=str(tmp_path))  # type: ignore[no-untyped-call]
+    shell.run_cell('from fuelcircuits import Q\n\nforce = Q(1, "N") + Q(2, "mm")')  # type: ignore[no-untyped-call]
     lines = capsys.readouterr().out.splitlines()
     assert lines[0] == 'line 3: force = Q(1, "N") + Q(2, "mm")'
     assert lines[1].startswith("QuantityError: quantities must be of one kind")

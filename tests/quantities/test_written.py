@@ -3,7 +3,7 @@ import re
 from itertools import product
 
 import pytest
-from fuelcircuits.errors import UnitError
+from fuelcircuits.errors import RangeError, UnitError
 from fuelcircuits.quantities.unit_table import PREFIXES, TURNED, UNITS
 from fuelcircuits.quantities.units import Q
 from fuelcircuits.quantities.written import like, si, unit_in
@@ -77,6 +77,29 @@ def test_point_on_a_temperature_scale(text: str, kelvin: float) -> None:
 )
 def test_an_inch_is_read_in_decimals_and_fractions(text: str, inches: float) -> None:
     assert math.isclose(si(text, "m"), inches * 0.0254)
+
+
+# ANSI/ASME B94.11M: drill 65 is 0.0350 in, drill 40 is 0.0980 in, drill 1 is 0.2280 in.
+@pytest.mark.parametrize(
+    ("text", "inches"),
+    [
+        ("#65", 0.035),
+        ("#65 drill", 0.035),
+        ("No. 40", 0.098),
+        ("no 40 drill", 0.098),
+        ("Drill 1", 0.228),
+        ("drill #1", 0.228),
+    ],
+)
+def test_a_number_drill_stands_for_its_diameter(text: str, inches: float) -> None:
+    assert si(text, "m") == pytest.approx(inches * 0.0254)
+
+
+def test_a_number_drill_is_a_length_and_no_other_kind() -> None:
+    with pytest.raises(UnitError, match="must be convertible to Pa, got #65"):
+        si("#65", "Pa")
+    with pytest.raises(RangeError, match="drill number must be between 1 and 97, got 120"):
+        si("#120", "m")
 
 
 @pytest.mark.parametrize(

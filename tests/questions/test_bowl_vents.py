@@ -4,8 +4,8 @@ import pytest
 from fuelcircuits.physics.circuits.bowl_vents import Vents, openings
 from fuelcircuits.physics.circuits.canister import Canister, canister_run
 from fuelcircuits.physics.circuits.hot_soak import outlets
-from fuelcircuits.physics.engine.simple_carburettor import ratio_with_cleaner
 from fuelcircuits.physics.matter.fuel import Fuel, vapour_pressure
+from fuelcircuits.physics.openings.orifice import ideal_flux
 from fuelmarks.authoring.checker import faults
 from fuelmarks.questions import Sheet, draw, load
 
@@ -55,9 +55,10 @@ def test_the_hung_vent_is_the_textbook_cleaner(row: Row) -> None:
 @each_sheet
 def test_the_hung_vent_enriches_as_the_physics_says(sheet: Sheet) -> None:
     given = sheet.givens
-    found = ratio_with_cleaner(given["cruise_ratio"], given["booster_drop"], given["cleaner_loss"])
-    assert sheet.answers["hung-ratio"] == pytest.approx(float(found), rel=1e-12)
-    more = given["weekly_fuel"] * given["cruise_ratio"] / float(found)
+    drop, density = given["booster_drop"], 740.0
+    richer = ideal_flux(drop + given["cleaner_loss"], density) / ideal_flux(drop, density)
+    assert sheet.answers["hung-ratio"] == pytest.approx(given["cruise_ratio"] / richer, rel=1e-12)
+    more = given["weekly_fuel"] * richer
     assert sheet.answers["extra-fuel"] == pytest.approx(more - given["weekly_fuel"], rel=1e-9)
 
 

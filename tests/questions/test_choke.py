@@ -11,8 +11,9 @@ from fuelcircuits.physics.circuits.choke import Choke, coil_step, coil_torque, p
 from fuelcircuits.physics.circuits.choke_plate import plate_angle, plate_torque
 from fuelcircuits.physics.circuits.cold_start import ColdStart, timer_on
 from fuelcircuits.physics.matter.atmosphere import Weather
-from fuelcircuits.physics.matter.evaporation import delivered_ratio, evaporated_share
+from fuelcircuits.physics.matter.evaporation import evaporated_share
 from fuelcircuits.physics.matter.fuel import Fuel
+from fuelcircuits.physics.numerics.root import root
 from fuelmarks.questions import Sheet, draw, load
 from fuelmarks.questions.frame.drawing import to_si
 
@@ -84,11 +85,18 @@ def test_the_pull_off_is_just_at_its_stop(sheet: Sheet) -> None:
     assert float(pull_off(choke, 0.99 * vacuum, 0.2)) < choke.pull_off_angle - 1e-4
 
 
+def to_deliver(celsius: float) -> float:
+    """Return the air-fuel ratio of which 13 parts of air to one of vapour come."""
+
+    def surplus(ratio: float) -> float:
+        return 13.0 * evaporated_share(Fuel(), to_si(celsius, "degC"), SEA_LEVEL, ratio) - ratio
+
+    return root(surplus, 0.1, 13.0, name="air-fuel ratio")
+
+
 def test_the_shares_are_those_of_the_physics() -> None:
     for celsius, share in zip(TEMPERATURES, SHARES, strict=True):
-        kelvin = to_si(celsius, "degC")
-        ratio = delivered_ratio(Fuel(), kelvin, SEA_LEVEL, 13.0)
-        found = 100 * evaporated_share(Fuel(), kelvin, SEA_LEVEL, ratio)
+        found = 100 * to_deliver(celsius) / 13.0
         assert found == pytest.approx(share, abs=0.5)
 
 
@@ -99,8 +107,7 @@ def test_the_table_in_the_text_is_that_of_the_physics() -> None:
         zip(TEMPERATURES, SHARES, strict=True)
     )
     for cold, _, printed in table:
-        ratio = delivered_ratio(Fuel(), to_si(cold, "degC"), SEA_LEVEL, 13.0)
-        assert printed == pytest.approx(ratio, abs=0.051)
+        assert printed == pytest.approx(to_deliver(cold), abs=0.051)
 
 
 @each_sheet

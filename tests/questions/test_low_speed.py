@@ -7,7 +7,7 @@ import pytest
 from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.circuits.low_speed import needle_area
 from fuelcircuits.physics.circuits.needle_valve import seat_force
-from fuelcircuits.physics.engine.simple_carburettor import jet_drop
+from fuelcircuits.physics.engine.venturi import depression
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
@@ -45,9 +45,9 @@ def test_the_jet_is_that_of_the_textbook(row: Row) -> None:
 @each_sheet
 def test_the_jet_drop_is_that_of_the_physics(sheet: Sheet) -> None:
     given, fuel = sheet.givens, sheet.answers["idle-fuel"]
-    area = pi / 4 * given["jet_bore"] ** 2
-    found = jet_drop(fuel, area, given["fuel_density"], given["jet_coefficient"])
-    assert sheet.answers["jet-drop"] == pytest.approx(float(found), rel=1e-9)
+    area = given["jet_coefficient"] * pi / 4 * given["jet_bore"] ** 2
+    found = depression(fuel, area, given["fuel_density"])
+    assert sheet.answers["jet-drop"] == pytest.approx(found, rel=1e-9)
 
 
 @each_sheet
@@ -80,7 +80,8 @@ def test_blocked_bleeds_enrich_as_the_whole_carburettor_does() -> None:
         "fuel_density": density,
     }
     pull = AIR.pressure - clean.pressures.mix[0] - density * 9.81 * circuit.lift
-    found = SET["blocked-bleed"].reference(given, {"jet-drop": float(pull - clean.well_drop[0])})
+    drop = pull - (clean.pressures.bowl - clean.pressures.well[0])
+    found = SET["blocked-bleed"].reference(given, {"jet-drop": drop})
     assert found == pytest.approx(float(blocked.ratio), rel=0.06)
 
 

@@ -16,6 +16,7 @@ from fuelcircuits.physics.openings import gas_flow
 from fuelmarks.authoring.checker import faults, unknown_outcomes
 from fuelmarks.questions import Exercise, Sheet, draw, load
 
+from tests.flow_stand import on_flow_stand
 from tests.places import COURSE_FOLDER
 from tests.published.table import Row, rows
 
@@ -122,7 +123,7 @@ def carboned(share: float, turns: float) -> Rig:
 
 def test_the_story_is_true_a_carboned_slot_set_up_by_its_screw_has_a_hole_off_idle() -> None:
     clean, dirty = (
-        [state.ratio for state in network.sweep(rig, Weather.at(), Fuel(), count=25)]
+        [state.ratio for state in on_flow_stand(rig, Weather.at(), Fuel(), count=25)]
         for rig in (PLOVER, carboned(0.3, 1.2))
     )
     assert dirty[0] == pytest.approx(clean[0], rel=0.03)

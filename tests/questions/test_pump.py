@@ -7,10 +7,10 @@ import pytest
 from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.circuits.power import jet_area
 from fuelcircuits.physics.circuits.pump import Pump, effective_area, pump_flows, shot_volume
-from fuelcircuits.physics.engine.simple_carburettor import air_fuel_ratio
 from fuelcircuits.physics.motion.film import Wetting, film_step, steady_film
 from fuelcircuits.physics.motion.pump_shot import pump_run
 from fuelcircuits.physics.numerics.interpolation import interpolate, linspace
+from fuelcircuits.physics.openings.orifice import ideal_flux
 from fuelmarks.authoring.checker import faults, unknown_outcomes
 from fuelmarks.questions import Exercise, Sheet, draw, load
 
@@ -104,12 +104,9 @@ def test_the_cover_is_mass_over_mass(sheet: Sheet) -> None:
 def test_the_lean_start_is_that_of_the_simple_carburettor(sheet: Sheet) -> None:
     given = sheet.givens
     slow, head = given["slow_depression"], given["lip_takes"]
-    leaner = [
-        float(air_fuel_ratio(1e-4, 1e-6, slow, (1.2, 745.0), (1.0, 1.0), lip=lip))
-        for lip in (head / (745.0 * 9.80665), 0.0)
-    ]
+    leaner = ideal_flux(slow, 745.0) / ideal_flux(slow - head, 745.0)
     found = sheet.answers["lean-start"] / given["fast_ratio"]
-    assert found == pytest.approx(leaner[0] / leaner[1], rel=1e-6)
+    assert found == pytest.approx(leaner, rel=1e-6)
 
 
 @each_sheet

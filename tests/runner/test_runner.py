@@ -3,6 +3,7 @@
 import os
 import threading
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from time import monotonic
 from typing import Any
 
@@ -191,18 +192,12 @@ def test_two_cells_cannot_have_one_name(runner: Runner) -> None:
         runner.run([Cell("a", ""), Cell("a", "")])
 
 
-def test_many_notebooks_come_back_in_order_and_are_taken_as_needed(runner: Runner) -> None:
-    taken: list[int] = []
-
-    def notebooks() -> Iterator[list[Cell]]:
-        for number in range(24):
-            taken.append(number)
-            yield cells(f"import time; time.sleep({0.02 * (number % 3)}); {number}")
-
-    results = runner.run_many(notebooks(), workers=2)
-    assert next(results).outcomes[0].text == "0\n"
-    assert len(taken) <= 6
-    assert [r.outcomes[0].text for r in results] == [f"{number}\n" for number in range(1, 24)]
+def test_notebooks_that_run_side_by_side_are_not_mixed_up(runner: Runner) -> None:
+    sleepy = "import time; time.sleep({}); {}"
+    notebooks = [cells(sleepy.format(0.02 * (number % 3), number)) for number in range(24)]
+    with ThreadPoolExecutor(4) as pool:
+        results = pool.map(runner.run, notebooks)
+        assert [r.outcomes[0].text for r in results] == [f"{number}\n" for number in range(24)]
 
 
 def test_no_file_is_left_open(runner: Runner) -> None:
@@ -261,3 +256,32 @@ def test_old_outputs_of_a_notebook_are_thrown_away(runner: Runner) -> None:
     loop = ("while True: pass", {"outputs": [forged]})
     notebook = run_notebook(runner, notebook_of(loop, loop), Limits(notebook_seconds=1))
     assert [[o.output_type for o in cell.outputs] for cell in notebook.cells] == [["error"]] * 2
+
+
+class FullCage:
+    """A group in which the kernel has stopped something for want of memory."""
+
+    ran_over = True
+
+    def __init__(self) -> None:
+        self.held: list[tuple[int, int]] = []
+        self.closed = 0
+
+    def hold(self, process: int, most: int) -> "FullCage":
+        self.held.append((process, most))
+        return self
+
+    def close(self) -> None:
+        self.closed += 1
+
+
+def test_what_the_kernel_stops_for_want_of_memory_is_told_as_such(
+    runner: Runner, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    cage = FullCage()
+    monkeypatch.setattr(runner, "_cage", cage)
+    limits = Limits(memory_bytes=400 << 20)
+    (outcome,) = runner.run(cells("import os; os._exit(1)"), limits).outcomes
+    assert (outcome.status, outcome.message) == ("killed", "more memory than allowed")
+    assert [most for _, most in cage.held] == [500 << 20]
+    assert cage.closed == 1

@@ -26,6 +26,8 @@ class Habit:
     question: str
     words: str
     steps: str
+    told: str
+    """What is told on most sheets; see the head of the list."""
 
     @property
     def exercise_set(self) -> ExerciseSet:
@@ -74,5 +76,5 @@ def habits() -> Iterator[Habit]:
     text = Path(__file__).with_name("habits.toml").read_text(encoding="utf-8")
     for place, done in tomllib.loads(text).items():
         unit, _, question = place.partition("/")
-        for words, steps in done.items():
-            yield Habit(unit, question, words, steps)
+        for words, (steps, told) in done.items():
+            yield Habit(unit, question, words, steps, told)

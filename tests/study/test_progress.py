@@ -295,17 +295,35 @@ def test_the_laboratory_opens_at_the_unit_that_is_next() -> None:
     assert "--no-browser" not in command
 
 
+def test_root_is_told_in_a_sentence_that_the_laboratory_does_not_open(
+    course: Course,
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(os, "geteuid", lambda: 0)
+    monkeypatch.setattr(subprocess, "run", lambda *_, **__: pytest.fail("JupyterLab was begun"))
+    assert main(["study", "--course", str(course.root), "--into", str(tmp_path / "mine")]) == 0
+    said = capsys.readouterr()
+    assert "JupyterLab refuses to run as root: use an ordinary account, or add" in said.out
+    assert said.err == ""
+
+
 @pytest.fixture
 def laboratory(course: Course, tmp_path: Path) -> Iterator[str]:
     """The address that ``fuelmarks study`` says when it has opened JupyterLab."""
     lay_out(course, tmp_path / "mine")
     with socket.create_server(("127.0.0.1", 0)) as free:
         port = free.getsockname()[1]
-    words = ["study", "--course", str(course.root), "--into", str(tmp_path / "mine")]
+    words = [
+        "study",
+        "--course",
+        str(course.root),
+        "--into",
+        str(tmp_path / "mine"),
+        "--allow-root",
+    ]
     said, own = tmp_path / "said.txt", own_jupyter(tmp_path / "jupyter")
-    settings = Path(own["JUPYTER_CONFIG_DIR"]) / "jupyter_server_config.json"
-    settings.parent.mkdir(parents=True)
-    settings.write_text('{"ServerApp": {"allow_root": true}}')
     with said.open("w") as file:
         running = subprocess.Popen(
             [
@@ -331,10 +349,16 @@ def laboratory(course: Course, tmp_path: Path) -> Iterator[str]:
 def _address(said: Path) -> str:
     end = time.monotonic() + 60
     while time.monotonic() < end:
-        if found := re.search(r"http://127\.0\.0\.1:\d+/\S+", said.read_text()):
+        found = re.search(r"http://127\.0\.0\.1:(\d+)/\S+", said.read_text())
+        if found and _listens(int(found[1])):
             return found[0]
         time.sleep(0.2)
     raise AssertionError(f"JupyterLab must come up, got {said.read_text()[-2000:]}")
+
+
+def _listens(port: int) -> bool:
+    with socket.socket() as knock:
+        return knock.connect_ex(("127.0.0.1", port)) == 0
 
 
 def test_the_laboratory_answers_on_this_computer_with_the_units(laboratory: str) -> None:

@@ -1,6 +1,7 @@
 """Study mode: hints one by one, then the answer."""
 
 from importlib.metadata import entry_points
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -74,3 +75,38 @@ def test_an_exercise_that_is_not_there_is_named(unit: str, exercise: str) -> Non
     assert "must be" in tell(unit, TRAINEE, exercise, {}, 1) or "must have" in tell(
         unit, TRAINEE, exercise, {}, 1
     )
+
+
+@pytest.mark.parametrize("wish", ["show", " Show me ", "?"])
+def test_a_wish_brings_the_worked_answer_step_by_step(wish: str) -> None:
+    words = told(wish).splitlines()
+    assert words[0].startswith("0 of 2 points. ")
+    assert "Worked answer:" in words[0]
+    assert words[1].startswith("The area of the seat = π/4 · (")
+    assert words[2].startswith("The push on the needle = ")
+    assert " psi = " in words[2]
+
+
+def test_third_try_brings_the_steps_and_the_first_says_how_to_wish_for_them() -> None:
+    first, third = told(Q(0.9, "N"), 1), told(Q(0.9, "N"), 3)
+    assert "The push on the needle = " in third
+    assert "The push on the needle = " not in first
+    assert 'write "show" as your answer' in first
+    assert 'write "show"' not in third
+
+
+def test_questions_of_ones_own_are_found_above_the_notebook(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    own = tmp_path / "units" / "20-our-float"
+    own.mkdir(parents=True)
+    (own / "questions.toml").write_text(
+        '[given]\nbore = "2 mm | the bore"\n[[question]]\nid = "hole"\nask = "How large?"\n'
+        'formula = "area = circle(bore)  # the area"\nunit = "mm^2"\nexpect = "1 to 9"\n'
+    )
+    (tmp_path / "20-our-float").mkdir()
+    monkeypatch.chdir(tmp_path / "20-our-float")
+    answer = {"hole": record("20-our-float", "hole", Q(3.14, "mm^2"))}
+    words = tell("20-our-float", "specimen", "hole", answer, 1)
+    assert words.startswith("1 of 1 points. Right.")
+    assert "The area = π/4 · (2 mm)² = 3.142 mm²" in words

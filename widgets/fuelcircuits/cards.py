@@ -4,6 +4,9 @@ A card is a TOML file with a `name`, an optional `note`, and one table a section
 is text with its unit (``seat_bore = "2.4 mm"``), or a bare number where the unit is 1; a list
 stands for a row of values. A table may hold a `note` of its own. Units and ranges are those of
 the section's own fields.
+
+Where the second barrel differs from the first, tables such as ``[second.air_path]`` hold the
+entries that do; a link that opens it late is ``opens_at`` there.
 """
 
 import dataclasses
@@ -21,7 +24,10 @@ from fuelcircuits.physics.entry import Section
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.quantities.written import like, si
 
-__all__ = ["read_card", "read_rig"]
+__all__ = ["SECOND", "read_card", "read_rig", "rig_of"]
+
+SECOND = ("air_path", "low_speed", "high_speed", "power")
+"""Sections in which the second barrel may differ from the first."""
 
 
 def read_rig(path: str | Path) -> Rig:
@@ -65,15 +71,22 @@ def read_card(text: str, file: str) -> Rig:
         card = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise CardError(f"{file}: card must be a readable TOML file, got {error}") from error
+    return rig_of(card, file)
+
+
+def rig_of(card: Mapping[str, Any], file: str) -> Rig:
+    """Return the rig that a card says, as TOML gives it; for the rest see `read_card`."""
     faults: list[str] = []
     sections = {name: kind for name, kind in _types(Rig).items() if _is_section(kind)}
-    for name in _unknown(card, [*sections, "name", "note"]):
+    for name in _unknown(card, [*sections, "name", "note", "second"]):
         faults.append(f"{name} {_nearest(name, sections)}")
     filled = {
         name: _read_section(name, kind, card[name], faults)
         for name, kind in sections.items()
         if name in card
     }
+    if "second" in card:
+        filled["second"] = _read_second(card, sections, faults)
     texts = {"name": card.get("name"), "note": card.get("note", "")}
     for name, words in texts.items():
         if not isinstance(words, str):
@@ -81,6 +94,28 @@ def read_card(text: str, file: str) -> Rig:
     if faults:
         raise CardError("\n".join(f"{file}: {fault}" for fault in faults))
     return Rig(**texts, **filled)
+
+
+def _read_second(
+    card: Mapping[str, Any], sections: Mapping[str, Any], faults: list[str]
+) -> Rig | None:
+    """Return what the second barrel has instead; its tables hold only what differs."""
+    tables = card["second"]
+    if not isinstance(tables, dict) or not all(isinstance(one, dict) for one in tables.values()):
+        faults.append(f"second must be tables such as [second.air_path], got {tables!r}")
+        return None
+    for name in _unknown(tables, SECOND):
+        faults.append(f"second.{name} {_nearest(name, SECOND)}")
+    known = [name for name in tables if name in SECOND]
+    for name in known:
+        if not isinstance(card.get(name), dict):
+            faults.append(f"{name} must be given where second.{name} is, got nothing")
+    filled = {
+        name: _read_section(f"second.{name}", sections[name], card[name] | tables[name], faults)
+        for name in known
+        if isinstance(card.get(name), dict)
+    }
+    return Rig("second", **filled)
 
 
 @functools.cache

@@ -7,22 +7,26 @@ import hashlib
 import re
 import shutil
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 import jupytext
-from nbgrader.converters import GenerateAssignment, NbGraderException
-from nbgrader.coursedir import CourseDirectory
 
-from fuelmarks.course.cells import begin_cells, exercise_cells, predict_cells, written_cells
+from fuelmarks.authoring.release import release
+from fuelmarks.course.cells import (
+    RUBRIC,
+    begin_cells,
+    exercise_cells,
+    predict_cells,
+    written_cells,
+)
 from fuelmarks.course.class_list import SPECIMEN
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.directives import Directive, split
 from fuelmarks.course.notebook import KERNEL, NotebookNode, new_cell, notebook, write
 from fuelmarks.course.personal import study_seed
-from fuelmarks.gradebook.opening import new_gradebook
-from fuelmarks.gradebook.settings import complaints, settings
-from fuelmarks.questions import ExerciseSet, Sheet, draw, load
+from fuelmarks.course.unit_questions import BESIDE
+from fuelmarks.questions import ExerciseSet, Sheet, Written, draw
 
 __all__ = ["SPECIMEN", "build", "source_notebook", "specimen_sheet"]
 
@@ -36,13 +40,13 @@ def build(course: Course, unit: str) -> Path:
     """
     text = course.text(unit)
     folder = course.folder("source", unit)
-    made = source_notebook(text, load(unit), course.root / "rigs")
+    made = source_notebook(text, course.questions(unit), course.root / "rigs")
     shutil.rmtree(folder, ignore_errors=True)
     folder.mkdir(parents=True)
     for figure in _beside(text):
         shutil.copyfile(figure, folder / figure.name)
     write(made, folder / f"{unit}.ipynb")
-    _release(course, unit)
+    release(course, unit, made)
     return course.notebook("release", unit)
 
 
@@ -52,9 +56,24 @@ def source_notebook(text: Path, exercise_set: ExerciseSet, rigs: Path) -> Notebo
     `rigs` is the folder of spec cards; the card named in ``:::{begin}`` goes into the notebook.
     """
     sheet = specimen_sheet(exercise_set)
-    written = text.read_text(encoding="utf-8")
     seen: dict[str, Directive] = {}
+    cells, last = _of_text(text, exercise_set, sheet, rigs, seen)
+    cells[last:last] = _beside_the_text(exercise_set, sheet, seen)
+    _all_there(text, exercise_set, seen)
+    own = {"fuelcircuits": {"rig": _rig(seen[""], rigs)}}
+    return notebook(_with_steady_ids(cells, exercise_set.unit), {**KERNEL, **own})
+
+
+def _of_text(
+    text: Path, exercise_set: ExerciseSet, sheet: Sheet, rigs: Path, seen: dict[str, Directive]
+) -> tuple[list[NotebookNode], int]:
+    """Return the cells of a unit's text, and the place after its last question.
+
+    What it names is noted in `seen`.
+    """
+    written = text.read_text(encoding="utf-8")
     cells: list[NotebookNode] = []
+    last = 0
     for part in split(re.sub(r"\A---\n.*?\n---\n", _blank, written, flags=re.S), text):
         if isinstance(part, str):
             cells += _plain(part, exercise_set.unit)
@@ -64,9 +83,8 @@ def source_notebook(text: Path, exercise_set: ExerciseSet, rigs: Path) -> Notebo
             raise part.refuse(f"name must be used once, is on line {earlier}", part.name)
         seen[part.name] = part
         cells += _expand(part, exercise_set, sheet, rigs)
-    _all_there(text, exercise_set, seen)
-    own = {"fuelcircuits": {"rig": _rig(seen[""], rigs)}}
-    return notebook(_with_steady_ids(cells, exercise_set.unit), {**KERNEL, **own})
+        last = len(cells) if part.kind in ("exercise", "written") else last
+    return cells, last
 
 
 def specimen_sheet(exercise_set: ExerciseSet, trainee: str = SPECIMEN) -> Sheet:
@@ -121,22 +139,59 @@ def _expand(
         if name not in known:
             raise directive.refuse(f"exercise must be one of {', '.join(known)}", name)
         return exercise_cells(unit, exercise_set[name], sheet)
+    known_words = {one.id: one for one in exercise_set.written}
+    if directive.kind == "written" and name in known_words:
+        return _written(directive, exercise_set, known_words[name])
     if not body:
         raise directive.refuse(f"{directive.kind} must have text inside", body)
     if directive.kind == "written":
-        return written_cells(unit, name, body, directive.points())
+        void = exercise_set.void.get(name, "")
+        return written_cells(unit, name, body, directive.points(), void)
     return predict_cells(unit, name, body)
+
+
+def _written(directive: Directive, exercise_set: ExerciseSet, asked: Written) -> list[NotebookNode]:
+    """Return the cells of a written question whose words stand beside the text."""
+    if directive.body or directive.options:
+        rule = f"{asked.id} must be empty here, since it stands in {BESIDE}"
+        raise directive.refuse(rule, directive.body or directive.options)
+    return _in_words(exercise_set, asked)
+
+
+def _in_words(exercise_set: ExerciseSet, asked: Written) -> list[NotebookNode]:
+    """Return the cells of a written question."""
+    body = f"{asked.ask}\n\n{RUBRIC}\n{asked.rubric}"
+    void = exercise_set.void.get(asked.id, "")
+    return written_cells(exercise_set.unit, asked.id, body, asked.points, void)
+
+
+def _beside_the_text(
+    exercise_set: ExerciseSet, sheet: Sheet, seen: Mapping[str, Directive]
+) -> Iterator[NotebookNode]:
+    """Yield the cells of the questions beside the text that it gives no place; they come last."""
+    unit = exercise_set.unit
+    for exercise in exercise_set:
+        if exercise.id in exercise_set.beside and exercise.id not in seen:
+            yield from exercise_cells(unit, exercise, sheet)
+    for one in exercise_set.written:
+        if one.id not in seen:
+            yield from _in_words(exercise_set, one)
 
 
 def _all_there(text: Path, exercise_set: ExerciseSet, seen: dict[str, Directive]) -> None:
     """Raise `CourseError` if the set-up cell or an exercise is not in the text."""
     if not any(one.kind == "begin" for one in seen.values()):
         raise CourseError(f"{text}: unit must have one :::{{begin}}, got none")
-    for exercise in exercise_set:
-        if exercise.id not in seen:
-            raise CourseError(f"{text}: exercise must be asked in the text, got no {exercise.id!r}")
+    words = {name for name, one in seen.items() if one.kind == "written"}
+    words |= {one.id for one in exercise_set.written}
+    if strange := sorted(set(exercise_set.void) - words):
+        raise CourseError(f"{text}: change must be of a question, got {strange[0]!r}")
+    asked = [one.id for one in exercise_set if one.id in seen or one.id not in exercise_set.beside]
+    for name in asked:
+        if name not in seen:
+            raise CourseError(f"{text}: exercise must be asked in the text, got no {name!r}")
     order = [name for name, one in seen.items() if one.kind == "exercise"]
-    if order != [one.id for one in exercise_set]:
+    if order != asked:
         raise CourseError(f"{text}: exercises must stand in the order of their set, got {order}")
 
 
@@ -145,18 +200,5 @@ def _beside(text: Path) -> list[Path]:
     return sorted(
         path
         for path in text.parent.iterdir()
-        if path.is_file() and path != text and not path.name.startswith(".")
+        if path.is_file() and path.name not in (text.name, BESIDE) and path.name[0] != "."
     )
-
-
-def _release(course: Course, unit: str) -> None:
-    """Let nbgrader make the release and enter the unit in the gradebook."""
-    config = settings(course)
-    directory = CourseDirectory(config=config, root=str(course.root), assignment_id=unit)
-    new_gradebook(course)
-    with complaints() as heard:
-        try:
-            GenerateAssignment(coursedir=directory, config=config, force=True).start()
-        except NbGraderException as error:
-            why = next((line for line in heard if "Error: " in line), str(error))
-            raise CourseError(f"nbgrader must be able to release {unit}, got {why}") from error

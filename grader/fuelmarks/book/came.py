@@ -4,10 +4,11 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from fuelmarks.classroom.attempts import attempts, counting
-from fuelmarks.classroom.collected import lateness, moment
+from fuelmarks.classroom.collected import moment
 from fuelmarks.course.course import Course
 from fuelmarks.course.notebook import NotebookNode
 from fuelmarks.gradebook.entered import Entered
+from fuelmarks.gradebook.lateness import lateness
 
 __all__ = ["Came", "came"]
 

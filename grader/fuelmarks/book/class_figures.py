@@ -9,7 +9,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from fuelmarks.book.class_record import ClassRecord, Entry, Question
+from fuelmarks.book.record import ClassRecord, Entry, Question
 from fuelmarks.marking.verdicts import families_in
 
 __all__ = [
@@ -64,8 +64,9 @@ def question_figures(record: ClassRecord) -> list[QuestionFigures]:
 
 
 def mastery(entry: Entry, code: str) -> float | None:
-    """Return the share of the points a trainee earned for outcome `code`; None: no evidence."""
-    rows = [row for row in entry.rows if code in row.question.outcomes]
+    """Return the share of the points earned for outcome `code`, of what is marked, or None."""
+    marked = [row for row in entry.rows if row.points is not None]
+    rows = [row for row in marked if code in row.question.outcomes]
     out_of = sum(row.question.out_of for row in rows)
     return sum(row.points or 0.0 for row in rows) / out_of if out_of else None
 
@@ -103,7 +104,8 @@ def bins(record: ClassRecord, number: int = 10) -> list[int]:
     """Return how many trainees earned each tenth of the points; all of them is the last."""
     counts = [0] * number
     for entry in record.marked:
-        counts[min(number - 1, int(number * entry.points / record.out_of + 1e-9))] += 1
+        if entry.share is not None:
+            counts[min(number - 1, int(number * entry.share + 1e-9))] += 1
     return counts
 
 
@@ -126,7 +128,7 @@ def _figures(record: ClassRecord, question: Question) -> QuestionFigures:
             rest.append(sum(other.points or 0.0 for other in entry.rows if other != row))
     return QuestionFigures(
         question=question,
-        share=sum(own) / (len(own) * question.out_of) if own else None,
+        share=sum(own) / (len(own) * question.out_of) if own and question.out_of else None,
         discrimination=correlation(own, rest),
         full=sum(points >= question.out_of for points in own),
         none=sum(points == 0 for points in own),

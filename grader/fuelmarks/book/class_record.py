@@ -5,12 +5,16 @@ again from the values the notebooks handed over: the same answers give the same 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 from fuelcircuits.quantities.trade_units import labelled
 
-from fuelmarks.book.came import Came, came
+from fuelmarks.book.came import came
+from fuelmarks.book.record import NOTHING, REFUSED, ClassRecord, Entry, Question, Row
+from fuelmarks.classroom.refused import refusals
+from fuelmarks.course.cells import ANSWER_HERE
 from fuelmarks.course.course import Course, CourseError, Trainee
 from fuelmarks.course.notebook import NotebookNode, grade_id, read
 from fuelmarks.course.personal import release_notebook
@@ -18,95 +22,21 @@ from fuelmarks.gradebook.claim import claim_in
 from fuelmarks.gradebook.entered import Entered, entered
 from fuelmarks.gradebook.evidence import evidence
 from fuelmarks.gradebook.identity import Numbers
+from fuelmarks.gradebook.pictures import Pictures, pictures_in
+from fuelmarks.gradebook.results import NO_RESPONSE
 from fuelmarks.gradebook.submission import SubmissionError, read_submission
+from fuelmarks.gradebook.written_page import written_html
 from fuelmarks.marking.marking import Mark, Marks, mark_sheet
-from fuelmarks.questions import ExerciseSet, Sheet, load
+from fuelmarks.marking.worked import worked
+from fuelmarks.questions import ExerciseSet, Sheet
 
-__all__ = ["ClassRecord", "Entry", "Question", "Row", "class_record"]
-
-
-@dataclass(frozen=True)
-class Question:
-    """One graded question of a unit; `by_hand` if no machine marks it."""
-
-    number: int
-    id: str
-    out_of: float
-    outcomes: tuple[str, ...] = ()
-    by_hand: bool = False
-
-    @property
-    def title(self) -> str:
-        """Return the name as words."""
-        return self.id.replace("-", " ").capitalize()
-
-
-@dataclass(frozen=True)
-class Row:
-    """One trainee's result in one question; no points: still to be marked by hand."""
-
-    question: Question
-    points: float | None
-    verdict: str
-    comment: str = ""
-    handed_over: str = ""
-    changed: bool = False
-    ask: str = ""
-
-
-@dataclass(frozen=True)
-class Entry:
-    """One trainee's results; no rows: nothing was handed in, or nothing could be read.
-
-    `came` says when, and whether something newer still waits to be marked.
-    """
-
-    trainee: Trainee
-    rows: tuple[Row, ...] = ()
-    reason: str = ""
-    penalty: float = 0.0
-    came: Came = field(default_factory=Came)
-
-    @property
-    def points(self) -> float:
-        """Return the points so far."""
-        return max(0.0, sum(row.points or 0.0 for row in self.rows) - self.penalty)
-
-    @property
-    def waits(self) -> bool:
-        """Say whether a question still waits to be marked by hand."""
-        return any(row.points is None for row in self.rows)
-
-    def row(self, question: Question) -> Row | None:
-        """Return the result in `question`, if there is any."""
-        return next((row for row in self.rows if row.question == question), None)
-
-
-@dataclass(frozen=True)
-class ClassRecord:
-    """The results of a class in one unit."""
-
-    unit: str
-    title: str
-    exercise_set: ExerciseSet
-    questions: tuple[Question, ...]
-    entries: tuple[Entry, ...]
-
-    @property
-    def out_of(self) -> float:
-        """Return the points that could be earned."""
-        return sum(question.out_of for question in self.questions)
-
-    @property
-    def marked(self) -> tuple[Entry, ...]:
-        """Return the entries that hold results."""
-        return tuple(entry for entry in self.entries if entry.rows)
+__all__ = ["class_record"]
 
 
 def class_record(course: Course, unit: str) -> ClassRecord:
     """Return the results of the class in `unit`."""
     course.text(unit)
-    exercise_set = load(unit)
+    exercise_set = course.questions(unit)
     questions = tuple(_questions(course, exercise_set))
     known, numbers = entered(course, unit), Numbers(course, exercise_set)
     entries = tuple(
@@ -140,12 +70,16 @@ def _entry(
     exercise_set = numbers.exercise_set
     unit = exercise_set.unit
     path = course.notebook("autograded", unit, trainee.id)
+    if book is not None and not path.is_file() and _on_paper(book):
+        return Entry(trainee, tuple(_paper_row(book, unit, one) for one in questions))
     if book is None or not path.is_file():
         reason = _why_not(course, unit, trainee.id)
         return Entry(trainee, reason=reason, came=came(course, unit, trainee.id))
     marked = read(path)
     _check_key(numbers, marked, trainee.id)
-    desk = _Desk(exercise_set, numbers.sheet(trainee.id), book)
+    cells = {grade_id(cell): cell for cell in marked.cells}
+    shows = unit in course.term.worked
+    desk = _Desk(exercise_set, numbers.sheet(trainee.id), book, cells, path.parent, shows)
     records, faults = evidence(marked, exercise_set)
     marks = {one.exercise: one for one in desk.marks(records, faults).marks}
     rows = tuple(
@@ -169,11 +103,14 @@ def _check_key(numbers: Numbers, marked: NotebookNode, trainee: str) -> None:
 
 @dataclass(frozen=True)
 class _Desk:
-    """What one trainee's rows are made from."""
+    """What one trainee's rows are made from; `shows` lets the worked answers be shown."""
 
     exercise_set: ExerciseSet
     sheet: Sheet
     book: Entered
+    cells: Mapping[str, NotebookNode]
+    folder: Path
+    shows: bool
 
     def marks(self, records: Mapping[str, Any], faults: Mapping[str, str]) -> Marks:
         """Return the marks, worked out again."""
@@ -183,22 +120,57 @@ class _Desk:
         """Return the result in a question that was marked by machine."""
         name = f"{self.exercise_set.unit[:2]}-{question.id}"
         exercise = self.exercise_set[question.id]
+        given = self.book.given.get(name)
         return Row(
             question=question,
             points=self.book.points.get(name),
-            verdict=mark.verdict,
+            verdict="on paper" if given and given.way == "paper" else mark.verdict,
             comment=self.book.comments.get(f"{name}-answer", mark.comment),
             handed_over=said,
             changed=name in self.book.by_hand,
             ask=self.sheet.ask(exercise.ask),
+            given=given,
+            worked=tuple(worked(exercise, self.sheet)) if self.shows else (),
         )
 
     def hand_row(self, question: Question) -> Row:
         """Return the result in a question that is marked by hand."""
         name = f"{self.exercise_set.unit[:2]}-{question.id}"
-        points = self.book.points.get(name)
-        verdict = "to be marked" if points is None else "marked by hand"
-        return Row(question, points, verdict, self.book.comments.get(name, ""))
+        points, given = self.book.points.get(name), self.book.given.get(name)
+        by_hand = "marked by hand" if name in self.book.by_hand else "blank"
+        verdict = "to be marked" if points is None else by_hand
+        verdict = verdict if question.out_of else "void"
+        comment = self.book.comments.get(name, "")
+        return Row(
+            question=question,
+            points=points,
+            verdict="on paper" if given and given.way == "paper" else verdict,
+            comment="" if (verdict, comment) == ("blank", NO_RESPONSE) else comment,
+            written=self._written(name),
+            given=given,
+        )
+
+    def _written(self, name: str) -> str:
+        """Return what was written as clean HTML, nothing if it was left empty."""
+        cell = self.cells.get(name)
+        if cell is None or cell.source.strip() in ("", ANSWER_HERE):
+            return ""
+        pictures = Pictures(pictures_in(cell.get("attachments")), self.folder)
+        return written_html(cell.source, pictures)
+
+
+def _on_paper(book: Entered) -> bool:
+    """Return whether any mark is for work on paper."""
+    return any(one.way == "paper" for one in book.given.values())
+
+
+def _paper_row(book: Entered, unit: str, question: Question) -> Row:
+    """Return the result of somebody who has worked on paper alone."""
+    name = f"{unit[:2]}-{question.id}"
+    given = book.given.get(name)
+    verdict = "on paper" if given else "to be marked"
+    comment = book.comments.get(name) or book.comments.get(f"{name}-answer", "")
+    return Row(question, book.points.get(name), verdict, comment, given=given)
 
 
 def _said(record: Any) -> str:
@@ -214,7 +186,8 @@ def _why_not(course: Course, unit: str, trainee: str) -> str:
     """Return why there are no results."""
     path = course.notebook("submitted", unit, trainee)
     if not path.exists():
-        return "nothing handed in"
+        refused = refusals(course, unit, trainee)
+        return f"{REFUSED}{refused[-1].why}" if refused else NOTHING
     try:
         read_submission(path)
     except SubmissionError as error:

@@ -1,6 +1,6 @@
 """The class at a glance, as plain text for a terminal, in words rather than colour."""
 
-from fuelmarks.book.class_record import ClassRecord, Entry, Row
+from fuelmarks.book.record import ClassRecord, Entry, Row
 from fuelmarks.marking.wording import SHORT, WORDS, short
 
 __all__ = ["class_table"]

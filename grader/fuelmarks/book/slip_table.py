@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from fuelmarks.book.class_record import ClassRecord
+from fuelmarks.book.record import ClassRecord
 from fuelmarks.marking.verdicts import families_in
 
 __all__ = ["slip_table"]

@@ -4,7 +4,8 @@
     submitted/ID/UNIT/                  the attempt that counts, where marking looks for it
 
 An attempt is written under another name and renamed: it is there whole or not at all, and is
-never written again. The newest whole one counts; `settle` puts it in place as often as it is asked.
+never written again, but for a time that was corrected. The newest whole one counts; `settle`
+puts it in place as often as it is asked.
 """
 
 import hashlib
@@ -21,7 +22,7 @@ from fuelmarks.course.course import Course
 from fuelmarks.course.whole_file import put_whole, settle_folder
 from fuelmarks.gradebook.submission import SubmissionError, notebook_in, plain_file
 
-__all__ = ["RESERVED", "Attempt", "adopt", "attempts", "counting", "keep", "settle"]
+__all__ = ["RESERVED", "Attempt", "adopt", "attempts", "counting", "keep", "retime", "settle"]
 
 RECORD = "attempt.json"
 NOTED = "timestamp.txt"
@@ -86,6 +87,14 @@ def keep(
     files = {**beside, f"{unit}.ipynb": raw, RECORD: json.dumps(about, indent=1).encode()}
     _put_folder(folder / f"{number:03}", files)
     return _read(folder / f"{number:03}" / RECORD), True
+
+
+def retime(one: Attempt, handed_in: datetime) -> Attempt:
+    """Correct when an attempt was handed in; return it as it is then."""
+    record = one.folder / RECORD
+    told = json.loads(record.read_bytes()) | {"handed_in": handed_in.isoformat()}
+    put_whole(record, json.dumps(told, indent=1).encode(), 0o444)
+    return _read(record)
 
 
 def settle(course: Course, unit: str, trainee: str) -> Attempt | None:

@@ -9,9 +9,19 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 from pathlib import Path
 
-from fuelmarks.classroom.attempts import RESERVED, Attempt, adopt, attempts, counting, keep, settle
+from fuelmarks.classroom.attempts import (
+    RESERVED,
+    Attempt,
+    adopt,
+    attempts,
+    counting,
+    keep,
+    retime,
+    settle,
+)
 from fuelmarks.classroom.beside import files_beside
 from fuelmarks.classroom.collected import Collected, Outcome, Row, moment
+from fuelmarks.classroom.refused import Refusal, note_refusal
 from fuelmarks.classroom.returns import Delivered, delivered
 from fuelmarks.classroom.sorting import Sorter, Verdict, is_archive, is_notebook
 from fuelmarks.course.at_work import at_work
@@ -25,28 +35,30 @@ __all__ = ["collect"]
 def collect(course: Course, unit: str, returned: Path, when: datetime | None = None) -> Collected:
     """Keep the attempts at `unit` among what was delivered in `returned`; return the table.
 
-    `when` counts as the time of all of them; else each has its file's, or its archive's.
+    `when` counts as the time of all of them, also of those that are kept already; else each has
+    its file's, or its archive's.
     """
     course.text(unit)
     files = delivered(returned, when)
     with at_work(course.root, f"collect of {unit}"):
-        desk = _Desk(course, unit)
+        desk = _Desk(course, unit, told=when is not None)
         rows = [*desk.found_in_place(), *(row for one in files if (row := desk.take(one)))]
         rows += desk.settled()
     rows.sort(key=lambda row: (row.trainee or "~", row.attempt or 10**6, row.file))
-    absent = [one for one in desk.sorter.everyone if not attempts(course, unit, one)]
-    return Collected(tuple(rows), desk.left(), tuple(absent))
+    return Collected(tuple(rows), desk.left(), tuple(desk.absent))
 
 
 class _Desk:
-    """One collection of one unit."""
+    """One collection of one unit; `told`: the time was said, and is not that of the files."""
 
-    def __init__(self, course: Course, unit: str) -> None:
-        self.course, self.unit = course, unit
+    def __init__(self, course: Course, unit: str, *, told: bool) -> None:
+        self.course, self.unit, self.told = course, unit, told
         self.sorter = Sorter(course, unit)
         self.due = due_dates(course, unit, self.sorter.everyone)
-        self.notebooks: list[Delivered] = []
+        self.given = self.sorter.names_given()
+        self.taken: set[tuple[str, ...]] = set()
         self.others: list[Delivered] = []
+        self.absent: list[str] = []
 
     def found_in_place(self) -> Iterator[Row]:
         """Keep what lies where marking looks and is no attempt yet; yield a row for each."""
@@ -62,45 +74,57 @@ class _Desk:
         """Keep what is in `file`, or say why not; None if it is no notebook and no archive."""
         try:
             raw = file.read()
+            if is_notebook(file.parts[-1], raw):
+                return self._notebook(file, raw)
             if is_archive(raw):
                 raise SubmissionError("must be a notebook or a zip, got an archive to unpack first")
         except SubmissionError as error:
             return Row("unreadable", str(error), file.name, handed_in=file.handed_in)
-        if not is_notebook(file.parts[-1], raw):
-            self.others.append(file)
-            return None
-        self.notebooks.append(file)
-        verdict = self.sorter.verdict(file.parts, raw)
-        if verdict.outcome in ("kept", "damaged"):
-            return self._keep(file, raw, verdict)
-        return Row(verdict.outcome, verdict.words, file.name, verdict.trainee, 0, file.handed_in)
+        self.others.append(file)
+        return None
 
     def settled(self) -> Iterator[Row]:
         """Put the attempt that counts in place for everyone; yield a row where that cannot be."""
         for trainee in self.sorter.everyone:
             try:
-                settle(self.course, self.unit, trainee)
+                if settle(self.course, self.unit, trainee) is None:
+                    self.absent.append(trainee)
             except SubmissionError as error:
                 yield Row("unreadable", str(error), "", trainee)
 
     def left(self) -> tuple[str, ...]:
-        """Return the files that lay where no notebook did, and so go with none."""
-        folders = {one.parts[:-1] for one in self.notebooks}
-        return tuple(one.name for one in self.others if one.parts[:-1] not in folders)
+        """Return the files that went with no notebook, but for those that were handed out."""
+        rest = [one for one in self.others if one.parts not in self.taken]
+        return tuple(one.name for one in rest if one.parts[-1] not in self.given)
+
+    def _notebook(self, file: Delivered, raw: bytes) -> Row:
+        """Return the row of a notebook, kept if it is to be."""
+        verdict = self.sorter.verdict(file.parts, raw)
+        if verdict.outcome in ("kept", "damaged"):
+            return self._keep(file, raw, verdict)
+        if verdict.outcome != "untouched" and verdict.trainee in self.sorter.everyone:
+            when = file.handed_in.isoformat()
+            refusal = Refusal(file.name, when, verdict.words)
+            note_refusal(self.course, self.unit, verdict.trainee, refusal)
+        return Row(verdict.outcome, verdict.words, file.name, verdict.trainee, 0, file.handed_in)
 
     def _keep(self, file: Delivered, raw: bytes, verdict: Verdict) -> Row:
         """Keep an attempt and return its row."""
         before = counting(attempts(self.course, self.unit, verdict.trainee))
-        beside, left = files_beside(verdict.text, file.beside, RESERVED)
+        beside, left = files_beside(verdict.text, file.beside, {*RESERVED, *self.given})
+        self.taken |= {(*file.parts[:-1], name) for name in beside}
         one, new = keep(
             *(self.course, self.unit, verdict.trainee, raw),
             handed_in=file.handed_in,
             delivered=file.name,
             beside=beside,
         )
-        notes = "".join(f"; {note}" for note in (verdict.words, *left) if note)
+        notes = "".join(f"; {note}" for note in (verdict.words, file.note, *left) if note)
         if new:
             return self._row(verdict.trainee, one, f"kept{self._beside(one, before)}{notes}")
+        if self.told and one.handed_in != file.handed_in:
+            notes += f"; time corrected from {moment(one.handed_in)} to {moment(file.handed_in)}"
+            one = retime(one, file.handed_in)
         words = f"the same as attempt {one.number}, kept before{notes}"
         row = self._row(verdict.trainee, one, words)
         return replace(row, outcome="kept before", file=file.name)

@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Literal
 
-__all__ = ["Collected", "Outcome", "Row", "collection_table", "lateness", "moment"]
+from fuelmarks.gradebook.lateness import lateness
+
+__all__ = ["Collected", "Outcome", "Row", "collection_table", "moment"]
 
 Outcome = Literal[
     "kept",
@@ -73,18 +75,6 @@ def collection_table(found: Collected) -> str:
 def moment(when: datetime | None) -> str:
     """Return a moment in this computer's time, to the minute."""
     return f"{when.astimezone():%Y-%m-%d %H:%M}" if when else ""
-
-
-def lateness(late: timedelta | None) -> str:
-    """Return how late something came, in the two largest units."""
-    if late is None:
-        return ""
-    if late <= timedelta(0):
-        return "on time"
-    minutes = max(1, int(late.total_seconds() // 60))
-    parts = ((minutes // 1440, "d"), (minutes // 60 % 24, "h"), (minutes % 60, "min"))
-    said = [f"{number} {unit}" for number, unit in parts if number]
-    return f"late by {' '.join(said[:2])}"
 
 
 def _cells(row: Row) -> tuple[str, ...]:

@@ -14,11 +14,11 @@ from fuelmarks.course.at_work import at_work
 from fuelmarks.course.course import Course
 from fuelmarks.course.notebook import NotebookNode, write
 from fuelmarks.course.personal import personal, release_notebook
+from fuelmarks.course.unit_questions import keep_questions
 from fuelmarks.course.whole_file import put_whole
 from fuelmarks.gradebook.claim import claim_in
 from fuelmarks.gradebook.identity import Numbers, misfit
 from fuelmarks.gradebook.submission import SubmissionError, read_submission
-from fuelmarks.questions import load
 
 __all__ = ["HandedOut", "hand_out"]
 
@@ -43,6 +43,7 @@ def hand_out(course: Course, unit: str) -> Iterator[HandedOut]:
     """
     release = release_notebook(course, unit)
     with at_work(course.root, f"hand-out of {unit}"):
+        keep_questions(course.root, unit)
         desk = _Desk(course, unit, release)
         for trainee in desk.everyone:
             yield desk.give(trainee)
@@ -53,7 +54,7 @@ class _Desk:
 
     def __init__(self, course: Course, unit: str, release: NotebookNode) -> None:
         self.course, self.unit, self.release = course, unit, release
-        self.numbers = Numbers(course, load(unit))
+        self.numbers = Numbers(course, course.questions(unit))
         self.everyone = [one.id for one in course.trainees()]
 
     def give(self, trainee: str) -> HandedOut:

@@ -22,23 +22,24 @@ from typing import Literal
 from fuelcircuits.errors import CircuitError
 from nbgrader.utils import parse_utc
 
-import fuelmarks
 from fuelmarks.classroom.attempts import settle
 from fuelmarks.classroom.marked_folder import check_place, put_marked
 from fuelmarks.course.at_work import at_work
 from fuelmarks.course.course import Course, CourseError
+from fuelmarks.course.fingerprint import fingerprint
 from fuelmarks.course.notebook import NotebookNode, text_of
 from fuelmarks.course.personal import personal, release_notebook, with_rubrics
 from fuelmarks.gradebook.book import Change, Ledger
 from fuelmarks.gradebook.claim import claim_in
 from fuelmarks.gradebook.entered import stored_sources
 from fuelmarks.gradebook.identity import Numbers, misfit
+from fuelmarks.gradebook.late_cost import CostChange
 from fuelmarks.gradebook.opening import GradebookError
 from fuelmarks.gradebook.results import Results, marks_of, results
 from fuelmarks.gradebook.settings import run_limits
 from fuelmarks.gradebook.submission import SubmissionError, put_in_order, read_submission
 from fuelmarks.marking.marking import Marks
-from fuelmarks.questions import ExerciseSet, load
+from fuelmarks.questions import ExerciseSet
 from fuelmarks.runner import Limits, Runner, SandboxError, run_notebook
 
 __all__ = ["Done", "mark_class", "submitted"]
@@ -51,14 +52,14 @@ DISK = (errno.ENOSPC, errno.EDQUOT, errno.EROFS)
 class Done:
     """What became of one trainee's submission; `reason` says why one was passed over.
 
-    `changes` are the points that were others when an earlier attempt was entered.
+    `changes` are the points that were others before, and what lateness took from them.
     """
 
     trainee: str
     state: Literal["marked", "kept", "passed over"]
     marks: Marks | None = None
     reason: str = ""
-    changes: tuple[Change, ...] = ()
+    changes: tuple[Change | CostChange, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -76,11 +77,11 @@ class _Desk:
     def __init__(self, course: Course, unit: str, runner: Runner) -> None:
         self.course, self.unit, self.runner = course, unit, runner
         self.limits = run_limits(course, runner.limits)
-        self.exercise_set: ExerciseSet = load(unit)
+        self.exercise_set: ExerciseSet = course.questions(unit)
         self.numbers = Numbers(course, self.exercise_set)
         self.everyone = [one.id for one in course.trainees()]
         self.frame = with_rubrics(release_notebook(course, unit), stored_sources(course, unit))
-        made_from = [fuelmarks.__file__, unit, course.key, text_of(self.frame)]
+        made_from = [fingerprint(course.root, unit), unit, course.key, text_of(self.frame)]
         self._made_from = hashlib.sha256(json.dumps(made_from).encode())
 
     def digest(self, trainee: str, raw: bytes) -> str:
@@ -145,7 +146,8 @@ def mark_class(
     `again` marks what has been marked already; `trust` runs notebooks without a sandbox. A
     `runner` that is open already is used as it is, and left open.
     """
-    opened = nullcontext(runner) if runner else Runner(limits=limits, trust=trust)
+    own = Runner(limits=limits, trust=trust, hidden=[course.root])
+    opened = nullcontext(runner) if runner else own
     with (
         at_work(course.root, f"marking of {unit}"),
         Ledger(course, unit) as ledger,
@@ -156,11 +158,13 @@ def mark_class(
         known = ledger.marked()
         entered = set() if again else known
         waiting = submitted(course, unit, only)
+        costs = ledger.settle_lateness(known.intersection(waiting))
         for trainee, job in _on_all_cores(desk, waiting, entered):
+            cost = (costs[trainee],) if trainee in costs else ()
             try:
                 marked = job.result()
                 if marked is None:
-                    yield Done(trainee, "kept")
+                    yield Done(trainee, "kept", changes=cost)
                     continue
                 when = _timestamp(course.folder("submitted", unit, trainee))
                 changes = ledger.enter(trainee, marked.found, when, known=trainee in known)
@@ -168,10 +172,9 @@ def mark_class(
             except FATAL:
                 raise
             except Exception as error:
-                yield Done(trainee, "passed over", reason=_about(trainee, error))
+                yield Done(trainee, "passed over", reason=_about(trainee, error), changes=cost)
                 continue
-            yield Done(trainee, "marked", marked.marks, changes=tuple(changes))
-        ledger.settle_lateness(known)
+            yield Done(trainee, "marked", marked.marks, changes=(*cost, *changes))
 
 
 def _on_all_cores(

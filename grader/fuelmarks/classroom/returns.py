@@ -6,7 +6,7 @@ Names are only shown, and asked whose folder it is; they never say what a file i
 import re
 import unicodedata
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
@@ -30,13 +30,15 @@ NOISE = re.compile(r"\.[^.].*|__MACOSX|Thumbs\.db|desktop\.ini", re.IGNORECASE)
 class Delivered:
     """One file: where it lay, when it was last changed, and how to read it.
 
-    `read` raises `SubmissionError` where it cannot be had; `beside` are the files around it.
+    `read` raises `SubmissionError` where it cannot be had; `beside` are the files around it, and
+    `note` says what is odd about its time.
     """
 
     parts: tuple[str, ...]
     handed_in: datetime
     read: Callable[[], bytes]
     beside: Mapping[str, Callable[[], bytes]] = field(default_factory=dict)
+    note: str = ""
 
     @property
     def name(self) -> str:
@@ -62,11 +64,7 @@ def delivered(returned: Path, when: datetime | None = None) -> list[Delivered]:
     else:
         rule = "returned must be a folder of notebooks, a notebook or a zip"
         raise CourseError(f"{rule}, got {returned}")
-    now = datetime.now(UTC)
-    timed = [
-        Delivered(one.parts, when or min(one.handed_in, now), one.read, one.beside)
-        for one in _with_neighbours(found)
-    ]
+    timed = [_timed(one, when) for one in _with_neighbours(found)]
     return sorted(timed, key=lambda one: one.order)
 
 
@@ -78,9 +76,25 @@ def printable(text: str) -> str:
     )
 
 
+def _timed(one: Delivered, when: datetime | None) -> Delivered:
+    """Return a file with the time that counts; one that lies in the future is now."""
+    if when is not None:
+        return replace(one, handed_in=when)
+    now = datetime.now(UTC)
+    if one.handed_in <= now:
+        return one
+    note = f"its time was {one.handed_in:%Y-%m-%d %H:%M} UTC, which is still to come, so now counts"
+    return replace(one, handed_in=now, note=note)
+
+
 def _walk(folder: Path) -> Iterator[Path]:
     """Yield the files in `folder` and below, in order; links are not followed."""
-    for path in sorted(folder.iterdir()):
+    try:
+        inside = sorted(folder.iterdir())
+    except PermissionError:
+        yield folder
+        return
+    for path in inside:
         if NOISE.fullmatch(path.name):
             continue
         if path.is_dir() and not path.is_symlink():
@@ -171,4 +185,4 @@ def _with_neighbours(found: list[Delivered]) -> Iterator[Delivered]:
     for one in found:
         around = folders[one.parts[:-1]]
         rest = {name: read for name, read in around.items() if name != one.parts[-1]}
-        yield Delivered(one.parts, one.handed_in, one.read, rest)
+        yield replace(one, beside=rest)

@@ -1,5 +1,6 @@
 """Tell of each delivered file whose work of which unit it is, and whether it is to be kept."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -12,11 +13,11 @@ from fuelmarks.gradebook.claim import Claim, claim_in, salvaged
 from fuelmarks.gradebook.identity import Numbers, misfit
 from fuelmarks.gradebook.submission import SubmissionError, notebook_in
 from fuelmarks.gradebook.written_answer import plain
-from fuelmarks.questions import load
 
 __all__ = ["Sorter", "Verdict", "is_archive", "is_notebook"]
 
 ARCHIVES = (b"7z\xbc\xaf\x27\x1c", b"Rar!", b"\x1f\x8b", b"BZh", b"\xfd7zXZ", b"PK\x03\x04")
+WRITES = re.compile(r"%%writefile\s+(\S+)")
 MARKS = (b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff", b"\0", b" ", b"\t", b"\r", b"\n")
 
 
@@ -44,16 +45,22 @@ class Sorter:
     """All that is needed to tell the work of one class in one unit, made ready once."""
 
     def __init__(self, course: Course, unit: str) -> None:
-        self.unit = unit
+        self.course, self.unit = course, unit
         self.trainees = course.trainees()
         self.everyone = [one.id for one in self.trainees]
-        self.numbers = Numbers(course, load(unit))
+        self.numbers = Numbers(course, course.questions(unit))
         self.release = release_notebook(course, unit)
+
+    def names_given(self) -> set[str]:
+        """Return the names of files that were handed out, or that the notebook itself writes."""
+        folder = self.course.folder("release", self.unit)
+        written = (WRITES.match(cell.source) for cell in self.release.cells)
+        return {path.name for path in folder.iterdir()} | {hit[1] for hit in written if hit}
 
     def verdict(self, parts: Sequence[str], raw: bytes) -> Verdict:
         """Return what a notebook is that lay at `parts`."""
         try:
-            cells = notebook_in(raw, "file").cells
+            cells = notebook_in(raw, "it").cells
         except SubmissionError as error:
             claim = salvaged(raw)
             if not claim.trainee:

@@ -18,10 +18,15 @@ __all__ = ["COMMANDS", "main"]
 NOT_BEGUN, INTERRUPTED = 2, 130
 COMMANDS = {
     "build": ("build", "Make the notebooks of units from their text."),
+    "check": ("check", "Prove a unit's questions: samples, kinds, rivals, slips, guards."),
+    "new-unit": ("new_unit", "Write the skeleton of a unit of your own: text and questions."),
     "hand-out": ("hand_out", "Make a notebook for every trainee, each with numbers of his own."),
     "collect": ("collect", "Take in returned notebooks, whatever their names; keep all attempts."),
     "mark": ("mark", "Run and mark what was handed in, and enter it in the gradebook."),
-    "report": ("report", "Write the class page, trainees' pages, record of competence and CSV."),
+    "hand-mark": ("hand_mark", "Mark a written question by hand, the whole class on one page."),
+    "paper-marks": ("paper_marks", "Type in marks for work on paper, question by question."),
+    "report": ("report", "Write a unit's class page, everybody's own page, and the marks as CSV."),
+    "term": ("term", "Write the term's book and the record of competence, over all units."),
     "print": ("print_paper", "Print a unit for paper: handout, job sheet, or answer key."),
     "pack": ("pack", "Print the instructor's pack: term plan, outcomes, lesson plans, slides."),
     "glossary": ("glossary", "Write every new word on one page, with links to the units."),

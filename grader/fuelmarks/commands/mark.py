@@ -37,7 +37,7 @@ def run(asked: argparse.Namespace) -> int:
     """Run and mark what was handed in; return 1 if a submission was passed over."""
     course = Course.at(asked.course)
     course.text(asked.unit)
-    with _warm_runner(asked.trust_class) as (runner, marking):
+    with _warm_runner(course, asked.trust_class) as (runner, marking):
         waiting = marking.submitted(course, asked.unit, asked.only)
         bar = Progress("marking", len(waiting))
         found: Counter[str] = Counter()
@@ -53,13 +53,14 @@ def run(asked: argparse.Namespace) -> int:
         bar.close()
     marked, kept, passed = (found[word] for word in ("marked", "kept", "passed over"))
     print(f"{marked} marked, {kept} marked before, {passed} passed over")
+    importlib.import_module("fuelmarks.commands.left_out").say_who_is_left_out(course, asked.unit)
     return 1 if passed else 0
 
 
 @contextmanager
-def _warm_runner(trust: bool) -> Iterator[tuple[Runner, Any]]:
+def _warm_runner(course: Course, trust: bool) -> Iterator[tuple[Runner, Any]]:
     """Yield a runner and the module that marks, each made ready while the other is."""
-    runner = Runner(trust=trust)
+    runner = Runner(trust=trust, hidden=[course.root])
     with ThreadPoolExecutor(1, "warming") as pool:
         warming = pool.submit(runner.__enter__)
         marking = importlib.import_module("fuelmarks.classroom.mark_class")

@@ -4,6 +4,7 @@ import argparse
 
 from fuelmarks.book.pages import write_reports
 from fuelmarks.commands.arguments import unit as options
+from fuelmarks.commands.left_out import say_who_is_left_out
 from fuelmarks.commands.saying import say_wrote
 from fuelmarks.course.course import Course
 
@@ -12,5 +13,7 @@ __all__ = ["options", "run"]
 
 def run(asked: argparse.Namespace) -> int:
     """Write the pages."""
-    say_wrote(write_reports(Course.at(asked.course), asked.unit))
+    course = Course.at(asked.course)
+    say_who_is_left_out(course, asked.unit)
+    say_wrote(write_reports(course, asked.unit))
     return 0

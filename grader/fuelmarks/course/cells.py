@@ -26,6 +26,7 @@ __all__ = [
 
 ANSWER_HERE = "*Write your answer here.*"
 RUBRIC = "### Rubric"
+NOBODYS = "*This question counts for nobody: {why}*"
 
 
 def begin_id(unit: str) -> str:
@@ -61,6 +62,8 @@ def begin_source(
 def ask_source(exercise: Exercise, sheet: Sheet) -> str:
     """Return the question of `exercise` with the trainee's givens filled in."""
     parts = [_heading(exercise.id, exercise.points), sheet.ask(exercise.ask)]
+    if exercise.void:
+        parts.insert(1, NOBODYS.format(why=exercise.void))
     if isinstance(exercise, Choice | Selection):
         parts.append("\n".join(f"- `{one}`: {words}" for one, words in exercise.options.items()))
     return "\n\n".join(parts)
@@ -100,7 +103,7 @@ def exercise_cells(unit: str, exercise: Exercise, sheet: Sheet) -> list[Notebook
         f"{name} = {answer_code(exercise, sheet.answers[exercise.id], digits=5)}\n"
         "### END SOLUTION"
     )
-    hand_over = f'hand_over("{unit}", "{exercise.id}", {name}, {_fits(exercise)})'
+    hand_over = f'hand_over("{unit}", "{exercise.id}", lambda: {name}, {_fits(exercise)})'
     return [
         _graded("markdown", ask_id(unit, exercise.id), ask_source(exercise, sheet), locked=True),
         _graded("code", f"{number}-{exercise.id}-answer", answer, solution=True),
@@ -108,13 +111,17 @@ def exercise_cells(unit: str, exercise: Exercise, sheet: Sheet) -> list[Notebook
     ]
 
 
-def written_cells(unit: str, name: str, body: str, points: int) -> list[NotebookNode]:
-    """Return question and answer of a question marked by hand.
+def written_cells(
+    unit: str, name: str, body: str, points: int, void: str = ""
+) -> list[NotebookNode]:
+    """Return question and answer of a question marked by hand; `void` says why it counts no more.
 
     The rubric stays in the gradebook, where whoever marks by hand sees it.
     """
     question, _, rubric = body.partition(RUBRIC)
-    ask = f"{_heading(name, points)} · marked by hand\n\n{question.strip()}"
+    points = 0 if void else points
+    note = f"{NOBODYS.format(why=void)}\n\n" if void else ""
+    ask = f"{_heading(name, points)} · marked by hand\n\n{note}{question.strip()}"
     if rubric:
         scheme = f"**For marking**\n\n{rubric.strip()}"
         ask += f"\n\n=== BEGIN MARK SCHEME ===\n\n{scheme}\n\n=== END MARK SCHEME ==="
@@ -147,8 +154,9 @@ def _open(exercise: Exercise) -> str:
     if isinstance(exercise, Selection):
         return '""  # names from the list, between the quotes, with commas'
     if exercise.unit in ("", "1"):
-        return "None  # your answer, a plain number, for example 1.2"
-    return f'None  # your answer with its unit, for example Q(1.2, "{exercise.unit}")'
+        return '""  # your answer, a plain number between the quotes, for example "1.2"'
+    typed = exercise.unit.replace("^", "").replace("**", "").replace("percent", "%")
+    return f'""  # your answer with its unit, between the quotes, for example "1.2 {typed}"'
 
 
 def _fits(exercise: Exercise) -> str:

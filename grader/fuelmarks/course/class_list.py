@@ -34,6 +34,7 @@ SYNONYMS: Mapping[str, tuple[str, ...]] = {
         *("name", "full name", "trainee name", "student name"),
     ),
     "email": ("email", "e mail", "mail", "email address", "e mail address"),
+    "group": ("group", "groups", "class", "section", "set", "shift", "cohort"),
 }
 TRAINEE = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,60}")
 SPECIMEN = "specimen"
@@ -54,6 +55,7 @@ class Trainee:
     first_name: str = ""
     last_name: str = ""
     email: str = ""
+    group: str = ""
 
     @property
     def name(self) -> str:
@@ -109,7 +111,7 @@ def _trainee(table: Table, line: int, row: tuple[str, ...], places: Mapping[str,
         raise table.refuse(line, f"id must not be {SPECIMEN}, which names no trainee", cells["id"])
     for name, value in cells.items():
         _check(table, line, name, value)
-    return Trainee(*(cells.get(name, "") for name in COLUMNS))
+    return Trainee(*(cells.get(name, "") for name in (*COLUMNS, "group")))
 
 
 def _check(table: Table, line: int, name: str, value: str) -> None:

@@ -1,6 +1,8 @@
 """A course folder: where things lie, who is in the class, and the key of the term.
 
 units/NN-slug/unit.md               what people write
+units/NN-slug/questions.toml        questions of one's own, and changes to those of the package
+drawn/NN-slug.toml                  that file as it was at the first hand-out
 source/ release/                    what the build makes
 class.csv                           id, first name, last name, email
 term.toml                           the term's key, due dates, the rule on lateness
@@ -16,6 +18,8 @@ from pathlib import Path
 from fuelmarks.course.class_list import Trainee, read_class
 from fuelmarks.course.error import CourseError
 from fuelmarks.course.term import Term, read_term, term_key
+from fuelmarks.course.unit_questions import unit_questions
+from fuelmarks.questions import ExerciseSet
 
 __all__ = ["Course", "CourseError", "Trainee"]
 
@@ -46,6 +50,10 @@ class Course:
             raise CourseError(f"unit must be one of {', '.join(self.units())}, got {unit!r}")
         return self.root / "units" / unit / "unit.md"
 
+    def questions(self, unit: str) -> ExerciseSet:
+        """Return the questions of `unit`, with what the file beside its text adds and changes."""
+        return unit_questions(self.root, unit)
+
     def folder(self, step: str, unit: str, trainee: str = ".") -> Path:
         """Return the folder of `unit` at a step: source, release, handout, submitted, …."""
         return self.root / step / trainee / unit
@@ -65,8 +73,24 @@ class Course:
 
     @property
     def term(self) -> Term:
-        """Return what term.toml says."""
-        return read_term(self.root)
+        """Return what term.toml says; raise `CourseError` if it names a unit that is none."""
+        term, path = read_term(self.root), self.root / "term.toml"
+        named = [(unit, f"due {unit}") for unit in term.due]
+        named += [(unit, f"worked {unit}") for unit in sorted(term.worked)]
+        for unit, key in named:
+            if unit not in self.units():
+                rule = f"unit must be one of {', '.join(self.units())}"
+                raise CourseError(f"{path}: {key}: {rule}, got {unit!r}")
+        return term
+
+    def strangers(self) -> tuple[str, ...]:
+        """Return a sentence for each trainee with a date of his own who is not in the class."""
+        known = {one.id for one in self.trainees()}
+        own = dict.fromkeys(trainee for trainee, _ in self.term.own_due)
+        rule = f"{self.root / 'term.toml'}: due {{0}}: trainee must be in class.csv, got {{0!r}}"
+        return tuple(
+            f"{rule.format(one)}; the date is for nobody" for one in own if one not in known
+        )
 
     @property
     def key(self) -> str:

@@ -43,6 +43,7 @@ def personal(
 ) -> NotebookNode:
     """Return `release` with the numbers of `trainee` in its set-up cell and its questions."""
     unit = exercise_set.unit
+    _check_built(release, exercise_set)
     own = {ask_id(unit, one.id): ask_source(one, sheet) for one in exercise_set}
     rig = release.metadata.get("fuelcircuits", {}).get("rig", "")
     own[begin_id(unit)] = begin_source(exercise_set, sheet, trainee, "class", rig)
@@ -50,6 +51,18 @@ def personal(
     for cell in notebook.cells:
         cell.source = own.get(grade_id(cell), cell.source)
     return notebook
+
+
+def _check_built(release: NotebookNode, exercise_set: ExerciseSet) -> None:
+    """Raise `CourseError` if the questions were changed since the release was built."""
+    cells = {grade_id(cell): cell.metadata.nbgrader for cell in release.cells if grade_id(cell)}
+    unit = exercise_set.unit
+    for one in exercise_set:
+        built = cells.get(f"{unit[:2]}-{one.id}", {}).get("points")
+        if built != one.points:
+            had = "none" if built is None else f"{built:g}"
+            rule = f"{unit} must be built again: {one.id} is worth {one.points:g} points now"
+            raise CourseError(f"{rule}, got {had} in the release")
 
 
 def with_rubrics(release: NotebookNode, stored: dict[str, str]) -> NotebookNode:

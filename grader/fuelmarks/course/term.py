@@ -1,6 +1,7 @@
 """The term: the key from which the trainees' numbers are drawn, due dates, the rule on lateness.
 
 key = "…"                              made at the first hand-out; nobody else's business
+worked = ["05-off-idle"]               units whose worked answers stand on the trainees' pages
 
 [due]
 05-off-idle = 2026-12-04T18:00:00      this computer's time, or with an offset of its own
@@ -16,7 +17,7 @@ percent = 10                           of the points earned, for each day begun
 
 import secrets
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime, time
 from pathlib import Path
@@ -28,6 +29,8 @@ from fuelmarks.course.whole_file import put_new, put_whole
 __all__ = ["RULES", "Lateness", "Term", "read_term", "term_key"]
 
 FILE = "term.toml"
+KEYS = ("key", "worked", "due", "late")
+LATE_KEYS = ("rule", "percent")
 RULES = ("shown", "zero", "percent-a-day")
 SHORTEST = 8
 HEAD = "# Draws the trainees' numbers. Keep it to yourself, keep it all term, and keep a copy.\n"
@@ -49,12 +52,16 @@ class Lateness:
 
 @dataclass(frozen=True)
 class Term:
-    """What the file of the term says; `due` by unit, `own_due` by trainee and unit."""
+    """What the file of the term says; `due` by unit, `own_due` by trainee and unit.
+
+    `worked` are the units whose answers may be shown worked out, once they are marked.
+    """
 
     key: str = ""
     due: Mapping[str, datetime] = field(default_factory=dict)
     own_due: Mapping[tuple[str, str], datetime] = field(default_factory=dict)
     late: Lateness = field(default_factory=Lateness)
+    worked: frozenset[str] = frozenset()
 
     def due_for(self, unit: str, trainee: str) -> datetime | None:
         """Return until when `trainee` may hand in `unit`; None if no date is set."""
@@ -65,6 +72,7 @@ def read_term(root: Path) -> Term:
     """Return the term of the course in `root`; one without a file says nothing."""
     path = root / FILE
     held = _held(path)
+    _check_keys(path, "name", held, KEYS)
     due = held.get("due", {})
     if not isinstance(due, dict):
         raise CourseError(f"{path}: due must be a table of units and dates, got {due!r}")
@@ -82,6 +90,7 @@ def read_term(root: Path) -> Term:
             for unit, when in dates.items()
         },
         late=_late(path, held.get("late", {})),
+        worked=_worked(path, held.get("worked", [])),
     )
 
 
@@ -116,6 +125,12 @@ def _held(path: Path) -> dict[str, Any]:
         raise CourseError(f"{path} must be TOML, got: {error}") from error
 
 
+def _check_keys(path: Path, what: str, held: Mapping[str, Any], known: Sequence[str]) -> None:
+    """Raise `CourseError` if something in a table is called as nothing is that is read."""
+    for name in held.keys() - set(known):
+        raise CourseError(f"{path}: {what} must be one of {', '.join(known)}, got {name!r}")
+
+
 def _key(path: Path, held: Mapping[str, Any]) -> str:
     """Return the key, nothing if there is none."""
     key = held.get("key", "")
@@ -136,6 +151,7 @@ def _moment(path: Path, name: str, when: object) -> datetime:
 def _late(path: Path, held: object) -> Lateness:
     """Return the rule on lateness."""
     said: dict[str, Any] = held if isinstance(held, dict) else {"rule": held}
+    _check_keys(path, "key of late", said, LATE_KEYS)
     rule, percent = said.get("rule", ""), said.get("percent", 0)
     if rule and rule not in RULES:
         raise CourseError(f"{path}: rule on late must be one of {', '.join(RULES)}, got {rule!r}")
@@ -144,6 +160,13 @@ def _late(path: Path, held: object) -> Lateness:
         need = "between 0 and 100, and more than 0 for percent-a-day alone"
         raise CourseError(f"{path}: percent on late must be {need}, got {percent!r}")
     return Lateness(rule, float(percent))
+
+
+def _worked(path: Path, held: object) -> frozenset[str]:
+    """Return the units whose worked answers may be shown."""
+    if not isinstance(held, list) or not all(isinstance(one, str) for one in held):
+        raise CourseError(f"{path}: worked must be a list of units, got {held!r}")
+    return frozenset(held)
 
 
 def _made_with_a_key(root: Path) -> Path | None:

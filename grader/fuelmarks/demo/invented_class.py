@@ -16,7 +16,7 @@ from fuelmarks.authoring.checker import UNITS
 from fuelmarks.course.course import Course, Trainee
 from fuelmarks.course.notebook import NotebookNode, grade_id, read, text_of
 from fuelmarks.course.personal import sheet_of
-from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet, load
+from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet
 from fuelmarks.questions.frame.drawing import answer_code, from_si, shown_answer
 
 __all__ = ["HABITS", "class_list", "hand_in"]
@@ -65,7 +65,7 @@ def class_list(number: int) -> tuple[Trainee, ...]:
 def hand_in(course: Course, unit: str, returned: Path) -> Iterator[tuple[str, str]]:
     """Write a worked notebook for every trainee into `returned`; yield trainee and habit."""
     returned.mkdir(parents=True, exist_ok=True)
-    exercise_set = load(unit)
+    exercise_set = course.questions(unit)
     for count, trainee in enumerate(course.trainees()):
         name, habit = list(HABITS.items())[count % len(HABITS)]
         paper = Paper(

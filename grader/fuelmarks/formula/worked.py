@@ -15,7 +15,7 @@ from fuelmarks.formula.functions import CONSTANTS, Table
 from fuelmarks.formula.kinds import PLAIN, Kind, kind_of_unit
 from fuelmarks.formula.tree import Formula, Node, Step, names_in
 from fuelmarks.formula.value import node_working, steps_of
-from fuelmarks.formula.writing import MINUS, as_mathml, as_text
+from fuelmarks.formula.writing import MINUS, as_mathml, as_text, raised
 
 __all__ = ["Conversion", "Line", "worked_lines"]
 
@@ -193,5 +193,5 @@ def _figures(number: float) -> str:
     figures = MOST_FIGURES if ends else FIGURES
     if number and not 1e-4 <= abs(number) < 1e6:
         mantissa, _, power = f"{number:.{figures - 1}e}".partition("e")
-        return f"{float(mantissa):g}·10^{int(power)}".replace("-", MINUS)
+        return f"{float(mantissa):g}·10{raised(int(power))}".replace("-", MINUS)
     return f"{float(f'{number:.{figures}g}'):.10g}".replace("-", MINUS)

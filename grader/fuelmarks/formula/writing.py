@@ -11,13 +11,20 @@ from markupsafe import Markup
 
 from fuelmarks.formula.tree import Call, Name, Node, Number, Power, Product, Sum
 
-__all__ = ["Show", "as_mathml", "as_text", "plain_number"]
+__all__ = ["Show", "as_mathml", "as_text", "plain_number", "raised"]
 
 Show: TypeAlias = Callable[[str], str]
 
 MINUS, TIMES = "−", "·"
+RAISED = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
 SUM, FACTOR, BASE = 1, 2, 3
 """How tightly what stands around a node binds it."""
+
+
+def raised(power: float) -> str:
+    """Return a power as it is written behind its base: ``²``, ``⁻⁶``, ``^3.5``."""
+    whole = f"{power:.6g}"
+    return whole.translate(RAISED) if power == int(power) else f"^{whole.replace('-', MINUS)}"
 
 
 def plain_number(value: float) -> str:
@@ -67,12 +74,12 @@ def _multiplied(factors: tuple[tuple[int, Node], ...], show: Show) -> str:
 def _raised(base: Node, exponent: float, show: Show) -> str:
     if exponent == 0.5:
         return f"√({as_text(base, show)})"
-    return f"{as_text(base, show, BASE)}^{exponent:.6g}"
+    return f"{as_text(base, show, BASE)}{raised(exponent)}"
 
 
 def _called(function: str, argument: Node, show: Show) -> str:
     if function == "circle":
-        return f"π/4 {TIMES} {as_text(argument, show, BASE)}^2"
+        return f"π/4 {TIMES} {as_text(argument, show, BASE)}²"
     if function == "bore_of":
         return f"√(4 {TIMES} {as_text(argument, show, FACTOR)} / π)"
     return f"{function.replace('_', ' ')}({as_text(argument, show)})"
@@ -108,8 +115,11 @@ def _operator(sign: str) -> Markup:
 
 
 def _named(text: str, around: int) -> Markup:
-    """Return a name's words, or its number with its unit, upright."""
-    shown = _element("mtext", text)
+    """Return a name's words, or its number with its unit, upright.
+
+    Not as `mtext`, which counts as white space, so that an operator beside it would get none.
+    """
+    shown = _element("mn" if text[:1].isdigit() or text[:1] == MINUS else "mi", text)
     return _bracketed(shown, _needs_brackets(text, around))
 
 

@@ -11,7 +11,9 @@ from nbgrader.preprocessors import AssignLatePenalties
 from sqlalchemy import select
 
 from fuelmarks.course.course import Course, CourseError, Trainee
-from fuelmarks.gradebook.hand_marks import TakenBack, add_table, take_back
+from fuelmarks.gradebook.given import Given, forget_given, keep_given
+from fuelmarks.gradebook.hand_marks import TakenBack, add_tables, digest_of, take_back
+from fuelmarks.gradebook.late_cost import CostChange, late_cost
 from fuelmarks.gradebook.late_rule import note_due
 from fuelmarks.gradebook.opening import in_words, open_gradebook
 from fuelmarks.gradebook.results import Results
@@ -50,7 +52,7 @@ class Ledger:
         self.unit, self.term = unit, course.term
         self._book = open_gradebook(course, config.CourseDirectory.get("course_id", ""))
         self._penalty_for = penalty_plugin(course).late_submission_penalty
-        add_table(self._book.engine)
+        add_tables(self._book.engine)
         try:
             notebook = self._book.find_notebook(unit, unit)
         except MissingEntry as error:
@@ -100,7 +102,7 @@ class Ledger:
     @in_words()
     def enter(
         self, trainee: str, found: Results, timestamp: datetime | None, *, known: bool = False
-    ) -> list[Change]:
+    ) -> list[Change | CostChange]:
         """Enter scores and comments of one submission, all or none; return what changed by it.
 
         Nothing counts as changed unless the submission was `known` before.
@@ -115,35 +117,87 @@ class Ledger:
         return changes if known else []
 
     @in_words()
-    def settle_lateness(self, trainees: Collection[str]) -> None:
-        """Work out anew what lateness costs `trainees`, by the points they have by now."""
-        for submission in self._book.assignment_submissions(self.unit):
-            if submission.student.id in trainees:
-                note_due(self.term, submission)
-                for notebook in submission.notebooks:
-                    notebook.late_submission_penalty = self._penalty(submission, notebook)
-        self._book.db.commit()
+    def give(
+        self,
+        trainee: str,
+        question: str,
+        given: Given | None,
+        comment: str | None = None,
+        digest: str = "",
+    ) -> float | None:
+        """Enter a mark that a person gave for `question`, all or nothing; None takes it back.
 
-    def _enter(self, trainee: str, found: Results, timestamp: datetime | None) -> list[Change]:
-        """Enter one submission in one transaction."""
+        The comment stays if there is no new one. Returns the points there were before. Raises
+        `CourseError` if the answer is another by now than the one of `digest`.
+        """
+        try:
+            notebook = self._sheet(trainee)
+            grade = next(one for one in notebook.grades if one.name == question)
+            if digest and digest_of(self._book.db, grade.id) != digest:
+                rule = f"answer of {trainee} must be the one that was read"
+                raise CourseError(f"{rule}, got another attempt since; load the page again")
+            before = _points(grade)
+            grade.manual_score = None if given is None else given.points
+            grade.needs_manual_grade = grade.manual_score is None and grade.auto_score is None
+            for said in notebook.comments:
+                if comment is not None and said.name in (question, f"{question}-answer"):
+                    said.manual_comment = comment or None
+            forget_given(self._book.db, grade.id)
+            if given is not None:
+                keep_given(self._book.db, grade.id, given)
+            self._book.db.flush()
+            notebook.late_submission_penalty = self._penalty(notebook.assignment, notebook)
+            self._book.db.commit()
+            return before
+        except BaseException:
+            self._book.db.rollback()
+            raise
+
+    def _sheet(self, trainee: str, **when: datetime) -> Any:
+        """Return the notebook of a trainee's submission, made if there is none."""
         self._book.update_or_create_student(trainee)
-        when = {"timestamp": timestamp} if timestamp else {}
         with self._book.db.no_autoflush:
             submission = self._book.update_or_create_submission(self.unit, trainee, **when)
-        notebook = next(one for one in submission.notebooks if one.name == self.unit)
+        return next(one for one in submission.notebooks if one.name == self.unit)
+
+    @in_words()
+    def settle_lateness(self, trainees: Collection[str]) -> dict[str, CostChange]:
+        """Work out anew what lateness costs `trainees`; return by trainee what changed by it."""
+        changes: dict[str, CostChange] = {}
+        for submission in self._book.assignment_submissions(self.unit):
+            if submission.student.id in trainees:
+                for notebook in submission.notebooks:
+                    changes[submission.student.id] = self._settle(submission, notebook)
+        self._book.db.commit()
+        return {trainee: change for trainee, change in changes.items() if change}
+
+    def _settle(self, submission: Any, notebook: Any) -> CostChange:
+        """Note until when one submission was due and what its lateness costs."""
+        before = late_cost(notebook)
+        note_due(self.term, submission)
+        self._book.db.flush()
+        notebook.late_submission_penalty = self._penalty(submission, notebook)
+        return CostChange(before, late_cost(notebook))
+
+    def _enter(
+        self, trainee: str, found: Results, timestamp: datetime | None
+    ) -> list[Change | CostChange]:
+        """Enter one submission in one transaction."""
+        when = {"timestamp": timestamp} if timestamp else {}
+        before = late_cost(self._sheet(trainee))
+        notebook = self._sheet(trainee, **when)
         notes = {self.cells[note.cell_id]: note for note in notebook.comments}
-        changes = [
+        changes: list[Change | CostChange] = [
             change
             for grade in notebook.grades
             if (change := self._grade(grade, self.cells[grade.cell_id], notes, found))
         ]
         for name, note in notes.items():
             note.auto_comment = found.comments[name]
-        note_due(self.term, submission)
-        self._book.db.flush()
-        notebook.late_submission_penalty = self._penalty(submission, notebook)
+        self._settle(notebook.assignment, notebook)
+        cost = CostChange(before, late_cost(notebook))
         self._book.db.commit()
-        return changes
+        return [*changes, cost] if cost else changes
 
     def _grade(
         self, grade: Any, name: str, notes: Mapping[str, Any], found: Results

@@ -1,4 +1,4 @@
-"""Until when a unit may be handed in: as term.toml says, or else nbgrader's own due date."""
+"""Until when a unit may be handed in, as term.toml or else nbgrader says."""
 
 from collections.abc import Iterable
 from datetime import datetime

@@ -1,5 +1,6 @@
 """What nbgrader's gradebook holds on a unit: read for reports, marking and the table of returns."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from typing import Any
@@ -9,6 +10,8 @@ from sqlalchemy import create_engine, select
 
 from fuelmarks.course.course import Course
 from fuelmarks.gradebook.book import penalty_plugin
+from fuelmarks.gradebook.given import Given, given_to
+from fuelmarks.gradebook.hand_marks import add_tables
 from fuelmarks.gradebook.opening import check_gradebook, in_words, open_gradebook
 
 __all__ = ["Entered", "entered", "noted_due_date", "stored_sources"]
@@ -16,10 +19,14 @@ __all__ = ["Entered", "entered", "noted_due_date", "stored_sources"]
 
 @dataclass
 class Entered:
-    """What the gradebook holds on one submission, by grade id; no `late`: there is no due date."""
+    """What the gradebook holds on one submission, by grade id; no `late`: there is no due date.
+
+    `given` says how a mark was given by a person, where it was on our page or on paper.
+    """
 
     points: dict[str, float | None] = field(default_factory=dict)
     by_hand: set[str] = field(default_factory=set)
+    given: Mapping[str, Given] = field(default_factory=dict)
     comments: dict[str, str] = field(default_factory=dict)
     penalty: float = 0.0
     handed_in: datetime | None = None
@@ -33,6 +40,7 @@ def entered(course: Course, unit: str) -> dict[str, Entered]:
     book = open_gradebook(course)
     found: dict[str, Entered] = {}
     try:
+        add_tables(book.engine)
         for sheet in book.notebook_submissions(unit, unit):
             one = found[sheet.student.id] = Entered()
             for grade in sheet.grades:
@@ -40,6 +48,7 @@ def entered(course: Course, unit: str) -> dict[str, Entered]:
                 one.points[grade.name] = float(grade.score) if known else None
                 if grade.manual_score is not None:
                     one.by_hand.add(grade.name)
+            one.given = given_to(book.db, sheet.grades)
             one.comments = {note.name: note.comment for note in sheet.comments if note.comment}
             _time(one, sheet, rule)
     finally:

@@ -4,6 +4,8 @@ import math
 from collections.abc import Mapping
 from typing import Any
 
+from fuelcircuits.answer_sheet.refusals import UNSET
+from fuelcircuits.answer_sheet.running import variables_set
 from fuelcircuits.answer_sheet.sheet import MIME
 
 from fuelmarks.course.notebook import NotebookNode
@@ -21,21 +23,37 @@ def evidence(
 ) -> tuple[dict[str, Mapping[str, Any]], dict[str, str]]:
     """Return the records by exercise, and for exercises without one what went wrong.
 
-    A record counts for the exercise whose locked cell showed it, whatever it says itself.
+    A record counts for the exercise whose locked cell showed it, whatever it says itself, and
+    only if the cell that last set the answer before has run through.
     """
     number = exercise_set.unit[:2]
     cells = {cell.id: cell for cell in notebook.cells if cell.cell_type == "code"}
+    stopped = _stopped(notebook)
     records: dict[str, Mapping[str, Any]] = {}
     faults: dict[str, str] = {}
     for exercise in exercise_set:
         answer = cells.get(f"{number}-{exercise.id}-answer")
         hand_over = cells.get(f"{number}-{exercise.id}")
-        record = _record(hand_over)
+        fault = stopped.get((f"{number}-{exercise.id}", exercise.variable), "")
+        record = None if fault else _record(hand_over)
+        if record and record["detail"] == UNSET:
+            record, fault = None, "NameError"
         if record:
             records[exercise.id] = record
-        elif answer and answer.source != MISSING and (fault := _fault(answer) or _fault(hand_over)):
+        elif answer and answer.source != MISSING and (fault := fault or _fault(hand_over)):
             faults[exercise.id] = fault
     return records, faults
+
+
+def _stopped(notebook: NotebookNode) -> dict[tuple[str, str], str]:
+    """Return by cell and name what stopped the last cell that set the name before the cell."""
+    found: dict[tuple[str, str], str] = {}
+    last: dict[str, str] = {}
+    for cell in notebook.cells:
+        if cell.cell_type == "code":
+            found |= {(cell.id, name): fault for name, fault in last.items() if fault}
+            last |= dict.fromkeys(variables_set(cell.source, cell.id), _fault(cell))
+    return found
 
 
 def _record(cell: NotebookNode | None) -> Mapping[str, Any] | None:

@@ -1,4 +1,4 @@
-"""A formula in TeX as MathML made of nothing but numbers, letters, signs and their arrangement."""
+"""Formulas as MathML made of nothing but numbers, letters, signs and their arrangement."""
 
 import re
 from html import escape
@@ -6,7 +6,7 @@ from xml.etree import ElementTree
 
 from latex2mathml.converter import convert
 
-__all__ = ["formula"]
+__all__ = ["formula", "literal"]
 
 SPACE = "http://www.w3.org/1998/Math/MathML"
 PARTS = frozenset(
@@ -25,14 +25,27 @@ LONGEST = 2000
 
 def formula(tex: str, display: str = "inline") -> str:
     """Return `tex` as MathML; as plain code if it cannot be read or holds anything else."""
-    ElementTree.register_namespace("", SPACE)
     try:
-        tree = ElementTree.fromstring(convert(tex[:LONGEST], display=display))
+        return _passive(convert(tex[:LONGEST], display=display))
     except Exception:
         return f"<code>{escape(tex)}</code>"
+
+
+def literal(mathml: str) -> str:
+    """Return a formula that was written in MathML; as plain code if it holds anything else."""
+    try:
+        return _passive(mathml)
+    except (ElementTree.ParseError, ValueError):
+        return f"<code>{escape(mathml)}</code>"
+
+
+def _passive(mathml: str) -> str:
+    """Return MathML with nothing but its known parts; raise `ValueError` if it has others."""
+    ElementTree.register_namespace("", SPACE)
+    tree = ElementTree.fromstring(mathml)
     for part in tree.iter():
         if part.tag.removeprefix(f"{{{SPACE}}}") not in PARTS:
-            return f"<code>{escape(tex)}</code>"
+            raise ValueError(f"formula must hold known parts, got {part.tag}")
         part.attrib = {
             key: value
             for key, value in part.attrib.items()

@@ -7,14 +7,15 @@ keeps its digest. When another text is entered, the old mark is taken back and t
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import Column, Engine, MetaData, String, Table, delete, insert, select
+from sqlalchemy import Column, Engine, String, Table, delete, insert, select
 
-__all__ = ["TakenBack", "add_table", "take_back"]
+from fuelmarks.gradebook.given import TABLES, forget_given
 
-TEXTS = MetaData()
+__all__ = ["TakenBack", "add_tables", "digest_of", "take_back"]
+
 ENTERED = Table(
     "fuelmarks_entered",
-    TEXTS,
+    TABLES,
     Column("grade_id", String(32), primary_key=True),
     Column("digest", String(64), nullable=False),
 )
@@ -28,9 +29,14 @@ class TakenBack:
     comment: str
 
 
-def add_table(engine: Engine) -> None:
-    """Make the table in a gradebook that has none yet."""
-    TEXTS.create_all(engine)
+def add_tables(engine: Engine) -> None:
+    """Make our own tables in a gradebook that has none yet."""
+    TABLES.create_all(engine)
+
+
+def digest_of(session: Any, grade_id: str) -> str:
+    """Return the digest of the text that is entered for a grade, or nothing."""
+    return session.scalar(select(ENTERED.c.digest).where(ENTERED.c.grade_id == grade_id)) or ""
 
 
 def take_back(session: Any, grade: Any, comment: Any, digest: str) -> TakenBack | None:
@@ -38,15 +44,16 @@ def take_back(session: Any, grade: Any, comment: Any, digest: str) -> TakenBack 
 
     `grade` and `comment` are nbgrader's rows; all happens in the transaction of `session`.
     """
-    before = session.scalar(select(ENTERED.c.digest).where(ENTERED.c.grade_id == grade.id))
+    before = digest_of(session, grade.id)
     if before == digest:
         return None
     session.execute(delete(ENTERED).where(ENTERED.c.grade_id == grade.id))
     session.execute(insert(ENTERED).values(grade_id=grade.id, digest=digest))
     said = comment.manual_comment if comment is not None else None
-    if before is None or (grade.manual_score is None and not said):
+    if not before or (grade.manual_score is None and not said):
         return None
     taken = TakenBack(grade.manual_score, said or "")
+    forget_given(session, grade.id)
     grade.manual_score = None
     if comment is not None:
         comment.manual_comment = None

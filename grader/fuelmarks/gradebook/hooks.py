@@ -16,12 +16,11 @@ from fuelmarks.course.notebook import NotebookNode
 from fuelmarks.course.personal import personal, release_notebook, sheet_of, with_rubrics
 from fuelmarks.gradebook.claim import claim_in
 from fuelmarks.gradebook.entered import stored_sources
-from fuelmarks.gradebook.hand_marks import add_table, take_back
+from fuelmarks.gradebook.hand_marks import add_tables, take_back
 from fuelmarks.gradebook.identity import Numbers, misfit
 from fuelmarks.gradebook.late_rule import note_due
 from fuelmarks.gradebook.results import marks_of, results
 from fuelmarks.gradebook.submission import SubmissionError, put_in_order
-from fuelmarks.questions import load
 from fuelmarks.runner import Limits, Runner, run_notebook
 
 __all__ = ["ClearAnswers", "PutInOrder", "RunApart", "SaveMarks"]
@@ -48,7 +47,7 @@ class PutInOrder(NbGraderPreprocessor):  # type: ignore[misc]
         """Replace the notebook by the one to run; refuse what is not this trainee's work."""
         course, unit, trainee = _place(resources)
         everyone = [one.id for one in course.trainees()]
-        numbers = Numbers(course, load(unit))
+        numbers = Numbers(course, course.questions(unit))
         if why := misfit(numbers, claim_in(nb.cells), trainee, everyone):
             raise SubmissionError(f"{unit} of {trainee} is passed over: it {why.words}")
         return put_in_order(nb.cells, frame_for(course, unit, trainee)), resources
@@ -83,7 +82,7 @@ class RunApart(NbGraderPreprocessor):  # type: ignore[misc]
     ) -> tuple[NotebookNode, dict[str, Any]]:
         """Fill the outputs."""
         limits = Limits(cell_seconds=self.cell_seconds, notebook_seconds=self.notebook_seconds)
-        return run_notebook(_runner(self.trust_class), nb, limits), resources
+        return run_notebook(_runner(self.trust_class, Path.cwd()), nb, limits), resources
 
 
 class SaveMarks(SaveAutoGrades):  # type: ignore[misc]
@@ -94,7 +93,7 @@ class SaveMarks(SaveAutoGrades):  # type: ignore[misc]
     ) -> tuple[NotebookNode, dict[str, Any]]:
         """Mark, then go through the cells."""
         course, unit, trainee = _place(resources)
-        exercise_set = load(unit)
+        exercise_set = course.questions(unit)
         marks = marks_of(nb, exercise_set, sheet_of(course, exercise_set, trainee))
         self.results, self.term = results(nb, marks), course.term
         return cast(tuple[NotebookNode, dict[str, Any]], super().preprocess(nb, resources))
@@ -105,7 +104,7 @@ class SaveMarks(SaveAutoGrades):  # type: ignore[misc]
         grade = self.gradebook.find_grade(
             name, self.notebook_id, self.assignment_id, self.student_id
         )
-        add_table(self.gradebook.engine)
+        add_tables(self.gradebook.engine)
         note_due(self.term, grade.assignment)
         take_back(self.gradebook.db, grade, self._note_on(cell), self.results.texts[name])
         grade.auto_score = self.results.scores[name]
@@ -133,7 +132,7 @@ class SaveMarks(SaveAutoGrades):  # type: ignore[misc]
 
 def frame_for(course: Course, unit: str, trainee: str) -> NotebookNode:
     """Return what `trainee` was handed out, with the rubrics for whoever marks by hand."""
-    exercise_set = load(unit)
+    exercise_set = course.questions(unit)
     release = with_rubrics(release_notebook(course, unit), stored_sources(course, unit))
     return personal(release, exercise_set, sheet_of(course, exercise_set, trainee), trainee)
 
@@ -145,8 +144,8 @@ def _place(resources: dict[str, Any]) -> tuple[Course, str, str]:
 
 
 @cache
-def _runner(trust: bool) -> Runner:
-    """Return the one runner of this process, started at its first use."""
-    runner = Runner(trust=trust).__enter__()
+def _runner(trust: bool, root: Path) -> Runner:
+    """Return the one runner of this process for a course, started at its first use."""
+    runner = Runner(trust=trust, hidden=[root]).__enter__()
     atexit.register(runner.close)
     return runner

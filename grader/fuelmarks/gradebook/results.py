@@ -13,7 +13,10 @@ from fuelmarks.gradebook.written_answer import plain
 from fuelmarks.marking.marking import Marks, mark_sheet
 from fuelmarks.questions import ExerciseSet, Sheet
 
-__all__ = ["Results", "marks_of", "results"]
+__all__ = ["NO_RESPONSE", "Results", "marks_of", "results"]
+
+NO_RESPONSE = "No response."
+"""nbgrader's own comment on an answer that was left as it was handed out."""
 
 
 @dataclass(frozen=True)
@@ -39,7 +42,7 @@ def results(notebook: NotebookNode, marks: Marks) -> Results:
     cells = {grade_id(cell): cell for cell in notebook.cells}
     for name, cell in cells.items():
         if is_grade(cell):
-            found.scores[name] = own[name].points if name in own else determine_grade(cell)[0]
+            found.scores[name] = own[name].points if name in own else _of_nbgrader(cell)
             found.texts[name] = _digest(cells.get(f"{name}-answer", cell), cell)
         if is_solution(cell) or is_task(cell):
             one = own.get(name.removesuffix("-answer"))
@@ -47,14 +50,24 @@ def results(notebook: NotebookNode, marks: Marks) -> Results:
     return found
 
 
+def _of_nbgrader(cell: NotebookNode) -> float | None:
+    """Return the score that nbgrader gives; what is worth nothing waits for no hand."""
+    score: float | None = determine_grade(cell)[0]
+    return score if cell.metadata.nbgrader.points else 0.0
+
+
 def _digest(answer: NotebookNode, cell: NotebookNode) -> str:
-    """Return the fingerprint of an answer: its text, its pictures, and what it handed over."""
+    """Return the fingerprint of an answer: its text, its pictures, and what it handed over.
+
+    A question that counts no more has another one, so that points given by hand are taken back.
+    """
     shown = [output.get("data", {}).get(MIME) for output in cell.get("outputs", [])]
     said = [plain(answer.source), answer.get("attachments"), [one for one in shown if one]]
-    return hashlib.sha256(json.dumps(said, sort_keys=True).encode()).hexdigest()
+    worth = "" if cell.metadata.nbgrader.points else "void"
+    return hashlib.sha256(f"{json.dumps(said, sort_keys=True)}{worth}".encode()).hexdigest()
 
 
 def _no_response(cell: NotebookNode) -> str | None:
-    """Return nbgrader's own comment on an answer that was left as it was handed out."""
+    """Return the comment on an answer without a mark: that it is none, or nothing."""
     same = cell.metadata.nbgrader.get("checksum") == compute_checksum(cell)
-    return "No response." if same and not is_task(cell) else None
+    return NO_RESPONSE if same and not is_task(cell) else None

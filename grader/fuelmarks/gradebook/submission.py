@@ -15,8 +15,8 @@ from typing import Any
 
 from fuelmarks.course.course import CourseError
 from fuelmarks.course.notebook import KINDS, NotebookNode, grade_id, new_cell, notebook
+from fuelmarks.gradebook.pictures import pictures_in
 from fuelmarks.gradebook.recognise import named_cells, prose
-from fuelmarks.gradebook.sanitise import pictures_in
 from fuelmarks.gradebook.written_answer import Found, written_answers
 
 __all__ = [
@@ -55,9 +55,7 @@ def notebook_in(raw: bytes, name: str) -> NotebookNode:
     try:
         found = json.loads(raw)
     except (ValueError, RecursionError) as error:
-        raise SubmissionError(
-            f"{name} must be a whole notebook, got a damaged file ({error})"
-        ) from error
+        raise SubmissionError(f"{name} must be a whole notebook, got a damaged file") from error
     cells = found.get("cells") if isinstance(found, dict) else None
     if not isinstance(cells, list):
         raise SubmissionError(f"{name} must be a notebook with a list of cells, got none")

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from fuelmarks.course.notebook import NotebookNode
-from fuelmarks.gradebook.sanitise import pictures_in
+from fuelmarks.gradebook.pictures import pictures_in
 
 __all__ = ["Found", "Named", "plain", "written_answers"]
 

@@ -61,7 +61,14 @@ class Case:
     @cached_property
     def earlier(self) -> Mapping[str, float]:
         """The earlier answers to work with: the trainee's own where they may be carried on."""
-        return dict(self._values(self.dropped))
+        own = any(name in self.own for name in self.exercise.follows)
+        return dict(self._values(self.dropped)) if own else self.sheet.answers
+
+    @cached_property
+    def worked_from(self) -> tuple[Mapping[str, float], ...]:
+        """The earlier answers that a slip may have been worked from: the right ones, and these."""
+        answers = self.sheet.answers
+        return (answers,) if self.earlier is answers else (answers, self.earlier)
 
     @cached_property
     def carried(self) -> float | None:

@@ -15,6 +15,7 @@ from fuelmarks.marking.choosing import choose
 from fuelmarks.marking.verdicts import STANDARD_ATMOSPHERE, Finding, judge
 from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet, draw
 from fuelmarks.questions.frame.drawing import shown_answer
+from fuelmarks.questions.frame.promise import enough
 
 __all__ = ["Mark", "Marks", "mark", "mark_sheet"]
 
@@ -24,8 +25,8 @@ class Mark:
     """What one answer earned, and why.
 
     `verdict` is one of right, follow-through, slip:<name>, hint:<family>, wrong, implausible,
-    wrong-dimension, no-unit, not-a-number, not-a-name, blank, missing. `comment` never holds the
-    answer; `study_comment` may. Points come in quarters, so that sums are exact.
+    wrong-dimension, no-unit, not-a-number, not-a-name, blank, missing, void. `comment` never holds
+    the answer; `study_comment` may. Points come in quarters, so that sums are exact.
     """
 
     exercise: str
@@ -88,7 +89,7 @@ def mark_sheet(
         finding, value = _found(case, answer, (faults or {}).get(exercise.id, ""))
         if value is not None:
             own[exercise.id] = Own(value, finding.verdict == "right")
-        marks.append(_mark(exercise, sheet, finding))
+        marks.append(_mark(exercise, sheet, _void(exercise) or finding))
     return Marks(exercise_set.unit, tuple(marks))
 
 
@@ -110,6 +111,13 @@ def _judged(case: Case, reading: Reading, rough: float) -> tuple[Finding, float 
         return _wrong_kind(exercise, reading), None
     value = _from_datum(exercise, case.sheet, reading)
     return judge(case, value, rough), value
+
+
+def _void(exercise: Exercise) -> Finding | None:
+    """Return the finding for any answer to a question that counts no more."""
+    if not exercise.void:
+        return None
+    return Finding("void", 0.0, f"This question counts for nobody: {exercise.void}")
 
 
 def _another_temperature(exercise: Exercise, reading: Reading) -> bool:
@@ -168,7 +176,7 @@ FAULTS: Mapping[str, str] = {
     "not-reached": "The notebook stopped before this cell. Look at the cell where it stopped.",
     "NameError": "The cell stopped with NameError: a name was used before it got a value.",
     "SyntaxError": "The cell stopped with SyntaxError: look for a missing bracket or quote.",
-    "DimensionalityError": "Two quantities of different kinds were added or compared.",
+    "QuantityError": "Two kinds of quantity were added or compared, or a unit is not known.",
 }
 
 
@@ -176,7 +184,7 @@ def _mark(exercise: Exercise, sheet: Sheet, finding: Finding) -> Mark:
     """Return the mark that goes with `finding`, in quarter points."""
     points = math.floor(4 * exercise.points * finding.share + 0.5) / 4
     result = shown_answer(exercise, sheet.answers[exercise.id], digits=3)
-    worked = f"Worked answer: {result}. {exercise.why}".strip()
+    worked = " ".join(filter(None, (f"Worked answer: {result}.", enough(exercise), exercise.why)))
     right = finding.verdict == "right"
     study = " ".join((finding.comment, *(() if right else exercise.hints), worked))
     verdict, comment = finding.verdict, finding.comment

@@ -13,6 +13,7 @@ from fuelcircuits.quantities.trade_units import labelled
 from fuelmarks.marking.carrying import Case, believable
 from fuelmarks.questions import Exercise, Sheet
 from fuelmarks.questions.frame.drawing import margin
+from fuelmarks.slips.matching import size_astray
 from fuelmarks.slips.telling import Place, look_at
 
 __all__ = ["RIGHT", "STANDARD_ATMOSPHERE", "Finding", "families_in", "judge"]
@@ -20,7 +21,8 @@ __all__ = ["RIGHT", "STANDARD_ATMOSPHERE", "Finding", "families_in", "judge"]
 STANDARD_ATMOSPHERE = 101_325.0
 """Pressure between gauge and absolute [Pa] where a sheet gives none (ISO 2533)."""
 NARROW = 0.005
-"""How near a slip's number an answer has to be that was written with three figures or more."""
+"""How near a slip's number an answer has to be that was written with three figures or more, as a
+share of it."""
 ROUGHEST = 0.05
 """The same for one that was written with fewer, however few they are."""
 
@@ -36,9 +38,18 @@ class Finding:
 
 def judge(case: Case, value: float, rough: float = 0.0) -> Finding:
     """Return what `value` (SI) amounts to; `rough` is how roughly it was written."""
-    for finding in _findings(case, value, min(max(NARROW, rough), ROUGHEST)):
+    for finding in _findings(case, value, _width(case, rough)):
         return finding
     return _unknown(case, value)
+
+
+def _width(case: Case, rough: float) -> float:
+    """Return how near a slip's number an answer has to be, as a share of it.
+
+    Where the band of the question is narrower than that of a slip, the slip's is as narrow.
+    """
+    band = margin(case.exercise, case.right) / abs(case.right) if case.right else NARROW
+    return min(max(min(NARROW, band), rough), ROUGHEST)
 
 
 def families_in(verdict: str) -> tuple[str, ...]:
@@ -52,16 +63,17 @@ def _findings(case: Case, value: float, width: float) -> Iterator[Finding]:
     exercise = case.exercise
     if _near(exercise, value, case.right):
         yield RIGHT
-    yield from _carried_on(case, value)
+    if len(case.worked_from) > 1:
+        yield from _carried_on(case, value)
     for slip in exercise.slips:
-        for values in (case.sheet.answers, case.earlier):
+        for values in case.worked_from:
             result = case.worked(slip.wrong, values)
             if result is not None and abs(value - result) <= width * abs(result):
                 yield Finding(f"slip:{slip.name}", slip.share, slip.comment)
     for shift in _datum_shifts(exercise, case.sheet):
         if _near(exercise, value, case.right + shift):
             yield Finding("slip:datum", 0.5, _datum(exercise))
-    if any(_near(exercise, value * 10.0**power, case.right) for power in POWERS):
+    if size_astray(value, case.right, margin(exercise, case.right)):
         astray = POWER_OF_TEN if dimension_of(exercise.unit) else OF_A_NUMBER
         yield Finding("slip:power-of-ten", 0.25, astray)
     yield from _hints(case, value, width)
@@ -98,7 +110,6 @@ def _unknown(case: Case, value: float) -> Finding:
     return finding
 
 
-POWERS = (-6, -3, -2, -1, 1, 2, 3, 6)
 WRONG = "Not right, and not one of the usual slips. Go step by step."
 DROPPED = (
     "Nothing can be carried on from your own value of {names}: it is too far from anything that "

@@ -15,6 +15,7 @@ WORDS = {
     "wrong": "wrong",
     "blank": "left blank",
     "missing": "nothing handed over",
+    "void": "counts for nobody",
     "to be marked": "to be marked by hand",
     "marked by hand": "marked by hand",
 }
@@ -29,6 +30,7 @@ SHORT = {
     "wrong": "wrong",
     "blank": "blank",
     "missing": "none",
+    "void": "void",
     "to be marked": "hand",
     "marked by hand": "hand",
 }

@@ -8,8 +8,11 @@ from fuelcircuits.quantities.trade_units import labelled
 from fuelmarks.course.cells import RUBRIC
 from fuelmarks.course.course import Course
 from fuelmarks.course.directives import Directive, split
+from fuelmarks.formula.worked import Line
+from fuelmarks.marking.worked import worked
 from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet
 from fuelmarks.questions.frame.drawing import from_si, margin, shown_answer
+from fuelmarks.questions.frame.promise import enough
 
 __all__ = ["KeyLine", "WrongValue", "key_lines", "rubrics"]
 
@@ -32,6 +35,8 @@ class KeyLine:
     ask: str
     answer: str
     accepted: str
+    promise: str
+    worked: tuple[Line, ...]
     slips: tuple[WrongValue, ...]
 
 
@@ -44,6 +49,8 @@ def key_lines(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[KeyLine]:
             ask=sheet.ask(one.ask),
             answer=shown_answer(one, right),
             accepted=_accepted(one, right),
+            promise=enough(one),
+            worked=tuple(worked(one, sheet)),
             slips=tuple(_wrong_values(one, sheet)),
         )
 
@@ -52,8 +59,9 @@ def rubrics(course: Course, unit: str) -> Iterator[tuple[str, str]]:
     """Yield name and rubric of every question of `unit` that is marked by hand."""
     path = course.text(unit)
     for part in split(path.read_text(encoding="utf-8"), path):
-        if isinstance(part, Directive) and part.kind == "written":
+        if isinstance(part, Directive) and part.kind == "written" and part.body:
             yield part.name, part.body.partition(RUBRIC)[2].strip()
+    yield from ((one.id, one.rubric) for one in course.questions(unit).written)
 
 
 def _wrong_values(exercise: Exercise, sheet: Sheet) -> Iterator[WrongValue]:

@@ -13,7 +13,7 @@ from typing import Any
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.directives import Directive, split
 from fuelmarks.paper.key import rubrics
-from fuelmarks.questions import ExerciseSet, load
+from fuelmarks.questions import ExerciseSet
 
 __all__ = ["Lesson", "Part", "lesson", "lessons"]
 
@@ -75,7 +75,7 @@ def lesson(course: Course, unit: str) -> Lesson:
     path = course.text(unit)
     text, exercise_set, planned = (
         path.read_text(encoding="utf-8"),
-        load(unit),
+        course.questions(unit),
         _planned(course, unit),
     )
     shop = text.partition("## In the shop")[2].partition("\n## ")[0]

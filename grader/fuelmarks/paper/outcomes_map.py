@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 from fuelmarks.course.course import Course
 from fuelmarks.paper.lesson_plan import lesson
-from fuelmarks.questions import load
 
 __all__ = ["Outcome", "outcomes_map"]
 
@@ -30,8 +29,8 @@ def outcomes_map(course: Course) -> Iterator[Outcome]:
     known = tomllib.loads((course.root / "outcomes.toml").read_text(encoding="utf-8"))
     asked: dict[str, list[tuple[str, str]]] = {code: [] for code in known}
     for unit in course.units():
-        for exercise in load(unit):
-            for code in exercise.outcomes:
+        for exercise in course.questions(unit):
+            for code in set(exercise.outcomes) & set(asked):
                 asked[code].append((unit, exercise.id))
     for code in sorted(known, key=lambda code: (asked[code][:1], list(known).index(code))):
         yield _outcome(course, code, known[code]["title"], asked[code])

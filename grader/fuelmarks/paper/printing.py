@@ -14,11 +14,12 @@ from fuelmarks.authoring.build import SPECIMEN, specimen_sheet
 from fuelmarks.course.course import Course, CourseError, Trainee
 from fuelmarks.course.personal import personal, release_notebook, sheet_of
 from fuelmarks.course.templates import templates
+from fuelmarks.course.unit_questions import keep_questions
 from fuelmarks.paper.chromium import PrintError, find_chromium, print_page
 from fuelmarks.paper.key import key_lines, rubrics
 from fuelmarks.paper.sheet import SHOP, PaperSheet, shop_cells
 from fuelmarks.paper.text import to_html
-from fuelmarks.questions import ExerciseSet, Sheet, load
+from fuelmarks.questions import ExerciseSet, Sheet
 
 __all__ = ["KINDS", "PaperKind", "handout_page", "job_page", "key_page", "print_unit"]
 
@@ -35,6 +36,7 @@ def print_unit(
     Raises `PrintError` without Chromium; the pages are then kept as HTML.
     """
     course.text(unit)
+    keep_questions(course.root, unit)
     pages = [_keep(course, unit, kind, one) for one in _people(course, kind, trainee)]
     try:
         chromium = find_chromium()
@@ -48,7 +50,7 @@ def print_unit(
 
 def handout_page(course: Course, unit: str, trainee: Trainee) -> str:
     """Return the unit on paper, with the numbers of `trainee` and room to write."""
-    exercise_set = load(unit)
+    exercise_set = course.questions(unit)
     sheet = _sheet(course, exercise_set, trainee.id)
     made = personal(release_notebook(course, unit), exercise_set, sheet, trainee.id)
     rig = made.metadata.get("fuelcircuits", {}).get("rig", "")
@@ -64,7 +66,7 @@ def handout_page(course: Course, unit: str, trainee: Trainee) -> str:
 
 def job_page(course: Course, unit: str, trainee: Trainee = NOBODY) -> str:
     """Return the job sheet alone; raise `CourseError` if the unit has no job in the shop."""
-    exercise_set = load(unit)
+    exercise_set = course.questions(unit)
     cells = shop_cells(release_notebook(course, unit).cells)
     if not cells:
         raise CourseError(f"{unit} must have a section {SHOP!r} to print a job sheet, got none")
@@ -75,7 +77,7 @@ def job_page(course: Course, unit: str, trainee: Trainee = NOBODY) -> str:
 
 def key_page(course: Course, unit: str, trainee: Trainee) -> str:
     """Return the instructor's key to the numbers of `trainee`."""
-    exercise_set = load(unit)
+    exercise_set = course.questions(unit)
     lines = list(key_lines(exercise_set, _sheet(course, exercise_set, trainee.id)))
     schemes = [
         (name, to_html(text, course.text(unit).parent)) for name, text in rubrics(course, unit)

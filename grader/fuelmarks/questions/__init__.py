@@ -2,7 +2,15 @@
 
 from fuelmarks.questions.frame.choice import Choice, Near, Selection
 from fuelmarks.questions.frame.drawing import Sheet, Shown, draw, seed_of
-from fuelmarks.questions.frame.exercise import Exercise, ExerciseSet, Formula, Given, Slip, Values
+from fuelmarks.questions.frame.exercise import (
+    Exercise,
+    ExerciseSet,
+    Formula,
+    Given,
+    Slip,
+    Values,
+    Written,
+)
 from fuelmarks.questions.frame.shelf import load
 
 __all__ = [
@@ -17,6 +25,7 @@ __all__ = [
     "Shown",
     "Slip",
     "Values",
+    "Written",
     "draw",
     "load",
     "seed_of",

@@ -10,6 +10,7 @@ import tempfile
 import threading
 from collections.abc import Mapping, Sequence
 
+from fuelmarks.runner.forbidden import is_forbidden, what_to_do
 from fuelmarks.runner.limits import Limits
 from fuelmarks.runner.sandbox import SandboxError
 
@@ -55,7 +56,7 @@ class ForkServer:
                 raise ServerLostError("the fork server has ended") from error
             answer, handles = self._receive(_START_SECONDS)
         if answer.startswith(b"failed"):
-            raise SandboxError(f"no namespaces for a notebook: {answer.decode(errors='replace')}")
+            raise SandboxError(_why(answer.decode(errors="replace").removeprefix("failed: ")))
         if not handles:
             raise ServerLostError("the fork server does not answer")
         return handles[0]
@@ -85,5 +86,6 @@ class ForkServer:
 
 
 def _why(complaints: str) -> str:
-    last = complaints.strip().splitlines()[-1:] or ["it ended without a word"]
-    return f"the fork server did not start: {last[0]}"
+    """Return the reason why no notebook can be confined, with what to do if that is known."""
+    last = (complaints.strip().splitlines() or ["it ended without a word"])[-1]
+    return what_to_do(last) if is_forbidden(last) else f"the fork server did not start: {last}"

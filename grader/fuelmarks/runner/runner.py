@@ -1,16 +1,16 @@
 """Run notebooks, each in a process of its own, and bring back nothing but values."""
 
-import os
 import socket
 import threading
-from collections import deque
-from collections.abc import Iterable, Iterator, Sequence
-from concurrent.futures import Future, ThreadPoolExecutor
+from collections.abc import Iterable, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
 from types import TracebackType
 from typing import Self
 
 from fuelcircuits.answer_sheet.record import Record
 
+from fuelmarks.runner.cage import Cage, find_cage
 from fuelmarks.runner.forkserver import ForkServer, ServerLostError
 from fuelmarks.runner.limits import Limits
 from fuelmarks.runner.protocol import Cell, Outcome, RunResult
@@ -32,6 +32,8 @@ class Runner:
     trust : bool
         Run notebooks without the sandbox, with all the rights of the caller. Only for notebooks
         whose authors the instructor would let sit down at this computer.
+    hidden : iterable of Path
+        Folders that no notebook may see, such as the course's.
 
     Raises
     ------
@@ -39,9 +41,12 @@ class Runner:
         On entry, if notebooks cannot be confined here; the message names what is missing.
     """
 
-    def __init__(self, *, limits: Limits | None = None, trust: bool = False) -> None:
+    def __init__(
+        self, *, limits: Limits | None = None, trust: bool = False, hidden: Iterable[Path] = ()
+    ) -> None:
         self.limits = limits or Limits()
-        self._trust = trust
+        self._trust, self._hidden = trust, tuple(hidden)
+        self._cage: Cage | None = None
         self._server: ForkServer | None = None
         self._changing = threading.Lock()
         # Bubblewrap ends with the thread that started it, so one thread starts them all.
@@ -50,6 +55,7 @@ class Runner:
     def __enter__(self) -> Self:
         """Start the server and prove that it can confine a notebook."""
         try:
+            self._cage = find_cage()
             self._attempt([Cell("first", "")], self.limits)
         except ServerLostError as error:
             self.close()
@@ -75,6 +81,8 @@ class Runner:
                 self._server.close()
             self._server = None
         self._keeper.shutdown()
+        if self._cage is not None:
+            self._cage.close()
 
     def run(self, cells: Sequence[Cell], limits: Limits | None = None) -> RunResult:
         """Run `cells` in order in a fresh process; return what became of each.
@@ -91,26 +99,6 @@ class Runner:
                 continue
         return RunResult(tuple(Outcome(cell.id, "killed") for cell in cells))
 
-    def run_many(
-        self,
-        notebooks: Iterable[Sequence[Cell]],
-        limits: Limits | None = None,
-        workers: int | None = None,
-    ) -> Iterator[RunResult]:
-        """Run many notebooks on all cores; yield their results in order.
-
-        Takes from `notebooks` only a few more than are running, so memory stays flat.
-        """
-        workers = workers or len(os.sched_getaffinity(0))
-        waiting: deque[Future[RunResult]] = deque()
-        with ThreadPoolExecutor(workers, "notebook") as pool:
-            for cells in notebooks:
-                waiting.append(pool.submit(self.run, cells, limits))
-                if len(waiting) > 2 * workers:
-                    yield waiting.popleft().result()
-            while waiting:
-                yield waiting.popleft().result()
-
     def _attempt(self, cells: Sequence[Cell], limits: Limits) -> RunResult:
         server = self._ready_server()
         ours, theirs = socket.socketpair()
@@ -118,7 +106,7 @@ class Runner:
             handle = server.start(theirs, limits)
             theirs.close()
             try:
-                with Warden(ours, handle, limits) as warden:
+                with Warden(ours, handle, limits, self._cage) as warden:
                     result = _run_all(warden, cells)
             except EndedError as error:
                 raise ServerLostError(str(error)) from error
@@ -136,7 +124,7 @@ class Runner:
             return self._server
 
     def _new_server(self) -> ForkServer:
-        return ForkServer(*(trusted() if self._trust else sandboxed()))
+        return ForkServer(*(trusted() if self._trust else sandboxed(self._hidden)))
 
 
 def _run_all(warden: Warden, cells: Sequence[Cell]) -> RunResult:

@@ -1,20 +1,21 @@
 """The outer wall: the command that starts the fork server where there is nothing to find.
 
-Bubblewrap gives it no network, an empty file system with the Python installation and the modules
-a notebook may import (read only), and no privileges. The folder of exercises, the course, the
-gradebook and every submission are simply not there. Root becomes nobody inside; an ordinary user
-gets a user namespace.
+Bubblewrap gives it no network, an empty file system with the interpreter and the modules a
+notebook may import (read only), and no privileges. The folder of exercises, the course, the
+gradebook and every submission are simply not there, wherever a virtual environment lies. Root
+becomes nobody inside; an ordinary user gets a user namespace.
 """
 
 import os
 import shutil
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
 import fuelcircuits
 
 import fuelmarks
+from fuelmarks.runner.installation import installation
 
 __all__ = ["SandboxError", "environment", "sandboxed", "trusted"]
 
@@ -49,13 +50,18 @@ def trusted() -> tuple[list[str], dict[str, str]]:
     return [sys.executable, *_SERVER], {**environment(), "PYTHONPATH": os.pathsep.join(folders)}
 
 
-def sandboxed() -> tuple[list[str], dict[str, str]]:
-    """Return command and environment of a server inside bubblewrap, or raise `SandboxError`."""
+def sandboxed(hidden: Iterable[Path] = ()) -> tuple[list[str], dict[str, str]]:
+    """Return command and environment of a server inside bubblewrap.
+
+    Raises `SandboxError` if there is no bubblewrap, or if one of the `hidden` folders would be
+    seen inside.
+    """
     _need_linux()
     wall = shutil.which("bwrap")
     if wall is None:
         raise SandboxError("the sandbox needs bubblewrap: no `bwrap` on PATH")
     inside = [*_namespaces(), *_libraries(), *_python(), *_modules(), *_finish()]
+    _check_hidden(inside, hidden)
     return [
         wall,
         *inside,
@@ -90,12 +96,28 @@ def _libraries() -> Iterator[str]:
 
 
 def _python() -> Iterator[str]:
-    """Bind the installation, but nothing of this package that may lie in it."""
-    prefixes = [Path(p) for p in dict.fromkeys([sys.base_prefix, sys.prefix])]
-    for prefix in prefixes:
-        yield from _bind(prefix, _seen(prefix))
-    if any(_home(fuelmarks).is_relative_to(prefix) for prefix in prefixes):
-        yield from ("--tmpfs", str(_seen(_home(fuelmarks))))
+    """Bind the interpreter, its library and the installed modules, and nothing of this package."""
+    for path in installation():
+        yield from _bind(path, _seen(path))
+    executable = Path(sys.executable)
+    if executable.is_symlink() and executable != Path(os.path.realpath(executable)):
+        yield from _folders(_seen(executable))
+        yield from ("--symlink", os.path.realpath(executable), str(_seen(executable)))
+    graders = _home(fuelmarks)
+    if any(graders.is_relative_to(path) for path in installation()):
+        yield from ("--tmpfs", str(_seen(graders)))
+
+
+def _check_hidden(command: Sequence[str], hidden: Iterable[Path]) -> None:
+    """Raise `SandboxError` if a folder of `hidden` lies below anything that `command` binds."""
+    sources = [Path(command[at + 1]) for at, word in enumerate(command) if word == "--ro-bind"]
+    for folder in hidden:
+        for source in sources:
+            if folder.resolve().is_relative_to(source.resolve()):
+                raise SandboxError(
+                    f"the course must lie outside {source}, which notebooks can read, "
+                    f"got {folder}; move it, or mark with a Python that lies elsewhere"
+                )
 
 
 def _seen(path: Path) -> Path:
@@ -117,9 +139,14 @@ def _modules() -> Iterator[str]:
 
 def _bind(source: Path, target: Path) -> Iterator[str]:
     """Show `source` as `target`, below folders that anyone may pass through."""
+    yield from _folders(target)
+    yield from ("--ro-bind", str(source), str(target))
+
+
+def _folders(target: Path) -> Iterator[str]:
+    """Make the folders above `target`."""
     for folder in reversed(target.parents[:-1]):
         yield from ("--perms", "0755", "--dir", str(folder))
-    yield from ("--ro-bind", str(source), str(target))
 
 
 def _finish() -> Sequence[str]:

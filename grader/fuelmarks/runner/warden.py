@@ -13,6 +13,7 @@ from typing import Any, Self
 
 from fuelcircuits.answer_sheet.record import Record
 
+from fuelmarks.runner.cage import Cage, Held
 from fuelmarks.runner.limits import Limits
 from fuelmarks.runner.protocol import (
     BadReplyError,
@@ -31,6 +32,7 @@ _READY_SECONDS = 15.0
 _GRACE_SECONDS = 1.0
 _END_SECONDS = 10.0
 _TOO_LONG = "longer than allowed"
+_TOO_MUCH = "more memory than allowed"
 
 
 class EndedError(Exception):
@@ -44,12 +46,16 @@ class _LateError(Exception):
 class Warden:
     """Asks one notebook's process to run cells, one at a time, within `limits`."""
 
-    def __init__(self, channel: socket.socket, handle: int, limits: Limits) -> None:
-        self._channel, self._handle, self._limits = channel, handle, limits
+    def __init__(
+        self, channel: socket.socket, handle: int, limits: Limits, cage: Cage | None = None
+    ) -> None:
+        self._channel, self._handle, self._limits, self._cage = channel, handle, limits, cage
         self._received = b""
         self._process = _process(handle)
         self._memory_at_start = 0
-        self._end = monotonic() + _READY_SECONDS
+        self._held: Held | None = None
+        self._looked = monotonic()
+        self._end = self._looked + _READY_SECONDS
         channel.setblocking(False)
 
     def __enter__(self) -> Self:
@@ -62,6 +68,8 @@ class Warden:
             self.stop()
             raise EndedError(hello.decode(errors="replace"))
         self._memory_at_start = _resident(self._process)
+        if self._cage is not None:
+            self._held = self._cage.hold(self._process, self._most)
         self._end = monotonic() + self._limits.notebook_seconds
         return self
 
@@ -95,6 +103,8 @@ class Warden:
             os.close(self._handle)
             self._handle = -1
             self._channel.close()
+            if self._held is not None:
+                self._held.close()
 
     def _ask(self, cell: Cell) -> tuple[dict[str, Any], Record | None]:
         nonce = secrets.token_hex(8)
@@ -105,8 +115,9 @@ class Warden:
             self.stop()
             return {"status": "timeout", "message": _TOO_LONG}, None
         except EndedError as error:
+            message = _TOO_MUCH if self._ran_over else str(error)
             self.stop()
-            return {"status": "killed", "message": str(error)}, None
+            return {"status": "killed", "message": message}, None
         except BadReplyError as error:
             self.stop()
             return {"status": "error", "error": "BadReplyError", "message": str(error)}, None
@@ -153,15 +164,31 @@ class Warden:
     def _wait(self, event: int, end: float) -> None:
         poll = select.poll()
         poll.register(self._channel, event)
-        while not poll.poll(1000 * max(0.0, min(_LOOK_EVERY, end - monotonic()))):
+        ready: list[tuple[int, int]] = []
+        while not ready:
+            ready = poll.poll(1000 * max(0.0, min(_LOOK_EVERY, end - monotonic())))
+            self._check_memory()
             if monotonic() >= end:
                 raise _LateError
-            self._check_memory()
 
     def _check_memory(self) -> None:
+        """Look by the clock, whether the notebook is silent or talks all the time."""
+        if monotonic() < self._looked + _LOOK_EVERY:
+            return
         taken = _memory(self._process, self._memory_at_start)
-        if taken > 1.25 * self._limits.memory_bytes:
-            raise EndedError("more memory than allowed")
+        self._looked = monotonic()
+        if taken > self._most or self._ran_over:
+            raise EndedError(_TOO_MUCH)
+
+    @property
+    def _most(self) -> int:
+        """Return how much memory is too much [bytes]."""
+        return int(1.25 * self._limits.memory_bytes)
+
+    @property
+    def _ran_over(self) -> bool:
+        """Say whether the kernel has stopped something for want of memory."""
+        return self._held is not None and self._held.ran_over
 
 
 def _told(reply: Reply, late: bool) -> tuple[dict[str, Any], Record | None]:

@@ -16,6 +16,7 @@ from fuelmarks.formula.tree import (
     Path,
     Power,
     Product,
+    Step,
     Sum,
     replaced,
     sites,
@@ -50,7 +51,8 @@ another, and where unlike terms are then added as bare numbers."""
 class Candidate:
     """One slip: its key, its formula as a working, and what is said of it.
 
-    `scale` turns the formula's number into what the answer would read as.
+    The key begins with family and step, such as ``root-missing:speed``. `scale` turns the
+    formula's number into what the answer would read as.
     """
 
     family: str
@@ -77,7 +79,7 @@ def candidates(method: Method, givens: tuple[str, ...]) -> list[Candidate]:
     return found
 
 
-def _changed(view: View) -> Iterator[tuple[Change, str, Formula]]:
+def _changed(view: View) -> Iterator[tuple[Change, Step, Formula]]:
     """Yield every change with the step it is made in and the formula that comes of it."""
     formula = view.method.formula
     single: list[tuple[int, Path, Change]] = []
@@ -87,8 +89,8 @@ def _changed(view: View) -> Iterator[tuple[Change, str, Formula]]:
                 single.append((place, path, change))
                 made = replace(step, node=replaced(step.node, path, change.node))
                 steps = (*formula.steps[:place], made, *formula.steps[place + 1 :])
-                yield change, step.words, Formula(steps)
-    last = formula.steps[-1].words
+                yield change, step, Formula(steps)
+    last = formula.steps[-1]
     for change, whole in (*formulas_of_everywhere(view, single), *formulas_of_wholes(view)):
         yield change, last, whole
 
@@ -110,10 +112,10 @@ def _local(node: Node, view: View) -> Iterator[Change]:
             yield from name_changes(node, view)
 
 
-def _read_as(view: View, change: Change, step: str, formula: Formula) -> Iterator[Candidate]:
+def _read_as(view: View, change: Change, step: Step, formula: Formula) -> Iterator[Candidate]:
     """Yield the ways in which the result of a changed formula may be read as an answer."""
-    method, comment = view.method, sentence(change, step)
-    key = f"{change.family}:{step}:{change.subject}"
+    method, comment = view.method, sentence(change, step.words)
+    key = f"{change.family}:{step.name}:{change.subject}"
     work = working(formula, method.tables)
     asked = kind_of_unit(method.unit)
     got = _kind(view, formula)

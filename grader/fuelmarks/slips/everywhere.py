@@ -29,7 +29,7 @@ def formulas_of_everywhere(
     for members in groups.values():
         places = {(place, path) for place, path, _ in members}
         if len(places) > 1 and len(places) == len(members):
-            yield replace(members[0][2], subject=""), _changed(view.method.formula, members)
+            yield members[0][2], _changed(view.method.formula, members)
     yield from _exchanged(view)
 
 

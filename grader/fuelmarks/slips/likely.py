@@ -13,7 +13,7 @@ from typing import TypeAlias
 from fuelmarks.slips.candidate import Candidate
 from fuelmarks.slips.sentences import ALIKE
 
-__all__ = ["BUDGET", "PROBES", "Group", "Probe", "grouped"]
+__all__ = ["BUDGET", "PROBES", "WIDTH", "Group", "Probe", "alike", "grouped"]
 
 BUDGET = 0.08
 """Part of the plausible range, on a log scale, that all groups together may cover."""
@@ -40,13 +40,15 @@ class Probe:
 class Group:
     """Candidates that always give one number, and what is said if an answer is that number.
 
-    `families` are those that are spoken of: the likeliest, or two that are as likely.
+    `families` are those that are spoken of: the likeliest, or two that are as likely. `cost` is
+    the part of the plausible range that the group covers.
     """
 
     lead: Candidate
     weight: float
     comment: str
     families: tuple[str, ...]
+    cost: float
 
 
 Ratios: TypeAlias = tuple[float | None, ...]
@@ -73,6 +75,21 @@ def grouped(
     low, high
         The plausible range of the answer (SI).
     """
+    kept = [
+        (ratios, members)
+        for ratios, members in alike(found, probes)
+        if not _useless(ratios, probes, near_right)
+    ]
+    return _within_budget(kept, probes, low, high)
+
+
+def alike(
+    found: Sequence[Candidate], probes: Sequence[Probe]
+) -> list[tuple[Ratios, list[Candidate]]]:
+    """Return candidates that always give one number together, with that number over the right one.
+
+    Those that always give the number of a slip in the author's words are left out.
+    """
     declared = [
         tuple(_over(one, probe.right) for one, probe in zip(row, probes, strict=True))
         for row in zip(*(probe.declared for probe in probes), strict=True)
@@ -80,14 +97,14 @@ def grouped(
     kept: list[tuple[Ratios, list[Candidate]]] = []
     for candidate in sorted(found, key=lambda one: -one.weight):
         ratios = tuple(_ratio(candidate, probe) for probe in probes)
-        if _useless(ratios, probes, near_right) or any(_same(ratios, one) for one in declared):
+        if not any(ratios) or any(_same(ratios, one) for one in declared):
             continue
         home = next((members for other, members in kept if _same(ratios, other)), None)
         if home is None:
             kept.append((ratios, [candidate]))
         else:
             home.append(candidate)
-    return _within_budget(kept, probes, low, high)
+    return kept
 
 
 def _over(value: float | None, right: float) -> float | None:
@@ -136,16 +153,16 @@ def _within_budget(
             if ratio is not None
         ]
         cost = 2 * WIDTH / span * sum(inside) / len(inside)
-        costed.append((_group(members), cost))
+        costed.append(_group(members, cost))
     chosen, covered = [], 0.0
-    for group, cost in sorted(costed, key=lambda one: (-one[0].weight, one[1])):
-        if covered + cost <= BUDGET:
-            covered += cost
+    for group in sorted(costed, key=lambda one: (-one.weight, one.cost)):
+        if covered + group.cost <= BUDGET:
+            covered += group.cost
             chosen.append(group)
     return tuple(chosen)
 
 
-def _group(members: list[Candidate]) -> Group:
+def _group(members: list[Candidate], cost: float) -> Group:
     """Return members as one group with its comment: the likeliest, or either of two."""
     weight = min(HEAVIEST, sum(one.weight for one in members))
     unlike: dict[str, Candidate] = {}
@@ -154,8 +171,8 @@ def _group(members: list[Candidate]) -> Group:
     first, *others = unlike.values()
     if others and others[0].weight >= SECOND * first.weight:
         comment = either(first.comment, others[0].comment)
-        return Group(first, weight, comment, (first.family, others[0].family))
-    return Group(first, weight, first.comment, (first.family,))
+        return Group(first, weight, comment, (first.family, others[0].family), cost)
+    return Group(first, weight, first.comment, (first.family,), cost)
 
 
 def either(first: str, second: str) -> str:

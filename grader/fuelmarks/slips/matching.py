@@ -11,7 +11,7 @@ from fuelmarks.slips.change import COMMON, USUAL
 from fuelmarks.slips.likely import WIDTH, Group, either
 from fuelmarks.slips.sentences import ALIKE, SENTENCES
 
-__all__ = ["CLOSE", "Hint", "Question", "hint_for"]
+__all__ = ["CLOSE", "Hint", "Question", "hint_for", "size_astray"]
 
 UNKNOWN = 0.5
 """Weight of all the slips that nobody thought of, over the whole plausible range."""
@@ -19,6 +19,9 @@ EITHER = 0.4
 """Share of the likeliest from which a second slip is told too."""
 CLOSE = 2.0
 """Margins from the right answer within which nothing but the rounding is spoken of."""
+NEARBY, CROWDED = 4.0, 3.0
+"""Margins from the right answer within which small errors of every kind lie, and how many times
+as thick as elsewhere."""
 READ_AS = {
     "Pa": ("kPa", "psi", "inHg", "inH2O", "mbar"),
     "m": ("cm", "mm", "in"),
@@ -33,6 +36,8 @@ READ_AS = {
 }
 """Units of the trade by kind, in one of which the number may have been meant."""
 POWERS = (-6, -3, -2, -1, 1, 2, 3, 6)
+DIGITS = 0.015
+"""How far off digits may be, as a share, that are taken for those of the right answer."""
 
 
 @dataclass(frozen=True)
@@ -86,7 +91,8 @@ def hint_for(
     if abs(answer - question.right) <= CLOSE * question.margin:
         return Hint(("rounding",), ROUNDING)
     hits = [*_of_groups(question, groups, values, answer, width), *_of_labels(question, answer)]
-    return _told(_by_comment(hits), width, question)
+    near = abs(answer - question.right) <= NEARBY * question.margin
+    return _told(_by_comment(hits), width * (CROWDED if near else 1.0), question)
 
 
 ROUNDING = "Close, and not close enough: look at your rounding on the way."
@@ -115,10 +121,19 @@ def _right(question: Question, value: float) -> bool:
     return abs(value - question.right) <= question.margin
 
 
+def size_astray(answer: float, right: float, margin: float) -> bool:
+    """Return whether an answer has the digits of the right one, a power of ten off.
+
+    Digits are told apart more closely than answers, for 9.81 are not those of ten.
+    """
+    near = min(margin, DIGITS * abs(right))
+    return any(abs(answer * 10.0**power - right) <= near for power in POWERS)
+
+
 def _of_labels(question: Question, answer: float) -> list[_Hit]:
     """Return the right number read in another unit, or a power of ten off."""
     hits = []
-    if any(abs(answer * 10.0**-p - question.right) <= question.margin for p in POWERS):
+    if size_astray(answer, question.right, question.margin):
         weight = USUAL if any(kind_of_unit(question.unit)) else COMMON
         hits.append(_Hit(("power-of-ten",), weight, SENTENCES["power-of-ten"]))
     kind = kind_of_unit(question.unit)

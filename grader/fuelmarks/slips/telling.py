@@ -6,11 +6,11 @@ from typing import NamedTuple
 
 from fuelmarks.questions import Exercise, ExerciseSet, Sheet, draw
 from fuelmarks.questions.frame.drawing import margin, to_si
-from fuelmarks.slips.candidate import candidates
+from fuelmarks.slips.candidate import Candidate, candidates
 from fuelmarks.slips.likely import PROBES, Group, Probe, grouped
 from fuelmarks.slips.matching import Hint, Question, hint_for
 
-__all__ = ["Place", "groups_of", "look_at"]
+__all__ = ["Place", "candidates_of", "groups_of", "look_at", "probes_of"]
 
 FIRST_PROBE = 9000
 """Seed of the first sheet on which candidates are compared."""
@@ -47,17 +47,26 @@ def look_at(place: Place, answer: float, width: float) -> Hint | None:
 def groups_of(exercise_set: ExerciseSet, name: str) -> tuple[Group, ...]:
     """Return the groups of slips worth telling in one question, found once."""
     exercise = exercise_set[name]
-    method = exercise.method
-    if method is None:
-        return ()
     low, high = (to_si(bound, exercise.unit) for bound in (exercise.low, exercise.high))
     return grouped(
-        candidates(method, tuple(one.name for one in exercise_set.givens)),
-        [_probe(exercise, sheet) for sheet in _sheets(exercise_set)],
+        candidates_of(exercise_set, name),
+        probes_of(exercise_set, name),
         near_right=lambda value, right: abs(value - right) <= margin(exercise, right),
         low=low,
         high=high,
     )
+
+
+def candidates_of(exercise_set: ExerciseSet, name: str) -> list[Candidate]:
+    """Return every candidate for a slip in one question; none if it has no formula."""
+    method = exercise_set[name].method
+    return candidates(method, tuple(one.name for one in exercise_set.givens)) if method else []
+
+
+def probes_of(exercise_set: ExerciseSet, name: str) -> list[Probe]:
+    """Return the sheets on which the candidates of one question are compared."""
+    exercise = exercise_set[name]
+    return [_probe(exercise, sheet) for sheet in _sheets(exercise_set)]
 
 
 @lru_cache(maxsize=32)

@@ -57,7 +57,7 @@ def advise(
     progress: Progress, sets: Sequence[ExerciseSet], titles: Mapping[str, str] = UNTITLED
 ) -> Advice:
     """Return what to do next in the units `sets`, in their order; `titles` say the outcomes."""
-    known = [(one, progress.of(unit.unit, one.id)) for unit in sets for one in unit]
+    known = [(one, progress.of(unit.unit, one.id)) for unit in sets for one in _counting(unit)]
     begun = [unit for unit in sets if unit.unit in progress.units]
     return Advice(
         suggestions=tuple(islice(_suggestions(progress, sets, titles), MOST)),
@@ -72,7 +72,7 @@ def not_yet(progress: Progress, sets: Sequence[ExerciseSet]) -> tuple[str, ...]:
     earned: dict[str, float] = {}
     out_of: dict[str, float] = {}
     for unit in sets:
-        for exercise in unit:
+        for exercise in _counting(unit):
             attempt = progress.of(unit.unit, exercise.id)
             for code in exercise.outcomes:
                 earned[code] = earned.get(code, 0.0) + (attempt.points if attempt else 0.0)
@@ -87,16 +87,21 @@ def _suggestions(
     begun = [one for one in sets if one.unit in progress.units]
     for wanted in (_missed, partial(_untouched, titles=titles)):
         for unit in begun:
-            for exercise in unit:
+            for exercise in _counting(unit):
                 if why := wanted(exercise, progress.of(unit.unit, exercise.id)):
                     yield Suggestion(unit.unit, exercise.id, why)
     for unit in sets:
         if unit not in begun:
             yield Suggestion(unit.unit, "", f"{unit.title}, not yet begun")
     for unit in begun:
-        for exercise in unit:
+        for exercise in _counting(unit):
             if why := _shaky(progress.of(unit.unit, exercise.id)):
                 yield Suggestion(unit.unit, exercise.id, why)
+
+
+def _counting(unit: ExerciseSet) -> list[Exercise]:
+    """Return the exercises of a unit that count."""
+    return [one for one in unit if not one.void]
 
 
 def _missed(exercise: Exercise, attempt: Attempt | None) -> str:

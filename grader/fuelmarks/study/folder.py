@@ -7,6 +7,7 @@ from fuelmarks.authoring.glossary import glossary_page
 from fuelmarks.authoring.own_car import NAME as OWN_CAR
 from fuelmarks.course.course import Course
 from fuelmarks.course.notebook import write
+from fuelmarks.course.unit_questions import copy_questions
 from fuelmarks.study.notebook import study_notebook
 from fuelmarks.study.progress import FILE, Progress, write_progress
 from fuelmarks.study.telling import OUTCOMES
@@ -41,6 +42,7 @@ def _lay_out_unit(course: Course, unit: str, folder: Path) -> None:
         from fuelmarks.authoring.build import build  # noqa: PLC0415 - the course comes built
 
         build(course, unit)
+    copy_questions(course.root, unit, folder)
     if not (mine := folder / unit / f"{unit}.ipynb").exists():
         shutil.copytree(course.folder("release", unit), folder / unit, dirs_exist_ok=True)
         write(study_notebook(course, unit), mine)

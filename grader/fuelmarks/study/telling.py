@@ -11,11 +11,13 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from fuelcircuits.errors import CardError
+from fuelcircuits.errors import CircuitError
 
 from fuelmarks.course.personal import study_seed
-from fuelmarks.marking.marking import Mark, mark
-from fuelmarks.questions import ExerciseSet, load
+from fuelmarks.course.unit_questions import blocks_of, unit_questions
+from fuelmarks.marking.marking import Mark, mark_sheet
+from fuelmarks.marking.worked import worked_text
+from fuelmarks.questions import Exercise, ExerciseSet, draw, load
 from fuelmarks.study.advice import Advice, advise
 from fuelmarks.study.progress import (
     FILE,
@@ -31,6 +33,9 @@ __all__ = ["OUTCOMES", "tell", "what_next"]
 OUTCOMES = "outcomes.toml"
 """The list of outcomes, which lies beside the progress."""
 TRIES_BEFORE_ANSWER = 3
+WISHES = ("show", "show me", "?")
+"""What is written as an answer to see it worked out."""
+WISH = 'To see it worked in your own numbers, write "show" as your answer.'
 
 
 def tell(
@@ -38,24 +43,38 @@ def tell(
 ) -> str:
     """Return what to say about the answer to `exercise` among `records`, at try number `tries`.
 
-    Each try brings one more hint, the third the worked answer. An answer that is only written
-    amiss brings neither.
+    Each try brings one more hint, the third the worked answer, and so does the wish for it. An
+    answer that is only written amiss brings neither.
     """
     try:
-        exercise_set = load(unit)
-        hints = exercise_set[exercise].hints
-    except (CardError, KeyError) as error:
+        exercise_set = _questions(unit)
+        asked = exercise_set[exercise]
+    except (CircuitError, KeyError) as error:
         return f"This answer cannot be checked here: {error.args[0]}."
-    found = mark(exercise_set, study_seed(trainee, exercise_set), records)[exercise]
+    sheet = draw(exercise_set, study_seed(trainee, exercise_set))
+    found = mark_sheet(exercise_set, sheet, records)[exercise]
+    wished = _wished(asked, records.get(exercise, {}))
+    shown = wished or found.verdict == "right" or (_helped(found) and tries >= TRIES_BEFORE_ANSWER)
     lines = [f"{found.points:g} of {found.out_of} points. {found.comment}"]
-    shown = found.verdict == "right" or (_helped(found) and tries >= TRIES_BEFORE_ANSWER)
     if shown:
-        lines = [f"{found.points:g} of {found.out_of} points. {found.study_comment}"]
+        said = (
+            found.study_comment if not wished else found.study_comment.removeprefix(found.comment)
+        )
+        lines = [f"{found.points:g} of {found.out_of} points. {said.strip()}"]
+        lines += worked_text(asked, sheet)
     elif _helped(found):
-        lines += [f"Hint: {hint}" for hint in hints[: max(tries, 1)]]
+        lines += [f"Hint: {hint}" for hint in asked.hints[: max(tries, 1)]]
+        lines += [WISH] if asked.method else []
     if tries:
         lines += _kept(exercise_set, found, shown)
     return "\n".join(lines)
+
+
+def _wished(exercise: Exercise, record: Mapping[str, Any]) -> bool:
+    """Return whether somebody asks to see a number worked out, instead of giving one."""
+    text = record.get("text")
+    asks = record.get("kind") == "text" and isinstance(text, str)
+    return exercise.method is not None and asks and str(text).strip().lower() in WISHES
 
 
 def what_next(folder: Path | None = None) -> Advice:
@@ -103,8 +122,17 @@ def _kept(exercise_set: ExerciseSet, found: Mark, shown: bool) -> list[str]:
 
 def _all_done(exercise_set: ExerciseSet, progress: Progress) -> bool:
     """Return whether every exercise of the unit has earned all its points."""
-    attempts = [progress.of(exercise_set.unit, one.id) for one in exercise_set]
+    attempts = [progress.of(exercise_set.unit, one.id) for one in exercise_set if not one.void]
     return all(one is not None and one.done for one in attempts)
+
+
+def _questions(unit: str) -> ExerciseSet:
+    """Return the questions of `unit`, with those that lie in this folder or above."""
+    here = Path.cwd()
+    for folder in (here, *here.parents):
+        if blocks_of(folder, unit):
+            return unit_questions(folder, unit)
+    return load(unit)
 
 
 def _sets(folder: Path) -> list[ExerciseSet]:
@@ -113,8 +141,8 @@ def _sets(folder: Path) -> list[ExerciseSet]:
     found = []
     for unit in units:
         try:
-            found.append(load(unit))
-        except CardError:
+            found.append(_questions(unit))
+        except CircuitError:
             continue
     return found
 

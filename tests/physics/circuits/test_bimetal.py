@@ -28,8 +28,8 @@ def test_two_like_layers_give_three_halves_of_the_difference() -> None:
 
 
 def test_the_common_high_flexivity_metal_comes_out_near_its_table_value() -> None:
-    # TB 1577 of DIN 1715: 28.5e-6 1/K within 5 %; invar 1.2e-6, its partner about 20e-6 1/K
-    # (all from memory).
+    # TB 1577 of DIN 1715: 28.5e-6 1/K within 5 %; iron with 36 % of nickel expands by 1.2e-6 1/K,
+    # its partner by about 20e-6 1/K (all from memory).
     assert flexivity(1.2e-6, 20e-6) == pytest.approx(28.5e-6, rel=0.05)
 
 

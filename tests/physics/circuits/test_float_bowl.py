@@ -7,8 +7,9 @@ import pytest
 from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.circuits import float_bowl
-from fuelcircuits.physics.circuits.float_bowl import at_drop, at_level, level_shift, steady
-from fuelcircuits.physics.circuits.float_lever import FloatBowl, closing_moment, supply_to
+from fuelcircuits.physics.circuits.float_balance import at_level
+from fuelcircuits.physics.circuits.float_bowl import at_drop, steady
+from fuelcircuits.physics.circuits.float_lever import FloatBowl, Supply, closing_moment, supply_to
 from fuelcircuits.physics.matter.fuel import Fuel, density
 from fuelcircuits.physics.numerics.interpolation import linspace
 from hypothesis import given
@@ -29,6 +30,11 @@ PRESSURES, DEMANDS = st.floats(2 * PSI, 8 * PSI), st.floats(0, 35 / HOUR)
 
 def changed(**entries: Any) -> FloatBowl:
     return dataclasses.replace(PLOVER, **entries)
+
+
+def supply_of(bowl: FloatBowl) -> Supply:
+    """Return petrol of 15 degC before the inlet, under the card's pressure."""
+    return supply_to(bowl, PETROL, None, 288.15, 0.0)
 
 
 # --- moments -------------------------------------------------------------------------------
@@ -63,7 +69,7 @@ def test_closing_moment_is_buoyancy_less_weights_less_needle(level: float, drop:
     needle = state.needle_force + PLOVER.needle_mass * GRAVITY
     arms = PLOVER.float_mass * GRAVITY * PLOVER.float_arm + needle * PLOVER.needle_arm
     expected = moment_by_quadrature(level, angle) - arms * math.cos(angle)
-    supply = supply_to(PLOVER, PETROL, None, 288.15, 0.0)
+    supply = supply_of(PLOVER)
     assert closing_moment(PLOVER, supply, level, angle) == pytest.approx(expected, abs=1e-6)
 
 
@@ -77,16 +83,16 @@ def test_steady_state_leaves_no_moment_and_no_flow_over(demand: float, gauge: fl
 # scipy: the same balance by Brent's rule.
 @pytest.mark.parametrize("level", [22e-3, 25e-3, 28e-3, 30.5e-3])
 def test_drop_at_a_level_is_the_one_brent_finds(level: float) -> None:
-    supply = supply_to(PLOVER, PETROL, None, 288.15, 0.0)
+    supply = supply_of(PLOVER)
     stop = math.asin(PLOVER.drop_stop / PLOVER.float_arm)
     angle = brentq(lambda x: closing_moment(PLOVER, supply, level, x), 0, stop, xtol=1e-14)
-    assert at_level(PLOVER, PETROL, level).lever_angle == pytest.approx(angle, abs=1e-12)
+    assert at_level(PLOVER, supply, level).lever_angle == pytest.approx(angle, abs=1e-12)
 
 
 @given(st.floats(0, 1))
 def test_drop_and_level_lead_back_to_each_other(share: float) -> None:
     there = at_drop(PLOVER, PETROL, share * PLOVER.drop_stop)
-    back = at_level(PLOVER, PETROL, there.level)
+    back = at_level(PLOVER, supply_of(PLOVER), there.level)
     assert back.drop == pytest.approx(there.drop, abs=1e-12)
 
 
@@ -111,8 +117,8 @@ def test_shut_needle_asks_for_the_buoyancy_the_lever_says() -> None:
 # First principles: moving float and fulcrum down by a length moves the level down by it.
 def test_float_setting_shifts_the_level_one_to_one() -> None:
     lower = changed(float_setting=PLOVER.float_setting + 1.5e-3)
-    shift = level_shift(PLOVER, PETROL, FULL_LOAD, changed_bowl=lower)
-    assert shift == pytest.approx(-1.5e-3, abs=1e-12)
+    before, after = (steady(bowl, PETROL, FULL_LOAD).level for bowl in (PLOVER, lower))
+    assert after - before == pytest.approx(-1.5e-3, abs=1e-12)
 
 
 # First principles: Bernoulli with the card's discharge coefficient through the whole bore.
@@ -123,7 +129,7 @@ def test_capacity_with_a_generous_stop_is_that_of_the_bore() -> None:
 
 
 def test_float_rests_on_its_stop_in_an_empty_bowl_and_on_the_seat_in_a_full_one() -> None:
-    empty, full = (at_level(PLOVER, PETROL, level) for level in (0.0, PLOVER.depth))
+    empty, full = (at_level(PLOVER, supply_of(PLOVER), level) for level in (0.0, PLOVER.depth))
     assert empty.drop == pytest.approx(PLOVER.drop_stop, abs=1e-15)
     assert full.drop == 0
     assert empty.residual < 0 < full.residual
@@ -132,7 +138,7 @@ def test_float_rests_on_its_stop_in_an_empty_bowl_and_on_the_seat_in_a_full_one(
 # First principles: the tilted float's far end touches when its lowest point is at the floor.
 def test_floor_stops_a_float_that_is_set_too_low() -> None:
     low = changed(float_setting=25e-3)
-    state = at_level(low, PETROL, 0.0)
+    state = at_level(low, supply_of(low), 0.0)
     straight = low.float_length - low.float_height
     lowest = low.shut_height - state.drop - straight / 2 * math.sin(state.lever_angle)
     assert lowest - low.float_height / 2 == pytest.approx(0, abs=1e-12)
@@ -164,12 +170,13 @@ def test_inlet_runs_backwards_under_bowl_pressure() -> None:
     ],
 )
 def test_change_moves_the_level_the_right_way(entries: dict[str, float], sign: int) -> None:
-    shift = level_shift(PLOVER, PETROL, 1 / HOUR, changed_bowl=changed(**entries))
-    assert 0.2e-3 < sign * shift < 4e-3
+    before, after = (steady(bowl, PETROL, 1 / HOUR).level for bowl in (PLOVER, changed(**entries)))
+    assert 0.2e-3 < sign * (after - before) < 4e-3
 
 
 def test_denser_fuel_stands_lower() -> None:
-    assert level_shift(PLOVER, PETROL, changed_fuel=Fuel(ethanol=0.85)) < -0.2e-3
+    before, after = (steady(PLOVER, fuel, 0.0).level for fuel in (PETROL, Fuel(ethanol=0.85)))
+    assert after - before < -0.2e-3
 
 
 @given(PRESSURES)
@@ -266,7 +273,7 @@ def test_impossible_demand_is_refused(demand: float) -> None:
 
 def test_supply_pressure_below_nought_is_refused() -> None:
     with pytest.raises(RangeError, match="supply pressure must be between"):
-        at_level(PLOVER, PETROL, 20e-3, -1e3)
+        steady(PLOVER, PETROL, 0.0, -1e3)
 
 
 def test_drop_beyond_the_stop_is_refused() -> None:
@@ -276,4 +283,4 @@ def test_drop_beyond_the_stop_is_refused() -> None:
 
 def test_level_outside_the_bowl_is_refused() -> None:
     with pytest.raises(RangeError, match="level above floor must be between"):
-        at_level(PLOVER, PETROL, PLOVER.depth * 1.01)
+        at_level(PLOVER, supply_of(PLOVER), PLOVER.depth * 1.01)

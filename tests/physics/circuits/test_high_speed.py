@@ -1,4 +1,4 @@
-"""Main jet and bleed holes against handbook orifices and a weir added up slice by slice."""
+"""Level and bleed holes of the well, against a weir added up slice by slice."""
 
 from dataclasses import replace
 from itertools import pairwise
@@ -12,42 +12,21 @@ from fuelcircuits.physics.circuits.high_speed import (
     HighSpeed,
     hole_depths,
     hole_flow,
-    jet_coefficients,
-    jet_flow,
     level_drop,
 )
 from fuelcircuits.physics.numerics.interpolation import linspace
-from fuelcircuits.physics.openings import orifice
 from fuelcircuits.physics.openings.two_phase import bore_area
 
 from tests.places import RIGS
 
 CIRCUIT: HighSpeed = read_rig(RIGS / "plover.toml").high_speed
-FUEL, THICK, AIR = 740.0, 0.5e-3, 1.2
+FUEL, AIR = 740.0, 1.2
 WEIGHT = FUEL * GRAVITY
 SINGLE = replace(CIRCUIT, hole_count=1.0)
 
 
 def holes(drop: float, circuit: HighSpeed = CIRCUIT) -> float:
     return hole_flow(circuit, WEIGHT * drop, 0.0, FUEL, AIR)
-
-
-@pytest.mark.parametrize("drop", [1.0, 50.0, 800.0, 5000.0, -800.0])
-def test_bare_jet_is_the_drilled_orifice(drop: float) -> None:
-    bore, length = 1.5e-3, 3e-3
-    expected = orifice.mass_flow(bore, length, drop, FUEL, THICK)
-    flow = jet_flow(
-        bore_area(bore), bore, jet_coefficients(bore, length), drop, FUEL, viscosity=THICK
-    )
-    assert flow == pytest.approx(expected, rel=1e-12)
-
-
-def test_jet_is_proportional_to_a_small_drop() -> None:
-    one, two = (
-        jet_flow(1.8e-6, 1.5e-3, jet_coefficients(1.5e-3, 3e-3), drop, FUEL, viscosity=THICK)
-        for drop in (1e-6, 2e-6)
-    )
-    assert two / one == pytest.approx(2.0, rel=1e-3)
 
 
 def test_level_in_the_tube_balances_its_pressure() -> None:

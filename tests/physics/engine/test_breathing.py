@@ -1,17 +1,16 @@
 """Air path and engine together: conservation, an outside solver, and both teaching rigs."""
 
 import dataclasses
-from math import degrees, isfinite, pi, radians
+from math import isfinite, pi, radians
 
 import numpy as np
 import pytest
 from fuelcircuits.cards import read_rig
-from fuelcircuits.errors import ConvergenceError, RangeError
+from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.engine.air_path import choke_area, throttle_area, throttle_flow
-from fuelcircuits.physics.engine.breathing import AirState, angle_for_flow, idle_angle, solve
+from fuelcircuits.physics.engine.breathing import AirState, solve
 from fuelcircuits.physics.engine.engine import air_demand, manifold_temperature
-from fuelcircuits.physics.engine.torque import brake_torque
-from fuelcircuits.physics.engine.venturi import throttle_pressure, venturi_flow
+from fuelcircuits.physics.engine.venturi import throttle_pressure, venturi_area
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.numerics.interpolation import linspace
@@ -52,7 +51,7 @@ def test_state_is_the_one_a_general_solver_finds(rpm: float, throttle: float, ch
         return [
             flow(path.cleaner_area, 101_325.0, horn) - taken,
             flow(choke_area(path, radians(choke)), horn, below) - taken,
-            venturi_flow(path, below, throat, SEA) - taken,
+            flow(venturi_area(path), below, throat) - taken,
             throttle_flow(path, angle, before, manifold, SEA) - taken,
         ]
 
@@ -87,14 +86,6 @@ def test_air_is_kept_at_any_weather_speed_and_angle(
     assert balance == pytest.approx(0.0, abs=1e-9 * state.engine_flow)
 
 
-@settings(max_examples=40, deadline=None)
-@given(st.sampled_from(CARDED), st.floats(800.0, 4000.0), st.floats(0.3, 1.1))
-def test_angle_inverts_the_state(rig: Rig, rpm: float, angle: float) -> None:
-    state = breathe(rig, SEA, rpm * RPM, angle)
-    back = angle_for_flow(rig.engine, rig.air_path, SEA, rpm * RPM, state.engine_flow)
-    assert back == pytest.approx(angle, rel=1e-5)
-
-
 def test_pressure_falls_all_the_way_to_the_throat_and_comes_back_below() -> None:
     state = breathe(PLOVER, SEA, 3000 * RPM, OPEN)
     assert state.ambient_pressure > state.horn_pressure > state.choke_pressure
@@ -102,34 +93,9 @@ def test_pressure_falls_all_the_way_to_the_throat_and_comes_back_below() -> None
     assert state.venturi_pressure > state.booster_pressure
 
 
-# 16 to 20 inHg at 600 to 800 rpm: common practice, no source.
-@pytest.mark.parametrize("rig", CARDED, ids=lambda rig: rig.name)
-def test_warm_idle_has_a_healthy_vacuum(rig: Rig) -> None:
-    angle = idle_angle(rig.engine, rig.air_path, SEA)
-    state = breathe(rig, SEA, rig.engine.idle_speed, angle)
-    assert 600 < rig.engine.idle_speed / RPM < 800
-    assert 16 < state.manifold_vacuum / INCH_OF_MERCURY < 20
-
-
-# A few degrees off the closed plate: common practice, no source.
-@pytest.mark.parametrize("rig", CARDED, ids=lambda rig: rig.name)
-def test_plate_is_almost_closed_at_idle(rig: Rig) -> None:
-    opened = idle_angle(rig.engine, rig.air_path, SEA) - rig.air_path.throttle_closed_angle
-    assert 1 < degrees(opened) < 6
-
-
-@pytest.mark.parametrize("rig", CARDED, ids=lambda rig: rig.name)
-def test_engine_turns_at_its_idle_speed_with_nothing_to_drive(rig: Rig) -> None:
-    speed = rig.engine.idle_speed
-    state = breathe(rig, SEA, speed, idle_angle(rig.engine, rig.air_path, SEA))
-    left = brake_torque(rig.engine, speed, state.engine_flow, state.manifold_pressure, SEA.pressure)
-    assert left == pytest.approx(0.0, abs=1e-4)
-
-
 # The throttle chokes at idle: what is below no longer matters (first principles).
 def test_idle_air_does_not_depend_on_the_manifold() -> None:
-    angle = idle_angle(PLOVER.engine, PLOVER.air_path, SEA)
-    flows = [breathe(PLOVER, SEA, rpm * RPM, angle).engine_flow for rpm in (700, 1000)]
+    flows = [breathe(PLOVER, SEA, rpm * RPM, radians(13.0)).engine_flow for rpm in (700, 1000)]
     assert flows[1] == pytest.approx(flows[0], rel=1e-3)
 
 
@@ -180,11 +146,6 @@ def test_clogged_cleaner_takes_air_away() -> None:
     clogged = dataclasses.replace(PLOVER.air_path, cleaner_area=6e-4)
     states = [solve(PLOVER.engine, path, SEA, 350.0, OPEN) for path in (PLOVER.air_path, clogged)]
     assert states[1].engine_flow < 0.95 * states[0].engine_flow
-
-
-def test_more_air_than_an_open_throttle_gives_is_refused() -> None:
-    with pytest.raises(ConvergenceError, match="engine air flow must be what a closed to an open"):
-        angle_for_flow(PLOVER.engine, PLOVER.air_path, SEA, 200.0, 0.2)
 
 
 def test_engine_at_rest_is_refused() -> None:

@@ -10,7 +10,6 @@ from fuelcircuits.physics.engine.engine import (
     air_demand,
     manifold_pressure,
     manifold_temperature,
-    overall_efficiency,
     pumped_air,
     swept_flow,
     volumetric_efficiency,
@@ -36,10 +35,10 @@ SIX = Engine(
 
 @pytest.mark.parametrize("row", rows("12 volumetric efficiency"))
 def test_volumetric_efficiency_of_a_test_bed(row: Row) -> None:
-    # 305 K as the book takes it, whose rounded flows make 78.16 of our 78.15.
-    swept = swept_flow(6 * 700e-6, 3200 * RPM)
-    efficiency = overall_efficiency(27 * 12 / 3600, swept, 0.9e5 / (287 * 305))
-    assert 100 * efficiency == row.digits
+    # Air measured over air that would fill what is swept. 287 J/(kg K) and 305 K as the book
+    # takes them, whose rounded flows make 78.16 of our 78.15.
+    filling = swept_flow(6 * 700e-6, 3200 * RPM) * 0.9e5 / (287 * 305)
+    assert 100 * 27 * 12 / 3600 / filling == row.digits
 
 
 def test_four_stroke_engine_breathes_once_in_two_turns() -> None:

@@ -4,6 +4,7 @@ from dataclasses import replace
 from operator import sub
 
 import pytest
+from fuelcircuits.physics.circuits.high_speed import jet_coefficients, jet_flow
 from fuelcircuits.physics.circuits.pump import (
     Pump,
     effective_area,
@@ -21,7 +22,7 @@ from fuelcircuits.physics.motion.pump_shot import (
     pump_step,
 )
 from fuelcircuits.physics.numerics.interpolation import interpolate, linspace, nearest
-from fuelcircuits.physics.openings.orifice import mass_flow
+from fuelcircuits.physics.openings.two_phase import bore_area
 from scipy.integrate import solve_ivp
 
 PUMP = Pump(
@@ -60,7 +61,8 @@ def test_under_a_constant_force_the_shot_runs_evenly_for_as_long_as_volume_over_
     # Closed form: constant force, constant pressure, constant flow.
     pump = replace(PUMP, spring_rate=10.0, spring_preload=20.0, check_pressure=0.0)
     area = effective_area(pump)
-    flow = 2 * mass_flow(0.45e-3, 1.5e-3, (20.0 + 10.0 * 4e-3) / area, 745.0, 0.5e-3)
+    jet, drop = jet_coefficients(0.45e-3, 1.5e-3), (20.0 + 10.0 * 4e-3) / area
+    flow = 2 * jet_flow(bore_area(0.45e-3), 0.45e-3, jet, drop, 745.0, viscosity=0.5e-3)
     run = pump_run(pump, TIMES[:50], STAMP[:50])
     half = interpolate(WHOLE / 2, run.delivered, TIMES[:50]) - 0.5
     assert half == pytest.approx(745 * WHOLE / 2 / flow, rel=0.01)

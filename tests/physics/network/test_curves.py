@@ -16,6 +16,7 @@ from fuelcircuits.physics.network.search import balanced
 from fuelcircuits.physics.network.state import State
 from fuelcircuits.physics.openings.plate import OPEN
 
+from tests.flow_stand import on_flow_stand
 from tests.places import RIGS
 
 PLOVER, DUNLIN = (read_rig(RIGS / f"{name}.toml") for name in ("plover", "dunlin"))
@@ -25,7 +26,7 @@ AIR, PETROL = Weather.at(temperature=293.15), Fuel()
 
 @cache
 def curve(rig: Rig) -> list[State]:
-    return network.sweep(rig, AIR, PETROL, count=25)
+    return on_flow_stand(rig, AIR, PETROL, count=25)
 
 
 def alike(ours: State | None, rig: Rig, **how: Any) -> None:
@@ -37,7 +38,7 @@ def alike(ours: State | None, rig: Rig, **how: Any) -> None:
 
 
 @BOTH
-def test_sweep_runs_from_idle_to_wide_open(rig: Rig) -> None:
+def test_mixture_curve_runs_from_idle_to_wide_open(rig: Rig) -> None:
     states, idle = curve(rig), network.curb_idle(rig, AIR, PETROL)
     assert len(states) == 25
     assert states[0].speed == rig.engine.idle_speed
@@ -47,7 +48,7 @@ def test_sweep_runs_from_idle_to_wide_open(rig: Rig) -> None:
 
 
 @BOTH
-def test_states_of_a_sweep_are_those_from_a_guess(rig: Rig) -> None:
+def test_states_of_a_mixture_curve_are_those_from_a_guess(rig: Rig) -> None:
     for state in curve(rig):
         alike(state, rig)
 
@@ -102,6 +103,6 @@ def refusing(which: int) -> Any:
     return search
 
 
-def test_a_sweep_of_one_point_is_refused() -> None:
+def test_a_flow_stand_of_one_place_is_refused() -> None:
     with pytest.raises(RangeError, match="count must be between 2 and 100000"):
-        network.sweep(PLOVER, AIR, PETROL, count=1)
+        curves.stand(PLOVER, 0.2, 1)

@@ -14,7 +14,7 @@ import numpy as np
 import pytest
 from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import ConvergenceError, RangeError
-from fuelcircuits.physics.engine.simple_carburettor import air_fuel_ratio
+from fuelcircuits.physics.circuits.high_speed import jet_coefficients, jet_flow
 from fuelcircuits.physics.engine.venturi import booster_gain, venturi_area
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel, density, stoichiometric_ratio, viscosity
@@ -25,7 +25,7 @@ from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import WARM, Settings
 from fuelcircuits.physics.network.state import LEANEST, State
 from fuelcircuits.physics.network.stream import Stream
-from fuelcircuits.physics.openings import orifice
+from fuelcircuits.physics.openings.orifice import ideal_flux
 from fuelcircuits.physics.openings.plate import OPEN
 from scipy.optimize import root
 
@@ -236,7 +236,7 @@ def test_bowl_sucked_below_what_idle_needs_empties_the_wells(rig: Rig) -> None:
         state = held(rig, idle, below)
         assert state.fuel_flow < 1e-8
         assert state.ratio >= LEANEST
-        most = area * sqrt(2 * AIR.density * -state.well_drop[0])
+        most = area * sqrt(2 * AIR.density * (state.pressures.well[0] - state.pressures.bowl))
         assert 0.5 < state.flows.jet_air[0] / most < 0.85
         left = state.flows.jet_air[0] + state.flows.idle_jet.air[0]
         assert left == pytest.approx(state.flows.backflow[0], abs=1e-8)
@@ -257,6 +257,12 @@ def bare(rig: Rig) -> Rig:
     return replace(rig, air_path=path, low_speed=low, high_speed=high, power=absent)
 
 
+def round_jet(bore: float, length: float, drop: float, heavy: float, thick: float) -> float:
+    """Return the fuel that one jet passes [kg/s]."""
+    coefficients = jet_coefficients(bore, length)
+    return jet_flow(pi / 4 * bore**2, bore, coefficients, drop, heavy, viscosity=thick)
+
+
 @BOTH
 def test_main_circuit_without_lip_and_bleed_is_the_textbook_carburettor(rig: Rig) -> None:
     """Jet and throat under one depression; the book's formula with our coefficients.
@@ -269,13 +275,9 @@ def test_main_circuit_without_lip_and_bleed_is_the_textbook_carburettor(rig: Rig
     flow = throat * sqrt(2 * AIR.density * 1000.0)
     state = network.solve_for_angle(bare(rig), AIR, PETROL, 250.0, air_flow=flow)
     bore, drop = rig.high_speed.jet_bore, state.booster_depression[0]
-    reynolds = orifice.reynolds_number(bore, drop, heavy, thick)
-    coefficient = orifice.discharge_coefficient(reynolds, rig.high_speed.jet_length / bore)
-    expected = air_fuel_ratio(
-        throat / 2, pi / 4 * bore**2, drop, (AIR.density, heavy), (1.0, coefficient)
-    )
+    fuel = 2 * round_jet(bore, rig.high_speed.jet_length, drop, heavy, thick)
     assert drop == pytest.approx(1000, rel=0.02)
-    assert state.ratio == pytest.approx(expected, rel=0.008)
+    assert state.ratio == pytest.approx(throat * ideal_flux(drop, AIR.density) / fuel, rel=0.008)
 
 
 def test_low_speed_circuit_without_air_is_plain_orifices_in_a_row() -> None:
@@ -288,7 +290,7 @@ def test_low_speed_circuit_without_air_is_plain_orifices_in_a_row() -> None:
     p, heavy, thick = state.pressures, density(PETROL, 293.15), viscosity(PETROL, 293.15)
     head = heavy * 9.80665
     drop = p.well[0] - head * low.lift - p.mix[0]
-    jet = orifice.mass_flow(low.jet_bore, low.jet_length, drop, heavy, thick)
+    jet = round_jet(low.jet_bore, low.jet_length, drop, heavy, thick)
     economizer = 0.7 * pi / 4 * low.economizer_bore**2
     fall = p.mix[0] + head * low.fall - p.chamber[0]
     assert state.flows.idle_jet.air[0] == 0
@@ -311,7 +313,7 @@ def test_the_ring_round_a_rod_is_as_slender_as_its_gap(rig: Rig) -> None:
     """By the published coefficient of a drilled hole, the gap for its bore."""
     state = network.solve(rig, AIR, PETROL, 1800 * RPM, 0.38)
     high, thick = rig.high_speed, rig.power.lean_step
-    gap, drop = high.jet_bore - thick, state.well_drop[0]
+    gap, drop = high.jet_bore - thick, state.pressures.bowl - state.pressures.well[0]
     flux = sqrt(2 * density(PETROL, 293.15) * drop)
     reynolds = gap * flux / viscosity(PETROL, 293.15)
     area = pi / 4 * (high.jet_bore**2 - thick**2)

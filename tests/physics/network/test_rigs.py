@@ -23,6 +23,7 @@ from fuelcircuits.physics.network.state import State
 from fuelcircuits.physics.numerics.interpolation import linspace
 from fuelcircuits.physics.openings.plate import OPEN
 
+from tests.flow_stand import on_flow_stand
 from tests.places import RIGS
 from tests.published.table import rows
 
@@ -33,7 +34,7 @@ RPM = 2 * pi / 60  # rad/s
 INHG, INH2O = 3386.389, 249.08891  # Pa; NIST SP 811
 SPEEDS = [turns * RPM for turns in (1200, 1800, 2400, 3000, 3600)]
 IDLES = {rig.name: network.curb_idle(rig, AIR, PETROL) for rig in (PLOVER, DUNLIN)}
-SWEEPS = {rig.name: network.sweep(rig, AIR, PETROL) for rig in (PLOVER, DUNLIN)}
+SWEEPS = {rig.name: on_flow_stand(rig, AIR, PETROL) for rig in (PLOVER, DUNLIN)}
 
 
 def trade(name: str) -> Any:

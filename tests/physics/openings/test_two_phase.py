@@ -5,39 +5,37 @@ from math import log, pi, sqrt
 
 import numpy as np
 import pytest
-from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.matter.atmosphere import AIR_CONSTANT
 from fuelcircuits.physics.numerics.interpolation import linspace
 from fuelcircuits.physics.openings import gas_flow, two_phase
 from fuelcircuits.physics.openings.two_phase import (
     critical_ratio,
-    mass_flow,
     mass_flux,
     specific_volume,
-    void_share,
 )
 from scipy.optimize import brentq
 
 BEFORE, WARM, FUEL = 100e3, 300.0, 740.0
+GAS = AIR_CONSTANT * WARM
 BEHIND = [99.9e3, 95e3, 80e3, 60e3, 53e3, 40e3, 5e3]
 VOIDS = [1e-4, 1e-3, 0.01, 0.1, 0.3, 0.5, 0.7, 0.9, 0.99, 1.0]
 
 
-def flow(share: float, behind: float = 90e3) -> float:
-    return mass_flow(1e-6, BEFORE, behind, WARM, FUEL, fuel_share_from=share)
+def flux(share: float, behind: float = 90e3) -> float:
+    return mass_flux(share, BEFORE, behind, GAS, FUEL)
 
 
 @pytest.mark.parametrize("behind", BEHIND)
 @pytest.mark.parametrize("share", [0.0, 1e-13])
 def test_air_alone_is_isentropic_flow(share: float, behind: float) -> None:
-    air = gas_flow.mass_flow(1e-6, BEFORE, behind, WARM)
-    assert flow(share, behind) == pytest.approx(air, rel=1e-12)
+    air = gas_flow.mass_flow(1.0, BEFORE, behind, WARM)
+    assert flux(share, behind) == pytest.approx(air, rel=1e-12)
 
 
 @pytest.mark.parametrize("behind", BEHIND)
 def test_fuel_alone_is_the_plain_orifice(behind: float) -> None:
-    bernoulli = 1e-6 * sqrt(2 * FUEL * (BEFORE - behind))
-    assert flow(1.0, behind) == pytest.approx(bernoulli, rel=1e-4)  # 1 Pa of rounding at 100 Pa
+    bernoulli = sqrt(2 * FUEL * (BEFORE - behind))
+    assert flux(1.0, behind) == pytest.approx(bernoulli, rel=1e-4)  # 1 Pa of rounding at 100 Pa
 
 
 def test_air_alone_chokes_where_a_gas_does() -> None:
@@ -71,39 +69,27 @@ def test_choked_flux_is_leung_s() -> None:
     """G = ratio / sqrt(omega) * sqrt(p0 / v0) at the critical ratio (same source)."""
     share = 0.9
     volume = specific_volume(share, BEFORE, WARM, FUEL)
-    void = void_share(share, BEFORE, WARM, FUEL)
+    void = 1 - share / (FUEL * volume)
     expected = critical_ratio(void, 1 + 1e-7) * sqrt(BEFORE / (void * volume))
-    flux = mass_flux(share, BEFORE, 0.1 * BEFORE, AIR_CONSTANT * WARM, FUEL, heat_ratio=1 + 1e-7)
-    assert flux == pytest.approx(expected, rel=1e-6)
+    found = mass_flux(share, BEFORE, 0.1 * BEFORE, GAS, FUEL, heat_ratio=1 + 1e-7)
+    assert found == pytest.approx(expected, rel=1e-6)
 
 
 @pytest.mark.parametrize("share", [0.0, 0.3, 0.9, 0.999, 1.0])
 def test_flow_turns_round_with_the_drop(share: float) -> None:
-    there = mass_flow(1e-6, 1e5, 9e4, WARM, FUEL, fuel_share_from=share, fuel_share_to=0.5)
-    back = mass_flow(1e-6, 9e4, 1e5, WARM, FUEL, fuel_share_from=0.5, fuel_share_to=share)
+    there, back = mass_flux(share, 1e5, 9e4, GAS, FUEL), mass_flux(share, 9e4, 1e5, GAS, FUEL)
     assert there == pytest.approx(-back, rel=1e-14)
 
 
 @pytest.mark.parametrize("share", [0.0, 0.5, 0.99, 1.0])
 def test_flow_never_falls_as_the_pressure_behind_falls(share: float) -> None:
-    passed = [flow(share, behind) for behind in linspace(99.9e3, 1e3, 500)]
-    assert all(after - before >= -1e-15 for before, after in pairwise(passed))
+    passed = [flux(share, behind) for behind in linspace(99.9e3, 1e3, 500)]
+    assert all(after - before >= -1e-9 for before, after in pairwise(passed))
 
 
 def test_more_fuel_in_the_mixture_is_a_heavier_flow() -> None:
-    passed = [flow(share) for share in (0.0, 0.5, 0.9, 0.99, 1.0)]
+    passed = [flux(share) for share in (0.0, 0.5, 0.9, 0.99, 1.0)]
     assert all(before < after for before, after in pairwise(passed))
-
-
-@pytest.mark.parametrize("share", [-0.1, 1.1, float("nan")])
-def test_share_outside_nought_to_one_is_refused(share: float) -> None:
-    with pytest.raises(RangeError, match="fuel share"):
-        flow(share)
-
-
-def test_pressure_that_is_not_positive_is_refused() -> None:
-    with pytest.raises(RangeError, match="pressure"):
-        mass_flow(1e-6, 1e5, 0.0, WARM, FUEL, fuel_share_from=0.5)
 
 
 def test_area_of_a_round_hole() -> None:

@@ -2,7 +2,10 @@
 
 from collections.abc import Mapping
 
-__all__ = ["tidy", "why_not"]
+__all__ = ["STOPPED", "UNSET", "tidy", "why_not"]
+
+STOPPED, UNSET = "stopped", "unset"
+"""Details of a record whose answer's cell stopped with an error, or gave the answer no value."""
 
 REASONS: Mapping[str, str] = {
     "nan": "The result is 'not a number' (nan). Look for a division by zero or a missing value.",
@@ -13,7 +16,9 @@ REASONS: Mapping[str, str] = {
     "function": "This is a function. Call it: write its name with brackets and its values.",
     "list": "This is a list. Hand over one value.",
     "tuple": "This is several values, or a comma was typed for a decimal point. Hand over one.",
-    "Unit": "This is a unit without a number. Write, for example, Q(2.5, 'kPa').",
+    STOPPED: "The cell with the answer stopped with an error.",
+    UNSET: "The answer has no value. Keep the name that stands left of the equals sign.",
+    "Unit": 'This is a unit without a number. Write, for example, "2.5 kPa".',
 }
 
 

@@ -13,15 +13,14 @@ from dataclasses import dataclass, field
 from importlib.metadata import entry_points
 from typing import Any, Literal, NamedTuple, TypeAlias
 
+from fuelcircuits.answer_sheet.class_mode import checked, listed
 from fuelcircuits.answer_sheet.record import MIME, Kind, Record
-from fuelcircuits.answer_sheet.refusals import why_not
-from fuelcircuits.errors import RangeError, UnitError
-from fuelcircuits.quantities.kinds import dimension_of, kind_of
+from fuelcircuits.answer_sheet.refusals import STOPPED, UNSET, why_not
+from fuelcircuits.answer_sheet.running import Runs, variable_of
+from fuelcircuits.errors import RangeError
 from fuelcircuits.quantities.naming import LONGEST as LONGEST_TEXT
-from fuelcircuits.quantities.naming import names_in
-from fuelcircuits.quantities.reading import LONGEST, Reading, measure, read
-from fuelcircuits.quantities.trade_units import labelled
-from fuelcircuits.quantities.units import registry
+from fuelcircuits.quantities.reading import LONGEST
+from fuelcircuits.quantities.registry import registry
 
 __all__ = ["MIME", "AnswerSheet", "Record", "begin", "hand_over", "record"]
 
@@ -38,6 +37,7 @@ class AnswerSheet:
     mode: Mode
     records: dict[str, Record] = field(default_factory=dict)
     tries: dict[str, int] = field(default_factory=dict)
+    runs: dict[str, int] = field(default_factory=dict)
 
     def __repr__(self) -> str:
         """Return the sheet in one line, for the set-up cell."""
@@ -46,6 +46,8 @@ class AnswerSheet:
 
 _begun: dict[str, AnswerSheet] = {}
 """The sheets of this notebook: set-up and hand-over are separate cells."""
+_runs = Runs()
+"""How the cells of this notebook have ended; a set-up that is run again forgets nothing."""
 
 
 def begin(unit: str, trainee: str = "specimen", mode: Mode = "class") -> AnswerSheet:
@@ -59,6 +61,8 @@ def begin(unit: str, trainee: str = "specimen", mode: Mode = "class") -> AnswerS
     if mode not in ("class", "study"):
         raise RangeError(f"mode must be 'class' or 'study', got {mode!r}")
     sheet = _begun[unit] = AnswerSheet(unit, trainee, mode)
+    if shell := _shell():
+        _runs.watch(shell)
     return sheet
 
 
@@ -75,22 +79,52 @@ def hand_over(
 ) -> None:
     """Hand `value` over as the answer to `exercise`, and say whether its kind and size fit.
 
+    `value` may be a function that gives the answer, so that a name without a value is no error.
     `unit` is a unit the answer could have; `low` and `high` (in it) bound what is believable.
     With `options`, the answer is a text that names one of them, or several with commas between.
-    Whatever `value` is, one record is shown and nothing is raised.
+    An answer whose cell stopped with an error is not handed over. Whatever `value` is, one
+    record is shown and nothing is raised.
     """
     sheet = _begun.get(sheet_unit) or begin(sheet_unit)
-    answer = record(sheet_unit, exercise, value)
+    answer, fault = _asked(sheet_unit, exercise, value)
     sheet.records[exercise] = answer
-    if answer["kind"] != "blank":
-        sheet.tries[exercise] = sheet.tries.get(exercise, 0) + 1
-    if sheet.mode == "study":
+    again = _counted(sheet, answer)
+    if fault:
+        comment = fault
+    elif sheet.mode == "study":
         comment = _told(sheet, exercise)
     elif options:
-        comment = _listed(answer, options)
+        comment = listed(answer, options)
     else:
-        comment = _checked(answer, unit, low, high)
-    _show(answer, comment)
+        comment = checked(answer, unit, low, high)
+    _show(answer, f"{comment} {again}".strip())
+
+
+def _asked(unit: str, exercise: str, value: object) -> tuple[Record, str]:
+    """Return the record of an answer, and why it is none if its cell has not run through."""
+    variable = variable_of(exercise)
+    if error := _runs.error_of(variable):
+        return _record(unit, exercise, Parts("other", detail=STOPPED)), AFTER_ERROR.format(error)
+    try:
+        return record(unit, exercise, value() if callable(value) else value), ""
+    except NameError:
+        return _record(unit, exercise, Parts("other", detail=UNSET)), NO_VALUE.format(variable)
+    except Exception as error:
+        parts = Parts("other", detail=type(error).__name__[:40])
+        return _record(unit, exercise, parts), why_not(parts.detail)
+
+
+def _counted(sheet: AnswerSheet, answer: Record) -> str:
+    """Count a try; say so instead if the answer's cell has not been run since the last."""
+    exercise = answer["exercise"]
+    run = _runs.run_of(variable_of(exercise))
+    before, sheet.runs[exercise] = sheet.runs.get(exercise, 0), run
+    if answer["kind"] == "blank" or answer["detail"] in (STOPPED, UNSET):
+        return ""
+    if run and run == before:
+        return AGAIN
+    sheet.tries[exercise] = sheet.tries.get(exercise, 0) + 1
+    return ""
 
 
 def record(unit: str, exercise: str, value: object) -> Record:
@@ -99,6 +133,11 @@ def record(unit: str, exercise: str, value: object) -> Record:
         parts = _parts(value)
     except Exception as error:
         parts = Parts("other", detail=type(error).__name__[:40])
+    return _record(unit, exercise, parts)
+
+
+def _record(unit: str, exercise: str, parts: "Parts") -> Record:
+    """Return `parts` as the record of an answer."""
     return Record(
         v=1,
         unit=unit,
@@ -152,53 +191,12 @@ def _number(value: Any) -> Parts:
     return Parts("number", magnitude=number)
 
 
-NOTHING = "Nothing handed over yet."
-PERCENT = ' If you mean percent, write it: Q(12, "percent").'
-
-
-def _listed(answer: Record, options: Sequence[str]) -> str:
-    """Return what class mode says to an answer by name: on the list or not."""
-    if answer["kind"] == "blank":
-        return NOTHING
-    if answer["kind"] != "text":
-        return "Write a name from the list as a text, in quotes."
-    found = names_in(answer["text"], options)
-    handed = f"Handed over: {', '.join(found.known)}." if found.known else "No name found."
-    return f"{handed} {found.complaint}".strip()
-
-
-def _checked(answer: Record, unit: str, low: float, high: float) -> str:
-    """Return what class mode says: right kind of quantity or not, believable or not."""
-    if answer["kind"] == "blank":
-        return NOTHING
-    if answer["kind"] == "other":
-        return why_not(answer["detail"])
-    try:
-        readings = _readings(answer)
-        wanted, least, most = dimension_of(unit), measure(low, unit), measure(high, unit)
-    except UnitError as error:
-        return f"This cannot be read: {error}."
-    reading = readings[0]
-    shown = " or ".join(one.text for one in readings)
-    if reading.dimension != wanted:
-        asked = kind_of(wanted)
-        got = "a number without a unit" if reading.bare else kind_of(reading.dimension).words
-        return f"Handed over: {shown}. That is {got}; asked is {asked.words} ({asked.examples})."
-    plain = "" if len(readings) == 1 else " Write it without the comma to leave no doubt."
-    if any(least.magnitude <= one.magnitude <= most.magnitude for one in readings):
-        return f"Handed over: {shown}. The kind is right, the size is believable.{plain}"
-    plain += PERCENT if reading.bare and unit == "percent" else ""
-    return (
-        f"Handed over: {shown}. The kind is right, but the size is hard to believe "
-        f"(expect {low:g} to {labelled(f'{high:g}', unit)}).{plain}"
-    )
-
-
-def _readings(answer: Record) -> tuple[Reading, ...]:
-    """Return what the numbers or the text of `answer` can mean; raise `UnitError` if nothing."""
-    if answer["kind"] == "text":
-        return read(answer["text"])
-    return (measure(float(answer["magnitude"] or 0.0), answer["units"]),)
+AFTER_ERROR = (
+    "Nothing handed over: the cell with your answer stopped with {}, so that the value in memory, "
+    "if there is one, is not what you wrote. Put that cell right and run it, then this one."
+)
+NO_VALUE = "Nothing handed over: {} has no value yet. Run the cell with your answer, then this one."
+AGAIN = "You handed this over before. If you have changed your answer, run its cell first."
 
 
 def _told(sheet: AnswerSheet, exercise: str) -> str:
@@ -219,8 +217,13 @@ def _told(sheet: AnswerSheet, exercise: str) -> str:
 
 def _show(answer: Record, comment: str) -> None:
     """Show the record and the comment as one output, or print the comment outside Jupyter."""
-    shell = getattr(sys.modules.get("IPython"), "get_ipython", lambda: None)()
+    shell = _shell()
     if shell is None:
         sys.stdout.write(comment + "\n")
     else:
         shell.display_pub.publish({MIME: dict(answer), "text/plain": comment})
+
+
+def _shell() -> Any:
+    """Return the shell that runs this notebook, or None outside Jupyter."""
+    return getattr(sys.modules.get("IPython"), "get_ipython", lambda: None)()

@@ -22,7 +22,7 @@ __all__ = ["BOWL_CHECKS"]
 
 def _below_face(load: str) -> Callable[[Subject], float]:
     at = POINTS.index(load)
-    return lambda car: car.rig.float_bowl.depth - car.bowl[at].level
+    return lambda car: car.rig.float_bowl.depth - car.bowl(at).level
 
 
 def _inlet(car: Subject) -> float:

@@ -15,25 +15,25 @@ __all__ = ["ENGINE_CHECKS"]
 def _mixture(load: str) -> Callable[[Subject], float]:
     """Return the reading of lambda at a load."""
     at = POINTS.index(load)
-    return lambda car: shown_lambda(car.steady[at])
+    return lambda car: shown_lambda(car.running(at))
 
 
 def _vacuum(load: str) -> Callable[[Subject], float]:
     at = POINTS.index(load)
-    return lambda car: car.steady[at].manifold_vacuum
+    return lambda car: car.running(at).manifold_vacuum
 
 
 def _port_vacuum(car: Subject) -> float:
-    return car.steady[IDLE].chamber_vacuum[0]
+    return car.running(IDLE).chamber_vacuum[0]
 
 
 def _bowl_pressure(load: str) -> Callable[[Subject], float]:
     at = POINTS.index(load)
-    return lambda car: car.steady[at].pressures.bowl - car.warmed.weather.pressure
+    return lambda car: car.running(at).pressures.bowl - car.warmed.weather.pressure
 
 
 def _purge(car: Subject) -> float:
-    manifold = car.steady[IDLE].pressures.manifold
+    manifold = car.running(IDLE).pressures.manifold
     return purge_air(car.rig.canister, manifold, car.warmed.weather.pressure)
 
 

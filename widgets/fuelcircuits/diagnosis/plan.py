@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from itertools import combinations
 from typing import NamedTuple
 
-from fuelcircuits.diagnosis.ranking import away
+from fuelcircuits.diagnosis.away import away
 from fuelcircuits.diagnosis.table import Table
 from fuelcircuits.errors import ConvergenceError
 

@@ -1,14 +1,32 @@
-"""How likely each suspect is, after what has been read."""
+"""How likely each suspect is after what has been read, and whether any of them explains it."""
 
 from collections.abc import Mapping
-from math import exp, inf, isfinite, isnan, log, sqrt
+from math import sqrt
 from typing import NamedTuple
 
-from fuelcircuits.diagnosis.check import Check
-from fuelcircuits.diagnosis.table import SEVERITIES, Row, Table
+import numpy as np
+from numpy.typing import NDArray
+
+from fuelcircuits.diagnosis.away import columns
+from fuelcircuits.diagnosis.table import HEALTHY, SEVERITIES, Table
 from fuelcircuits.errors import RangeError
 
-__all__ = ["Suspicion", "away", "rank", "weights"]
+__all__ = ["HEALTHY_SHARE", "Misfit", "Suspicion", "Weighed", "allowed", "rank", "weigh"]
+
+Floats = NDArray[np.float64]
+
+HEALTHY_SHARE = 0.5
+"""How likely it is, before anything is read, that the carburettor is as on its card [1]: half of
+the complaints come from elsewhere (common practice, no source)."""
+_STRICT = 3.0
+"""Standard normal quantile beyond which a misfit is no accident [1]; common practice, no source."""
+
+
+class Misfit(NamedTuple):
+    """One reading, and by how many of its doubts it is off what the others make of it."""
+
+    check: str
+    by: float
 
 
 class Suspicion(NamedTuple):
@@ -18,26 +36,112 @@ class Suspicion(NamedTuple):
     probability: float
     severity: float
     misfit: float
-    """Root mean square of (read less expected) over the standard uncertainty, at its best."""
+    """Root mean square of (read less expected) over the doubt, at its best severity."""
 
 
-def weights(table: Table, readings: Mapping[str, float]) -> list[list[float]]:
-    r"""Return the probability of each suspect at each severity; they add up to 1.
+class Weighed(NamedTuple):
+    """All suspects of a table, weighed against some readings.
 
-    .. math:: p_{s,k} \propto \exp\left(-\tfrac12 \sum_i
-              \left(\frac{y_i - m_{s,k,i}}{u_{s,k,i}}\right)^2\right) \prod_i \frac1{u_{s,k,i}}
+    Everything is in units of `unit`, so that pascals and cubic metres can stand in one matrix.
+    Axes: suspect, severity, and then one or two of readings.
+    """
+
+    table: Table
+    columns: list[int]
+    unit: Floats  # SI, of each check of the table
+    leeway: Floats  # of the checks of the table, by what the card may be off
+    off: Floats  # read less expected
+    inverse: Floats  # of the covariance of that
+    likely: Floats  # probability of each suspect at each severity
+
+    @property
+    def squares(self) -> Floats:
+        """Return the squared misfit, readings weighed as they hang together [1]."""
+        found = np.einsum("ski,skij,skj->sk", self.off, self.inverse, self.off)
+        return np.asarray(np.where(np.isfinite(found), found, np.inf))
+
+    @property
+    def explained(self) -> bool:
+        """Whether some suspect explains all readings within their doubt."""
+        return bool(np.min(self.squares, initial=np.inf) <= allowed(len(self.columns)))
+
+    def explains(self, name: str) -> bool:
+        """Return whether a suspect explains all readings within their doubt."""
+        at = self.table.suspects.index(name)
+        return bool(np.min(self.squares[at]) <= allowed(len(self.columns)))
+
+    def misfits(self, name: str) -> list[Misfit]:
+        """Return how far each reading is off what a suspect at its best and the others make of it.
+
+        The furthest comes first.
+        """
+        at = self.table.suspects.index(name)
+        by = self._by()[at, int(np.argmin(self.squares[at]))]
+        found = [
+            Misfit(self.table.checks[column].name, float(one))
+            for column, one in zip(self.columns, by, strict=True)
+        ]
+        return sorted(found, key=lambda one: -abs(one.by))
+
+    def again(self) -> str:
+        """Return the reading without which some suspect would fit the others best."""
+        without = self.squares[..., None] - self._by() ** 2
+        best = np.min(np.where(np.isnan(without), np.inf, without), axis=(0, 1))
+        return self.table.checks[self.columns[int(np.argmin(best))]].name
+
+    def _by(self) -> Floats:
+        """Return how far each reading is off what the others make of it [1].
+
+        Leaving a reading out lowers the squared misfit by the square of this: first principles,
+        block inversion of the covariance.
+        """
+        pull = np.einsum("skij,skj->ski", self.inverse, self.off)
+        return np.asarray(pull / np.sqrt(np.diagonal(self.inverse, axis1=-2, axis2=-1)))
+
+
+def allowed(count: int) -> float:
+    r"""Return the squared misfit of so many readings that chance alone hardly ever exceeds.
+
+    .. math:: n \left(1 - \frac{2}{9 n} + z \sqrt{\frac{2}{9 n}}\right)^3
+
+    References
+    ----------
+    E. B. Wilson and M. M. Hilferty, The distribution of chi-square, 1931; z is 3 here, which one
+    case in 740 exceeds.
+    """
+    part = 2.0 / (9.0 * max(count, 1))
+    return float(count * (1.0 - part + _STRICT * sqrt(part)) ** 3)
+
+
+def weigh(
+    table: Table,
+    readings: Mapping[str, float],
+    leeway: Floats | None = None,
+    *,
+    healthy: float = HEALTHY_SHARE,
+    doubt: float = 1.0,
+) -> Weighed:
+    r"""Return the suspects, weighed against what has been read.
+
+    .. math:: p_{s,k} \propto \pi_s \exp\left(-\tfrac12\, r^T C^{-1} r\right) |C|^{-1/2},
+              \qquad C = \mathrm{diag}(u_{s,k}^2) + L
+
+    with r the readings less those expected of suspect s at severity k, u the doubt of gauge and
+    model, and L what the card leaves open.
 
     Parameters
     ----------
     table
         What the suspects would show.
     readings
-        What was read, by the check's name [SI]. Without any, all suspects are alike.
-
-    Returns
-    -------
-    list of list of float
-        A row for each suspect, a number for each severity.
+        What was read, by the check's name [SI]. Without any, only the prior speaks.
+    leeway
+        L: covariance of the table's checks by what the card may be off [SI]; none if not given.
+    healthy
+        Prior probability that nothing is wrong, where that is a suspect [1]; the others share
+        the rest evenly.
+    doubt
+        What every u is multiplied by [1].
 
     Raises
     ------
@@ -49,91 +153,61 @@ def weights(table: Table, readings: Mapping[str, float]) -> list[list[float]]:
     ----------
     Bayes' rule with normal errors; first principles.
     """
-    scores = _scores(table, readings)
-    best = max(map(max, scores))
-    if not isfinite(best):
+    made = columns(table, readings)
+    value = np.array(list(readings.values()), dtype=float)
+    mean = np.array(table.expected, dtype=float)
+    unit = np.array([_unit(table, readings, at) for at in range(len(table.checks))])
+    apart = np.zeros((len(unit),) * 2) if leeway is None else leeway / np.outer(unit, unit)
+    off = (value - mean[:, :, made]) / unit[made]
+    spread = doubt * _doubt(table, mean)[:, :, made] / unit[made]
+    seen = np.isfinite(off).all(axis=-1)
+    spread = np.where(np.isfinite(spread), spread, 1.0)
+    covariance = spread[..., None] ** 2 * np.eye(len(made)) + apart[np.ix_(made, made)]
+    inverse: Floats = np.asarray(np.linalg.inv(covariance), dtype=float)
+    squares = np.einsum("ski,skij,skj->sk", off, inverse, off)
+    score = -0.5 * (squares + np.linalg.slogdet(covariance)[1]) + _prior(table, healthy)[:, None]
+    score = np.where(seen, score, -np.inf)
+    if not np.isfinite(score.max()):
         raise RangeError(f"readings must fit some suspect, got {dict(readings)}")
-    likely = [[exp(score - best) for score in row] for row in scores]
-    whole = sum(map(sum, likely))
-    return [[each / whole for each in row] for row in likely]
+    likely = np.exp(score - score.max())
+    return Weighed(table, made, unit, apart, off, inverse, likely / likely.sum())
 
 
-def rank(table: Table, readings: Mapping[str, float]) -> list[Suspicion]:
-    """Return the suspects, the likeliest first.
-
-    Parameters
-    ----------
-    table, readings
-        As for `weights`.
-
-    Returns
-    -------
-    list of Suspicion
-        All suspects; the probabilities add up to 1.
-
-    Raises
-    ------
-    RangeError
-        As for `weights`.
-    """
-    likely, off = weights(table, readings), away(table, readings)
+def rank(weighed: Weighed) -> list[Suspicion]:
+    """Return the suspects, the likeliest first; their probabilities add up to 1."""
+    squares, count = weighed.squares, max(len(weighed.columns), 1)
     found = [
-        Suspicion(name, sum(row), _mean_severity(row), min(map(_root_mean_square, far)))
-        for name, row, far in zip(table.suspects, likely, off, strict=True)
+        Suspicion(
+            name,
+            float(row.sum()),
+            float(row @ np.array(SEVERITIES) / max(row.sum(), 1e-300)),
+            float(np.sqrt(squares[at].min() / count)),
+        )
+        for at, (name, row) in enumerate(zip(weighed.table.suspects, weighed.likely, strict=True))
     ]
     return sorted(found, key=lambda one: -one.probability)
 
 
-def away(table: Table, readings: Mapping[str, float]) -> list[list[Row]]:
-    """Return by how many uncertainties each suspect is off at each reading.
-
-    A row for each suspect and severity, as in the table; infinite where the suspect has no state
-    to be read in. Raises `RangeError` if a check is not in the table, or a reading is no finite
-    number.
-    """
-    made = _made(table, readings)
-    return [
-        [[_off(check, row[at], value) for at, check, value in made] for row in rows]
-        for rows in table.expected
-    ]
+def _unit(table: Table, readings: Mapping[str, float], at: int) -> float:
+    """Return what a check is measured in: the doubt of its reading, or of the first suspect's."""
+    check = table.checks[at]
+    expected = np.array(table.expected, dtype=float)[:, :, at]
+    usual = expected[np.isfinite(expected)]
+    return check.uncertainty(readings.get(check.name, usual[0] if usual.size else 0.0))
 
 
-def _made(table: Table, readings: Mapping[str, float]) -> list[tuple[int, Check, float]]:
-    """Return column, check and value of each reading."""
-    known = [check.name for check in table.checks]
-    for name, value in readings.items():
-        if name not in known:
-            raise RangeError(f"check must be one of {', '.join(known)}, got {name!r}")
-        if not isfinite(value):
-            raise RangeError(f"{name} must be a finite number, got {value}")
-    columns = [known.index(name) for name in readings]
-    return [(at, table.checks[at], readings[known[at]]) for at in columns]
+def _doubt(table: Table, mean: Floats) -> Floats:
+    """Return the doubt of gauge and model at every reading that is to be expected [SI]."""
+    floor = np.array([check.floor for check in table.checks])
+    share = np.array([check.share for check in table.checks])
+    return np.asarray(np.hypot(floor, share * mean))
 
 
-def _off(check: Check, expected: float, value: float) -> float:
-    return inf if isnan(expected) else (value - expected) / check.uncertainty(expected)
-
-
-def _scores(table: Table, readings: Mapping[str, float]) -> list[list[float]]:
-    """Return the logarithm of each likelihood, less a constant."""
-    made = _made(table, readings)
-    return [[_score(row, made) for row in rows] for rows in table.expected]
-
-
-def _score(row: Row, made: list[tuple[int, Check, float]]) -> float:
-    score = 0.0
-    for at, check, value in made:
-        if isnan(row[at]):
-            return -inf
-        score -= 0.5 * _off(check, row[at], value) ** 2 + log(check.uncertainty(row[at]))
-    return score
-
-
-def _mean_severity(likely: list[float]) -> float:
-    """Return the severity to expect, by how likely each of `SEVERITIES` is."""
-    weighed = sum(each * bad for each, bad in zip(likely, SEVERITIES, strict=True))
-    return weighed / max(sum(likely), 1e-300)
-
-
-def _root_mean_square(off: Row) -> float:
-    return sqrt(sum(each**2 for each in off) / len(off)) if off else 0.0
+def _prior(table: Table, healthy: float) -> Floats:
+    """Return the logarithm of how likely each suspect is beforehand."""
+    count = len(table.suspects)
+    even = np.full(count, 1.0 / count)
+    if HEALTHY in table.suspects and count > 1:
+        even[:] = (1.0 - healthy) / (count - 1)
+        even[table.suspects.index(HEALTHY)] = healthy
+    return np.asarray(np.log(even))

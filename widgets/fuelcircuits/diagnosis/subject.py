@@ -22,9 +22,11 @@ from fuelcircuits.physics.network.state import State
 __all__ = ["IDLE", "POINTS", "Subject", "Warmed", "shown_lambda", "warmed"]
 
 POINTS = ("idle", "off idle", "cruise", "full load", "hot cruise")
-"""The loads at which a warm engine is read, in the order of `Subject.steady`."""
+"""The loads at which a warm engine is read, in the order of `Warmed.states`."""
 IDLE = POINTS.index("idle")
-_PLACES = ((150.0, 0.33), (220.0, 0.45), (320.0, pi / 2), (220.0, 0.45))  # rad/s, rad; all but idle
+_SPEEDS = (150.0, 220.0, 320.0, 220.0)  # rad/s; all but idle
+_ANGLES = (0.33, 0.45, pi / 2, 0.45)  # rad
+_VACUUMS = (0.54, 0.40, 0.0, 0.40)  # of the pressure outside
 _VAPOUR = (0.0, 0.0, 0.0, 0.0, 2e-5)  # kg/s, what boils off in a hot bowl
 _DEEPEST, _HIGHEST = -40e-3, 20e-3  # m, levels that settings can hold
 _SOAK = [150.0 * step for step in range(13)]  # s
@@ -60,8 +62,20 @@ class Warmed:
         return replace(self, weather=weather, fuel=fuel)
 
 
-def warmed(rig: Rig, weather: Weather, fuel: Fuel) -> Warmed:
+def warmed(
+    rig: Rig, weather: Weather, fuel: Fuel, *, near: Warmed | None = None, by_vacuum: bool = False
+) -> Warmed:
     """Return `rig` with its idle stop set and its loads solved.
+
+    Parameters
+    ----------
+    rig, weather, fuel
+        The carburettor, and what it is read in and with.
+    near
+        A rig much like it, from whose states the search starts.
+    by_vacuum
+        Whether light loads are those of a manifold vacuum, as for an engine of any size, and not
+        of a throttle angle.
 
     Raises
     ------
@@ -77,9 +91,18 @@ def warmed(rig: Rig, weather: Weather, fuel: Fuel) -> Warmed:
     ]
     if missing:
         raise CardError(f"{rig.name}: card must have {', '.join(missing)}, got nothing")
-    idle = network.curb_idle(rig, weather, fuel)
-    loads = (network.solve(rig, weather, fuel, *place) for place in _PLACES)
-    return Warmed(rig, weather, fuel, (idle, *loads))
+    starts = near.states if near else (None,) * len(POINTS)
+    states = [network.curb_idle(rig, weather, fuel, start=starts[IDLE])]
+    for speed, angle, share, start in zip(_SPEEDS, _ANGLES, _VACUUMS, starts[1:], strict=True):
+        drawn = share * weather.pressure
+        if by_vacuum and drawn:
+            found = network.solve_for_angle(
+                rig, weather, fuel, speed, manifold_vacuum=drawn, start=start
+            )
+        else:
+            found = network.solve(rig, weather, fuel, speed, angle, start=start)
+        states.append(found)
+    return Warmed(rig, weather, fuel, tuple(states))
 
 
 @dataclass(frozen=True)
@@ -104,17 +127,26 @@ class Subject:
         rig = faults.apply(warmed.rig, name, severity)
         return cls(warmed, rig, faults.settings(warmed.rig, name, severity))
 
-    @cached_property
-    def bowl(self) -> list[FloatState]:
-        """What the float does at each load."""
-        bowl, fuel = self.rig.float_bowl, self.warmed.fuel
-        return [float_bowl.steady(bowl, fuel, home.fuel_flow) for home in self.warmed.states]
+    def running(self, load: int) -> State:
+        """Return the warm engine at one of `POINTS`."""
+        if load not in self._states:
+            self._states[load] = self.at(load, vapour=max(self.settings.vapour, _VAPOUR[load]))
+        return self._states[load]
+
+    def bowl(self, load: int) -> FloatState:
+        """Return what the float does at one of `POINTS`."""
+        if load not in self._floats:
+            drawn = self.warmed.states[load].fuel_flow
+            self._floats[load] = float_bowl.steady(self.rig.float_bowl, self.warmed.fuel, drawn)
+        return self._floats[load]
 
     @cached_property
-    def steady(self) -> list[State]:
-        """The warm engine at each of `POINTS`."""
-        hot = (max(self.settings.vapour, vapour) for vapour in _VAPOUR)
-        return [self.at(load, vapour=vapour) for load, vapour in enumerate(hot)]
+    def _states(self) -> dict[int, State]:
+        return {}
+
+    @cached_property
+    def _floats(self) -> dict[int, FloatState]:
+        return {}
 
     def at(self, load: int, **changed: float) -> State:
         """Return the engine at one of `POINTS`, fuel where the float puts it, settings changed."""
@@ -133,7 +165,7 @@ class Subject:
     def _level(self, load: int) -> float:
         """Return how far the fuel stands above the specified level at a load [m]."""
         bowl = self.rig.float_bowl
-        above = self.bowl[load].level - (bowl.depth - bowl.specified_level)
+        above = self.bowl(load).level - (bowl.depth - bowl.specified_level)
         held = min(max(above, _DEEPEST), _HIGHEST)
         return min(max(self.settings.bowl_level + held, _DEEPEST), _HIGHEST)
 

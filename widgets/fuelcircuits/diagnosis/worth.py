@@ -1,20 +1,18 @@
 """How much a check can be expected to tell, before it is made."""
 
-from collections.abc import Mapping
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from fuelcircuits.diagnosis.check import Check
-from fuelcircuits.diagnosis.ranking import weights
-from fuelcircuits.diagnosis.table import Table
+from fuelcircuits.diagnosis.ranking import Weighed
 
 __all__ = ["Worth", "worth"]
 
 Floats = NDArray[np.float64]
 _POINTS = 400
-_REACH = 5.0  # standard uncertainties beyond the outermost reading that is to be expected
+_REACH = 5.0  # doubts beyond the outermost reading that is to be expected
 
 
 class Worth(NamedTuple):
@@ -29,42 +27,51 @@ class Worth(NamedTuple):
         return self.bits / self.check.minutes
 
 
-def worth(table: Table, readings: Mapping[str, float]) -> list[Worth]:
+def worth(weighed: Weighed) -> list[Worth]:
     r"""Return the checks not yet made, the one that tells most a minute first.
 
     .. math:: I = \sum_s p_s \int p(y|s) \log_2 \frac{p(y|s)}{p(y)}\,\mathrm{d}y
 
     Parameters
     ----------
-    table, readings
-        As for `fuelcircuits.diagnosis.ranking.weights`.
+    weighed
+        The suspects after what has been read.
 
     Returns
     -------
     list of Worth
         Bits between nothing and the logarithm of the number of suspects [1].
 
-    Raises
-    ------
-    RangeError
-        As for `weights`.
-
     References
     ----------
     C. E. Shannon, A mathematical theory of communication, 1948: mutual information.
     """
-    likely, means = np.array(weights(table, readings)), np.array(table.expected)
+    further = [at for at in range(len(weighed.table.checks)) if at not in weighed.columns]
     found = [
-        Worth(check, _bits(check, means[:, :, column], likely))
-        for column, check in enumerate(table.checks)
-        if check.name not in readings
+        Worth(weighed.table.checks[at], _bits(*_foreseen(weighed, at), weighed.likely))
+        for at in further
     ]
     return sorted(found, key=lambda one: -one.per_minute)
 
 
-def _bits(check: Check, mean: Floats, likely: Floats) -> float:
+def _foreseen(weighed: Weighed, at: int) -> tuple[Floats, Floats]:
+    """Return mean and doubt of a check for each suspect and severity, in its unit.
+
+    What has been read tells something of what the card left open: first principles, the normal
+    distribution of one reading given others.
+    """
+    check, unit = weighed.table.checks[at], weighed.unit[at]
+    mean = np.array(weighed.table.expected, dtype=float)[:, :, at]
+    gauge = np.hypot(check.floor, check.share * mean) / unit
+    tied, own = weighed.leeway[at, weighed.columns], weighed.leeway[at, at]
+    drawn = np.einsum("i,skij->skj", tied, weighed.inverse)
+    shift = np.einsum("skj,skj->sk", drawn, weighed.off)
+    left = np.maximum(own - drawn @ tied, 0.0)
+    return np.asarray(mean / unit + shift), np.asarray(np.sqrt(gauge**2 + left))
+
+
+def _bits(mean: Floats, doubt: Floats, likely: Floats) -> float:
     """Return the mutual information between suspect and reading [bit]."""
-    doubt = np.hypot(check.floor, check.share * mean)
     counted = np.where(np.isfinite(mean), likely, 0.0)
     if not counted.sum() > 0:
         return 0.0
@@ -74,8 +81,10 @@ def _bits(check: Check, mean: Floats, likely: Floats) -> float:
     joint = np.einsum("sk,skp->sp", counted / counted.sum() / doubt, shape) / np.sqrt(2 * np.pi)
     own = joint.sum(axis=0)
     shares = counted.sum(axis=1, keepdims=True) / counted.sum()
-    with np.errstate(divide="ignore", invalid="ignore"):
-        told = np.where(joint > 0, joint * np.log2(joint / (shares * own)), 0.0)
+    expected = np.broadcast_to(shares * own, joint.shape)
+    there = (joint > 0) & (expected > 0)
+    told = np.zeros_like(joint)
+    told[there] = joint[there] * np.log2(joint[there] / expected[there])
     return max(float(np.trapezoid(told.sum(axis=0), places)), 0.0)
 
 

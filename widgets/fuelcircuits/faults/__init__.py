@@ -17,6 +17,7 @@ from fuelcircuits.faults.fault import Fault
 from fuelcircuits.faults.float_faults import FLOAT_FAULTS
 from fuelcircuits.faults.jet_faults import JET_FAULTS
 from fuelcircuits.faults.pump_faults import PUMP_FAULTS
+from fuelcircuits.faults.second_barrel import PREFIX, in_second_barrel
 from fuelcircuits.faults.vent_faults import VENT_FAULTS
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
@@ -43,6 +44,8 @@ def find(name: str) -> Fault:
     """
     if name in FAULTS:
         return FAULTS[name]
+    if name.startswith(PREFIX) and name.removeprefix(PREFIX) in FAULTS:
+        return in_second_barrel(FAULTS[name.removeprefix(PREFIX)])
     near = difflib.get_close_matches(name, FAULTS, n=1, cutoff=0.0)
     raise RangeError(f"fault must be a known one (did you mean {near[0]}?), got {name}")
 
@@ -60,5 +63,6 @@ def settings(
 
 
 def fitting(rig: Rig) -> list[str]:
-    """Return the names of the faults that the rig has the parts for."""
-    return [name for name, fault in FAULTS.items() if fault.fits(rig)]
+    """Return the names of the faults that the rig has the parts for, the second barrel's last."""
+    each = (*FAULTS.values(), *(in_second_barrel(fault) for fault in FAULTS.values()))
+    return [fault.name for fault in each if fault.fits(rig)]

@@ -8,20 +8,23 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fuelcircuits.diagnosis.checks import find
-from fuelcircuits.diagnosis.subject import Subject, warmed
-from fuelcircuits.errors import ConvergenceError, RangeError
+from fuelcircuits.diagnosis.subject import Subject, Warmed, warmed
+from fuelcircuits.errors import CircuitError, ConvergenceError, RangeError
+from fuelcircuits.own_car.leeway import RUNNING, Dial, named, turned
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
 
-__all__ = ["Fit", "fit", "with_entries"]
+__all__ = ["PRIOR", "Fit", "Settled", "fit", "settled", "slopes"]
 
 Floats = NDArray[np.float64]
 
 PRIOR = 0.3
 """How far an entry may be off the card before it counts as one uncertainty [1], in relation to
 itself; common practice, no source."""
-_STEP, _DONE, _ROUNDS = 1e-3, 1e-4, 20
+_STEP, _DONE, _ROUGH, _ROUNDS = 0.01, 3e-3, 0.05, 20
+_MOST = 2.5
+"""The most that an entry moves in one round, in uncertainties [1]."""
 
 
 class Fit(NamedTuple):
@@ -36,27 +39,15 @@ class Fit(NamedTuple):
     """Root mean square of (read less expected) over the standard uncertainty [1]."""
 
 
-def with_entries(rig: Rig, entries: Mapping[str, float]) -> Rig:
-    """Return `rig` with entries changed, each named by section and field with a dot between.
+class Settled(NamedTuple):
+    """Where a search has come to, in uncertainties of what it moves."""
 
-    Raises
-    ------
-    RangeError
-        If the rig has no such section or entry, or a value is out of the entry's range.
-    """
-    for entry, number in entries.items():
-        section, field = _named(rig, entry)
-        part = replace(getattr(rig, section), **{field: float(number)})
-        rig = replace(rig, **{section: part})
-    return rig
-
-
-def _named(rig: Rig, entry: str) -> tuple[str, str]:
-    """Return section and field of an entry; raise `RangeError` if the card has it not."""
-    section, _, field = entry.partition(".")
-    if not hasattr(getattr(rig, section, None), field):
-        raise RangeError(f"entry must be on the card, got {entry}")
-    return section, field
+    turns: Floats
+    covariance: Floats
+    first: Floats
+    """How the residuals change with each turn, where the search began [1]."""
+    off: Floats
+    """What is left of the residuals [1]."""
 
 
 def fit(
@@ -99,55 +90,108 @@ def fit(
     Damped Gauss-Newton, K. Levenberg, Q. Appl. Math. 2, 1944; the prior makes it well posed.
     """
     checks = [find(name) for name in readings]
-    named = [_named(rig, entry) for entry in unknown]
-    start = np.array([getattr(getattr(rig, part), field) for part, field in named])
-    if not np.all(start > 0):
-        raise RangeError(f"entries to be found must be positive, got {start.tolist()}")
-
-    def model(shift: Floats) -> Floats:
-        changed = with_entries(rig, dict(zip(unknown, start * np.exp(shift), strict=True)))
-        car = Subject(warmed(changed, weather, fuel), changed)
-        return np.array([check.read(car) for check in checks])
-
+    start = [float(getattr(getattr(rig, part), field)) for part, field in map(_of(rig), unknown)]
+    if not min(start, default=1.0) > 0:
+        raise RangeError(f"entries to be found must be positive, got {start}")
+    free = [Dial(entry, value, PRIOR) for entry, value in zip(unknown, start, strict=True)]
+    home = warmed(rig, weather, fuel, by_vacuum=True)
     measured = np.array(list(readings.values()), dtype=float)
     doubt = np.array([c.uncertainty(y) for c, y in zip(checks, readings.values(), strict=True)])
-    shift, spread, off = _search(lambda x: (measured - model(x)) / doubt, len(unknown))
-    found = start * np.exp(shift)
+
+    def residual(turns: Floats) -> Floats:
+        car = changed(home, free, turns)
+        return np.asarray((measured - [check.read(car) for check in checks]) / doubt)
+
+    found = settled(residual, len(free))
+    entries = {dial.entry: dial.at(by) for dial, by in zip(free, found.turns, strict=True)}
+    spread = PRIOR * np.sqrt(np.diag(found.covariance))
     return Fit(
-        with_entries(rig, dict(zip(unknown, found, strict=True))),
-        dict(zip(unknown, found.tolist(), strict=True)),
-        dict(zip(unknown, (found * spread).tolist(), strict=True)),
-        float(np.sqrt(np.mean(off**2))),
+        turned(rig, free, found.turns.tolist()),
+        entries,
+        {name: float(entries[name] * one) for name, one in zip(entries, spread, strict=True)},
+        float(np.sqrt(np.mean(found.off**2))),
     )
 
 
-def _search(residual: Callable[[Floats], Floats], count: int) -> tuple[Floats, Floats, Floats]:
-    """Return the best shift, its standard uncertainty, and what is left of the residuals."""
-    shift, damping = np.zeros(count), 1e-3
-    now = residual(shift)
+def changed(home: Warmed, free: Sequence[Dial], turns: Floats) -> Subject:
+    """Return a car much like `home`, each dial so many uncertainties up, its idle set anew."""
+    rig = turned(home.rig, free, turns.tolist())
+    if all(getattr(rig, section) == getattr(home.rig, section) for section in RUNNING):
+        return Subject(replace(home, rig=rig), rig)
+    return Subject(warmed(rig, home.weather, home.fuel, near=home, by_vacuum=True), rig)
+
+
+def settled(residual: Callable[[Floats], Floats], count: int, *, roughly: bool = False) -> Settled:
+    """Return the turns that leave least of residuals and turns, each counted in uncertainties.
+
+    The slopes are worked out once, and corrected from what every step has shown; unless it is
+    done `roughly`, once more where the search ends.
+
+    Raises
+    ------
+    ConvergenceError
+        If the search does not settle.
+
+    References
+    ----------
+    C. G. Broyden, A class of methods for solving nonlinear simultaneous equations, 1965.
+    """
+    turns = np.zeros(count)
+    now = residual(turns)
+    first = slope = slopes(residual, turns, now)
+    fresh = True
     for _ in range(_ROUNDS):
-        slope = _slope(residual, shift, now)
-        normal = slope.T @ slope + np.eye(count) / PRIOR**2
-        push = -slope.T @ now - shift / PRIOR**2
-        while damping < 1e6:
-            step = np.clip(
-                np.linalg.solve(normal + damping * np.diag(np.diag(normal)), push), -1, 1
-            )
-            then = residual(shift + step)
-            if _cost(then, shift + step) <= _cost(now, shift):
-                break
-            damping *= 10
-        shift, now, damping = shift + step, then, damping / 10
-        if np.max(np.abs(step)) < _DONE:
-            return shift, np.sqrt(np.diag(np.linalg.inv(normal))), now
+        step, then = _better(residual, turns, now, slope)
+        end = then is None or np.max(np.abs(step), initial=0.0) < (_ROUGH if roughly else _DONE)
+        if end and (fresh or roughly):
+            normal: Floats = slope.T @ slope + np.eye(count)
+            inverse: Floats = np.asarray(np.linalg.inv(normal), dtype=float)
+            return Settled(turns, inverse, first, now)
+        if end:
+            slope, fresh = slopes(residual, turns, now), True
+            continue
+        assert then is not None
+        slope = slope + np.outer(then - now - slope @ step, step) / (step @ step)
+        turns, now, fresh = turns + step, then, False
     raise ConvergenceError(f"fit must settle within {_ROUNDS} rounds, still moves by {step}")
 
 
-def _slope(residual: Callable[[Floats], Floats], shift: Floats, now: Floats) -> Floats:
-    """Return how the residuals change with each entry."""
-    steps = np.eye(shift.size) * _STEP
-    return np.stack([(residual(shift + step) - now) / _STEP for step in steps], axis=-1)
+def _better(
+    residual: Callable[[Floats], Floats], turns: Floats, now: Floats, slope: Floats
+) -> tuple[Floats, Floats | None]:
+    """Return a step that leaves less, and the residuals there; no step if none does."""
+    normal, push = slope.T @ slope + np.eye(turns.size), -slope.T @ now - turns
+    damping = 1e-3
+    while damping < 1e5:
+        step = np.linalg.solve(normal + damping * np.diag(np.diag(normal)), push)
+        step = np.clip(step, -_MOST, _MOST)
+        then = _tried(residual, turns + step)
+        if then is not None and _cost(then, turns + step) <= _cost(now, turns):
+            return step, then
+        damping *= 10
+    return np.zeros(turns.size), None
 
 
-def _cost(off: Floats, shift: Floats) -> float:
-    return float(off @ off + shift @ shift / PRIOR**2)
+def slopes(residual: Callable[[Floats], Floats], turns: Floats, now: Floats) -> Floats:
+    """Return how the residuals change with each turn; not at all where nothing balances."""
+    columns = []
+    for step in np.eye(turns.size) * _STEP:
+        there = _tried(residual, turns + step)
+        columns.append(np.zeros_like(now) if there is None else (there - now) / _STEP)
+    return np.stack(columns, axis=-1) if columns else np.zeros((now.size, 0))
+
+
+def _tried(residual: Callable[[Floats], Floats], turns: Floats) -> Floats | None:
+    """Return the residuals, or nothing where the card leaves its range or nothing balances."""
+    try:
+        return residual(turns)
+    except CircuitError:
+        return None
+
+
+def _of(rig: Rig) -> Callable[[str], tuple[str, str]]:
+    return lambda entry: named(rig, entry)
+
+
+def _cost(off: Floats, turns: Floats) -> float:
+    return float(off @ off + turns @ turns)

@@ -88,7 +88,7 @@ def what_if(
     CardError
         If the rig lacks a section that the model needs.
     """
-    home = warmed(rig, weather, fuel)
+    home = warmed(rig, weather, fuel, by_vacuum=True)
     away = home.moved(other_weather or weather, other_fuel or fuel)
     return Outlook(_readings(Subject(home, rig)), _readings(Subject(away, change(rig))))
 

@@ -1,46 +1,45 @@
-"""From readings to a ranked plan: what is likely wrong, and which test to make next."""
+"""From readings to a plan: first whether the card fits, then what is wrong, then the next test."""
 
-from collections.abc import Iterable, Mapping
-from typing import NamedTuple
+from collections.abc import Collection, Iterable, Mapping
+from math import inf, isnan
+
+import numpy as np
 
 from fuelcircuits.diagnosis.checks import find, fitting
-from fuelcircuits.diagnosis.plan import APART, left
-from fuelcircuits.diagnosis.ranking import Suspicion, rank
-from fuelcircuits.diagnosis.shown import reading_text, taken
-from fuelcircuits.diagnosis.subject import warmed
+from fuelcircuits.diagnosis.ranking import HEALTHY_SHARE, Weighed, rank, weigh
 from fuelcircuits.diagnosis.table import HEALTHY, Table, predict
-from fuelcircuits.diagnosis.worth import Worth, worth
-from fuelcircuits.faults import FAULTS
+from fuelcircuits.diagnosis.worth import worth
+from fuelcircuits.own_car.doubtful import corrections, mendings
+from fuelcircuits.own_car.findings import Band, Findings
+from fuelcircuits.own_car.healthy import healthy
+from fuelcircuits.own_car.leeway import RUNNING
+from fuelcircuits.own_car.page import page
+from fuelcircuits.own_car.readings import BELIEVED, understood
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["Report", "diagnose"]
 
-SHOWN, LIKELY = 6, 0.01
 _SEA_LEVEL, _PETROL = Weather.at(), Fuel()
+_OTHERWISE = ((0.25, 1.0), (0.75, 1.0), (HEALTHY_SHARE, 0.7), (HEALTHY_SHARE, 1.4))
+"""Other priors and doubts that would be as good: common practice, no source."""
+_HIDDEN = 1.0
+"""Doubts that a fault must move some reading by, or the readings cannot see it [1]."""
 
 
-class Report(NamedTuple):
+class Report(Findings):
     """What the readings say; a notebook shows it as a page."""
 
-    table: Table
-    readings: Mapping[str, float]
-    suspicions: list[Suspicion]
-    next_checks: list[Worth]
-
-    @property
-    def explained(self) -> bool:
-        """Whether some single suspect fits every reading."""
-        return bool(left(self.table, self.readings))
+    __slots__ = ()
 
     def __repr__(self) -> str:
         """Return the plan as text."""
-        return self._repr_markdown_()
+        return page(self)
 
     def _repr_markdown_(self) -> str:
         """Show the plan in a notebook."""
-        return "\n".join([*_read(self), "", *_suspects(self), "", *_next(self)])
+        return page(self)
 
 
 def diagnose(
@@ -49,6 +48,7 @@ def diagnose(
     *,
     weather: Weather = _SEA_LEVEL,
     fuel: Fuel = _PETROL,
+    measured: Collection[str] | None = None,
     suspects: Iterable[str] | None = None,
     further: Iterable[str] | None = None,
 ) -> Report:
@@ -63,6 +63,9 @@ def diagnose(
         quantity, or a number in the check's own unit.
     weather, fuel
         What it was read in and with.
+    measured
+        Entries of the card that somebody has measured, such as ``"high_speed.jet_bore"``; all of
+        them if not given.
     suspects
         Faults to think of; all that the rig can have if not given.
     further
@@ -72,66 +75,74 @@ def diagnose(
     Returns
     -------
     Report
-        Suspects by probability, checks by the bits they can be expected to tell a minute.
+        The card first, then suspects by probability, then checks by the bits they can be
+        expected to tell a minute.
 
     Raises
     ------
+    ReadingError
+        If a reading is not known or cannot be used; a line for each.
     RangeError
-        If a check or a suspect is not known.
-    UnitError
-        If a reading has no number in it, or a unit of another kind.
+        If a suspect is not known.
     CardError
-        If the rig lacks a section that the model needs.
+        If the rig lacks a section that the model needs, or cannot idle.
     """
-    known = {name: taken(find(name), text) for name, text in readings.items()}
+    known = understood(readings, fuel)
     quick = [check.name for check in fitting(rig) if not check.slow]
     wanted = quick if further is None else list(further)
     names = [*known, *(name for name in wanted if name not in known)]
-    table = predict(warmed(rig, weather, fuel), [find(name) for name in names], suspects)
-    return Report(table, known, rank(table, known), worth(table, known))
+    checks = [find(name) for name in names]
+    needed = dict.fromkeys(need for check in checks for need in check.needs)
+    sections = [*RUNNING, *(name for name in needed if name not in RUNNING)]
+    card = healthy(rig, weather, fuel, measured, sections)
+    table = _as_shown(predict(card.warmed, checks, suspects))
+    leeway = card.leeway(checks)
+    weighed = weigh(table, known, leeway)
+    return Report(
+        card=card,
+        weighed=weighed,
+        readings=known,
+        suspicions=rank(weighed),
+        bands=_bands(
+            weighed,
+            *(weigh(table, known, leeway, healthy=share, doubt=by) for share, by in _OTHERWISE),
+        ),
+        hidden=_hidden(weighed),
+        mendings=mendings(card, known),
+        corrections=corrections(card, weighed),
+        next_checks=worth(weighed),
+    )
 
 
-def _read(report: Report) -> list[str]:
-    """Return the readings beside those of the card."""
-    at_card = report.table.rows(HEALTHY)[0]
-    lines = ["| reading | on your car | by the card |", "| --- | --- | --- |"]
-    for name, number in report.readings.items():
-        check, expected = find(name), at_card[report.table.column(name)]
-        lines.append(
-            f"| {check.label} | {reading_text(check, number)} | {reading_text(check, expected)} |"
-        )
-    return lines
-
-
-def _suspects(report: Report) -> list[str]:
-    """Return the likeliest suspects."""
-    lines = ["| suspect | likely | what it means |", "| --- | --- | --- |"]
-    for one in report.suspicions[:SHOWN]:
-        if one.probability >= LIKELY:
-            lines.append(f"| {_words(one.name)} | {one.probability:.0%} | {_meaning(one.name)} |")
-    if not report.explained:
-        lines += [
-            "",
-            f"**No single fault fits all the readings within {APART:g} uncertainties.** Read "
-            "again what is furthest off, look at the card's dimensions, or think of two faults.",
+def _as_shown(table: Table) -> Table:
+    """Return a table with each reading within what a running engine is believed to show."""
+    limits = [BELIEVED.get(check.name, (-inf, inf)) for check in table.checks]
+    return table._replace(
+        expected=[
+            [[_within(*one) for one in zip(row, limits, strict=True)] for row in rows]
+            for rows in table.expected
         ]
-    return lines
+    )
 
 
-def _next(report: Report) -> list[str]:
-    """Return the checks that tell most for the time."""
-    lines = ["| next test | tells | time | care |", "| --- | --- | --- | --- |"]
-    for check, bits in report.next_checks[:SHOWN]:
-        if bits >= LIKELY:
-            lines.append(
-                f"| {check.label} | {bits:.2f} bit | {check.minutes:g} min | {check.caution} |"
-            )
-    return lines if len(lines) > 2 else ["No further test on the list would tell these apart."]
+def _within(value: float, limits: tuple[float, float]) -> float:
+    return value if isnan(value) else min(max(value, limits[0]), limits[1])
 
 
-def _words(name: str) -> str:
-    return name.replace("-", " ")
+def _bands(*every: Weighed) -> dict[str, Band]:
+    """Return between what the probability of each suspect lies if it is weighed in other ways."""
+    rows = zip(*(one.likely.sum(axis=1).tolist() for one in every), strict=True)
+    named = zip(every[0].table.suspects, rows, strict=True)
+    return {name: Band(min(row), max(row)) for name, row in named}
 
 
-def _meaning(name: str) -> str:
-    return "The carburettor is as on the card." if name == HEALTHY else FAULTS[name].meaning
+def _hidden(weighed: Weighed) -> tuple[str, ...]:
+    """Return the faults that would move no reading by as much as it is in doubt anyway."""
+    at = weighed.table.suspects.index(HEALTHY)
+    doubt = (weighed.leeway.diagonal()[weighed.columns] + 1.0) ** 0.5
+    shift = abs(weighed.off - weighed.off[at, 0]) / doubt
+    return tuple(
+        name
+        for name, row in zip(weighed.table.suspects, shift, strict=True)
+        if name != HEALTHY and not (row > _HIDDEN).any() and np.isfinite(row).all()
+    )

@@ -3,12 +3,9 @@
 A larger number is a smaller drill. The sizes follow no formula; they are a table.
 """
 
-from bisect import bisect_left
-from itertools import pairwise
-
 from fuelcircuits.errors import RangeError, between
 
-__all__ = ["LARGEST", "SMALLEST", "diameter_of", "nearest_drill"]
+__all__ = ["LARGEST", "SMALLEST", "diameter_of"]
 
 LARGEST, SMALLEST = 1, 97
 """First and last number of the table."""
@@ -59,26 +56,3 @@ def diameter_of(number: float) -> float:
     if number != int(number):
         raise RangeError(f"drill number must be a whole number, got {number!r}")
     return UNIT * TEN_THOUSANDTHS[int(number) - 1]
-
-
-def nearest_drill(diameter: float) -> int:
-    """Return the number of the drill nearest to a diameter; halfway, the smaller drill.
-
-    Parameters
-    ----------
-    diameter
-        Diameter of the hole [m], from 0.14 to 5.9 mm.
-
-    Returns
-    -------
-    int
-        Number of the drill [1].
-
-    Raises
-    ------
-    RangeError
-        If the diameter is beyond the table by more than half its last step.
-    """
-    size = between("diameter", diameter, 0.14e-3, 5.9e-3, "m") / UNIT
-    middles = [(larger + smaller) / 2 for larger, smaller in pairwise(TEN_THOUSANDTHS)]
-    return SMALLEST - bisect_left(middles[::-1], size)

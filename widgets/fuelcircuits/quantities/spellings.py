@@ -108,8 +108,10 @@ def _named(name: str, known: Known) -> Powers:
     name = name.rstrip(".").replace(" ", "")
     small = name.lower()
     for full in (OVERRULED.get(name), known(name), SPELLINGS.get(small), known(small)):
+        if full and full == known(full):
+            return {full: 1.0}
         if full:
-            return {full: 1.0} if full == known(full) else powers_in(full, lambda each: _named(each, known))
+            return powers_in(full, lambda each: _named(each, known))
     digits = re.fullmatch(r"(.*[^\d_])([2-9])", name)
     if digits:
         return {base: power * int(digits[2]) for base, power in _named(digits[1], known).items()}

@@ -51,7 +51,13 @@ def labelled(number: str, unit: str) -> str:
     A unit nobody knows stands as it is, cut short.
     """
     try:
-        label = unit_label(trade_unit(unit))
+        label = _label(unit)
     except UnitError:
         label = unit[:40]
     return f"{number}{'' if label == '°' else ' '}{label}".strip()
+
+
+@lru_cache(maxsize=1024)
+def _label(text: str) -> str:
+    """Return the label of the unit `text`; raise `UnitError` for one nobody knows."""
+    return unit_label(trade_unit(text))

@@ -1,4 +1,4 @@
-"""Quantities as a spec card has them, read by a table: ``2.3 mm``, ``1-1/16 in``, ``26e-6 / K``.
+"""Quantities as a spec card has them, read by a table: ``2.3 mm``, ``1-1/16 in``, ``#65 drill``.
 
 `si` turns one into a plain SI float, and `like` writes one in the unit somebody else has used.
 """
@@ -9,6 +9,7 @@ from math import prod
 from typing import Any
 
 from fuelcircuits.errors import UnitError
+from fuelcircuits.quantities.drills import diameter_of
 from fuelcircuits.quantities.grammar import Powers, lowered, powers_in
 from fuelcircuits.quantities.unit_table import PLAIN, PREFIXES, TURNED, UNITS, Unit
 
@@ -20,6 +21,8 @@ NUMBER = re.compile(
     re.IGNORECASE,
 )
 """A decimal, or a fraction as inches come, with or without a whole number: ``1-1/16``."""
+DRILL = re.compile(r"\s*(?:#|no\.?|nr\.?|drill)\s*#?\s*(\d{1,3})(?:\s*drill)?\s*", re.IGNORECASE)
+"""A number drill: ``#65``, ``No. 65 drill``, ``drill 65``."""
 RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 ALONE = {name: unit for names, unit in (*UNITS.items(), *TURNED.items()) for name in names.split()}
 TURNING = {name for names in TURNED for name in names.split()}
@@ -83,7 +86,9 @@ def _parts(written: Any) -> tuple[float, Unit]:
 
 
 def _split(written: Any) -> tuple[float, str]:
-    """Return the number, and the text of its unit."""
+    """Return the number, and the text of its unit; of a number drill its diameter."""
+    if isinstance(written, str) and (drill := DRILL.fullmatch(written)):
+        return 1e3 * diameter_of(int(drill[1])), "mm"
     found = NUMBER.match(written) if isinstance(written, str) else None
     if not found or (found["bottom"] and not int(found["bottom"])):
         raise UnitError(f"quantity must begin with a number, got {written!r}")

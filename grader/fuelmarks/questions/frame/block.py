@@ -27,26 +27,32 @@ from fuelmarks.formula.functions import CONSTANTS, Constant, Table
 from fuelmarks.formula.grammar import read
 from fuelmarks.formula.method import Method
 from fuelmarks.questions.frame.entries import Entries
-from fuelmarks.questions.frame.exercise import Exercise, Given, Slip
+from fuelmarks.questions.frame.exercise import Exercise, ExerciseSet, Given, Slip, Written
+from fuelmarks.questions.frame.named import choice_from, written_from
 from fuelmarks.questions.frame.worded import BlockError, expected, given_from, number_with_unit
 
 __all__ = ["Block", "read_block"]
 
 TOLERANCE, FIGURES, SHARE = 0.02, 3, 0.5
-PARTS = ("title", "given", "constant", "table", "question")
+PARTS = ("title", "card", "given", "constant", "table", "question", "change")
+SORTS = ("formula", "options", "rubric")
 
 
 @dataclass(frozen=True)
 class Block:
-    """What a block holds."""
+    """What a block holds; `changes` are tables that say what becomes of questions known before."""
 
     title: str
     givens: tuple[Given, ...]
     exercises: tuple[Exercise, ...]
+    written: tuple[Written, ...] = ()
+    changes: tuple[Mapping[str, object], ...] = ()
 
 
-def read_block(text: str, name: str) -> Block:
+def read_block(text: str, name: str, base: ExerciseSet | None = None) -> Block:
     """Return the block in `text`; `name` is the file's, for messages.
+
+    The block may name the givens and the answers of the questions in `base`, which stand before.
 
     Raises
     ------
@@ -58,7 +64,7 @@ def read_block(text: str, name: str) -> Block:
     except tomllib.TOMLDecodeError as error:
         raise BlockError(f"{name} must be TOML, got: {error}") from error
     try:
-        return _Reader(plain).block()
+        return _Reader(plain, base).block()
     except CircuitError as error:
         raise BlockError(f"{name}: {error}") from error
 
@@ -66,7 +72,7 @@ def read_block(text: str, name: str) -> Block:
 class _Reader:
     """Makes the parts of a block, each from those before it."""
 
-    def __init__(self, plain: Mapping[str, Any]) -> None:
+    def __init__(self, plain: Mapping[str, Any], base: ExerciseSet | None) -> None:
         self.whole = Entries("block", plain, PARTS)
         self.givens = tuple(
             given_from(name, str(words)) for name, words in self.whole.table("given").items()
@@ -76,20 +82,59 @@ class _Reader:
             for name, words in self.whole.table("constant").items()
         }
         self.tables = {name: _table(name, each) for name, each in self.whole.table("table").items()}
-        self.units = {one.name: one.unit for one in self.givens}
-        self.words = {one.name: one.meaning for one in self.givens}
+        self.given_before = base.givens if base else ()
+        self.units = {one.name: one.unit for one in self.given_before}
+        self.words = {one.name: one.meaning for one in self.given_before}
+        self.taken = set(self.units)
+        for exercise in base or ():
+            if exercise.method is None:
+                self._once(exercise.id)
+            else:
+                self._answered(exercise, exercise.id.replace("-", " "))
+        for one in self.givens:
+            if one.name in self.taken:
+                raise BlockError(f"given must have a name of its own, got {one.name}")
+            self.taken.add(one.name)
+            self.units[one.name], self.words[one.name] = one.unit, one.meaning
 
     def block(self) -> Block:
         """Return the whole block."""
-        exercises = [self._question(each) for each in self.whole.list_of_tables("question")]
-        return Block(self.whole.text("title", ""), self.givens, tuple(exercises))
+        exercises: list[Exercise] = []
+        written: list[Written] = []
+        for plain in self.whole.list_of_tables("question"):
+            where = f"question {plain.get('id', '?')}"
+            found = [sort for sort in SORTS if sort in plain]
+            if len(found) != 1:
+                got = " and ".join(found) or "none"
+                raise BlockError(f"{where} must have one of {', '.join(SORTS)}, got {got}")
+            if found == ["rubric"]:
+                written.append(written_from(where, plain))
+                self._once(written[-1].id)
+            elif found == ["options"]:
+                exercises.append(choice_from(where, plain))
+                self._once(exercises[-1].id)
+            else:
+                exercises.append(self._question(plain))
+        changes = tuple(self.whole.list_of_tables("change"))
+        title = self.whole.text("title", "")
+        return Block(title, self.givens, tuple(exercises), tuple(written), changes)
+
+    def _once(self, name: str) -> None:
+        """Note the name of a question; raise `BlockError` if it is taken."""
+        if name.replace("-", "_") in self.taken:
+            raise BlockError(f"question must have an id of its own, got {name}")
+        self.taken.add(name.replace("-", "_"))
+
+    def _answered(self, exercise: Exercise, called: str) -> None:
+        """Let the next questions name the answer to this one."""
+        self._once(exercise.id)
+        self.units[exercise.variable] = exercise.unit
+        self.words[exercise.variable] = f"your {called}"
 
     def _question(self, plain: Mapping[str, Any]) -> Exercise:
         """Return one question; the next ones may name its answer."""
         entries = Entries(f"question {plain.get('id', '?')}", plain, QUESTION)
         name = entries.name("id")
-        if name.replace("-", "_") in self.units:
-            raise BlockError(f"question must have an id of its own, got {name}")
         method = self._method(entries)
         low, high = expected(entries.where, entries.text("expect"))
         exercise = Exercise(
@@ -111,10 +156,7 @@ class _Reader:
             figures=int(entries.number("figures", FIGURES, 1, 6)),
             harmless=entries.texts("harmless"),
         )
-        self.units[name.replace("-", "_")] = method.unit
-        self.words[name.replace("-", "_")] = (
-            f"your {entries.text('called', name.replace('-', ' '))}"
-        )
+        self._answered(exercise, entries.text("called", name.replace("-", " ")))
         return exercise
 
     def _method(self, entries: Entries) -> Method:
@@ -134,7 +176,7 @@ class _Reader:
 
     def _follows(self, method: Method) -> tuple[str, ...]:
         """Return the ids of the earlier questions whose answers the formula names."""
-        own = {one.name for one in self.givens}
+        own = {one.name for one in (*self.given_before, *self.givens)}
         earlier = [name for name in method.formula.needs if name in self.units and name not in own]
         return tuple(name.replace("_", "-") for name in earlier)
 

@@ -7,6 +7,7 @@ the trade's range, are put back and drawn again.
 
 import hashlib
 import hmac
+import math
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
@@ -26,6 +27,7 @@ __all__ = [
     "clash",
     "draw",
     "from_si",
+    "last_figure",
     "margin",
     "seed_of",
     "shown_answer",
@@ -33,6 +35,8 @@ __all__ = [
 ]
 
 ATTEMPTS = 500
+ROUNDED = 0.55
+"""Part of a unit of the last figure by which an answer may be off that was rounded to it."""
 BARE = ("", "1")
 """How a given says that it has no unit."""
 
@@ -80,40 +84,71 @@ def seed_of(trainee: str, unit: str, key: str) -> int:
 
 
 def draw(exercise_set: ExerciseSet, seed: int) -> Sheet:
-    """Return the sheet of `seed`; raise `ConvergenceError` if no draw is fit to be marked."""
-    for attempt in range(ATTEMPTS):
-        shown = {
+    """Return the sheet of `seed`; raise `ConvergenceError` if no draw is fit to be marked.
+
+    Numbers that were drawn for the set as it was before stay as they are. Where what was added to
+    it is fit with none of them, the first numbers that can be worked with are taken.
+    """
+    before = exercise_set.before
+    kept = dict(draw(before, seed).givens_shown) if before else {}
+    new = [one for one in exercise_set.givens if one.name not in kept]
+    known = {one.id for one in before} if before else set()
+    usable: Sheet | None = None
+    for attempt in range(ATTEMPTS if new else 1):
+        shown = kept | {
             given.name: _pick(given, f"{seed}/{exercise_set.lot}/{given.name}/{attempt}")
-            for given in exercise_set.givens
+            for given in new
         }
-        sheet = _worked(exercise_set, seed, shown)
-        if sheet and not any(True for _ in clash(exercise_set, sheet)):
+        sheet = _worked(
+            exercise_set, seed, {one.name: shown[one.name] for one in exercise_set.givens}
+        )
+        if sheet and not any(name not in known for name, _ in clashes(exercise_set, sheet)):
             return sheet
+        usable = usable or sheet
+    if before and usable:
+        return usable
     raise ConvergenceError(
         f"draw for {exercise_set.unit} must succeed within {ATTEMPTS} attempts, got seed {seed}"
     )
 
 
 def margin(exercise: Exercise, value: float) -> float:
-    """Return how far from `value` (SI) an answer may be and still be that value."""
-    step = abs(exercise.rounded_to * scale(exercise.unit).factor)
-    return max(exercise.tolerance * abs(value), 0.5 * step) * (1 + 1e-9)
+    """Return how far from `value` (SI) an answer may be and still be that value.
+
+    That is the tolerance, or half a unit of the last figure that is promised to be enough (and a
+    little for the one that is kept on the way), or half the step to which the trade rounds:
+    whichever is most.
+    """
+    factor = scale(exercise.unit).factor
+    step = abs(exercise.rounded_to * factor)
+    figure = abs(last_figure(from_si(value, exercise.unit), exercise.figures) * factor)
+    return max(exercise.tolerance * abs(value), 0.5 * step, ROUNDED * figure) * (1 + 1e-9)
+
+
+def last_figure(number: float, figures: int) -> float:
+    """Return what a unit of the last of so many figures of `number` is worth; 0 for nought."""
+    return 10.0 ** (math.floor(math.log10(abs(number))) - figures + 1) if number else 0.0
 
 
 def clash(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
     """Yield what makes this sheet unfit: an answer out of range, two results not told apart."""
+    return (f"{name}{words}" for name, words in clashes(exercise_set, sheet))
+
+
+def clashes(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[tuple[str, str]]:
+    """Yield the id of each question for which this sheet is unfit, and why."""
     for exercise in exercise_set:
         if isinstance(exercise, Choice | Selection):
             continue
         right = sheet.answers[exercise.id]
         if not to_si(exercise.low, exercise.unit) <= right <= to_si(exercise.high, exercise.unit):
-            yield f"{exercise.id} is out of range"
+            yield exercise.id, " is out of range"
         results = [("answer", right)]
         for slip in exercise.slips:
             results.append((slip.name, slip.wrong(sheet.givens, sheet.answers)))
         for (one, a), (other, b) in combinations(results, 2):
             if not abs(a - b) > margin(exercise, a) + margin(exercise, b):
-                yield f"{exercise.id}: {one} and {other} cannot be told apart"
+                yield exercise.id, f": {one} and {other} cannot be told apart"
 
 
 def shown_answer(exercise: Exercise, value: float, digits: int = 4) -> str:

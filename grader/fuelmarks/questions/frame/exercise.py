@@ -6,14 +6,14 @@ so that the trainee who makes it can be told what went wrong.
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 from typing import Literal, TypeAlias
 
 from fuelmarks.formula.method import Method
 
-__all__ = ["Datum", "Exercise", "ExerciseSet", "Formula", "Given", "Slip", "Values"]
+__all__ = ["Datum", "Exercise", "ExerciseSet", "Formula", "Given", "Slip", "Values", "Written"]
 
 Values: TypeAlias = Mapping[str, float]
 Formula: TypeAlias = Callable[[Values, Values], float]
@@ -59,7 +59,8 @@ class Exercise:
     the step to which the trade rounds such a number (half of it is always forgiven). `follows`
     names the earlier exercises whose answers the formula uses. `figures` is how many figures are
     enough, `harmless` names rivals of the right answer that may be taken for it. `datum` says
-    from where a pressure or a temperature counts, if the question leaves room for a mix-up.
+    from where a pressure or a temperature counts, if the question leaves room for a mix-up. `void`
+    says why a question counts for nobody; it is then worth nothing.
     """
 
     id: str
@@ -79,6 +80,7 @@ class Exercise:
     datum: Datum = ""
     figures: int = 3
     harmless: tuple[str, ...] = ()
+    void: str = ""
 
     @property
     def method(self) -> Method | None:
@@ -91,11 +93,25 @@ class Exercise:
         return self.id.replace("-", "_")
 
 
+@dataclass(frozen=True)
+class Written:
+    """A question that is answered in words and marked by hand, and what an answer has to say."""
+
+    id: str
+    ask: str
+    rubric: str
+    points: int
+
+
 @dataclass(frozen=True, eq=False)
 class ExerciseSet:
     """The givens and the exercises of one unit, in the order they are asked.
 
-    Two sets are the same only if they are one: what is worked out of a set is kept by it.
+    Two sets are the same only if they are one: what is worked out of a set is kept by it. `beside`
+    are the ids of those questions that came from a file beside the unit's text, `written` those of
+    them that are marked by hand; `void` says of questions marked by hand why they count for nobody.
+    `before` is the set as it was when numbers were first drawn: they
+    stay as it draws them, and only the numbers that are new are drawn in addition.
     """
 
     unit: str
@@ -103,6 +119,10 @@ class ExerciseSet:
     givens: tuple[Given, ...]
     exercises: tuple[Exercise, ...]
     first_name: str = ""
+    beside: frozenset[str] = frozenset()
+    written: tuple[Written, ...] = ()
+    void: Mapping[str, str] = field(default_factory=dict)
+    before: "ExerciseSet | None" = None
 
     @property
     def lot(self) -> str:

@@ -1,7 +1,8 @@
 """Numbers as an author writes them in a block: ranges, steps, choices, expected ends.
 
 ``2.2 to 2.8 step 0.1 mm | the bore of the seat`` is a given on a range, ``0.6, 0.62, 0.65 | the
-discharge of the seat`` one that is chosen from a list.
+discharge of the seat`` one that is chosen from a list, ``1.55 mm | the bore of the main jet`` one
+that is the same for everybody.
 """
 
 import re
@@ -41,7 +42,9 @@ def given_from(name: str, text: str) -> Given:
     if found := CHOICES.fullmatch(body):
         choices = tuple(float(each) for each in found[1].split(","))
         return Given(name, words, _unit(name, found[2] or ""), choices=choices)
-    rule = "read LOW to HIGH step STEP UNIT | words, or A, B, C UNIT | words"
+    if (found := MEASURED.fullmatch(body)) and not (found[2] or "").startswith("to "):
+        return Given(name, words, _unit(name, found[2] or ""), choices=(float(found[1]),))
+    rule = "read LOW to HIGH step STEP UNIT | words, or A, B, C UNIT | words, or A UNIT | words"
     raise BlockError(f"given {name} must {rule}, got {text!r}")
 
 

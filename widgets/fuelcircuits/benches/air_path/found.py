@@ -7,8 +7,12 @@ from typing import Any, NamedTuple
 
 from fuelcircuits.physics.engine.air_path import AirPath
 from fuelcircuits.physics.engine.breathing import AirState, pressures, solve
-from fuelcircuits.physics.engine.simple_carburettor import depression, throat_velocity
-from fuelcircuits.physics.engine.venturi import booster_gain, venturi_area
+from fuelcircuits.physics.engine.venturi import (
+    booster_gain,
+    depression,
+    throat_velocity,
+    venturi_area,
+)
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.numerics.interpolation import linspace

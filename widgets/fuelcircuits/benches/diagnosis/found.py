@@ -4,9 +4,9 @@ from collections.abc import Mapping, Sequence
 from itertools import accumulate
 from typing import Any, NamedTuple
 
+from fuelcircuits.diagnosis.away import away
 from fuelcircuits.diagnosis.jobs import Garage, garage
 from fuelcircuits.diagnosis.plan import APART, cheapest
-from fuelcircuits.diagnosis.ranking import away
 
 __all__ = ["Found", "whole"]
 

@@ -21,15 +21,7 @@ WARM = 288.15
 """Temperature of the fuel unless given [K], 15 degC."""
 
 
-def at_level(
-    bowl: FloatBowl,
-    fuel: Fuel,
-    level: float,
-    supply_gauge: float | None = None,
-    *,
-    temperature: float = WARM,
-    bowl_gauge: float = 0.0,
-) -> FloatState:
+def at_level(bowl: FloatBowl, supply: Supply, level: float) -> FloatState:
     """Return where the float rides when the fuel stands at a given level.
 
     The closing moment left over rises with the drop, for a float that sinks is pushed up more
@@ -38,16 +30,10 @@ def at_level(
 
     Parameters
     ----------
-    bowl, fuel
-        The rig's section, and what is in it.
+    bowl, supply
+        The rig's section, and the fuel before its inlet.
     level
         Fuel surface above the bowl's floor [m], from nought to the bowl's depth.
-    supply_gauge
-        Pump pressure at the inlet [Pa], gauge; the card's if not given.
-    temperature
-        Temperature of the fuel [K].
-    bowl_gauge
-        Pressure in the bowl [Pa], gauge.
 
     Returns
     -------
@@ -57,14 +43,13 @@ def at_level(
     Raises
     ------
     RangeError
-        If the level is outside the bowl or another argument outside its range.
+        If the level is outside the bowl.
 
     Notes
     -----
     First principles.
     """
     between("level above floor", level, 0, bowl.depth, "m")
-    supply = supply_to(bowl, fuel, supply_gauge, temperature, bowl_gauge)
     return state_at(bowl, supply, level, angle_at(bowl, supply, level))
 
 
@@ -103,8 +88,12 @@ def at_drop(
         The rig's section, and what is in it.
     drop
         Float's centre below its shut position [m], from nought to stop or floor.
-    supply_gauge, temperature, bowl_gauge
-        As in `at_level`.
+    supply_gauge
+        Pump pressure at the inlet [Pa], gauge; the card's if not given.
+    temperature
+        Temperature of the fuel [K].
+    bowl_gauge
+        Pressure in the bowl [Pa], gauge.
 
     Returns
     -------

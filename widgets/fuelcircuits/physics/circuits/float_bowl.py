@@ -11,7 +11,6 @@ from fuelcircuits.physics.circuits import needle_valve
 from fuelcircuits.physics.circuits.bowl_filling import Filling, fill
 from fuelcircuits.physics.circuits.float_balance import (
     WARM,
-    angle_at,
     at_drop,
     at_level,
     held_at,
@@ -22,7 +21,6 @@ from fuelcircuits.physics.circuits.float_lever import (
     float_volume,
     flow_per_area,
     open_area_at,
-    state_at,
     stop_angle,
     supply_to,
 )
@@ -33,11 +31,9 @@ __all__ = [
     "FloatBowl",
     "FloatState",
     "at_drop",
-    "at_level",
     "fill",
     "float_volume",
     "inlet_capacity",
-    "level_shift",
     "starvation_demand",
     "steady",
 ]
@@ -53,7 +49,7 @@ def inlet_capacity(
 ) -> float:
     """Return the most that the inlet passes, with the float on its drop stop [kg/s], signed.
 
-    The arguments are those of `at_level`.
+    The arguments are those of `at_drop`.
     """
     supply = supply_to(bowl, fuel, supply_gauge, temperature, bowl_gauge)
     return open_area_at(bowl, stop_angle(bowl)) * flow_per_area(bowl, supply)
@@ -70,7 +66,7 @@ def starvation_demand(
     """Return the demand above which the bowl runs empty [kg/s]; never negative.
 
     It is the inlet's capacity with the float on its drop stop. The arguments are those of
-    `at_level`.
+    `at_drop`.
     """
     capacity = inlet_capacity(
         bowl, fuel, supply_gauge, temperature=temperature, bowl_gauge=bowl_gauge
@@ -102,7 +98,7 @@ def steady(
     demand
         Fuel drawn from the bowl [kg/s], not negative.
     supply_gauge, temperature, bowl_gauge
-        As in `at_level`.
+        As in `at_drop`.
 
     Returns
     -------
@@ -122,7 +118,7 @@ def steady(
     supply = supply_to(bowl, fuel, supply_gauge, temperature, bowl_gauge)
     flux, widest = flow_per_area(bowl, supply), open_area_at(bowl, stop_angle(bowl))
     if demand > widest * flux:
-        return state_at(bowl, supply, 0.0, angle_at(bowl, supply, 0.0))._replace(starved=True)
+        return at_level(bowl, supply, 0.0)._replace(starved=True)
     needed = demand / max(flux, 1e-12) - bowl.seat_leak
     if needed >= 0.0:
         used = min(needed, widest - bowl.seat_leak)
@@ -130,57 +126,4 @@ def steady(
         held = held_at(bowl, supply, asin(lift / bowl.needle_arm))
         if not held.flooded:
             return held
-    brim = angle_at(bowl, supply, bowl.depth)
-    return state_at(bowl, supply, bowl.depth, brim)._replace(flooded=True)
-
-
-def level_shift(
-    bowl: FloatBowl,
-    fuel: Fuel,
-    demand: float = 0.0,
-    supply_gauge: float | None = None,
-    *,
-    changed_bowl: FloatBowl | None = None,
-    changed_fuel: Fuel | None = None,
-    changed_supply_gauge: float | None = None,
-    temperature: float = WARM,
-    bowl_gauge: float = 0.0,
-) -> float:
-    """Return how far the steady level rises when bowl, fuel or pump pressure changes [m].
-
-    Parameters
-    ----------
-    bowl, fuel, demand, supply_gauge, temperature, bowl_gauge
-        As in `steady`, before the change.
-    changed_bowl
-        The bowl after it: another seat bore, a soaked float, another setting.
-    changed_fuel
-        The fuel after it.
-    changed_supply_gauge
-        The pump pressure after it [Pa], gauge.
-
-    Returns
-    -------
-    Level after less level before [m]; positive is richer.
-
-    Raises
-    ------
-    RangeError
-        If an argument is outside its range.
-
-    Notes
-    -----
-    First principles.
-    """
-    before = steady(
-        bowl, fuel, demand, supply_gauge, temperature=temperature, bowl_gauge=bowl_gauge
-    )
-    after = steady(
-        bowl if changed_bowl is None else changed_bowl,
-        fuel if changed_fuel is None else changed_fuel,
-        demand,
-        supply_gauge if changed_supply_gauge is None else changed_supply_gauge,
-        temperature=temperature,
-        bowl_gauge=bowl_gauge,
-    )
-    return after.level - before.level
+    return at_level(bowl, supply, bowl.depth)._replace(flooded=True)

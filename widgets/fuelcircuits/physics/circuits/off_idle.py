@@ -10,9 +10,8 @@ from typing import NamedTuple
 
 from fuelcircuits.physics.circuits.low_speed import LowSpeed
 from fuelcircuits.physics.numerics.corners import rounded, smooth_step
-from fuelcircuits.physics.openings.two_phase import bore_area
 
-__all__ = ["SlotAreas", "slot_areas", "valve_area", "valve_lift"]
+__all__ = ["SlotAreas", "slot_areas", "valve_lift"]
 
 
 class SlotAreas(NamedTuple):
@@ -95,8 +94,3 @@ def valve_lift(circuit: LowSpeed, vacuum: float) -> float:
     """
     free = smooth_step((vacuum - circuit.valve_opening) / circuit.valve_range)
     return max(min(free, circuit.valve_most), circuit.valve_least)
-
-
-def valve_area(circuit: LowSpeed, vacuum: float) -> float:
-    """Return the open area of the off-idle bleed valve [m2]: its lift times its seat's area."""
-    return valve_lift(circuit, vacuum) * bore_area(circuit.valve_bore)

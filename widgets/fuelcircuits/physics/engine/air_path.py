@@ -18,6 +18,7 @@ __all__ = [
     "choke_area",
     "choke_pressure",
     "horn_pressure",
+    "linked_angle",
     "manifold_leak",
     "throttle_area",
     "throttle_flow",
@@ -57,6 +58,10 @@ class AirPath(Section):
         "1", 0, 0.95, "share of the main venturi's depression made good below it", 0.75
     )
     manifold_leak: float = entry("m^2", 0, 2e-4, "effective area of a leak into the manifold", 0.0)
+    opens_at: float = entry(
+        "rad", 0, 1.4, "first plate's angle at which a link opens this one; 0 if together", 0.0
+    )
+    """A barrel that a link opens late has no choke plate: common practice, no source."""
 
 
 def horn_pressure(air_path: AirPath, weather: Weather, air_flow: float) -> float:
@@ -179,6 +184,38 @@ def throttle_area(air_path: AirPath, throttle_angle: float) -> float:
     clear = open_area(air_path.throttle_bore, shaft, closed, throttle_angle)
     single = air_path.throttle_discharge * (clear + air_path.throttle_leak)
     return air_path.barrels * single
+
+
+def linked_angle(air_path: AirPath, first_angle: float) -> float:
+    r"""Return the plate angle of a barrel that a link opens after the first.
+
+    .. math::
+        \theta = \theta_0 + \left(\frac\pi2 - \theta_0\right)
+                 \frac{[\theta_1 - \theta_s]_0}{\pi/2 - \theta_s}
+
+    Up to the angle :math:`\theta_s` of the first plate the second stays closed; from there it
+    opens evenly, so that both stand wide open together.
+
+    Parameters
+    ----------
+    air_path
+        The barrel's own path; its `opens_at` is :math:`\theta_s`. Where that is 0, both plates
+        sit on one shaft and the angle is the first's.
+    first_angle
+        Angle of the first barrel's plate from the plane across its bore [rad], 0 to pi/2.
+
+    Returns
+    -------
+    Angle [rad].
+
+    References
+    ----------
+    A link with a slot, taken as even: common practice, no source.
+    """
+    if not air_path.opens_at:
+        return first_angle
+    closed, late = air_path.throttle_closed_angle, max(first_angle - air_path.opens_at, 0.0)
+    return closed + (OPEN - closed) * late / (OPEN - air_path.opens_at)
 
 
 def throttle_flow(

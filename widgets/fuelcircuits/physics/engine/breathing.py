@@ -1,14 +1,13 @@
-"""Air path and engine together: one balance, solved either way round."""
+"""Air path and engine together: one balance."""
 
 from typing import NamedTuple
 
-from fuelcircuits.errors import ConvergenceError, positive
+from fuelcircuits.errors import positive
 from fuelcircuits.physics.engine.air_path import (
     AirPath,
     choke_pressure,
     horn_pressure,
     manifold_leak,
-    throttle_area,
     throttle_flow,
 )
 from fuelcircuits.physics.engine.engine import (
@@ -17,7 +16,6 @@ from fuelcircuits.physics.engine.engine import (
     manifold_pressure,
     manifold_temperature,
 )
-from fuelcircuits.physics.engine.torque import no_load_pressure
 from fuelcircuits.physics.engine.venturi import (
     booster_pressure,
     throttle_pressure,
@@ -25,9 +23,9 @@ from fuelcircuits.physics.engine.venturi import (
 )
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.numerics.root import root
-from fuelcircuits.physics.openings.plate import OPEN, angle_for_area
+from fuelcircuits.physics.openings.plate import OPEN
 
-__all__ = ["AirState", "Pressures", "angle_for_flow", "idle_angle", "pressures", "solve"]
+__all__ = ["AirState", "Pressures", "pressures", "solve"]
 
 
 class Pressures(NamedTuple):
@@ -160,111 +158,3 @@ def solve(
     taken, leaked = demand(pressure), leak(pressure)
     path = pressures(air_path, weather, taken - leaked, choke_angle)
     return AirState(taken, taken - leaked, leaked, outside, *path, pressure)
-
-
-def angle_for_flow(
-    engine: Engine,
-    air_path: AirPath,
-    weather: Weather,
-    speed: float,
-    engine_flow: float,
-    *,
-    choke_angle: float = OPEN,
-    exhaust_pressure: float | None = None,
-    vapour_ratio: float = 0.0,
-) -> float:
-    """Return the throttle angle at which the engine takes a given air flow.
-
-    The inverse of `solve`, whose other arguments it shares.
-
-    Parameters
-    ----------
-    engine_flow
-        Air into the cylinders [kg/s].
-
-    Returns
-    -------
-    Throttle angle from the plane across the bore [rad].
-
-    Raises
-    ------
-    ConvergenceError
-        If even the open throttle does not give that flow, or the closed one gives more.
-    """
-    temperature = manifold_temperature(engine, weather.temperature)
-    beyond = weather.pressure if exhaust_pressure is None else exhaust_pressure
-    pressure = manifold_pressure(
-        engine, speed, engine_flow, temperature, beyond, vapour_ratio=vapour_ratio
-    )
-    wanted = engine_flow - manifold_leak(air_path, pressure, weather)
-    before = pressures(air_path, weather, wanted, choke_angle).throttle
-    through = throttle_flow(air_path, OPEN, before, pressure, weather)
-    least, most = throttle_area(air_path, 0.0), throttle_area(air_path, OPEN)
-    if not (through > 0 and least <= most * wanted / through <= most):
-        raise ConvergenceError(
-            "engine air flow must be what a closed to an open throttle gives at this speed, "
-            f"got {engine_flow} kg/s"
-        )
-    area = most * wanted / through / (air_path.barrels * air_path.throttle_discharge)
-    return angle_for_area(
-        air_path.throttle_bore,
-        air_path.throttle_shaft,
-        air_path.throttle_closed_angle,
-        area - air_path.throttle_leak,
-    )
-
-
-def idle_angle(
-    engine: Engine,
-    air_path: AirPath,
-    weather: Weather,
-    speed: float | None = None,
-    *,
-    choke_angle: float = OPEN,
-    vapour_ratio: float = 0.0,
-    mixture_factor: float = 1.0,
-) -> float:
-    """Return the throttle angle at which the warm engine idles.
-
-    Parameters
-    ----------
-    engine, air_path, weather
-        The engine, the way of its air, and the air outside.
-    speed
-        Speed wanted [rad/s]; the engine's own curb idle speed if not given.
-    choke_angle
-        Angle of the choke plate [rad].
-    vapour_ratio, mixture_factor
-        As in `fuelcircuits.physics.engine.torque.no_load_pressure`.
-
-    Returns
-    -------
-    Throttle angle from the plane across the bore [rad].
-
-    Raises
-    ------
-    ConvergenceError
-        If no throttle angle gives that idle.
-    """
-    turning = engine.idle_speed if speed is None else speed
-    temperature = manifold_temperature(engine, weather.temperature)
-    pressure = no_load_pressure(
-        engine,
-        turning,
-        temperature,
-        weather.pressure,
-        vapour_ratio=vapour_ratio,
-        mixture_factor=mixture_factor,
-    )
-    wanted = air_demand(
-        engine, turning, pressure, temperature, weather.pressure, vapour_ratio=vapour_ratio
-    )
-    return angle_for_flow(
-        engine,
-        air_path,
-        weather,
-        turning,
-        wanted,
-        choke_angle=choke_angle,
-        vapour_ratio=vapour_ratio,
-    )

@@ -15,7 +15,6 @@ __all__ = [
     "air_demand",
     "manifold_pressure",
     "manifold_temperature",
-    "overall_efficiency",
     "pumped_air",
     "swept_flow",
     "volumetric_efficiency",
@@ -112,32 +111,6 @@ def pumped_air(
     """
     mixture = AIR_CONSTANT + vapour_ratio * vapour_constant
     return pressure * swept / (mixture * temperature)
-
-
-def overall_efficiency(air_flow: float, swept: float, density: float) -> float:
-    r"""Return the volumetric efficiency that an air-flow measurement shows.
-
-    .. math:: \eta_v = \frac{\dot m_a}{\rho \dot V}
-
-    Parameters
-    ----------
-    air_flow
-        Measured air flow [kg/s].
-    swept
-        Swept volume flow [m3/s]; see `swept_flow`.
-    density
-        Density of the air before the engine [kg/m3]; the outside air's makes the result an
-        overall efficiency, the manifold's one of the intake ports and valves alone.
-
-    Returns
-    -------
-    Volumetric efficiency [1].
-
-    References
-    ----------
-    Heywood 1988, eq. 2.27.
-    """
-    return air_flow / (density * swept)
 
 
 def volumetric_efficiency(engine: Engine, speed: float) -> float:

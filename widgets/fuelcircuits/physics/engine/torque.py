@@ -3,7 +3,7 @@
 from math import exp, pi
 
 from fuelcircuits.errors import positive
-from fuelcircuits.physics.engine.engine import Engine, air_demand
+from fuelcircuits.physics.engine.engine import Engine
 
 __all__ = [
     "AIR_HEAT",
@@ -11,7 +11,6 @@ __all__ = [
     "brake_torque",
     "consumption_factor",
     "friction_pressure",
-    "no_load_pressure",
     "torque_factor",
 ]
 
@@ -146,39 +145,3 @@ def brake_torque(
     held = drag * friction_pressure(speed) + exhaust_pressure - manifold_pressure
     lever = engine.displacement / (4 * pi)
     return heat * air_flow / speed - lever * held - engine.accessory_torque
-
-
-def no_load_pressure(
-    engine: Engine,
-    speed: float,
-    temperature: float,
-    exhaust_pressure: float,
-    *,
-    vapour_ratio: float = 0.0,
-    mixture_factor: float = 1.0,
-) -> float:
-    """Return the manifold pressure at which the engine turns at `speed` with nothing to drive.
-
-    There `brake_torque`, with the flow of `air_demand`, is nought. Both are straight lines
-    in the manifold pressure, so the answer is exact. The arguments are theirs.
-
-    Returns
-    -------
-    Absolute manifold pressure [Pa].
-
-    Raises
-    ------
-    RangeError
-        If the speed is not positive.
-    """
-    ends = []
-    for pressure in (0.0, 1e5):
-        flow = air_demand(
-            engine, speed, pressure, temperature, exhaust_pressure, vapour_ratio=vapour_ratio
-        )
-        ends.append(
-            brake_torque(
-                engine, speed, flow, pressure, exhaust_pressure, mixture_factor=mixture_factor
-            )
-        )
-    return 1e5 * ends[0] / (ends[0] - ends[1])

@@ -1,21 +1,23 @@
 """Main venturi and booster: the depression that lifts the fuel, and what is made good below.
 
-Flows are those of all barrels together; the barrels are alike.
+Flows are those of all barrels together; the barrels are alike. `depression` and
+`throat_velocity` are what a textbook works out of any venturi.
 """
 
-import math
-from math import pi
+from math import pi, sqrt
 
+from fuelcircuits.errors import between
 from fuelcircuits.physics.engine.air_path import AirPath
-from fuelcircuits.physics.matter.atmosphere import Weather
-from fuelcircuits.physics.openings.gas_flow import mass_flow, pressure_after
+from fuelcircuits.physics.matter.atmosphere import AIR_CONSTANT, Weather
+from fuelcircuits.physics.openings.gas_flow import HEAT_RATIO, pressure_after
 
 __all__ = [
     "booster_gain",
     "booster_pressure",
+    "depression",
+    "throat_velocity",
     "throttle_pressure",
     "venturi_area",
-    "venturi_flow",
     "venturi_pressure",
 ]
 
@@ -66,47 +68,14 @@ def venturi_area(air_path: AirPath) -> float:
     times the depression.
     """
     ring = air_path.venturi_bore**2 - air_path.booster_outside**2
-    through = air_path.booster_throat**2 * math.sqrt(booster_gain(air_path))
+    through = air_path.booster_throat**2 * sqrt(booster_gain(air_path))
     return air_path.barrels * air_path.venturi_discharge * pi / 4 * (ring + through)
-
-
-def venturi_flow(
-    air_path: AirPath, choke_pressure: float, venturi_pressure: float, weather: Weather
-) -> float:
-    """Return the air that the venturis pass at a given throat pressure.
-
-    Parameters
-    ----------
-    air_path
-        The path.
-    choke_pressure
-        Absolute pressure below the choke plate [Pa].
-    venturi_pressure
-        Absolute pressure in the main venturi's throat [Pa].
-    weather
-        The air outside; its temperature and moisture are the passing air's.
-
-    Returns
-    -------
-    Air through all barrels [kg/s].
-
-    References
-    ----------
-    Isentropic flow, as in `fuelcircuits.physics.openings.gas_flow.mass_flow`.
-    """
-    return mass_flow(
-        venturi_area(air_path),
-        choke_pressure,
-        venturi_pressure,
-        weather.temperature,
-        gas_constant=weather.gas_constant,
-    )
 
 
 def venturi_pressure(
     air_path: AirPath, choke_pressure: float, air_flow: float, weather: Weather
 ) -> float:
-    """Return the pressure in the main venturi's throat; the inverse of `venturi_flow`.
+    """Return the pressure in the main venturi's throat at a given air flow.
 
     Parameters
     ----------
@@ -122,6 +91,10 @@ def venturi_pressure(
     Returns
     -------
     Absolute pressure [Pa].
+
+    References
+    ----------
+    Isentropic flow, as in `fuelcircuits.physics.openings.gas_flow.pressure_after`.
     """
     return pressure_after(
         venturi_area(air_path),
@@ -186,3 +159,58 @@ def throttle_pressure(air_path: AirPath, choke_pressure: float, venturi_pressure
     """
     lost = (1 - air_path.venturi_recovery) * (choke_pressure - venturi_pressure)
     return choke_pressure - lost
+
+
+def depression(air_flow: float, area: float, density: float) -> float:
+    r"""Return a venturi's depression with the air taken as incompressible.
+
+    .. math:: \Delta p = \frac{1}{2 \rho} \left(\frac{\dot m}{C A}\right)^2
+
+    Parameters
+    ----------
+    air_flow
+        Air flow [kg/s].
+    area
+        Effective area C A of the throat [m2].
+    density
+        Density of the air before the venturi [kg/m3].
+
+    Returns
+    -------
+    Depression [Pa].
+
+    References
+    ----------
+    Bernoulli; Heywood 1988, eq. 7.4, without its compressibility factor.
+    """
+    return (air_flow / area) ** 2 / (2 * density)
+
+
+def throat_velocity(pressure_ratio: float, temperature: float) -> float:
+    r"""Return the air's velocity in a throat, compressible and without loss.
+
+    .. math:: C = \sqrt{\frac{2 \gamma R T}{\gamma - 1} \left[1 - r^{(\gamma - 1)/\gamma}\right]}
+
+    Parameters
+    ----------
+    pressure_ratio
+        Throat pressure over pressure before the venturi, r [1].
+    temperature
+        Temperature T before the venturi [K].
+
+    Returns
+    -------
+    Velocity [m/s].
+
+    Raises
+    ------
+    RangeError
+        If the pressure ratio is outside 0 to 1.
+
+    References
+    ----------
+    Steady flow of an ideal gas from rest: first principles.
+    """
+    power = (HEAT_RATIO - 1) / HEAT_RATIO
+    fallen: float = 1 - between("pressure ratio", pressure_ratio, 0, 1) ** power
+    return sqrt(2 * AIR_CONSTANT / power * temperature * fallen)

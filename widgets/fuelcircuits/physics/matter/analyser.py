@@ -1,4 +1,4 @@
-"""The exhaust analyser: what it reads, and two ways from its readings back to lambda.
+"""The exhaust analyser: what it reads, and the way from its readings back to lambda.
 
 Caution: exhaust holds carbon monoxide, which kills without smell or warning. Read an engine
 only outdoors or with the exhaust led outside.
@@ -8,11 +8,10 @@ from math import exp
 
 from fuelcircuits.errors import RangeError, between
 from fuelcircuits.physics.matter.exhaust import WATER_GAS, Exhaust, dry, oxygen_needed, products
-from fuelcircuits.physics.matter.fuel import CARBON_MASS, HYDROGEN_MASS
 from fuelcircuits.physics.numerics.interpolation import linspace
 from fuelcircuits.physics.numerics.linear import dot
 
-__all__ = ["air_fuel_ratio_spindt", "lambda_brettschneider", "reading"]
+__all__ = ["lambda_brettschneider", "reading"]
 
 _PLACES = linspace(-3.0, 3.0, 61)  # [1], standard deviations from the mean
 _WEIGHTS = [exp(-0.5 * place**2) for place in _PLACES]
@@ -81,46 +80,6 @@ def reading(
     )
 
 
-def air_fuel_ratio_spindt(co2: float, co: float, o2: float, hc: float, hydrogen: float) -> float:
-    r"""Return the air-fuel ratio of a fuel of carbon and hydrogen from the dry exhaust.
-
-    .. math::
-        \frac{m_a}{m_f} = F_b \left[ 11.492\, F_c \frac{1 + R/2 + Q}{1 + R}
-                          + \frac{120 (1 - F_c)}{3.5 + R} \right], \qquad
-        F_b = \frac{[CO] + [CO_2]}{[CO] + [CO_2] + [HC]}
-
-    with :math:`R = [CO]/[CO_2]`, :math:`Q = [O_2]/[CO_2]` and :math:`F_c` the carbon's share
-    of the fuel's mass.
-
-    Parameters
-    ----------
-    co2, co, o2, hc
-        Shares of the dry gas, all in one unit (1 or %); hc counts carbon atoms.
-    hydrogen
-        Hydrogen atoms of the fuel for each carbon atom [1].
-
-    Returns
-    -------
-    Air-fuel ratio by mass [1].
-
-    Raises
-    ------
-    RangeError
-        If there is no carbon dioxide: nothing burns there.
-
-    References
-    ----------
-    R. S. Spindt, Air-Fuel Ratios from Exhaust Gas Analysis, SAE 650507, 1965.
-    """
-    _burns(co2)
-    burnt = co + co2
-    r, q = co / co2, o2 / co2
-    carbon = CARBON_MASS / (CARBON_MASS + HYDROGEN_MASS * hydrogen)
-    by_oxygen = 11.492 * carbon * (1 + r / 2 + q) / (1 + r)
-    by_hydrogen = 120 * (1 - carbon) / (WATER_GAS + r)
-    return burnt / (burnt + hc) * (by_oxygen + by_hydrogen)
-
-
 def lambda_brettschneider(
     co2: float,
     co: float,
@@ -157,7 +116,7 @@ def lambda_brettschneider(
 
     References
     ----------
-    J. Brettschneider, Bosch Technische Berichte 6 (1979), page 177 (from memory).
+    J. Brettschneider, 1979, in a company journal (from memory).
     """
     _burns(co2)
     burnt = co + co2

@@ -2,7 +2,7 @@
 
 Petrol is taken as a dozen liquids of rising boiling point. Air carries off of each as much
 as its vapour pressure allows; what stays liquid does not burn in time. The mixture delivered
-and the mixture that burns (here: effective) are therefore two things in a cold engine.
+and the mixture that burns are therefore two things in a cold engine.
 """
 
 from functools import lru_cache
@@ -17,8 +17,6 @@ from fuelcircuits.physics.numerics.root import root
 
 __all__ = [
     "Slices",
-    "delivered_ratio",
-    "effective_ratio",
     "evaporated_share",
     "saturation_pressure",
     "slices",
@@ -195,53 +193,3 @@ def evaporated_share(fuel: Fuel, temperature: float, pressure: float, ratio: flo
         share * k * phases / (1 + k * phases)
         for share, k in zip(cut.mass_share, volatile, strict=True)
     )
-
-
-def effective_ratio(fuel: Fuel, temperature: float, pressure: float, ratio: float) -> float:
-    """Return the air-fuel ratio that burns: air over the fuel that has evaporated.
-
-    Parameters
-    ----------
-    fuel, temperature, pressure, ratio
-        As in `evaporated_share`.
-
-    Returns
-    -------
-    Effective air-fuel ratio [1], never below the one delivered.
-
-    Notes
-    -----
-    Definition.
-    """
-    return ratio / evaporated_share(fuel, temperature, pressure, ratio)
-
-
-def delivered_ratio(fuel: Fuel, temperature: float, pressure: float, effective: float) -> float:
-    """Return the air-fuel ratio a carburettor must deliver for a wanted effective one.
-
-    Parameters
-    ----------
-    fuel, temperature, pressure
-        As in `evaporated_share`.
-    effective
-        Effective air-fuel ratio wanted [1].
-
-    Returns
-    -------
-    Air-fuel ratio to deliver [1].
-
-    Raises
-    ------
-    ConvergenceError
-        If a thousand times the fuel of the effective mixture would still not do.
-
-    Notes
-    -----
-    `effective_ratio` turned round: more fuel always gives more vapour.
-    """
-    wanted = positive("effective ratio", effective)
-
-    def surplus(ratio: float) -> float:
-        return effective_ratio(fuel, temperature, pressure, ratio) - wanted
-
-    return root(surplus, 1e-3 * wanted, wanted, name="air-fuel ratio", tolerance=1e-10)

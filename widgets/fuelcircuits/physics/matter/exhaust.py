@@ -5,7 +5,7 @@ has y hydrogen and z oxygen atoms for each of carbon; `fuelcircuits.physics.matt
 gives them for a blend.
 """
 
-from math import exp, sqrt
+from math import sqrt
 from typing import NamedTuple
 
 from fuelcircuits.errors import between
@@ -17,13 +17,12 @@ __all__ = [
     "dry",
     "oxygen_needed",
     "products",
-    "water_gas_constant",
     "wet",
 ]
 
 WATER_GAS = 3.5
-"""Constant of the water-gas reaction as exhaust shows it [1], frozen at about 1740 K; Spindt
-1965 and Heywood 1988, section 4.9.2."""
+"""Constant of the water-gas reaction as exhaust shows it, [CO][H2O] over [CO2][H2] [1]: that of
+about 1740 K, below which the reaction stops; Spindt 1965 and Heywood 1988, section 4.9.2."""
 WATER_MASS = 18.015
 """Molar mass of water [kg/kmol]; IUPAC."""
 
@@ -59,35 +58,6 @@ def oxygen_needed(hydrogen: float, oxygen: float = 0.0) -> float:
     First principles: all carbon to carbon dioxide, all hydrogen to water.
     """
     return 1.0 + hydrogen / 4.0 - oxygen / 2.0
-
-
-def water_gas_constant(temperature: float) -> float:
-    r"""Return the equilibrium constant of the water-gas reaction.
-
-    .. math::
-        \ln K = 2.743 - \frac{1.761}{t} - \frac{1.611}{t^2} + \frac{0.2803}{t^3}, \qquad
-        K = \frac{[CO][H_2O]}{[CO_2][H_2]}, \quad t = T / 1000
-
-    Parameters
-    ----------
-    temperature
-        Temperature T at which the reaction stops [K], 400 to 3200.
-
-    Returns
-    -------
-    K [1].
-
-    Raises
-    ------
-    RangeError
-        If the temperature is outside the range of the fit.
-
-    References
-    ----------
-    Heywood 1988, eq. 4.61 (a fit to the JANAF tables; from memory).
-    """
-    t = between("temperature", temperature, 400.0, 3200.0, "K") / 1000.0
-    return exp(2.743 - 1.761 / t - 1.611 / t**2 + 0.2803 / t**3)
 
 
 def products(

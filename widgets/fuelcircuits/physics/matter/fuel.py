@@ -10,22 +10,17 @@ from math import exp, log, sqrt
 from fuelcircuits.errors import between, positive
 from fuelcircuits.physics.matter.blend import DENSITY, Fuel, Mix, mass_shares
 from fuelcircuits.physics.matter.stoichiometry import (
-    CARBON_MASS,
-    HYDROGEN_MASS,
     NITROGEN_MASS,
     NITROGEN_TO_OXYGEN,
     OXYGEN_MASS,
     Composition,
     composition,
     heat_of_vaporisation,
-    lower_heating_value,
     stoichiometric_ratio,
     stoichiometric_ratio_of,
 )
 
 __all__ = [
-    "CARBON_MASS",
-    "HYDROGEN_MASS",
     "NITROGEN_MASS",
     "NITROGEN_TO_OXYGEN",
     "OXYGEN_MASS",
@@ -35,7 +30,6 @@ __all__ = [
     "composition",
     "density",
     "heat_of_vaporisation",
-    "lower_heating_value",
     "mass_shares",
     "stoichiometric_ratio",
     "stoichiometric_ratio_of",

@@ -1,4 +1,4 @@
-"""What a fuel is made of, the air that burns it, and the heat in it."""
+"""What a fuel is made of, the air that burns it, and the heat that evaporates it."""
 
 from typing import NamedTuple
 
@@ -14,7 +14,6 @@ __all__ = [
     "Composition",
     "composition",
     "heat_of_vaporisation",
-    "lower_heating_value",
     "stoichiometric_ratio",
     "stoichiometric_ratio_of",
 ]
@@ -25,8 +24,6 @@ OXYGEN = Mix(0.0, 0.5)
 """Oxygen atoms for each carbon atom [1]; Heywood 1988, table D.4."""
 VAPORISATION = Mix(305e3, 840e3)
 """Heat of vaporisation [J/kg]; Heywood 1988, table D.4 (from memory)."""
-HEATING_VALUE = Mix(44.0e6, 26.9e6)
-"""Lower heating value [J/kg]; Heywood 1988, table D.4 (from memory)."""
 
 CARBON_MASS, HYDROGEN_MASS, OXYGEN_MASS = 12.011, 1.008, 15.999
 """Standard atomic weights [kg/kmol]; IUPAC."""
@@ -120,8 +117,3 @@ def stoichiometric_ratio(fuel: Fuel) -> float:
 def heat_of_vaporisation(fuel: Fuel) -> float:
     """Return the heat that turns a unit mass of the liquid into vapour [J/kg], by mass shares."""
     return _by_mass(fuel, VAPORISATION)
-
-
-def lower_heating_value(fuel: Fuel) -> float:
-    """Return the heat of burning a unit mass, with the water left as vapour [J/kg]."""
-    return _by_mass(fuel, HEATING_VALUE)

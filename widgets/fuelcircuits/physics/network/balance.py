@@ -138,14 +138,14 @@ class Balance:
             barrel_flows(of, at, shared, pressures(of, unknowns, barrel), barrel)
             for barrel in range(len(of.barrels))
         ]
-        return Flowing(at, shared, each, _parts(of.alike, shared, each))
+        return Flowing(at, shared, each, _parts(of, shared, each))
 
     def _with_barrel(self, unknowns: Row, here: Flowing, barrel: int) -> Flowing:
         """Return the flows where only one barrel's pressures have moved."""
         of, (at, shared, each, _) = self.of, here
         p = pressures(of, unknowns, barrel)
         each = [*each[:barrel], barrel_flows(of, at, shared, p, barrel), *each[barrel + 1 :]]
-        return Flowing(at, shared, each, _parts(of.alike, shared, each))
+        return Flowing(at, shared, each, _parts(of, shared, each))
 
     def _placed(self, unknowns: Row) -> Point:
         """Return the operating point with the last unknown put where it belongs."""
@@ -186,16 +186,18 @@ class Balance:
         )
 
 
-def _parts(alike: float, shared: Shared, each: list[Flows[float]]) -> list[Row]:
+def _parts(of: Problem, shared: Shared, each: list[Flows[float]]) -> list[Row]:
     """Return what enters each part, and with a minus what leaves it, in the unknowns' order."""
+    alike = of.alike
     horn = [shared.cleaner, -shared.choke, -shared.inside_vent]
     choke = [shared.choke]
     manifold = [shared.leak, -shared.engine]
     bowl = [shared.inside_vent, shared.outer_vents]
     parts = [horn, choke, manifold, bowl]
-    for f in each:
+    for barrel, f in zip(of.barrels, each, strict=True):
         horn += [-alike * f.idle_air.air, -alike * f.main_bleed]
-        choke += [-alike * f.venturi, -alike * f.bypass.air, -alike * f.valve.air]
+        above = choke if barrel.choked else horn
+        above += [-alike * f.venturi, -alike * f.bypass.air, -alike * f.valve.air]
         manifold += [alike * f.throttle, alike * f.slot_below.air, alike * f.screw.air]
         bowl.append(alike * f.jet_air)
         parts += _barrel_parts(f)

@@ -119,8 +119,8 @@ def barrel_flows(
     bypass, idle_air, economizer = from_mix(of, barrel, p, lifted)
     nozzle, carried = from_well(of, barrel, p, max(main - lifted.fuel, 0.0), gas)
     above, valve, below, screw = ports(of, barrel, p, at.slots[number], lift=lift, fed=economizer)
-    main_venturi = air(of, of.venturi, p.choke, p.venturi)
-    throttle = air(of, at.throttle, p.throttle, p.manifold)
+    main_venturi = air(of, barrel.venturi, p.choke, p.venturi)
+    throttle = air(of, at.throttles[number], p.throttle, p.manifold)
     main_bleed = air(of, barrel.bleed, p.horn, p.tube)
     well = holes, main, back, lifted, pull_over
     chamber = bypass, idle_air, economizer, above, valve, below, screw

@@ -2,7 +2,7 @@
 
 from fuelcircuits.physics.circuits.bowl_vents import Surroundings, bowl_pressure
 from fuelcircuits.physics.engine import breathing
-from fuelcircuits.physics.engine.air_path import throttle_area
+from fuelcircuits.physics.engine.air_path import linked_angle, throttle_area
 from fuelcircuits.physics.engine.engine import air_demand
 from fuelcircuits.physics.engine.torque import brake_torque
 from fuelcircuits.physics.network.pressures import EACH, SHARED
@@ -10,6 +10,7 @@ from fuelcircuits.physics.network.problem import Point, Problem
 from fuelcircuits.physics.numerics.interpolation import linspace
 from fuelcircuits.physics.numerics.root import root
 from fuelcircuits.physics.openings.gas_flow import mass_flux
+from fuelcircuits.physics.openings.plate import OPEN, angle_for_area, open_area
 
 __all__ = ["angle_guess", "first_guess", "speed_guess", "still_guess"]
 
@@ -34,12 +35,12 @@ def angle_guess(of: Problem, speed: float, wanted: str, target: float) -> float:
     path = breathing.pressures(of.air_path, of.weather, max(flow, 0.0), of.choke_angle)
     least, most = of.air_path.throttle_closed_angle, _WIDEST
     flux = mass_flux(path.throttle, pressure, of.gas) if path.throttle > pressure else 0.0
-    if flow >= flux * throttle_area(of.air_path, most):
+    if flow >= flux * _throttles(of, most):
         return most
-    if flow <= flux * throttle_area(of.air_path, least):
+    if flow <= flux * _throttles(of, least):
         return least
     return root(
-        lambda angle: flux * throttle_area(of.air_path, angle) - flow,
+        lambda angle: flux * _throttles(of, angle) - flow,
         least,
         most,
         name="throttle angle",
@@ -95,9 +96,30 @@ def _air(of: Problem, speed: float, angle: float) -> breathing.AirState:
         of.air_path,
         of.weather,
         speed,
-        angle,
+        _alike(of, angle),
         choke_angle=of.choke_angle,
         tolerance=_ROUGH,
+    )
+
+
+def _throttles(of: Problem, angle: float) -> float:
+    """Return the effective area past all throttle plates, the first barrel's at `angle`."""
+    areas = (
+        throttle_area(one.path, linked_angle(one.path, angle)) / one.path.barrels
+        for one in of.barrels
+    )
+    return of.alike * sum(areas)
+
+
+def _alike(of: Problem, angle: float) -> float:
+    """Return the angle at which plates all like the first would leave as much open."""
+    path = of.air_path
+    if all(one.path is path for one in of.barrels):
+        return angle
+    bore, shaft, closed = path.throttle_bore, path.throttle_shaft, path.throttle_closed_angle
+    single = _throttles(of, angle) / (path.barrels * path.throttle_discharge) - path.throttle_leak
+    return angle_for_area(
+        bore, shaft, closed, min(max(single, 0.0), open_area(bore, shaft, closed, OPEN))
     )
 
 

@@ -14,7 +14,12 @@ from fuelcircuits.physics.circuits.high_speed import GRAVITY, hole_depths, jet_c
 from fuelcircuits.physics.circuits.low_speed import idle_air_area, port_area
 from fuelcircuits.physics.circuits.off_idle import SlotAreas, slot_areas
 from fuelcircuits.physics.circuits.power import jet_area
-from fuelcircuits.physics.engine.air_path import choke_area, throttle_area
+from fuelcircuits.physics.engine.air_path import (
+    AirPath,
+    choke_area,
+    linked_angle,
+    throttle_area,
+)
 from fuelcircuits.physics.engine.engine import air_demand, manifold_temperature
 from fuelcircuits.physics.engine.venturi import booster_gain, venturi_area
 from fuelcircuits.physics.matter import fuel as liquid
@@ -86,25 +91,25 @@ def pose(
         cleaner=path.cleaner_area,
         choke=choke_area(path, settings.choke_angle),
         leak=path.manifold_leak,
-        venturi=venturi_area(path) / path.barrels,
-        gain=booster_gain(path),
-        lost=1.0 - path.venturi_recovery,
     )
 
 
-def _told_apart(rig: Rig, other: Rig | None) -> list[tuple[Any, Any, Any]]:
-    """Return the circuits of each barrel told apart; the second keeps what `other` lacks."""
-    first = rig.low_speed, rig.high_speed, rig.power
-    if other is None:
+def _told_apart(rig: Rig, other: Rig | None) -> list[tuple[Any, ...]]:
+    """Return the sections of each barrel told apart; the second keeps what `other` lacks."""
+    first = rig.air_path, rig.low_speed, rig.high_speed, rig.power
+    second = other or rig.second
+    if second is None:
         return [first]
-    low, high, rod = other.low_speed, other.high_speed, other.power
-    return [first, (low or first[0], high or first[1], rod or first[2])]
+    own = second.air_path, second.low_speed, second.high_speed, second.power
+    return [first, tuple(b or a for a, b in zip(first, own, strict=True))]
 
 
-def _barrel(circuits: tuple[Any, Any, Any], enrichment: float) -> Barrel:
+def _barrel(sections: tuple[Any, ...], enrichment: float) -> Barrel:
     """Return one barrel with its openings."""
-    low, high, rod = circuits
+    path, low, high, rod = sections
     return Barrel(
+        path=path,
+        choked=not path.opens_at,
         low=low,
         high=high,
         rod=rod,
@@ -120,6 +125,9 @@ def _barrel(circuits: tuple[Any, Any, Any], enrichment: float) -> Barrel:
         lean=jet_area(high.jet_bore, 0.0 if rod is None else rod.lean_step),
         lifting=jet_coefficients(low.jet_bore, low.jet_length),
         depths=hole_depths(high),
+        venturi=venturi_area(path) / path.barrels,
+        gain=booster_gain(path),
+        lost=1.0 - path.venturi_recovery,
     )
 
 
@@ -138,8 +146,6 @@ def place(of: Problem, speed: float, angle: float) -> Point:
     ConvergenceError
         If every vent of the bowl is shut and no bowl pressure is imposed.
     """
-    path = of.air_path
-    bore, closed = path.throttle_bore, path.throttle_closed_angle
     vents = openings(of.vents, angle, of.ignition)
     if of.bowl_pressure is None and not sum(vents) > 0.0:
         raise ConvergenceError("bowl pressure must follow from its vents, got every vent shut")
@@ -150,14 +156,22 @@ def place(of: Problem, speed: float, angle: float) -> Point:
     return Point(
         speed=speed,
         angle=angle,
-        throttle=throttle_area(path, angle) / path.barrels,
-        slots=tuple(_slot(slot_areas(each.low, angle, bore, closed)) for each in of.barrels),
+        throttles=tuple(_throttle(each.path, angle) for each in of.barrels),
+        slots=tuple(_slot(each, angle) for each in of.barrels),
         vents=Openings(*(VENT_DISCHARGE * area for area in vents)),
         demand_rate=(some - none) / _PASCALS,
         demand_loss=-none,
     )
 
 
-def _slot(areas: SlotAreas) -> SlotAreas:
-    """Return the effective areas of a slot."""
+def _throttle(path: AirPath, angle: float) -> float:
+    """Return the effective area past one barrel's plate, the first barrel's at `angle`."""
+    return throttle_area(path, linked_angle(path, angle)) / path.barrels
+
+
+def _slot(barrel: Barrel, angle: float) -> SlotAreas:
+    """Return the effective areas of a barrel's slot, the first barrel's plate at `angle`."""
+    path = barrel.path
+    own = linked_angle(path, angle)
+    areas = slot_areas(barrel.low, own, path.throttle_bore, path.throttle_closed_angle)
     return SlotAreas(PORT_DISCHARGE * areas.below, PORT_DISCHARGE * areas.above)

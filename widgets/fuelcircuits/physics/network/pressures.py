@@ -40,7 +40,8 @@ def pressures(of: Problem, unknowns: Sequence[float], barrel: int) -> Pressures[
     unknowns
         Pressures [Pa]: `SHARED`, then `EACH` for one barrel after the other.
     barrel
-        Which of the barrels told apart.
+        Which of the barrels told apart. One that a link opens late has no choke plate: below
+        where it would be, the pressure is the horn's.
 
     References
     ----------
@@ -48,9 +49,11 @@ def pressures(of: Problem, unknowns: Sequence[float], barrel: int) -> Pressures[
     """
     first = len(SHARED) + len(EACH) * barrel
     horn, choke, manifold, bowl = unknowns[: len(SHARED)]
+    if not of.barrels[barrel].choked:
+        choke = horn
     venturi, well, tube, mix, chamber = unknowns[first : first + len(EACH)]
-    booster = choke * (venturi / choke) ** of.gain
-    throttle = choke - of.lost * (choke - venturi)
+    booster = choke * (venturi / choke) ** of.barrels[barrel].gain
+    throttle = choke - of.barrels[barrel].lost * (choke - venturi)
     return Pressures(
         horn, choke, manifold, bowl, venturi, well, tube, mix, chamber, booster, throttle
     )

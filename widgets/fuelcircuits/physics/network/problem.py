@@ -22,6 +22,8 @@ PORT_DISCHARGE = 0.7
 class Barrel(NamedTuple):
     """One barrel's circuits and the openings in them; areas are effective ones [m2]."""
 
+    path: AirPath
+    choked: bool  # whether it draws from below the choke plate
     low: LowSpeed
     high: HighSpeed
     rod: Power | None
@@ -37,6 +39,9 @@ class Barrel(NamedTuple):
     lean: float  # main jet with the rod down, geometric
     lifting: tuple[float, float]  # low-speed jet: length over bore, highest coefficient
     depths: list[float]  # m, of the bleed holes
+    venturi: float
+    gain: float  # of the booster
+    lost: float  # share of the venturi's drop that is not recovered
 
 
 class Problem(NamedTuple):
@@ -66,9 +71,6 @@ class Problem(NamedTuple):
     cleaner: float
     choke: float  # past the choke plate
     leak: float
-    venturi: float  # one barrel's
-    gain: float  # of the booster
-    lost: float  # share of the venturi's drop that is not recovered
 
 
 class Point(NamedTuple):
@@ -76,7 +78,7 @@ class Point(NamedTuple):
 
     speed: float  # rad/s
     angle: float  # rad, throttle
-    throttle: float  # one barrel's
+    throttles: tuple[float, ...]  # of each barrel told apart
     slots: tuple[SlotAreas, ...]  # of each barrel told apart
     vents: Openings
     demand_rate: float  # kg/(s Pa): the engine's air is this times manifold pressure,

@@ -47,3 +47,6 @@ class Rig:
     canister: Canister = ABSENT
     hot_soak: HotSoak = ABSENT
     cold_start: ColdStart = ABSENT
+    second: "Rig | None" = None
+    """What the second barrel has instead: air path, low speed, high speed, power; if none, both
+    are alike."""

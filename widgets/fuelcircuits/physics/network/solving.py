@@ -8,7 +8,7 @@ from fuelcircuits.errors import RangeError, between, positive
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.balance import Balance, Closing
-from fuelcircuits.physics.network.curves import along, path, stand
+from fuelcircuits.physics.network.curves import along, path
 from fuelcircuits.physics.network.guess import angle_guess, speed_guess
 from fuelcircuits.physics.network.posing import place, pose
 from fuelcircuits.physics.network.rig import Rig
@@ -17,7 +17,7 @@ from fuelcircuits.physics.network.settings import WARM, Settings
 from fuelcircuits.physics.network.state import State
 from fuelcircuits.physics.openings.plate import OPEN
 
-__all__ = ["along", "curb_idle", "path", "solve", "solve_for_angle", "solve_for_speed", "sweep"]
+__all__ = ["along", "curb_idle", "path", "solve", "solve_for_angle", "solve_for_speed"]
 
 
 def solve(
@@ -48,7 +48,8 @@ def solve(
     settings
         Choke, bowl, ignition; a warm engine with the choke open unless given.
     other
-        The rig whose circuits the second barrel has, where a fault makes them differ.
+        The rig whose air path and circuits the second barrel has, where they differ; that of the
+        rig's own `second` if not given.
     start
         A state nearby, whose pressures and slopes are then the first guess.
 
@@ -193,30 +194,3 @@ def curb_idle(
     return solve_for_angle(
         rig, weather, fuel, turning, settings=settings, torque=0.0, other=other, start=start
     )
-
-
-def sweep(
-    rig: Rig,
-    weather: Weather,
-    fuel: Fuel,
-    *,
-    settings: Settings = WARM,
-    count: int = 300,
-    other: Rig | None = None,
-) -> list[State]:
-    """Return the mixture curve: `count` steady states from curb idle to wide open.
-
-    Parameters
-    ----------
-    rig, weather, fuel, settings, other
-        As in `solve`.
-    count
-        Number of points, 2 or more, on the path of `fuelcircuits.physics.network.curves.stand`.
-
-    Returns
-    -------
-    States in order of throttle angle.
-    """
-    idle = curb_idle(rig, weather, fuel, settings=settings, other=other)
-    places = stand(rig, idle.throttle_angle, count)
-    return path(rig, weather, fuel, places, settings=settings, other=other, start=idle)

@@ -102,11 +102,6 @@ class State(NamedTuple):
         """Horn pressure less that in the booster's throat [Pa], barrel by barrel."""
         return tuple(self.pressures.horn - each for each in self.pressures.booster)
 
-    @property
-    def well_drop(self) -> Row:
-        """Bowl pressure less that of the well [Pa], barrel by barrel."""
-        return tuple(self.pressures.bowl - each for each in self.pressures.well)
-
 
 def state_of(
     of: Problem, unknowns: list[float], flowing: Flowing, inverse: list[list[float]] | None

@@ -11,7 +11,6 @@ follow from it; an absolute air-fuel ratio to the last per cent does not.
 
 from math import copysign, expm1, log, log1p, pi, sqrt
 
-from fuelcircuits.errors import between, positive
 from fuelcircuits.physics.matter.atmosphere import AIR_CONSTANT
 from fuelcircuits.physics.openings import gas_flow
 from fuelcircuits.physics.openings.gas_flow import HEAT_RATIO, SMALLEST_DROP, SMOOTHING
@@ -23,10 +22,8 @@ __all__ = [
     "STEPS",
     "bore_area",
     "critical_ratio",
-    "mass_flow",
     "mass_flux",
     "specific_volume",
-    "void_share",
 ]
 
 NEVER_CHOKES = 0.45
@@ -77,34 +74,6 @@ def specific_volume(
     First principles.
     """
     return (1.0 - fuel_share) * (gas_constant * temperature / pressure) + fuel_share / fuel_density
-
-
-def void_share(
-    fuel_share: float,
-    pressure: float,
-    temperature: float,
-    fuel_density: float,
-    gas_constant: float = AIR_CONSTANT,
-) -> float:
-    r"""Return the share of the mixture's volume that is air.
-
-    .. math:: \alpha = \frac{(1 - y) R T / p}{v}
-
-    Parameters
-    ----------
-    fuel_share, pressure, temperature, fuel_density, gas_constant
-        As in `specific_volume`.
-
-    Returns
-    -------
-    Void share [1].
-
-    References
-    ----------
-    First principles.
-    """
-    volume = specific_volume(fuel_share, pressure, temperature, fuel_density, gas_constant)
-    return 1.0 - fuel_share / (fuel_density * volume)
 
 
 def critical_ratio(void: float, heat_ratio: float = HEAT_RATIO, *, steps: int = STEPS) -> float:
@@ -218,56 +187,3 @@ def mass_flux(
 def _choking(void: float, heat_ratio: float) -> float:
     """Return the drop over the upstream pressure at which the mixture chokes [1]."""
     return 1.0 - critical_ratio(void, heat_ratio, steps=2 if void > AIRY else STEPS)
-
-
-def mass_flow(
-    area: float,
-    pressure_from: float,
-    pressure_to: float,
-    temperature: float,
-    fuel_density: float,
-    *,
-    fuel_share_from: float,
-    fuel_share_to: float = 0.0,
-    discharge: float = 1.0,
-    gas_constant: float = AIR_CONSTANT,
-    heat_ratio: float = HEAT_RATIO,
-) -> float:
-    r"""Return the signed mass flow of the mixture, :math:`\dot m = C A G`.
-
-    The mixture is that of the side it comes from. G is `mass_flux`.
-
-    Parameters
-    ----------
-    area
-        Smallest area A [m2], not negative.
-    pressure_from, pressure_to
-        Absolute pressures on the two sides [Pa], positive.
-    temperature
-        Temperature of both phases [K].
-    fuel_density, heat_ratio
-        As in `mass_flux`.
-    fuel_share_from, fuel_share_to
-        Fuel in a kilogram of what stands on either side [1], 0 to 1.
-    discharge
-        Discharge coefficient C [1].
-    gas_constant
-        R of the air [J/(kg K)].
-
-    Returns
-    -------
-    Mass flow of air and fuel together [kg/s], positive from `pressure_from` to `pressure_to`.
-
-    Raises
-    ------
-    RangeError
-        If a pressure is not positive or a fuel share is outside 0 to 1.
-    """
-    positive("pressure", pressure_from, "Pa")
-    positive("pressure", pressure_to, "Pa")
-    between("fuel share", fuel_share_from, 0.0, 1.0)
-    between("fuel share", fuel_share_to, 0.0, 1.0)
-    share = fuel_share_from if pressure_from >= pressure_to else fuel_share_to
-    gas = gas_constant * temperature
-    flux = mass_flux(share, pressure_from, pressure_to, gas, fuel_density, heat_ratio=heat_ratio)
-    return discharge * area * flux

@@ -65,6 +65,7 @@ export function answeredModel({ about, start, first, values, pinned }, system, a
       state[name] = value;
       if (asked.has(name)) {
         wanted += 1;
+        state.whole = false;
         last = performance.now();
         wake();
       }

@@ -1,0 +1,1 @@
+"""One written question across the class on one page, the rubric as ticks, keys first."""

@@ -1,0 +1,61 @@
+"""What class mode says to an answer: the right kind or not, believable or not, and no more."""
+
+from collections.abc import Sequence
+
+from fuelcircuits.answer_sheet.record import Record
+from fuelcircuits.answer_sheet.refusals import why_not
+from fuelcircuits.errors import UnitError
+from fuelcircuits.quantities.kinds import dimension_of, kind_of
+from fuelcircuits.quantities.naming import names_in
+from fuelcircuits.quantities.reading import Reading, measure, read
+from fuelcircuits.quantities.trade_units import labelled
+
+__all__ = ["checked", "listed"]
+
+NOTHING = "Nothing handed over yet."
+PERCENT = ' If you mean percent, write it: "12 %".'
+
+
+def listed(answer: Record, options: Sequence[str]) -> str:
+    """Return what class mode says to an answer by name: on the list or not."""
+    if answer["kind"] == "blank":
+        return NOTHING
+    if answer["kind"] != "text":
+        return "Write a name from the list as a text, in quotes."
+    found = names_in(answer["text"], options)
+    handed = f"Handed over: {', '.join(found.known)}." if found.known else "No name found."
+    return f"{handed} {found.complaint}".strip()
+
+
+def checked(answer: Record, unit: str, low: float, high: float) -> str:
+    """Return what class mode says: right kind of quantity or not, believable or not."""
+    if answer["kind"] == "blank":
+        return NOTHING
+    if answer["kind"] == "other":
+        return why_not(answer["detail"])
+    try:
+        readings = _readings(answer)
+        wanted, least, most = dimension_of(unit), measure(low, unit), measure(high, unit)
+    except UnitError as error:
+        return f"This cannot be read: {error}."
+    reading = readings[0]
+    shown = " or ".join(one.text for one in readings)
+    if reading.dimension != wanted:
+        asked = kind_of(wanted)
+        got = "a number without a unit" if reading.bare else kind_of(reading.dimension).words
+        return f"Handed over: {shown}. That is {got}; asked is {asked.words} ({asked.examples})."
+    plain = "" if len(readings) == 1 else " Write it without the comma to leave no doubt."
+    if any(least.magnitude <= one.magnitude <= most.magnitude for one in readings):
+        return f"Handed over: {shown}. The kind is right, the size is believable.{plain}"
+    plain += PERCENT if reading.bare and unit == "percent" else ""
+    return (
+        f"Handed over: {shown}. The kind is right, but the size is hard to believe "
+        f"(expect {low:g} to {labelled(f'{high:g}', unit)}).{plain}"
+    )
+
+
+def _readings(answer: Record) -> tuple[Reading, ...]:
+    """Return what the numbers or the text of `answer` can mean; raise `UnitError` if nothing."""
+    if answer["kind"] == "text":
+        return read(answer["text"])
+    return (measure(float(answer["magnitude"] or 0.0), answer["units"]),)

@@ -1,0 +1,183 @@
+"""The card as it would be of an engine that runs well, before any suspect is thought of.
+
+A card with entries that nobody measured may describe an engine that could not run well. What
+healthy engines read is known roughly, so the card is moved as little as its entries allow until
+it reads like one; what may still be off is kept, and widens every later judgement.
+"""
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from types import MappingProxyType
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fuelcircuits.diagnosis.check import Check
+from fuelcircuits.diagnosis.checks import find
+from fuelcircuits.diagnosis.subject import Subject, Warmed, warmed
+from fuelcircuits.errors import CardError, ConvergenceError
+from fuelcircuits.own_car.fitting import Settled, changed, settled, slopes
+from fuelcircuits.own_car.leeway import RUNNING, Dial, dials, turned
+from fuelcircuits.physics.matter.atmosphere import Weather
+from fuelcircuits.physics.matter.fuel import Fuel
+from fuelcircuits.physics.network.rig import Rig
+
+__all__ = ["USUAL", "Healthy", "Usual", "healthy"]
+
+Floats = NDArray[np.float64]
+
+
+class Usual(NamedTuple):
+    """What healthy engines read [SI]: the middle, and how far most are from it."""
+
+    middle: float
+    spread: float
+
+
+USUAL: Mapping[str, Usual] = MappingProxyType(
+    {
+        "idle-vacuum": Usual(62.6e3, 5e3),  # 18.5 inHg, give or take 1.5
+        "idle-mixture": Usual(0.93, 0.05),
+        "off-idle-mixture": Usual(1.0, 0.07),
+        "cruise-mixture": Usual(1.03, 0.05),
+        "full-load-mixture": Usual(0.875, 0.04),
+    }
+)
+"""Healthy engines at sea level on petrol; common practice, no source."""
+LEVEL, LEVEL_SPREAD = "level-at-idle", 1e-3
+"""The fuel stands where the card has it, within a millimetre [m]; common practice, no source."""
+_SEA_LEVEL, _PETROL = Weather.at(), Fuel()
+
+
+@dataclass(frozen=True)
+class Healthy:
+    """A card that reads like a healthy engine, and how far it may still be off."""
+
+    card: Rig
+    """As it was entered."""
+    entered: Mapping[str, float]
+    """What the card as entered would read at sea level on petrol, by the check's name [SI]."""
+    home: Warmed
+    """The card as entered, at sea level on petrol."""
+    warmed: Warmed
+    """The card once settled, in the weather and on the fuel of the readings."""
+    free: Sequence[Dial]
+    settled: Settled
+
+    @property
+    def usual(self) -> dict[str, Usual]:
+        """Return what healthy engines read, this card's level among it."""
+        return _usual(self.card)
+
+    @property
+    def strange(self) -> list[str]:
+        """Return the checks at which the card as entered reads like no healthy engine."""
+        return [
+            name
+            for name, usual in USUAL.items()
+            if abs(self.entered[name] - usual.middle) > 2.0 * usual.spread
+        ]
+
+    def leeway(self, checks: Sequence[Check]) -> Floats:
+        """Return the covariance of some checks by what the card may still be off [SI].
+
+        That a healthy engine reads as usual narrows what the entries alone would leave open.
+        """
+        usual = self.usual
+        spread = np.array([one.spread for one in usual.values()])
+        whole = self.slope([*map(find, usual), *checks])
+        known, slope = whole[: len(usual)] / spread[:, None], whole[len(usual) :]
+        left = np.linalg.inv(np.eye(len(self.free)) + known.T @ known)
+        return np.asarray(slope @ left @ slope.T)
+
+    def moved(self, least: float = 1.0) -> list[tuple[Dial, float]]:
+        """Return each entry that had to be moved by so many uncertainties, the most moved first."""
+        pairs = zip(self.free, self.settled.turns.tolist(), strict=True)
+        return sorted((one for one in pairs if abs(one[1]) >= least), key=lambda one: -abs(one[1]))
+
+    def slope(self, checks: Sequence[Check]) -> Floats:
+        """Return how each check answers to each dial [SI], a row a check."""
+        wanted = {check.name: check for check in checks}
+        missing = tuple(one for name, one in wanted.items() if name not in self._slopes)
+        if missing:
+            found = slopes(
+                lambda turns: _read(changed(self.warmed, self.settled_dials, turns), missing),
+                np.zeros(len(self.free)),
+                _read(Subject(self.warmed, self.warmed.rig), missing),
+            )
+            self._slopes.update(zip((check.name for check in missing), found, strict=True))
+        return np.stack([self._slopes[check.name] for check in checks])
+
+    @cached_property
+    def settled_dials(self) -> list[Dial]:
+        """Return the dials as they stand once settled."""
+        pairs = zip(self.free, self.settled.turns.tolist(), strict=True)
+        return [dial._replace(value=dial.at(by)) for dial, by in pairs]
+
+    @cached_property
+    def _slopes(self) -> dict[str, Floats]:
+        return {}
+
+
+def healthy(
+    rig: Rig,
+    weather: Weather,
+    fuel: Fuel,
+    measured: Collection[str] | None = None,
+    sections: Sequence[str] = RUNNING,
+) -> Healthy:
+    """Return the card of a healthy engine that is nearest to `rig`.
+
+    Parameters
+    ----------
+    rig
+        The card as it was entered.
+    weather, fuel
+        What the car is read in and with.
+    measured
+        Entries that somebody has measured; all of them if not given.
+    sections
+        Sections whose entries may be off.
+
+    Raises
+    ------
+    CardError
+        If the card lacks a section, or describes an engine that cannot idle at all.
+    """
+    try:
+        home = warmed(rig, _SEA_LEVEL, _PETROL, by_vacuum=True)
+    except ConvergenceError as error:
+        raise CardError(
+            f"{rig.name}: card must describe an engine that can idle; displacement, throttle bore "
+            f"and venturi are the first to look at. The model says: {error}"
+        ) from error
+    usual = _usual(rig)
+    checks = [find(name) for name in usual]
+    middle, spread = (np.array(each) for each in zip(*usual.values(), strict=True))
+    free = dials(rig, measured, sections)
+    found = settled(
+        lambda turns: (_read(changed(home, free, turns), checks) - middle) / spread,
+        len(free),
+        roughly=True,
+    )
+    entered = _read(Subject(home, rig), checks)
+    now = turned(rig, free, found.turns.tolist())
+    return Healthy(
+        rig,
+        dict(zip((check.name for check in checks), entered.tolist(), strict=True)),
+        home,
+        warmed(now, weather, fuel, near=home, by_vacuum=True),
+        free,
+        found,
+    )
+
+
+def _usual(rig: Rig) -> dict[str, Usual]:
+    """Return what a healthy engine with this card reads."""
+    return {**USUAL, LEVEL: Usual(rig.float_bowl.specified_level, LEVEL_SPREAD)}
+
+
+def _read(car: Subject, checks: Sequence[Check]) -> Floats:
+    return np.array([check.read(car) for check in checks])
