@@ -4,19 +4,26 @@ Nothing here runs by itself. Whoever shows the bench asks for so many steps with
 moment, and is told what they come to; a page asks Python in the browser, a notebook the kernel.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from importlib.resources import files
 from math import pi
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from fuelcircuits.benches.carburettor.measures import ALTITUDE, WATER
-from fuelcircuits.benches.drive.drawing import place
+from fuelcircuits.benches.drive.drawing import place, whole
 from fuelcircuits.benches.drive.driven import STEP, Driven, Moment, away, onward
 from fuelcircuits.benches.drive.foot import GEARS, Foot
 from fuelcircuits.benches.drive.journeys import JOURNEYS, trace_of
-from fuelcircuits.benches.drive.outing import ENGINES, HIDDEN, Outing, outing_in
+from fuelcircuits.benches.drive.outing import ENGINES, Outing, outing_in
 from fuelcircuits.benches.drive.parts import PARTS, opened
 from fuelcircuits.benches.drive.row import Row, row_of
+from fuelcircuits.benches.drive.scripts import (
+    BEHIND,
+    DRIVE,
+    DRIVE_STATIC,
+    DRIVE_STYLE,
+    NOTEBOOK,
+)
 from fuelcircuits.benches.drive.trace import LONGEST, Trace, feet_in, packed, trace_in
 from fuelcircuits.benches.drive.words import said
 from fuelcircuits.benches.frame.measure import (
@@ -30,6 +37,7 @@ from fuelcircuits.benches.frame.measure import (
     Measure,
     measure,
 )
+from fuelcircuits.benches.frame.scripts import STYLES, bundle, styles
 from fuelcircuits.errors import CardError, CircuitError, RangeError
 from fuelcircuits.faults import FAULTS, fitting
 from fuelcircuits.physics.network.rig import Rig
@@ -42,7 +50,16 @@ __all__ = ["DriveBench"]
 ROAD_SPEED = measure("m/s", ("km/hour", 0), ("mile/hour", 0))
 EVERY = 2
 """Steps from one row that is told to the next."""
-NEEDED = ("engine", "air_path", "float_bowl", "vents", "low_speed", "high_speed", "pump", "hot_soak")
+NEEDED = (
+    "engine",
+    "air_path",
+    "float_bowl",
+    "vents",
+    "low_speed",
+    "high_speed",
+    "pump",
+    "hot_soak",
+)
 """Sections without which no rig can be driven."""
 PULL = 7.6e5
 """Mean pressure of a good engine at full throttle, by which its sound is loud [Pa]."""
@@ -79,7 +96,7 @@ class DriveBench:
         self.rig = rig
         self._drives: dict[str, Running] = {}
         self._live: AskedBench | None = None
-        self._ways = {
+        self._ways: dict[str, Callable[..., dict[str, Any]]] = {
             "begin": self.begin,
             "go": self.go,
             "journey": self.journey,
@@ -112,7 +129,7 @@ class DriveBench:
         }
         return {
             "title": self.title,
-            "drawing": (files(__package__) / self.picture).read_text("utf-8"),
+            "drawing": whole((files(__package__) / self.picture).read_text("utf-8")),
             "rig": self.rig.name,
             "step": STEP,
             "every": EVERY,
@@ -196,6 +213,16 @@ class DriveBench:
         words = FAULTS[name].meaning if name else "Nothing is wrong with it."
         return {"fault": name, "words": words, "severity": driven.outing.severity}
 
+    @staticmethod
+    def script() -> str:
+        """Return what draws the bench in a notebook."""
+        return "\n".join([bundle(BEHIND), bundle((*DRIVE, NOTEBOOK), DRIVE_STATIC)])
+
+    @staticmethod
+    def style() -> str:
+        """Return how it looks there."""
+        return f"{styles(STYLES)}\n{DRIVE_STYLE.read_text('utf-8')}"
+
     def widget(self) -> "AskedBench":
         """Return the live bench of a notebook: one, however often it is shown."""
         from fuelcircuits.benches.frame.widget import asked  # noqa: PLC0415 - needs anywidget
@@ -205,7 +232,7 @@ class DriveBench:
 
     def _repr_mimebundle_(self, **how: Any) -> Any:
         """Show the bench."""
-        return self.widget()._repr_mimebundle_(**how)  # type: ignore[no-untyped-call]
+        return self.widget()._repr_mimebundle_(**how)
 
     def _told(self, drive: Running, rows: list[list[float | None]]) -> dict[str, Any]:
         """Return how a drive stands, with rows that led there."""
@@ -219,6 +246,7 @@ class DriveBench:
                 for name, value in place(row, _plunger(drive.driven, drive.now)).items()
             },
             "needles": _needles(row),
+            "foot": list(drive.now.foot),
             "said": spoken.words,
             "alarm": spoken.alarm,
             "exhaust": spoken.exhaust,

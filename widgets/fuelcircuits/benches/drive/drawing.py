@@ -8,8 +8,10 @@ from math import degrees
 
 from fuelcircuits.benches.drive.row import Row
 
-__all__ = ["place"]
+__all__ = ["place", "whole"]
 
+WIDE = 620
+"""Width of the drawing."""
 FULL, DEEP = 141.0, 2100.0
 """Height of the card's level in the drawing, and units a metre of level."""
 AIR, FUEL, SHOT = 2600.0, 32_000.0, 60_000.0
@@ -22,6 +24,14 @@ FILM, THICKEST = 5500.0, 14.0
 """Units a kilogram of film on the wall, and the most that are drawn."""
 FLAME = 350.0
 """Coolant below which an exhaust steams [K]."""
+
+
+def whole(half: str) -> str:
+    """Return the drawing with its second barrel, the mirror image of the first."""
+    before, mark, rest = half.partition('<g id="half" class="half">')
+    barrel, end, after = rest.partition("</g><!-- half -->")
+    mirrored = f'<g transform="translate({WIDE} 0) scale(-1 1)">{barrel}</g>'
+    return f"{before}{mark}{barrel}</g>{mirrored}{after}" if end else half
 
 
 def place(row: Row, plunger: float) -> Mapping[str, float]:
@@ -43,8 +53,6 @@ def place(row: Row, plunger: float) -> Mapping[str, float]:
         "needle": min(max((surface - FULL) * 0.5, 0.0), 8.0),
         "rod_up": -14.0 * row.lift,
         "plunger": 26.0 * plunger,
-        "pump_low": 198.0,
-        "film": min(FILM * row.film, THICKEST),
         "film_top": 414.0 - min(FILM * row.film, THICKEST),
         "air": _speed(AIR * row.air),
         **_marks(row),

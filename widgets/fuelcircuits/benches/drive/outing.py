@@ -1,4 +1,4 @@
-"""What is settled before a drive begins: rig, weather, how warm the engine is, and what is wrong."""
+"""What is settled before a drive: rig, weather, how warm the engine is, and what is wrong."""
 
 from collections.abc import Mapping
 from typing import Any, NamedTuple

@@ -6,6 +6,8 @@ from typing import NamedTuple
 from fuelcircuits.benches import bench_class, class_name
 from fuelcircuits.benches.drive.driven import Driven
 from fuelcircuits.benches.drive.row import Row
+from fuelcircuits.benches.frame.control import Control
+from fuelcircuits.physics.openings.plate import OPEN
 
 __all__ = ["PARTS", "Opened", "opened"]
 
@@ -44,13 +46,10 @@ def opened(stem: str, driven: Driven, row: Row) -> Opened:
         The car, and the moment.
     """
     kind = bench_class(stem)
-    found = {name: each for name, each in _values(driven, row)[stem].items()}
     controls = kind.controls()
     values = {
-        name: float(f"{min(max(value, controls[name].low), controls[name].high):.{FEW}g}")
-        for name, value in found.items()
+        name: _within(controls[name], value) for name, value in _values(driven, row)[stem].items()
     }
-    values = {name: min(max(value, controls[name].low), controls[name].high) for name, value in values.items()}
     given = ["rig"] if kind.needs_rig else []
     told = "; ".join(
         [f"bench = {class_name(stem)}({', '.join(given)})"]
@@ -60,10 +59,15 @@ def opened(stem: str, driven: Driven, row: Row) -> Opened:
     return Opened(stem, values, told)
 
 
+def _within(control: Control, value: float) -> float:
+    """Return a value to a few figures, inside the ends of its control."""
+    return min(max(float(f"{value:.{FEW}g}"), control.low), control.high)
+
+
 def _values(driven: Driven, row: Row) -> dict[str, dict[str, float]]:
     """Return what a moment says of each bench's controls."""
     stop, outing = driven.car.stop, driven.outing
-    opening = (row.throttle - stop) / (1.5707 - stop)
+    opening = (row.throttle - stop) / (OPEN - stop)
     return {
         "air_path": {
             "throttle": row.throttle,

@@ -1,4 +1,4 @@
-"""What a drive says: what happens now, in one short sentence that changes only with what happens."""
+"""What a drive says: one short sentence that changes only with what happens."""
 
 from collections.abc import Callable
 from typing import NamedTuple
@@ -11,7 +11,7 @@ DEAD = 26.2
 """Speed below which an engine does not run by itself [rad/s]."""
 CRANKED = 2.0
 """Speed from which an engine turns [rad/s]."""
-MISSING, LEAN, RICH = 0.9, 1.15, 0.75
+MISSING, LEAN, RICH = 0.95, 1.15, 0.75
 """Share of cycles that fire below which one hears it, and mixtures that a driver feels [1]."""
 SHARE = 0.15
 """Share of the fuel from which on a circuit is named [1]."""
@@ -46,7 +46,7 @@ STATES: tuple[tuple[Callable[[Row], bool], str, bool], ...] = (
         "Too lean: part of the cycles do not fire.",
         True,
     ),
-    (lambda row: _misfires(row), "Too rich: part of the cycles do not fire.", True),
+    (_misfires, "Too rich: part of the cycles do not fire.", True),
 )
 """What is said first, if it holds; the circuits are named otherwise."""
 CIRCUITS: tuple[tuple[str, str], ...] = (

@@ -11,8 +11,8 @@ from contextlib import suppress
 from importlib.resources import files
 from pathlib import Path
 
-from fuelcircuits.benches.frame.scripts import SCRIPTS, STYLES, bundle, styles
 from fuelcircuits.benches.drive.scripts import DRIVE, DRIVE_STATIC, DRIVE_STYLE
+from fuelcircuits.benches.frame.scripts import SCRIPTS, STYLES, bundle, styles
 from fuelcircuits.benches.live.package import package
 from fuelcircuits.benches.live.page import Release
 from fuelcircuits.errors import CircuitError
@@ -57,7 +57,11 @@ def engine(core: Path, cards: Mapping[str, str]) -> dict[str, bytes]:
         LOCK: json.dumps(lock),
         "live.js": "\n".join([bundle(SCRIPTS), bundle(DRIVE, DRIVE_STATIC), bundle(LIVE, STATIC)]),
         "live.css": "\n".join(
-            [styles((*STYLES, "page.css")), DRIVE_STYLE.read_text("utf-8"), LIVE_STYLE.read_text("utf-8")]
+            [
+                styles((*STYLES, "page.css")),
+                DRIVE_STYLE.read_text("utf-8"),
+                LIVE_STYLE.read_text("utf-8"),
+            ]
         ),
         "worker.js": (STATIC / "worker.js").read_text("utf-8"),
     }

@@ -69,6 +69,15 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
   const transport = element("div", { className: "fc-player fc-transport" }, go, once, pace.group, again, back, clock);
 
   const gears = choice("Gear", mark, about.gears.map((name) => ({ text: name[0].toUpperCase() + name.slice(1), value: name })), "neutral", () => {});
+  // What a trace or a beginning does is seen on the levers.
+  function levers([, gear, rise, on, turning]) {
+    gears.show(gear);
+    slope.value = Math.round(100 * rise);
+    slopeSaid();
+    key.checked = on;
+    starter.setAttribute("aria-pressed", turning);
+  }
+
   const chosenGear = () => about.gears[[...gears.group.querySelectorAll("input")].findIndex((each) => each.checked)];
   const key = element("input", { type: "checkbox", checked: true });
   let cranking = false;
@@ -95,6 +104,7 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     { className: "fc-cockpit", role: "group", "aria-label": "Driving" },
     pedal.node,
     element("div", { className: "fc-row" }, gears.group, element("label", {}, key, " key on"), starter, element("label", { htmlFor: slope.id }, "Hill "), slope, slopeText),
+    transport,
   );
 
   const outset = mountOutset(mark, about, () => system, { begin, ride, alone, keep, drop, save, load, reveal, journey: (name) => ask({ do: "journey", name }) });
@@ -117,9 +127,7 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     news,
     verdict,
     element("div", { className: "fc-sight" }, stage, sheet),
-    transport,
-    cockpit,
-    dials,
+    element("div", { className: "fc-front" }, cockpit, dials),
     facts,
     outset.node,
     parts,
@@ -149,6 +157,7 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     drawing.svg.setAttribute("aria-label", `Both barrels in section, with the bowl between them. ${frame.said}`);
     write(facts, factsOf(frame));
     pedal.show(frame.now[at.pedal]);
+    if (script || !running) levers(frame.foot);
     write(clock, `${frame.now[at.time].toFixed(1)} s`);
     back.max = frames.length - 1;
     back.value = index;
@@ -262,8 +271,8 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     if (waiting.length) return;
     const { name } = script;
     script = null;
-    pedal.set(0);
-    foot = 0;
+    pedal.letGo();
+    foot = frames.at(-1).foot[0];
     halt();
     tell(`${name} is over. Look back along it, keep it to compare with, or drive on yourself.`);
   }
@@ -317,7 +326,9 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
   // ---- drives
   let ready = false; // what is shown first has been worked out before, and has to be begun
 
-  const opened = async () => ready || begin(outing);
+  async function opened() {
+    return ready || begin(outing);
+  }
 
   async function begin(settled) {
     halt();
@@ -343,6 +354,7 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     frames = [answer];
     rows = [answer.now];
     foot = answer.now[at.pedal];
+    pedal.set(foot);
     startClock();
     outset.settled(outing);
     show(0, true);
@@ -391,9 +403,17 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     drawStrip(true);
   }
 
-  const save = async () => (await opened()) && ask({ do: "save" });
-  const reveal = async () => (await opened()) && ask({ do: "tell" });
-  const load = (text) => ask({ do: "load", text });
+  async function save() {
+    return (await opened()) && ask({ do: "save" });
+  }
+
+  async function reveal() {
+    return (await opened()) && ask({ do: "tell" });
+  }
+
+  function load(text) {
+    return ask({ do: "load", text });
+  }
 
   async function openPart(stem) {
     if (running) halt();

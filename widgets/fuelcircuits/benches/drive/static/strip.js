@@ -13,6 +13,7 @@ const FUELS = [
   ["power", "rods", "fifth"],
   ["pump", "pump", "fourth"],
 ];
+const DOTS = 260; // most points of a curve
 const NOUGHT = 1e-6; // kg/s of air from which on there is a mixture
 
 // The part of rows that rise in time which lies in the window before `time`.
@@ -37,9 +38,15 @@ export function stripOf(columns, measures, top) {
   const shares = [1.9, 1.2, 1, 0.75];
   const time = axis("Time before now", "time", -WINDOW, 0);
 
+  // Of many rows every other one, or fewer: as many as there are dots to draw them with.
+  const thinned = (rows) => {
+    const every = Math.ceil(rows.length / DOTS);
+    return rows.filter((_, i) => (rows.length - 1 - i) % every === 0);
+  };
+
   function curve(rows, now, name, { low, high }, label, role) {
     const x = [], y = [];
-    for (const row of rows) {
+    for (const row of thinned(rows)) {
       x.push(((row[at.time] - now + WINDOW) / WINDOW) * FINE);
       const seen = name !== "mixture" || row[at.air] > NOUGHT;
       y.push(seen ? ((row[at[name]] - low) / (high - low)) * FINE : null);

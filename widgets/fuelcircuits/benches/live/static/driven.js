@@ -18,7 +18,7 @@ export function outingIn(link, about) {
   return { outing: Object.fromEntries([...words, ...numbers]), journey: said.get("journey") ?? "" };
 }
 
-const differing = (outing, start) => Object.entries(outing).filter(([name, value]) => [...SAID, ...COUNTED].includes(name) && value !== start[name] && value !== "hidden");
+const settledOtherwise = (outing, start) => Object.entries(outing).filter(([name, value]) => [...SAID, ...COUNTED].includes(name) && value !== start[name] && value !== "hidden");
 
 export function mountDriven(host, data, desk) {
   const alone = "alone" in host.dataset;
@@ -45,7 +45,7 @@ export function mountDriven(host, data, desk) {
   function told(outing, side) {
     if (side) keep("units", side);
     if (!alone) return;
-    const parts = [["rig", rig], ...differing(outing, drive?.about.outing ?? outing)];
+    const parts = [["rig", rig], ...settledOtherwise(outing, drive?.about.outing ?? outing)];
     history.replaceState(null, "", `#${new URLSearchParams(parts)}`);
   }
 
