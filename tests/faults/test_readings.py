@@ -160,7 +160,10 @@ def test_every_fault_has_a_reading_that_gives_it_away() -> None:
     ],
 )
 def test_a_worse_fault_shows_more(name: str, reading: Reading, sign: int) -> None:
-    values = [shown(name, reading, severity) for severity in (0.0, 0.25, 0.5, 0.75, 1.0)]
+    # Over the last quarter of its way up the rod is of one thickness: stuck there it costs nothing.
+    idle = name == "power-rod-stuck-down"
+    severities = (0.0, 0.25, 0.5, 0.75, 1.0)[idle:]
+    values = [shown(name, reading, severity) for severity in severities]
     assert all(sign * (after - before) > 0 for before, after in pairwise(values))
 
 

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from itertools import pairwise
 from math import log1p
+from typing import Any
 
 import pytest
 from fuelcircuits.cards import read_rig
@@ -28,7 +29,7 @@ MASS = BOWL.bowl_area * SUPPLY.density  # kg for a metre of level
 
 
 def level(start: float, asked: float, duration: float = 0.02, **more: float) -> Filled:
-    given = {"away": 0.0} | more
+    given: dict[str, Any] = {"away": 0.0} | more
     return bowl_level(BOWL, SUPPLY, start, asked=asked, duration=duration, **given)
 
 

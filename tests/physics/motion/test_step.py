@@ -1,5 +1,6 @@
 """A step of everything: books that close on any journey, and what a driver would notice."""
 
+from collections.abc import Callable, Mapping
 from itertools import pairwise
 
 import pytest
@@ -15,7 +16,7 @@ from fuelcircuits.physics.network.solving import solve
 from tests.physics.motion.journeys import DAY, RPM, car, cranked, freely, tipped, town
 
 NAMES = ("plover", "dunlin")
-JOURNEYS = {
+JOURNEYS: Mapping[str, Callable[[str], list[Motion]]] = {
     "tip-in": lambda name: tipped(name, 0.02, 0.5, 1000),
     "lift-off": lambda name: tipped(name, 0.5, 0.0, 2500),
     "floored": lambda name: freely(name, 0.03, 800, extra=8.0, loaded=True),

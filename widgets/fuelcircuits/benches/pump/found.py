@@ -199,9 +199,9 @@ def _reached(run: list[Motion]) -> Reached:
 
 
 def _over(found: Found) -> float | None:
-    """Return when the shot is over: the spring has hardly anything left to give."""
+    """Return when the shot is over: the jets give hardly anything more."""
     if not found.given:
         return None
-    slack = 0.02 * found.rod[-1] + 1e-5
-    pairs = zip(found.times, found.rod, found.plunger, strict=True)
-    return next((at for at, rod, down in pairs if at > found.still and rod - down < slack), None)
+    faint = 0.02 * max(found.shot)
+    pairs = zip(found.times, found.shot, strict=True)
+    return next((at for at, flow in pairs if at > found.still and flow < faint), None)

@@ -21,9 +21,9 @@ __all__ = ["Liquid", "Plunger", "PumpRun", "pump_rest", "pump_run", "pump_step"]
 
 SOFT_AIR = 5e-9
 """Air in the chamber below which the jet passes fuel again [m3], five cubic millimetres."""
-STILL = 1e-10
-"""Travel in a step that counts as none [m]."""
-CLOSE = 1e-9
+STILL = 1e-9
+"""Travel in a step that counts as none, and with it whatever flows then [m]."""
+CLOSE = 1e-12
 """How closely a step's travel is found, as a share of it [1]."""
 SHORT = 2e-3
 """Longest step in which a whole run is followed [s]."""
@@ -119,6 +119,8 @@ def pump_step(
 
     travel = _travel(surplus, start, pump.stroke, area)
     leaving, airy = flows(travel), before.air / (before.air + SOFT_AIR)
+    if travel == start and duration * max(map(abs, leaving)) <= area * STILL:
+        return before
     taken = duration * leaving.jet
     air = before.air - duration * leaving.back - airy * taken
     most = area * (pump.stroke - travel)
