@@ -2,7 +2,7 @@
 
 import { mountDrive } from "./drive.js";
 
-const PATIENCE = 15000; // milliseconds after which a kernel counts as busy or away
+const KERNEL_WAIT = 15000; // milliseconds after which a kernel counts as busy or away
 
 function askingKernel(model) {
   const waiting = new Map();
@@ -20,7 +20,7 @@ function askingKernel(model) {
       number += 1;
       const mine = number;
       const late = () => waiting.delete(mine) && refuse(new Error("The kernel does not answer; it is busy or away. Run the cell again."));
-      waiting.set(mine, { take, refuse, timer: setTimeout(late, PATIENCE) });
+      waiting.set(mine, { take, refuse, timer: setTimeout(late, KERNEL_WAIT) });
       model.send({ number: mine, question });
     });
 }
