@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from fuelcircuits.benches import stems_in
+from fuelcircuits.benches.live.page import DRIVE
 from fuelmarks.authoring.own_car import own_car_notebook
 from fuelmarks.course.course import Course
 from fuelmarks.course.directives import Directive, split
@@ -15,6 +16,8 @@ from course.site.examples import Examples
 
 __all__ = ["CARD", "own_car_page", "own_card", "unit_page"]
 
+DRIVEN = "import DriveBench\n"
+"""What a cell says that shows the driven carburettor."""
 CARD = "my-car.toml"
 WRITE = "%%writefile"
 
@@ -90,6 +93,8 @@ def _text(text: str, examples: Examples, bench: Bench) -> str:
 
 
 def _cell(code: str, examples: Examples, bench: Bench) -> str:
+    if DRIVEN in code:
+        return _raw(bench(DRIVE))
     if stems := stems_in(code):
         return "\n\n".join(_raw(bench(stem)) for stem in stems)
     block = f"```python\n{code}```"

@@ -9,7 +9,7 @@ from fuelcircuits.benches import bench_class
 from fuelcircuits.benches.drive.bench import DriveBench
 from fuelcircuits.benches.live.desk import Desk
 
-__all__ = ["Release", "block", "drive_block", "drive_page", "page", "release_block"]
+__all__ = ["DRIVE", "Release", "block", "drive_block", "drive_page", "page", "release_block"]
 
 SHELL = """<!doctype html>
 <html lang="en">
@@ -38,6 +38,10 @@ WORD = (
     "This page needs JavaScript and a web server: from a file on the disk it cannot run. "
     "A page with a table can (make benches)."
 )
+
+
+DRIVE = "drive"
+"""Name of the driven carburettor's page."""
 
 
 class Release(NamedTuple):
@@ -69,7 +73,7 @@ def drive_page(desk: Desk, rigs: tuple[str, ...], release: Release) -> str:
         title=html.escape(DriveBench.title),
         home="../live/",
         release=release.name,
-        main=drive_block(desk, rigs, page="drive.html", heading="h1", alone=True),
+        main=drive_block(desk, rigs, page=f"{DRIVE}.html", heading="h1", alone=True),
         end=release_block(release, root="../", home="../live/"),
     )
 

@@ -31,6 +31,7 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
   const { at } = strip;
   let system = side, frames = [], rows = [], kept = null, seenAt = 0, running = false, busy = false, rate = 1;
   let script = null, foot = 0, outing = about.outing, asking = 0, spoke = 0, waits = "", drawn = 0, ticket = 0, gone = false;
+  let pending = Promise.resolve(); // what is being asked for
   const waiting = [];
 
   // ---- what stands on the page
@@ -60,7 +61,7 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     else speaker.off();
   }, { "aria-pressed": "false", title: "The engine, worked out from speed, load and misfire" });
 
-  const go = button("Drive", () => (running ? halt() : run()), { className: "fc-main" });
+  const go = button("Drive", () => (running ? rest() : run()), { className: "fc-main" });
   const once = button("One step", stepOnce, { title: `Go on by ${block} s` });
   const pace = choice("Pace", mark, RATES, 1, (now) => (rate = now));
   const back = element("input", { type: "range", min: 0, max: 0, value: 0, step: 1, "aria-label": "Look back", oninput: () => look(Number(back.value)) });
@@ -146,7 +147,7 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     return `Exhaust: ${exhaust}; ${firing}; coolant ${scale("outside", now[at.coolant])}.`;
   }
 
-  function show(index, jump) {
+  function show(index, jump, mine) {
     seenAt = index;
     const frame = frames[index];
     drawing.aim(frame.numbers, jump);
@@ -157,7 +158,7 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     drawing.svg.setAttribute("aria-label", `Both barrels in section, with the bowl between them. ${frame.said}`);
     write(facts, factsOf(frame));
     pedal.show(frame.now[at.pedal]);
-    if (script || !running) levers(frame.foot);
+    if (!mine && (script || !running)) levers(frame.foot);
     write(clock, `${frame.now[at.time].toFixed(1)} s`);
     back.max = frames.length - 1;
     back.value = index;
@@ -212,6 +213,15 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     drawStrip(true);
   }
 
+  // Stand still where Python stands: what has been asked for is waited for, and shown.
+  async function rest() {
+    halt();
+    await pending;
+    if (!waiting.length) return;
+    frames.push(...waiting.splice(0));
+    show(frames.length - 1, true);
+  }
+
   function turn(now) {
     ticket = running ? requestAnimationFrame(turn) : 0;
     if (!running || document.hidden) return beat.halt();
@@ -223,7 +233,7 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
       if (!waiting.length || !beat.isDue(waiting[0].now[at.time] - script0)) show(frames.length - 1);
     }
     const owed = beat.owed();
-    if (owed && !busy) advance(owed);
+    if (owed && !busy) pending = advance(owed);
   }
 
   let script0 = 0; // time at which the clock began
@@ -278,12 +288,13 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
   }
 
   async function stepOnce() {
-    if (running) halt();
-    if (busy || !(await opened())) return;
+    if (running) return rest();
+    await pending;
+    if (!(await opened())) return;
     frames.push(...waiting.splice(0));
     if (seenAt < frames.length - 1) return show(seenAt + 1, true);
     beat.reset();
-    await advance(1);
+    await (pending = advance(1));
     script0 = frames.at(-1).now[at.time];
     frames.push(...waiting.splice(0));
     beat.reset();
@@ -291,15 +302,14 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     if (strips.open) table.show(rows, timeNow(), system);
   }
 
-  function look(index) {
-    if (running) halt();
-    frames.push(...waiting.splice(0));
+  async function look(index) {
+    if (running) await rest();
     show(Math.min(index, frames.length - 1), true);
     if (strips.open) table.show(rows, timeNow(), system);
   }
 
-  function replay() {
-    if (running) halt();
+  async function replay() {
+    if (running) await rest();
     if (frames.length < 2) return;
     script = { replay: true, from: frames[0].now[at.time] };
     beat.reset();
@@ -327,10 +337,11 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
   let ready = false; // what is shown first has been worked out before, and has to be begun
 
   async function opened() {
-    return ready || begin(outing);
+    return ready || begin(outing, true);
   }
 
-  async function begin(settled) {
+  // With `mine` the levers stay as they have been put meanwhile.
+  async function begin(settled, mine) {
     halt();
     asking += 1;
     const number = asking;
@@ -344,20 +355,20 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     outing = settled;
     script = null;
     ready = true;
-    start(answer);
+    start(answer, mine);
     told(settled);
     return true;
   }
 
-  function start(answer) {
+  function start(answer, mine) {
     waiting.length = 0;
     frames = [answer];
     rows = [answer.now];
     foot = answer.now[at.pedal];
-    pedal.set(foot);
+    if (!mine) pedal.set(foot);
     startClock();
     outset.settled(outing);
-    show(0, true);
+    show(0, true, mine);
   }
 
   // Drive a set journey, or a loaded drive, beside a healthy car where something is wrong.
@@ -404,6 +415,7 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
   }
 
   async function save() {
+    await rest();
     return (await opened()) && ask({ do: "save" });
   }
 
@@ -416,7 +428,7 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
   }
 
   async function openPart(stem) {
-    if (running) halt();
+    if (running) await rest();
     if (!(await opened())) return;
     const answer = await ask({ do: "open", stem, row: frames[seenAt].now });
     if (!answer.refused) open(answer, tell);
