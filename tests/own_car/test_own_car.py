@@ -36,7 +36,7 @@ def test_every_entry_of_the_card_is_explained() -> None:
     entries = [line for line in card.splitlines()[3:] if " = " in line and "note = " not in line]
     assert len(entries) > 100
     assert [line for line in entries if "  # " not in line] == []
-    assert 'jet_bore = "1.53 mm"  # bore of the main jet' in entries
+    assert 'jet_bore = "1.56 mm"  # bore of the main jet' in entries
 
 
 @pytest.mark.parametrize(("ethanol", "ratio"), [(0.0, 14.6), (0.05, 14.3)])

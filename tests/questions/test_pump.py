@@ -1,9 +1,12 @@
 """Unit 08: shot, jet and wall film against the physics and a textbook's jet."""
 
 from dataclasses import replace
-from math import pi, sqrt
+from math import pi, radians, sqrt
 
 import pytest
+from fuelcircuits.benches.pump.bench import PumpBench
+from fuelcircuits.benches.pump.found import whole
+from fuelcircuits.benches.pump.words import CHOKES
 from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.circuits.power import jet_area
 from fuelcircuits.physics.circuits.pump import Pump, effective_area, pump_flows, shot_volume
@@ -11,7 +14,6 @@ from fuelcircuits.physics.motion.film import Wetting, film_step, steady_film
 from fuelcircuits.physics.motion.pump_shot import pump_run
 from fuelcircuits.physics.numerics.interpolation import interpolate, linspace
 from fuelcircuits.physics.openings.orifice import ideal_flux
-from fuelmarks.authoring.checker import faults, unknown_outcomes
 from fuelmarks.questions import Exercise, Sheet, draw, load
 
 from tests.places import COURSE_FOLDER
@@ -135,29 +137,46 @@ def full_shot(seconds: float) -> float:
 
 
 def test_the_gap_comes_near_the_bench() -> None:
-    plunger, jets = pi / 4 * 14e-3**2, 2 * pi / 4 * 0.45e-3**2
-    pressure = 2.6 / plunger - 1.2e3
-    lasts = plunger * 8e-3 / (0.76 * jets * sqrt(2 * pressure / 745))
+    plunger, jets = pi / 4 * 14e-3**2, 2 * pi / 4 * 0.40e-3**2
+    pressure = 1.1 / plunger - 1.2e3
+    lasts = plunger * 7.5e-3 / (0.76 * jets * sqrt(2 * pressure / 745))
     assert lasts == pytest.approx(full_shot(0.3), rel=0.1)
+    assert full_shot(0.3) == pytest.approx(1.6, abs=0.05)  # as the text and its sheet say
 
 
 def test_a_stamp_gives_a_shot_that_outlasts_the_foot() -> None:
-    assert full_shot(0.1) > 0.5
+    assert full_shot(0.1) > 1.0
+
+
+def tip_in(**changed: float) -> tuple[float, float, float, float]:
+    """Return the leanest moment with and without the shot, the richest with it, and the shot."""
+    bench = PumpBench(PLOVER)
+    found = whole(PLOVER, bench.values() | changed)
+    with_shot = found.helped.mixture
+    return max(with_shot), max(found.bare.mixture), min(with_shot), found.given
+
+
+def test_a_late_rod_loses_more_than_its_share_where_the_foot_is_slow() -> None:
+    # What the second prediction and task 3 find.
+    lean, without, _, shot = tip_in(duration=1.5)
+    late, _, _, less = tip_in(duration=1.5, lost=radians(25))
+    assert 0.65 < less / shot < 0.75
+    assert late - lean > 0.85 * (without - lean)
+
+
+def test_the_tasks_show_what_they_ask_for() -> None:
+    assert tip_in(coolant=273.15)[0] > 1.3  # the shot that was enough warm is not when cold
+    fast = {"speed": 320.0}
+    _, without, _, _ = tip_in(**fast)
+    assert without < 1.25
+    assert tip_in(**fast, jet=0.8e-3)[2] < CHOKES < tip_in(**fast)[2]
 
 
 def test_ten_strokes_give_what_the_job_sheet_says() -> None:
     assert PLOVER.pump is not None
-    assert 10e6 * float(shot_volume(PLOVER.pump, 0.2, pi / 2)) == pytest.approx(12.3, abs=0.05)
+    assert 10e6 * float(shot_volume(PLOVER.pump, 0.2, pi / 2)) == pytest.approx(11.6, abs=0.05)
 
 
 @pytest.mark.parametrize("exercise", SET.exercises, ids=lambda exercise: exercise.id)
 def test_a_question_shows_only_givens_that_exist(exercise: Exercise) -> None:
     assert "{" not in SHEETS[0].ask(exercise.ask)
-
-
-def test_every_sheet_can_be_marked() -> None:
-    assert list(faults(SET, range(200))) == []
-
-
-def test_every_outcome_is_explained() -> None:
-    assert unknown_outcomes(SET, COURSE / "outcomes.toml") == set()

@@ -35,8 +35,9 @@ def test_at_its_limits_half_of_the_cycles_fire(residual: float) -> None:
     [
         (0.92, IDLE, 0.99, 1.0),
         (0.6, IDLE, 0.9, 1.0),
-        (1.1, IDLE, 0.97, 1.0),
-        (1.3, OPEN, 0.93, 1.0),
+        (1.1, IDLE, 0.9, 1.0),
+        (1.2, OPEN, 0.9, 1.0),
+        (1.36, OPEN, 0.2, 0.5),
         (1.5, IDLE, 0.0, 0.4),
         (1.8, OPEN, 0.0, 0.05),
         (0.35, OPEN, 0.0, 0.1),

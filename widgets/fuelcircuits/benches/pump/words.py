@@ -15,7 +15,17 @@ from fuelcircuits.benches.frame.measure import (
 from fuelcircuits.benches.frame.state import Moment, Reading
 from fuelcircuits.benches.pump.found import BEGIN, END, Found
 
-__all__ = ["STUMBLES", "bogs", "drawn", "moments", "plotted", "readings", "stumbles", "verdict"]
+__all__ = [
+    "CHOKES",
+    "STUMBLES",
+    "bogs",
+    "drawn",
+    "moments",
+    "plotted",
+    "readings",
+    "stumbles",
+    "verdict",
+]
 
 STUMBLES, CHOKES = 1.15, 0.6
 """Lambda beyond which the engine stumbles, and below which it bogs (common practice, no source)."""

@@ -6,13 +6,13 @@ from fuelcircuits.physics.engine.engine import CHARGE_HEAT_RATIO, Engine
 
 __all__ = ["firing_limits", "firing_share", "residual_share"]
 
-LEAN, RICH = 1.55, 0.42
+LEAN, RICH = 1.36, 0.42
 """Lambda beyond which a charge with little exhaust in it does not fire [1]."""
 LITTLE = 0.06
 """Share of exhaust in a charge that does not hurt yet [1]."""
 LEAN_LOSS, RICH_LOSS = 1.2, 0.6
 """How fast the limits close in with the share of exhaust [1]."""
-LEAN_SPREAD, RICH_SPREAD = 0.07, 0.035
+LEAN_SPREAD, RICH_SPREAD = 0.05, 0.035
 """Spread of lambda from cylinder to cylinder and cycle to cycle [1]."""
 FAR = 60.0
 """Spreads beyond which all or none fire [1]."""
@@ -56,7 +56,10 @@ def firing_limits(residual: float) -> tuple[float, float]:
     References
     ----------
     A. A. Quader, SAE 741055 (1974), in its abstract: the lean limit closes in with dilution.
-    The numbers lie within what is told of petrol engines (0.4 to 0.5, 1.3 to 1.6), from memory.
+    The numbers lie within what is told of petrol engines (0.4 to 0.5, 1.3 to 1.6), from memory;
+    the lean one is 20 parts of air to one of fuel, the leanest that a carburetted engine is said
+    to run on (common practice, from memory). Chosen so that a floored engine without its pump
+    stumbles (judged).
     """
     burnt = max(residual - LITTLE, 0.0)
     return RICH + RICH_LOSS * burnt, LEAN - LEAN_LOSS * burnt

@@ -9,6 +9,23 @@ with coil and cam, and the cold-start timer. `stepped` takes all of them one ste
     while True:
         now = stepped(car, now, Controls(pedal=0.3), 0.02)
         now.speed, now.vacuum, now.burning.mixture, now.network.fuel_by_circuit
+
+Its interface is `set_up`, `begun`, `Start` (in `start`), and here `Car`, `Controls`, `Motion`,
+`stepped`, `pedalled`, `settings_of`. A `Motion` is a value: nothing is kept between steps, the
+same pedal gives the same numbers, and any moment can be gone on from. `settings_of` gives what
+the steady network needs to show the same moment in another bench.
+
+What it does not do
+-------------------
+The film's powers and the fire's limits were fitted to what drivers report, not to a measured
+trace. Against that report it misses: an engine without its pump, floored from idle, stumbles for
+a tenth of a second and does not stall; from a tenth of the pedal upward it never sags; after a
+lifted foot at 1500 rpm it stays richer than lambda 0.75 for up to 2.5 s, wanted 1.6 s; dunlin
+cruises at 16.4 to 1 at 1200 rpm, because a nozzle without a bleed starts late and gives least
+there.
+It leaves out: unlike cylinders and cycles but for a spread in `fire`, pulsation of the air, ice,
+fuel that evaporates in wells and nozzles, back-pressure of the exhaust, the inertia of fuel in
+jets and channels (4 to 15 ms), and the time from intake to exhaust.
 """
 
 from fuelcircuits.errors import between, positive
