@@ -3,12 +3,13 @@
 // of cycles that fire. Nothing is recorded, and nothing sounds until it is asked for.
 
 const CHUNK = 0.04, LEAD = 0.12; // seconds of a piece, and how far pieces are laid ahead
-const PUSH = 0.0022; // seconds that a push lasts
+const PUSH = 0.0028; // seconds that a push lasts, out and back
 const BODIES = [
   { pitch: 78, fades: 0.055, part: 1 },
   { pitch: 171, fades: 0.035, part: 0.55 },
   { pitch: 390, fades: 0.016, part: 0.3 },
 ];
+const LOUD = 1.1; // what is louder than full is held back, as by a silencer
 const TURN = 2 * Math.PI;
 
 // Numbers evenly spread over [0, 1), the same for the same seed.
@@ -44,7 +45,7 @@ export function engineVoice(rate, cylinders, seed = 1) {
       turned %= 1;
       fire(engine);
     }
-    const push = left > 0 ? force * Math.sin((Math.PI * left--) / (PUSH * rate)) : 0;
+    const push = left > 0 ? (force / (PUSH * rate)) * Math.sin((TURN * left--) / (PUSH * rate)) : 0;
     let sum = 0;
     for (const body of bodies) {
       const next = push + body.back * body.one + body.far * body.two;
@@ -53,7 +54,7 @@ export function engineVoice(rate, cylinders, seed = 1) {
     }
     hiss += 0.25 * (random() - 0.5 - hiss);
     whine = engine.starter ? (whine + 430 / rate) % 1 : 0;
-    return 0.16 * sum + 0.35 * engine.air * hiss + (engine.starter ? 0.03 * (whine - 0.5) : 0);
+    return Math.tanh(LOUD * sum) + 0.35 * engine.air * hiss + (engine.starter ? 0.03 * (whine - 0.5) : 0);
   }
 
   return {
