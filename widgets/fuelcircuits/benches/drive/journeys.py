@@ -86,9 +86,11 @@ JOURNEYS: Mapping[str, Journey] = {
         (
             Leg(0.6, 0.0),
             Leg(0.4, 0.4, starter=True),
-            Leg(4.0, 0.4, starter=True),
+            Leg(2.2, 0.4, starter=True),
+            Leg(0.4, 0.03),
+            Leg(2.0, 0.03),
             Leg(0.4, 0.0),
-            Leg(12.6, 0.0),
+            Leg(9.0, 0.0),
         ),
     ),
     "cold-start": Journey(
