@@ -54,7 +54,7 @@ def test_b_the_lean_spot_shrinks_and_shortens_with_speed(name: str) -> None:
 @pytest.mark.parametrize("rpm", [650, 800, 1000, 1500, 2200, 3000])
 def test_c_with_its_pump_a_tip_in_keeps_within_what_runs_well(name: str, rpm: float) -> None:
     found = mixtures(tipped(name, 0.02, 0.5, rpm))
-    assert 0.75 < min(found)  # J
+    assert min(found) > 0.75  # J
     assert max(found) < STUMBLES
 
 
@@ -62,7 +62,7 @@ def test_c_with_its_pump_a_tip_in_keeps_within_what_runs_well(name: str, rpm: fl
 @pytest.mark.parametrize("rpm", [1000, 1500, 2200])
 def test_d_so_does_a_small_one(name: str, rpm: float) -> None:
     found = mixtures(tipped(name, 0.02, 0.2, rpm))
-    assert 0.70 < min(found)  # J
+    assert min(found) > 0.70  # J
     assert max(found) < STUMBLES
 
 
