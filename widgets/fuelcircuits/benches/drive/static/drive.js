@@ -150,7 +150,7 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
   function show(index, jump, mine) {
     seenAt = index;
     const frame = frames[index];
-    drawing.aim(frame.numbers, jump);
+    drawing.aim(frame.numbers, jump || running);
     about.gauges.forEach((gauge, i) => (gauge.value = frame.needles[i]));
     gauges.mark(about.gauges, system, null);
     write(verdict, frame.said);
