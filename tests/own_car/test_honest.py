@@ -134,7 +134,7 @@ def test_readings_that_nothing_explains_get_no_percentages() -> None:
     said = repr(found)
     assert not found.explained
     assert "Nothing on the list explains these readings" in said
-    assert "%" not in said.split("| next test |")[0]
+    assert "%" not in said.split("**Next:**")[0]
     assert "| least bad |" in said
 
 
