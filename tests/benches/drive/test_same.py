@@ -3,7 +3,6 @@
 import json
 import shutil
 import subprocess
-from pathlib import Path
 from typing import Any
 
 import pytest
