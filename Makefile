@@ -117,7 +117,7 @@ build/core/ready: $(CORE)/package.json $(CORE)/package-lock.json
 	@touch $@
 
 .venv/ready-test: .venv/ready pyproject.toml
-	@$(INSTALL) --group test --group site
+	@$(INSTALL) -e "grader[cluster,postgres,server]" --group test --group site
 	@touch $@
 
 .venv/ready-site: .venv/ready pyproject.toml
