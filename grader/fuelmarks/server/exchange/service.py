@@ -4,6 +4,7 @@ import base64
 import http.client
 import json
 import os
+import secrets
 import signal
 from collections.abc import Mapping
 from pathlib import Path
@@ -11,12 +12,13 @@ from typing import Any
 from urllib.parse import urlsplit
 
 from fuelcircuits.errors import CircuitError
-from jupyterhub.services.auth import HubAuth
+from jupyterhub.services.auth import HubAuth, HubOAuth
 from tornado.httpserver import HTTPServer
 from tornado.ioloop import IOLoop
 from tornado.web import Application, RequestHandler
 
 from fuelmarks.course.window import Window
+from fuelmarks.server.exchange.page import Health, HubOAuthCallbackHandler, StatusPage
 from fuelmarks.server.exchange.people import People, Person, person_of
 from fuelmarks.server.exchange.store import LARGEST, ExchangeRefusalError, HandIn, Store, unpacked
 
@@ -198,7 +200,15 @@ def application(prefix: str, **held: Any) -> Application:
         (f"feedback/{unit}/{who}/{number}", GiveFeedback),
         (f"window/{unit}", SetWindow),
     ]
-    return Application([(f"{prefix}api/{way}", handler, held) for way, handler in ways])
+    return Application(
+        [
+            *((f"{prefix}api/{way}", handler, held) for way, handler in ways),
+            (prefix, StatusPage, held),
+            (f"{prefix}health", Health),
+            (f"{prefix}oauth_callback", HubOAuthCallbackHandler),
+        ],
+        cookie_secret=secrets.token_bytes(32),
+    )
 
 
 def main() -> None:
@@ -208,7 +218,7 @@ def main() -> None:
     held = {
         "store": Store(Path(os.environ[ROOT])),
         "people": People(Path(os.environ[PEOPLE])),
-        "hub": HubAuth(cache_max_age=60),
+        "hub": HubOAuth.instance(cache_max_age=60),
     }
     server = HTTPServer(
         application(os.environ["JUPYTERHUB_SERVICE_PREFIX"], **held), max_body_size=LARGEST_BODY
