@@ -6,6 +6,7 @@ offers to a browser; the instructor's commands run under the instructor's own ac
 
 import json
 import os
+import pwd
 import shutil
 import socket
 import subprocess
@@ -136,9 +137,12 @@ class staff_command:  # noqa: N801
         """Run ``fuelmarks`` with `words`; return what it said."""
         path = f"{self.server.root / 'staff' / 'bin'}:/usr/local/bin:/usr/bin:/bin"
         own = {"FUELCIRCUITS_EXCHANGE": self.server.exchange, "JUPYTERHUB_API_TOKEN": self.token}
-        as_teacher = ("runuser", "-u", TEACHER, "--", "fuelmarks")
+        teacher = pwd.getpwnam(TEACHER)
         done = subprocess.run(
-            [*as_teacher, *words, "--course", self.server.course],
+            [self.server.program("staff", "fuelmarks"), *words, "--course", self.server.course],
+            user=teacher.pw_uid,
+            group=teacher.pw_gid,
+            extra_groups=os.getgrouplist(TEACHER, teacher.pw_gid),
             env={"PATH": path, "HOME": str(HOMES / TEACHER), "LANG": "C.UTF-8", **own},
             cwd=self.server.course,
             capture_output=True,

@@ -15,6 +15,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
+from fuelmarks.course.whole_file import put_whole
 from fuelmarks.server.accounts import STAFF
 from fuelmarks.server.class_server import ClassServer, ServerError
 
@@ -25,6 +26,12 @@ LAB = ("jupyterlab", "jupyterhub", "nbgrader")
 TRAINEES = ("fuelcircuits",)
 ALL = ("fuelcircuits[pictures]", "fuelmarks[cluster,postgres,server]")
 CORES = str(os.cpu_count() or 1)
+STARTED = (
+    *("jupyterhub.singleuser", "jupyterhub.singleuser.extension", "jupyterlab.labapp"),
+    *("nbgrader.apps", "nbgrader.server_extensions.assignment_list.handlers"),
+    *("ipykernel.kernelapp", "jupyter_server_terminals", "jupyterlab_server", "fuelcircuits"),
+)
+"""What a server imports: read once by root it is compiled, where not everything is."""
 OWN = "own_exchange.py"
 NOT_FOR_TRAINEES = ("formgrader", "create-assignment", "course-list", "validate-assignment")
 
@@ -89,30 +96,37 @@ def _install(uv: str, python: str, folder: Path, wanted: _Wanted) -> None:
     shutil.rmtree(folder, ignore_errors=True)
     _run(uv, "venv", "--quiet", "--python", python, str(folder))
     inside = str(folder / "bin" / "python")
-    asked = ("--quiet", "--system-certs", "--link-mode", "copy", "--python", inside)
+    asked = ("--quiet", "--system-certs", "--python", inside)
     _run(uv, "pip", "install", *asked, "-c", str(wanted.pins), *LAB, *wanted.own)
     if wanted.compiled:
         _run(inside, "-m", "compileall", "-q", "-j", CORES, str(folder / "lib"), accept=(0, 1))
+    else:
+        _run(inside, "-c", f"import {', '.join(STARTED)}")
 
 
 def _furnish(folder: Path, server: ClassServer) -> None:
     """Lay down the trainees' side of the exchange, and take the instructors' buttons away."""
     (site,) = (folder / "lib").glob("python*/site-packages")
     own = (files("fuelmarks.classroom") / OWN).read_bytes()
-    (site / OWN).write_bytes(own)
+    put_whole(site / OWN, own)
     etc = folder / "etc" / "jupyter"
     (etc / "labconfig").mkdir(parents=True, exist_ok=True)
     off = {f"@jupyter/nbgrader:{name}": True for name in NOT_FOR_TRAINEES}
-    (etc / "labconfig" / "page_config.json").write_text(json.dumps({"disabledExtensions": off}))
+    _write(etc / "labconfig" / "page_config.json", {"disabledExtensions": off})
     extension = {"nbgrader.server_extensions.assignment_list": True}
     held = {"ServerApp": {"jpserver_extensions": extension}}
-    (etc / "jupyter_server_config.d" / "nbgrader.json").write_text(json.dumps(held))
+    _write(etc / "jupyter_server_config.d" / "nbgrader.json", held)
     classes = ("FetchAssignment", "FetchFeedback", "Submit", "List")
     names = ("fetch_assignment", "fetch_feedback", "submit", "list")
     factory = {name: f"own_exchange.{one}" for name, one in zip(names, classes, strict=True)}
     course = {"CourseDirectory": {"course_id": "fuelcircuits"}, "ExchangeFactory": factory}
-    (etc / "nbgrader_config.json").write_text(json.dumps(course, indent=1))
-    (etc / "jupyter_server_config.json").write_text(json.dumps(_culled(server), indent=1))
+    _write(etc / "nbgrader_config.json", course)
+    _write(etc / "jupyter_server_config.json", _culled(server))
+
+
+def _write(path: Path, held: object) -> None:
+    """Write settings in the place of a file that may be shared with an installer's store."""
+    put_whole(path, json.dumps(held, indent=1).encode())
 
 
 def _culled(server: ClassServer) -> dict[str, Any]:
@@ -162,7 +176,9 @@ def _run(
     accept: tuple[int, ...] = (0,),
 ) -> None:
     """Run a program; raise `ServerError` with the end of what it said if it fails."""
-    done = subprocess.run(words, cwd=cwd, env=env, capture_output=True, text=True, check=False)
+    around = {**(os.environ if env is None else env)}
+    around.pop("PYTHONDONTWRITEBYTECODE", None)
+    done = subprocess.run(words, cwd=cwd, env=around, capture_output=True, text=True, check=False)
     if done.returncode not in accept:
         said = "\n".join((done.stderr or done.stdout).strip().splitlines()[-8:])
         raise ServerError(f"{Path(words[0]).name} {words[1]} must do its work, got:\n{said}")

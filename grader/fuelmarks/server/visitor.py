@@ -30,7 +30,7 @@ class Visitor:
         )
 
     def log_in(self, password: str) -> None:
-        """Log in by name and password; raise `ServerError` if the hub does not let the visitor in."""
+        """Log in by name and password; raise `ServerError` if the hub lets nobody in."""
         token = TOKEN.search(self.page("/hub/login"))
         form = {"username": self.name, "password": password, "_xsrf": token[1] if token else ""}
         status, text = self.ask("POST", "/hub/login", form=form)
@@ -40,12 +40,12 @@ class Visitor:
     def start(self, within: float = 120.0) -> None:
         """Have the own server started, and wait until it answers."""
         until = time.monotonic() + within
-        self.ask("GET", f"/hub/spawn/{self.name}")
+        self.page(f"/hub/spawn/{self.name}")
         while self.own("GET", "api/status")[0] != 200:
             if time.monotonic() > until:
                 raise ServerError(f"server of {self.name} must start within {within:g} s, got none")
-            time.sleep(0.25)
-        self.page(f"/user/{self.name}/lab")
+            time.sleep(0.4)
+            self.page(f"/user/{self.name}/lab")
 
     def own(self, method: str, path: str, **sent: Any) -> tuple[int, str]:
         """Ask the visitor's own server; return status and text."""
@@ -89,7 +89,7 @@ class Visitor:
 
     def page(self, path: str) -> str:
         """Return the text of a page."""
-        return self.ask("GET", path)[1]
+        return self.ask("GET", path, head={"Accept": "text/html"})[1]
 
     def ask(
         self,

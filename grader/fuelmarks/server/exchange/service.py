@@ -225,7 +225,8 @@ def main() -> None:
     )
     server.listen(where.port or 0, where.hostname or "127.0.0.1")
     loop = IOLoop.current()
-    signal.signal(signal.SIGTERM, lambda *_: loop.add_callback_from_signal(loop.stop))
+    for sign in (signal.SIGTERM, signal.SIGINT):
+        signal.signal(sign, lambda *_: loop.add_callback_from_signal(loop.stop))
     loop.start()
 
 
