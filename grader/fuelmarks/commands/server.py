@@ -34,6 +34,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--into", type=Path, default=Path("demo-server"), help="demo: (demo-server)"
     )
+    parser.add_argument("--quick", action="store_true", help="demo: compile what is used alone")
     parser.add_argument("--trainees", type=int, default=3, metavar="N", help="demo: (3)")
 
 
@@ -109,7 +110,7 @@ def _remove(asked: argparse.Namespace) -> int:
 def _demo(asked: argparse.Namespace) -> int:
     from fuelmarks.server.demo import run_server_demo  # noqa: PLC0415
 
-    return run_server_demo(asked.course, asked.into, asked.trainees)
+    return run_server_demo(asked.course, asked.into, asked.trainees, compiled=not asked.quick)
 
 
 ACTIONS = {

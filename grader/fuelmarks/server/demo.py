@@ -33,7 +33,7 @@ TEACHER = "teacher"
 MOST = 40
 
 
-def run_server_demo(course: Path, into: Path, trainees: int) -> int:
+def run_server_demo(course: Path, into: Path, trainees: int, *, compiled: bool = True) -> int:
     """Run the demonstration in a box in `into`, and remove `into` afterwards."""
     if not 1 <= trainees <= MOST:
         raise ServerError(f"trainees must be between 1 and {MOST}, got {trainees}")
@@ -42,7 +42,8 @@ def run_server_demo(course: Path, into: Path, trainees: int) -> int:
         raise ServerError(f"into must be a new folder or an earlier demonstration, got {into}")
     into.mkdir(parents=True, exist_ok=True)
     (into / NOTE).write_text("Made by a demonstration; removed by the next one.\n")
-    inside = [sys.executable, "-m", "fuelmarks.server.demo", str(course.resolve()), str(trainees)]
+    words = (str(course.resolve()), str(trainees), str(int(compiled)))
+    inside = [sys.executable, "-m", "fuelmarks.server.demo", *words]
     try:
         done = subprocess.run(boxed(into, inside), check=False).returncode
     finally:
@@ -67,17 +68,18 @@ def _free(port: int) -> bool:
     return True
 
 
-def _inside(course: Path, number: int) -> None:
+def _inside(course: Path, number: int, compiled: bool) -> None:
     """Set up, start, run the round, and stop; this runs in the box."""
     began = time.monotonic()
     listed = INSIDE.parent / "class.csv"
     lines = [(one.id, one.first_name, one.last_name, one.email) for one in class_list(number)]
     listed.write_text("\n".join(map(",".join, [COLUMNS, *lines])) + "\n")
     server = ClassServer(INSIDE, instructors=(TEACHER,), port=free_ports())
-    set_up(server, course.parent, listed, print, homes=HOMES)
+    set_up(server, course.parent, listed, print, homes=HOMES, compiled=compiled)
     server = read_server(INSIDE)
     start(server)
     print(f"The class server runs: {server.front}, after {time.monotonic() - began:.0f} s.")
+    set_up(server, course.parent, None, print, homes=HOMES, compiled=compiled)
     try:
         _round(server)
     finally:
@@ -96,11 +98,12 @@ def _round(server: ClassServer) -> None:
         _trainees_work(server, passwords)
         for words in (("collect", UNIT), ("mark", UNIT), ("report", UNIT, "--release")):
             command(*words)
-        for name in passwords.keys() - {TEACHER}:
+        for name in sorted(passwords.keys() - {TEACHER}):
             with _in(server, name, passwords) as trainee:
                 trainee.press("fetch_feedback", UNIT)
                 tries = trainee.listed()[-1]["submissions"]
                 print(f"{name}: {sum(one['has_local_feedback'] for one in tries)} page of comments")
+        print(f"closed to trainees: {', '.join(closed_to_trainees(server, trainee))}")
 
 
 def _trainees_work(server: ClassServer, passwords: dict[str, str]) -> None:
@@ -116,6 +119,41 @@ def _trainees_work(server: ClassServer, passwords: dict[str, str]) -> None:
             visitor.save(f"{UNIT}/{UNIT}.ipynb", answered)
             handed = visitor.press("submit", UNIT)[0]
             print(f"{account} ({habits[trainee]}): fetched {fetched}, handed in {handed}")
+
+
+def closed_to_trainees(server: ClassServer, trainee: Visitor) -> list[str]:
+    """Return what of the staff's and of others a trainee cannot come near, as he would try."""
+    account = pwd.getpwnam(trainee.name)
+    root, homes = server.root, HOMES
+    tried = {
+        "passwords": f"cat {root}/passwords.csv",
+        "hub": f"ls {root}/hub",
+        "exchange": f"ls {root}/exchange",
+        "staff's environment": f"ls {root}/staff/",
+        "gradebook": f"cat {server.course}/gradebook.db",
+        "another's home": f"ls {homes}/{TEACHER}",
+        "fuelmarks": f"{root}/trainees/bin/python -c 'import fuelmarks'",
+    }
+    pages = {
+        "another's server": f"/user/{TEACHER}/lab",
+        "status page": "/services/exchange/",
+        "formgrader": f"/user/{trainee.name}/formgrader",
+    }
+    closed = [
+        what
+        for what, words in tried.items()
+        if subprocess.run(
+            ["sh", "-c", words],
+            user=account.pw_uid,
+            group=account.pw_gid,
+            extra_groups=os.getgrouplist(trainee.name, account.pw_gid),
+            cwd="/",
+            capture_output=True,
+            check=False,
+        ).returncode
+    ]
+    closed += [what for what, path in pages.items() if trainee.ask("GET", path)[0] in (403, 404)]
+    return sorted(closed)
 
 
 @contextmanager
@@ -158,4 +196,4 @@ class staff_command:  # noqa: N801
 if __name__ == "__main__":
     sys.stdout.reconfigure(line_buffering=True)  # type: ignore[union-attr]
     os.umask(0o022)
-    _inside(Path(sys.argv[1]), int(sys.argv[2]))
+    _inside(Path(sys.argv[1]), int(sys.argv[2]), bool(int(sys.argv[3])))

@@ -119,8 +119,9 @@ def _furnish(folder: Path, server: ClassServer) -> None:
     classes = ("FetchAssignment", "FetchFeedback", "Submit", "List")
     names = ("fetch_assignment", "fetch_feedback", "submit", "list")
     factory = {name: f"own_exchange.{one}" for name, one in zip(names, classes, strict=True)}
-    course = {"CourseDirectory": {"course_id": "fuelcircuits"}, "ExchangeFactory": factory}
-    _write(etc / "nbgrader_config.json", course)
+    lines = ["c = get_config()", 'c.CourseDirectory.course_id = "fuelcircuits"']
+    lines += [f"c.ExchangeFactory.{name} = {one!r}" for name, one in factory.items()]
+    put_whole(etc / "nbgrader_config.py", "\n".join([*lines, ""]).encode())
     _write(etc / "jupyter_server_config.json", _culled(server))
 
 
