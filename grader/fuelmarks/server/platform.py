@@ -35,4 +35,4 @@ class PlatformAuthenticator(LTI13Authenticator):  # type: ignore[misc]
         ids |= {name: name for name in held["instructors"]}
         if said.lower() not in ids:
             raise HTTPError(403, f"{key} must be in the class list of this server, got {said!r}")
-        return ids[said.lower()]
+        return str(ids[said.lower()])
