@@ -2,12 +2,12 @@
 
 import re
 from collections.abc import Callable, Iterator
-from pathlib import Path
 
 from fuelcircuits.benches import stems_in
 from fuelmarks.authoring.own_car import own_car_notebook
 from fuelmarks.course.course import Course
 from fuelmarks.course.directives import Directive, split
+from fuelmarks.course.unit_text import filled_text
 from fuelmarks.questions import draw, load, seed_of
 
 from course.site.blocks import block, box
@@ -43,7 +43,7 @@ def unit_page(course: Course, unit: str, bench: Bench) -> str:
         block(part, exercises, sheet)
         if isinstance(part, Directive)
         else _text(part, examples, bench)
-        for part in _parts(course.text(unit))
+        for part in _parts(course, unit)
     ]
     return _noted("\n\n".join(parts), "run/student")
 
@@ -74,8 +74,9 @@ def _shown(code: str) -> str:
     return f"```python\n{code}\n```"
 
 
-def _parts(path: Path) -> Iterator[str | Directive]:
-    yield from split(FRONT.sub("", path.read_text("utf-8")), path)
+def _parts(course: Course, unit: str) -> Iterator[str | Directive]:
+    path = course.text(unit)
+    yield from split(FRONT.sub("", filled_text(path, course.root / "rigs")), path)
 
 
 def _noted(text: str, guide: str) -> str:

@@ -26,6 +26,7 @@ from fuelmarks.course.directives import Directive, split
 from fuelmarks.course.notebook import KERNEL, NotebookNode, new_cell, notebook, write
 from fuelmarks.course.personal import study_seed
 from fuelmarks.course.unit_questions import BESIDE
+from fuelmarks.course.unit_text import filled_text
 from fuelmarks.questions import ExerciseSet, Sheet, Written, draw
 
 __all__ = ["SPECIMEN", "build", "source_notebook", "specimen_sheet"]
@@ -71,7 +72,7 @@ def _of_text(
 
     What it names is noted in `seen`.
     """
-    written = text.read_text(encoding="utf-8")
+    written = filled_text(text, rigs)
     cells: list[NotebookNode] = []
     last = 0
     for part in split(re.sub(r"\A---\n.*?\n---\n", _blank, written, flags=re.S), text):
