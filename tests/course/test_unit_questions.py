@@ -160,7 +160,7 @@ def test_learner_takes_the_questions_along(course: Course, tmp_path: Path) -> No
     ],
 )
 def test_a_card_may_be_written_as_the_trade_does(course: Course, asked: str, given: str) -> None:
-    range_ = f"{{card: {asked}}} to 9.175 step 0.0001 {asked.split()[-1]}"
+    range_ = f"{{card: {asked}}} to 9.175 step 0.0001 {asked.rsplit(maxsplit=1)[-1]}"
     write(course, OWN, f'{JET}[[question]]\nid="x"\nask="{range_}"\nright="a"\n{OPTIONS}')
     assert course.questions(OWN)["x"].ask.startswith(f"{given} to 9.175")
 
