@@ -68,6 +68,8 @@ class CardNumber:
             None if far is None else one + sign * far * (one / 100 if self.share else 1.0)
             for far, sign in ((self.down, -1), (self.up, 1))
         )
+        if low is not None and one >= 0 and not unit_in(self.unit or unit).nought:
+            low = max(low, 0.0)
         ends = [end for end in (low, high) if end is not None]
         text = labelled(" to ".join(shown(end, self.step) for end in ends), self.unit)
         lead = "" if len(ends) == 2 else ("not above " if low is None else "not below ")

@@ -5,6 +5,8 @@
     ``{card: name}`` and ``{card: note}``
 ``{limit: float-setting}``
     between what it is good
+``{minutes: fuel-pressure}``
+    what a check of `fuelcircuits.diagnosis` takes in the shop
 ``{with: cold_start}``, ``{without: vents.outside_bore}``
     at the head of a line: the line stands only where the card has that section, or that entry
     and not nought
@@ -19,6 +21,7 @@ from dataclasses import dataclass, field, fields, replace
 from pathlib import Path
 
 from fuelcircuits.cards import Parts, read_parts, unit_of
+from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.errors import CircuitError
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.quantities.written import DRILL, number_and_unit
@@ -32,7 +35,7 @@ __all__ = ["BLANK", "TOKEN", "CardText", "card_at"]
 
 BLANK = "________"
 """Room to write in a number that the card does not give."""
-TOKEN = re.compile(r"\{(?P<kind>card|limit|with|without):\s*(?P<asked>[^{}]*?)\s*\}")
+TOKEN = re.compile(r"\{(?P<kind>card|limit|minutes|with|without):\s*(?P<asked>[^{}]*?)\s*\}")
 CONDITION = re.compile(r"\{(?P<kind>with|without):\s*(?P<asked>[\w.]+)\s*\}\s*")
 STEP = re.compile(r"\d+(?=\. )")
 WORDS = ("name", "note")
@@ -110,6 +113,8 @@ class CardText:
     def _put(self, found: re.Match[str]) -> str:
         """Return what stands for one token."""
         kind, asked = found["kind"], found["asked"]
+        if kind == "minutes":
+            return f"{find(asked).minutes:g}"
         if kind not in ("card", "limit"):
             raise CourseError(f"{found[0]} must stand at the head of its line, got it within")
         if kind == "card" and asked in WORDS:
@@ -121,6 +126,9 @@ class CardText:
         got = self._number(number.path)
         if got is None:
             return BLANK
+        if kind == "limit" and got == 0 and not number.path.startswith(READING):
+            rule = f"{{with: {number.path}}} must stand before the limit of what may be nought"
+            raise CourseError(f"{self.file}: {rule}, got it without")
         number = self._beside(number)
         text = number.limits if kind == "limit" else number.value
         made = text(number.factor * got, unit)

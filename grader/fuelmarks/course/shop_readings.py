@@ -40,7 +40,8 @@ SNAP = 0.1
 ENDS = (0.01, 0.99)
 """Shares of the shot at which an eye sees it begin and end [1] (common practice, no source)."""
 ENGINE = ("engine", "air_path", "float_bowl", "low_speed", "high_speed")
-FREEZING = 273.15
+SHOP = 293.15
+"""Temperature of a shop, at which a choke is timed [K]."""
 STROKES = 10
 
 
@@ -71,6 +72,11 @@ def _gas(name: str, rig: Rig) -> float:
 def _cleaner_loss(rig: Rig) -> float:
     """Return what the cleaner takes at 2500 turns a minute without load [Pa]."""
     return AIR.pressure - _unloaded(rig, REVVED).pressures.horn
+
+
+def _throttle_travel(rig: Rig) -> float:
+    """Return what the throttle's lever turns from the idle stop to the floor [rad]."""
+    return OPEN - _unloaded(rig).throttle_angle
 
 
 def _slot_under_edge(rig: Rig) -> float:
@@ -151,13 +157,13 @@ def _unloader_gap(rig: Rig) -> float:
 
 
 def _choke_open(rig: Rig) -> float:
-    """Return how long a choke at 0 °C takes under heat until its plate is upright [s]."""
+    """Return how long a choke at 20 °C takes under heat until its plate is upright [s]."""
     choke, closed = rig.choke, rig.air_path.choke_closed_angle
     turned = coil_rotation(choke.flexivity, choke.coil_length, choke.coil_thickness, 1.0)
     upright = choke.set_temperature + (OPEN - closed) / turned
-    still, missing = choke.heat_rise, FREEZING + choke.heat_rise - upright
+    still, missing = choke.heat_rise, SHOP + choke.heat_rise - upright
     if not missing > 0:
-        raise RangeError(f"heat rise must open the choke from 0 °C, got {choke.heat_rise:g} K")
+        raise RangeError(f"heat rise must open the choke from 20 °C, got {choke.heat_rise:g} K")
     return choke.heat_time * log(still / missing)
 
 
@@ -182,6 +188,7 @@ READINGS: Mapping[str, ShopReading] = MappingProxyType(
         "idle_o2": ShopReading(ENGINE, "1", partial(_gas, "o2")),
         "revved_lambda": ShopReading(ENGINE, "1", lambda rig: shown_lambda(_unloaded(rig, REVVED))),
         "cleaner_loss": ShopReading(ENGINE, "Pa", _cleaner_loss),
+        "throttle_travel": ShopReading(ENGINE, "rad", _throttle_travel),
         "slot_under_edge": ShopReading(ENGINE, "m", _slot_under_edge),
         "fast_idle": ShopReading((*ENGINE, "choke"), "rad/s", _fast_idle),
         "level_below_face": ShopReading(ENGINE, "m", _level_below),
