@@ -41,7 +41,14 @@ each_text = pytest.mark.parametrize("path", TEXTS, ids=lambda path: path.parent.
 def prose(path: Path, *, headings: bool = True) -> str:
     """Return what a trainee reads: no code, formulas, tables or directives."""
     text = re.sub(r"\A---\n.*?\n---\n", "", path.read_text(encoding="utf-8"), flags=re.S)
-    for unread in (r"```.*?```", r"\$\$.*?\$\$", r"(?m)^\|.*$", r"(?m)^:::.*$", r"(?m)^\+\+\+$"):
+    for unread in (
+        r"```.*?```",
+        r"\$\$.*?\$\$",
+        r"(?m)^\|.*$",
+        r"(?m)^:::.*$",
+        r"(?m)^\+\+\+$",
+        r"\{\w+: [\w .-]+\}",
+    ):
         text = re.sub(unread, "", text, flags=re.S if "(?m)" not in unread else 0)
     text = re.sub(r"\$[^$\n]*\$|`[^`\n]*`", "it", text)
     text = text if headings else re.sub(r"(?m)^#.*$", "", text)

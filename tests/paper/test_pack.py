@@ -77,7 +77,8 @@ def test_every_bench_has_a_slide() -> None:
 )
 def test_a_plan_that_cannot_be_used_is_refused(tmp_path: Path, entry: str, message: str) -> None:
     unit = UNITS[0]
-    (tmp_path / "units").symlink_to(COURSE.root / "units")
+    for name in ("units", "rigs"):
+        (tmp_path / name).symlink_to(COURSE.root / name)
     (tmp_path / "term_plan.toml").write_text(f'["{unit}"]\n{entry}\n')
     with pytest.raises(CourseError, match=message):
         lesson(Course(tmp_path), unit)

@@ -1,4 +1,4 @@
-"""The limits of every sheet, each written once: ``limits.toml`` of the course.
+"""The limits of every sheet, each written once: ``units/limits.toml``.
 
 One line a limit: a name, and the number of the card as `card_number` reads it::
 
@@ -19,7 +19,7 @@ from fuelmarks.course.error import CourseError
 __all__ = ["FILE", "named", "read_limits"]
 
 FILE = "limits.toml"
-"""Name of the file in a course folder."""
+"""Name of the file beside the units."""
 
 
 def read_limits(path: Path) -> Mapping[str, CardNumber]:

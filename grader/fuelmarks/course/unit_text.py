@@ -28,12 +28,12 @@ def filled_text(text: Path, rigs: Path) -> str:
         return written
     begin = BEGIN.search(written)
     card = rigs / f"{(begin and begin['rig']) or USUAL}.toml"
-    return of_card(card, rigs.parent).filled(written, _called(text))
+    return of_card(card, text.parents[1]).filled(written, _called(text))
 
 
-def of_card(card: Path, course: Path, *, blanks: bool = False) -> CardText:
-    """Return what fills texts of the course in folder `course` from the card in a file."""
-    return CardText(card_at(card), card.name, read_limits(course / FILE), blanks)
+def of_card(card: Path, units: Path, *, blanks: bool = False) -> CardText:
+    """Return what fills texts from the card in a file, with the limits beside the `units`."""
+    return CardText(card_at(card), card.name, read_limits(units / FILE), blanks)
 
 
 def _called(text: Path) -> str:

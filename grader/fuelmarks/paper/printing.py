@@ -112,7 +112,7 @@ def job_sheet(course: Course, unit: str, card: Path) -> JobSheet:
     CardError
         If an entry of the card is unknown, of the wrong kind or out of its range.
     """
-    text, of = course.text(unit), of_card(card, course.root, blanks=True)
+    text, of = course.text(unit), of_card(card, course.root / "units", blanks=True)
     section = SECTION.search(text.read_text(encoding="utf-8"))
     made = of.filled(section[0] if section else "", f"{unit}, the job in the shop")
     return JobSheet(_job(course, unit, made, NOBODY), tuple(dict.fromkeys(of.missing)))
