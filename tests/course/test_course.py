@@ -19,7 +19,7 @@ from tests.places import COURSE_FOLDER
 COURSE = Course(COURSE_FOLDER)
 UNITS = COURSE.units()
 SEEDS = 200
-CELLS = range(25, 46)
+CELLS = range(25, 60)
 PARTS = (
     "Predict",
     "What is in there",
