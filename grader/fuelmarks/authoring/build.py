@@ -22,9 +22,11 @@ from fuelmarks.course.cells import (
 )
 from fuelmarks.course.class_list import SPECIMEN
 from fuelmarks.course.course import Course, CourseError
-from fuelmarks.course.directives import Directive, split
+from fuelmarks.course.directives import EXAMPLES, Directive, split
+from fuelmarks.course.examples import Example, example_of, gaps_code, gaps_text, worked_text
 from fuelmarks.course.notebook import KERNEL, NotebookNode, new_cell, notebook, write
 from fuelmarks.course.personal import study_seed
+from fuelmarks.course.sections import section_picture
 from fuelmarks.course.unit_questions import BESIDE
 from fuelmarks.course.unit_text import filled_text
 from fuelmarks.questions import ExerciseSet, Sheet, Written, draw
@@ -79,10 +81,13 @@ def _of_text(
         if isinstance(part, str):
             cells += _plain(part, exercise_set.unit)
             continue
-        if part.name in seen:
-            earlier = seen[part.name].line
+        if part.kind == "section":
+            cells += _expand(part, exercise_set, sheet, rigs)
+            continue
+        if part.label in seen:
+            earlier = seen[part.label].line
             raise part.refuse(f"name must be used once, is on line {earlier}", part.name)
-        seen[part.name] = part
+        seen[part.label] = part
         cells += _expand(part, exercise_set, sheet, rigs)
         last = len(cells) if part.kind in ("exercise", "written") else last
     return cells, last
@@ -131,6 +136,8 @@ def _expand(
 ) -> list[NotebookNode]:
     """Return the cells that `directive` stands for."""
     unit, name, body = exercise_set.unit, directive.name, directive.body
+    if directive.kind == "section":
+        return [new_cell("markdown", section_picture(directive, rigs).image(), name=UNNAMED)]
     if directive.kind == "begin":
         rig = _rig(directive, rigs)
         card = (rigs / f"{rig}.toml").read_text(encoding="utf-8").strip() if rig else ""
@@ -140,6 +147,8 @@ def _expand(
         if name not in known:
             raise directive.refuse(f"exercise must be one of {', '.join(known)}", name)
         return exercise_cells(unit, exercise_set[name], sheet)
+    if directive.kind in EXAMPLES:
+        return list(_example(example_of(directive, exercise_set), directive.kind))
     known_words = {one.id: one for one in exercise_set.written}
     if directive.kind == "written" and name in known_words:
         return _written(directive, exercise_set, known_words[name])
@@ -149,6 +158,14 @@ def _expand(
         void = exercise_set.void.get(name, "")
         return written_cells(unit, name, body, directive.points(), void)
     return predict_cells(unit, name, body)
+
+
+def _example(example: Example, kind: str) -> Iterator[NotebookNode]:
+    """Yield the cells of an example that is worked out, or has gaps."""
+    text = worked_text(example) if kind == "worked" else gaps_text(example)
+    yield new_cell("markdown", text, name=UNNAMED)
+    if kind == "gaps":
+        yield new_cell("code", gaps_code(example), name=UNNAMED)
 
 
 def _written(directive: Directive, exercise_set: ExerciseSet, asked: Written) -> list[NotebookNode]:
