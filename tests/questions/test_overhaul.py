@@ -75,7 +75,7 @@ def test_a_soaked_float_by_hand() -> None:
 
 def test_the_bill_by_hand() -> None:
     # 40 + 75 + 70 + 115 minutes are five hours; at 60 with a kit of 38 that is 338.
-    minutes = dict(strip_time=40, gauge_time=75, build_time=70, car_time=115)
+    minutes = {"strip_time": 40, "gauge_time": 75, "build_time": 70, "car_time": 115}
     given = {name: 60.0 * value for name, value in minutes.items()}
     hours = SET["hands-on-time"].reference(given, {})
     assert hours == pytest.approx(5 * 3600)
