@@ -53,7 +53,7 @@ def glossary_page(course: Course) -> str:
     """Return every new word with its unit."""
     units = set(course.units())
     entries = [
-        f"{term.name}\n  {term.means} "
+        f"{term.name}\n  {term.told} "
         + (f"([unit {term.unit[:2]}](units/{term.unit}.md))" if term.unit in units else "")
         for term in terms(course)
     ]
