@@ -105,7 +105,7 @@ def _shot_lasts(rig: Rig) -> float:
     """Return how long one quick stroke squirts [s], on the hand, without an engine."""
     times = [step / 50 for step in range(201)]
     throttle = [interpolate(now, (0.0, SNAP), (0.0, OPEN)) for now in times]
-    given = pump_run(rig.pump, times, throttle, coarse=1000.0).delivered
+    given = pump_run(rig.pump, times, throttle).delivered
     begun, over = (
         next(at for at, so in zip(times, given, strict=True) if so >= end * given[-1])
         for end in ENDS
