@@ -16,6 +16,7 @@ from fuelmarks.book.record import NOTHING, REFUSED, ClassRecord, Entry, Question
 from fuelmarks.classroom.refused import refusals
 from fuelmarks.course.cells import ANSWER_HERE
 from fuelmarks.course.course import Course, CourseError, Trainee
+from fuelmarks.course.foretold import asked_in, foretold_in
 from fuelmarks.course.notebook import NotebookNode, grade_id, read
 from fuelmarks.course.personal import release_notebook
 from fuelmarks.gradebook.claim import claim_in
@@ -43,7 +44,8 @@ def class_record(course: Course, unit: str) -> ClassRecord:
         _entry(course, numbers, questions, trainee, known.get(trainee.id))
         for trainee in course.trainees()
     )
-    return ClassRecord(unit, exercise_set.title, exercise_set, questions, entries)
+    asked = tuple(asked_in(course, unit))
+    return ClassRecord(unit, exercise_set.title, exercise_set, questions, entries, asked)
 
 
 def _questions(course: Course, exercise_set: ExerciseSet) -> list[Question]:
@@ -71,7 +73,8 @@ def _entry(
     unit = exercise_set.unit
     path = course.notebook("autograded", unit, trainee.id)
     if book is not None and not path.is_file() and _on_paper(book):
-        return Entry(trainee, tuple(_paper_row(book, unit, one) for one in questions))
+        rows = tuple(_paper_row(book, unit, one) for one in questions)
+        return Entry(trainee, rows, on_paper=True)
     if book is None or not path.is_file():
         reason = _why_not(course, unit, trainee.id)
         return Entry(trainee, reason=reason, came=came(course, unit, trainee.id))
@@ -89,7 +92,8 @@ def _entry(
         for question in questions
     )
     when = came(course, unit, trainee.id, book, marked)
-    return Entry(trainee, rows, penalty=book.penalty, came=when)
+    said = foretold_in(marked.cells)
+    return Entry(trainee, rows, penalty=book.penalty, came=when, foretold=said)
 
 
 def _check_key(numbers: Numbers, marked: NotebookNode, trainee: str) -> None:
