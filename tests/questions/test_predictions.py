@@ -29,8 +29,8 @@ def state(stem: str, rig: str = "plover", **changed: Any) -> State:
     return bench(stem, rig).state(changed)  # type: ignore[no-any-return]
 
 
-def shown(stem: str, label: str, rig: str = "plover", **changed: Any) -> float:
-    readings = {one.label: one.value for one in state(stem, rig, **changed).readings}
+def shown(stem: str, label: str, **changed: Any) -> float:
+    readings = {one.label: one.value for one in state(stem, **changed).readings}
     value = readings[label]
     assert not isinstance(value, list)
     return value
@@ -52,7 +52,7 @@ def change(stem: str, label: str, **changed: Any) -> float:
 def worst(**changed: Any) -> float:
     one = next(one for one in state("pump", **changed).readings if one.label.endswith("the shot"))
     assert isinstance(one.value, list)
-    return max(one.value)
+    return float(max(one.value))
 
 
 def twice_the_air() -> float:
@@ -69,7 +69,7 @@ def twice_the_air() -> float:
 
 def wider_venturi() -> float:
     """Share of air that a venturi of 30 mm brings at full throttle and 4,200 rpm."""
-    full = {"throttle": radians(83), "speed": 4200 * MINUTE}
+    full: dict[str, Any] = {"throttle": radians(83), "speed": 4200 * MINUTE}
     air = [shown("air_path", "Air flow", venturi_bore=bore, **full) for bore in (25.5e-3, 30e-3)]
     return air[1] / air[0] - 1
 
@@ -109,12 +109,12 @@ def late_rod() -> float:
 
 
 def fast_idle_falls() -> bool:
-    set_first = {"cam": "cam", "fast_screw": 1.2}
+    set_first: dict[str, Any] = {"cam": "cam", "fast_screw": 1.2}
     gauges = [
         next(g.value for g in state("setting_up", idle_screw=turns, **set_first).gauges)
         for turns in (2.4, 1.6)
     ]
-    return gauges[1] < gauges[0] - 100 * MINUTE
+    return bool(gauges[1] < gauges[0] - 100 * MINUTE)
 
 
 def torque_given_up() -> float:
