@@ -9,9 +9,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal, TypeAlias
 
-from fuelmarks.book.outcomes import Outcome, in_order
 from fuelmarks.book.record import ClassRecord, Entry, Row
 from fuelmarks.course.course import Trainee
+from fuelmarks.course.outcomes import Outcome, in_order
 
 __all__ = ["Competence", "Evidence", "Standing", "Written", "competences"]
 

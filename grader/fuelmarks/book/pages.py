@@ -15,11 +15,11 @@ from fuelmarks.book.class_figures import (
     slip_counts,
 )
 from fuelmarks.book.class_record import class_record
-from fuelmarks.book.outcomes import Outcome, in_order, read_outcomes
 from fuelmarks.book.record import ClassRecord, Entry
 from fuelmarks.book.spread import foretold_rows, predictions_table, spreads
 from fuelmarks.book.writing import page, put, table
 from fuelmarks.course.course import Course, CourseError
+from fuelmarks.course.outcomes import Outcome, in_order, read_outcomes
 from fuelmarks.marking.wording import LEVELS, level
 
 __all__ = ["class_page", "marks_csv", "trainee_page", "write_reports"]

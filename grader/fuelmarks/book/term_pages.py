@@ -5,12 +5,12 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from fuelmarks.book.competence import Competence, competences
-from fuelmarks.book.outcomes import Outcome, in_order, read_outcomes
 from fuelmarks.book.record import Entry
 from fuelmarks.book.slip_table import slip_table
 from fuelmarks.book.term import Line, TermBook, term_book
 from fuelmarks.book.writing import page, percent, put, table
 from fuelmarks.course.course import Course
+from fuelmarks.course.outcomes import Outcome, in_order, read_outcomes
 
 __all__ = [
     "competence_csv",
