@@ -32,7 +32,7 @@ def state(stem: str, rig: str = "plover", **changed: Any) -> State:
 def shown(stem: str, label: str, **changed: Any) -> float:
     readings = {one.label: one.value for one in state(stem, **changed).readings}
     value = readings[label]
-    assert not isinstance(value, list)
+    assert isinstance(value, float)
     return value
 
 
