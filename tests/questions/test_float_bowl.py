@@ -11,7 +11,6 @@ from fuelcircuits.physics.circuits.float_bowl import starvation_demand, steady
 from fuelcircuits.physics.circuits.float_lever import FloatBowl
 from fuelcircuits.physics.circuits.needle_valve import seat_force
 from fuelcircuits.physics.matter.fuel import Fuel, density
-from fuelmarks.authoring.checker import unknown_outcomes
 from fuelmarks.formula.value import steps_of
 from fuelmarks.questions import (
     Exercise,
@@ -26,12 +25,10 @@ from fuelmarks.questions import (
 )
 from fuelmarks.questions.frame.drawing import from_si, to_si
 
-from tests.places import TOP
 from tests.published.table import Row, rows
 
 UNIT = "02-float-bowl"
 SET = load(UNIT)
-OUTCOMES = TOP / "course/outcomes.toml"
 INCH, PSI, POUND, POUND_FORCE = 0.0254, 6894.757, 0.45359237, 4.4482216  # NIST SP 811
 GRAVITY = 9.81  # m/s2, as the questions say
 SHEETS = [draw(SET, seed) for seed in range(12)]
@@ -217,10 +214,6 @@ def test_a_question_shows_only_givens_that_exist(exercise: Exercise) -> None:
 def test_no_comment_holds_a_number_of_the_sheet(exercise: Exercise) -> None:
     words = " ".join((*(slip.comment for slip in exercise.slips), *exercise.hints))
     assert f"{from_si(SHEETS[0].answers[exercise.id], exercise.unit):.3g}" not in words.split()
-
-
-def test_every_outcome_is_explained() -> None:
-    assert unknown_outcomes(SET, OUTCOMES) == set()
 
 
 @pytest.mark.parametrize("row", rows("7 float-lever-valve balance"))

@@ -160,7 +160,7 @@ FACTS: Mapping[str, tuple[str, Callable[[], bool]]] = {
         lambda: change("low_speed", "Lambda", air_bleed_bore=0.4e-3) < -0.1,
     ),
     "narrow-economizer": (
-        "increases",
+        "grows",
         lambda: (
             change("low_speed", "Chamber vacuum", economizer_bore=1.4e-3) > 200
             and change("low_speed", "Lambda", economizer_bore=1.4e-3) > 0.1
@@ -174,7 +174,7 @@ FACTS: Mapping[str, tuple[str, Callable[[], bool]]] = {
             < shown("off_idle", "Lambda", throttle=radians(20)) - 0.01
         ),
     ),
-    "blocked-bleed": ("progressively richer", richer_by_bleed),
+    "blocked-bleed": ("richer and richer", richer_by_bleed),
     # Hydrostatics: both must be lifted over the lip, and a full tube counts from its mouth.
     "two-slopes": (
         "stops at a smaller",

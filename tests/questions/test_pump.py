@@ -12,7 +12,6 @@ from fuelcircuits.physics.circuits.wall_film import WallFilm, film_run, steady_f
 from fuelcircuits.physics.motion.pump_shot import pump_run
 from fuelcircuits.physics.numerics.interpolation import interpolate, linspace
 from fuelcircuits.physics.openings.orifice import ideal_flux
-from fuelmarks.authoring.checker import faults, unknown_outcomes
 from fuelmarks.questions import Exercise, Sheet, draw, load
 
 from tests.places import COURSE_FOLDER
@@ -152,11 +151,3 @@ def test_ten_strokes_give_what_the_job_sheet_says() -> None:
 @pytest.mark.parametrize("exercise", SET.exercises, ids=lambda exercise: exercise.id)
 def test_a_question_shows_only_givens_that_exist(exercise: Exercise) -> None:
     assert "{" not in SHEETS[0].ask(exercise.ask)
-
-
-def test_every_sheet_can_be_marked() -> None:
-    assert list(faults(SET, range(200))) == []
-
-
-def test_every_outcome_is_explained() -> None:
-    assert unknown_outcomes(SET, COURSE / "outcomes.toml") == set()

@@ -5,7 +5,6 @@ from statistics import NormalDist
 
 import pytest
 from fuelcircuits.quantities.units import Q
-from fuelmarks.authoring.checker import faults
 from fuelmarks.questions import Sheet, draw, load
 
 from tests.published.table import Row, rows
@@ -16,10 +15,6 @@ SHEETS = [draw(SET, seed) for seed in range(12)]
 each_sheet = pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: f"seed-{sheet.seed}")
 INCH = 25.4  # mm, exact
 DRILLS = [row for number in range(50, 61) for row in rows("13 number drill diameter", f"#{number}")]
-
-
-def test_every_sheet_can_be_marked() -> None:
-    assert list(faults(SET, range(200))) == []
 
 
 @pytest.mark.parametrize("row", DRILLS)

@@ -21,11 +21,13 @@ from fuelmarks.course.cells import (
 )
 from fuelmarks.course.class_list import SPECIMEN
 from fuelmarks.course.course import Course, CourseError
-from fuelmarks.course.directives import Directive, split
+from fuelmarks.course.directives import EXAMPLES, Directive, split
+from fuelmarks.course.examples import Example, example_of, gaps_code, gaps_text, worked_text
 from fuelmarks.course.foretold import asked_of, key_to
 from fuelmarks.course.notebook import KERNEL, NotebookNode, new_cell, notebook, write
 from fuelmarks.course.personal import study_seed
 from fuelmarks.course.prediction_cells import again_cells, predict_cells
+from fuelmarks.course.sections import section_picture
 from fuelmarks.course.unit_questions import BESIDE
 from fuelmarks.questions import ExerciseSet, Sheet, Written, draw
 
@@ -82,10 +84,13 @@ def _of_text(
         if isinstance(part, str):
             cells += _plain(part, exercise_set.unit)
             continue
-        if part.name in seen:
-            earlier = seen[part.name].line
+        if part.kind == "section":
+            cells += _expand(part, exercise_set, sheet, rigs)
+            continue
+        if part.label in seen:
+            earlier = seen[part.label].line
             raise part.refuse(f"name must be used once, is on line {earlier}", part.name)
-        seen[part.name] = part
+        seen[part.label] = part
         if part.kind == "predict" and predicted is None:
             predicted = len(cells)
         at = predicted if part.kind == "begin" and predicted is not None else len(cells)
@@ -136,7 +141,9 @@ def _expand(
     directive: Directive, exercise_set: ExerciseSet, sheet: Sheet, rigs: Path
 ) -> list[NotebookNode]:
     """Return the cells that `directive` stands for."""
-    unit, name, body = exercise_set.unit, directive.name, directive.body
+    unit, name = exercise_set.unit, directive.name
+    if directive.kind == "section":
+        return [new_cell("markdown", section_picture(directive, rigs).image(), name=UNNAMED)]
     if directive.kind == "begin":
         rig = _rig(directive, rigs)
         card = (rigs / f"{rig}.toml").read_text(encoding="utf-8").strip() if rig else ""
@@ -146,9 +153,17 @@ def _expand(
         if name not in known:
             raise directive.refuse(f"exercise must be one of {', '.join(known)}", name)
         return exercise_cells(unit, exercise_set[name], sheet)
+    if directive.kind in EXAMPLES:
+        return list(_example(example_of(directive, exercise_set), directive.kind))
     known_words = {one.id: one for one in exercise_set.written}
     if directive.kind == "written" and name in known_words:
         return _written(directive, exercise_set, known_words[name])
+    return _asked_here(directive, exercise_set)
+
+
+def _asked_here(directive: Directive, exercise_set: ExerciseSet) -> list[NotebookNode]:
+    """Return the cells of what the text itself asks: in words, or as a prediction."""
+    unit, name, body = exercise_set.unit, directive.name, directive.body
     if not body:
         raise directive.refuse(f"{directive.kind} must have text inside", body)
     if directive.kind == "written":
@@ -167,6 +182,14 @@ def _check_key(directive: Directive, exercise_set: ExerciseSet) -> None:
     if key.right not in (options := asked_of(directive).options):
         rule = f"right of prediction {directive.name} must be one of {', '.join(options)}"
         raise directive.refuse(rule, key.right)
+
+
+def _example(example: Example, kind: str) -> Iterator[NotebookNode]:
+    """Yield the cells of an example that is worked out, or has gaps."""
+    text = worked_text(example) if kind == "worked" else gaps_text(example)
+    yield new_cell("markdown", text, name=UNNAMED)
+    if kind == "gaps":
+        yield new_cell("code", gaps_code(example), name=UNNAMED)
 
 
 def _written(directive: Directive, exercise_set: ExerciseSet, asked: Written) -> list[NotebookNode]:
@@ -209,7 +232,7 @@ def _all_there(text: Path, exercise_set: ExerciseSet, seen: dict[str, Directive]
     for name in asked:
         if name not in seen:
             raise CourseError(f"{text}: exercise must be asked in the text, got no {name!r}")
-    foretold = {name for name, one in seen.items() if one.kind == "predict"}
+    foretold = {one.name for one in seen.values() if one.kind == "predict"}
     if lost := [one.id for one in exercise_set.predictions if one.id not in foretold]:
         raise CourseError(f"{text}: prediction must be asked in the text, got no {lost[0]!r}")
     order = [name for name, one in seen.items() if one.kind == "exercise"]
