@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from fuelmarks.book.alike import alike
 from fuelmarks.book.class_figures import (
     bins,
     family_counts,
@@ -52,6 +53,7 @@ def class_page(record: ClassRecord, outcomes: dict[str, Outcome]) -> str:
         bins=bins(record),
         needs=_needs(record, outcomes),
         spreads=spreads(record),
+        pairs=alike(record),
     )
 
 

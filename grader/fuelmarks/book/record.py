@@ -38,7 +38,8 @@ class Row:
     """One trainee's result in one question; no points: still to be marked by hand.
 
     `written` is a written answer as clean HTML; `given` says how a person marked it; `worked` are
-    the steps to the right answer, if the term lets them be shown.
+    the steps to the right answer, if the term lets them be shown; `expected` is the right number
+    [SI], for comparing answers and for no page.
     """
 
     question: Question
@@ -51,6 +52,7 @@ class Row:
     written: str = ""
     given: Given | None = None
     worked: tuple[Line, ...] = ()
+    expected: float | None = None
 
     @property
     def on_paper(self) -> bool:
