@@ -20,6 +20,7 @@ SCRIPTS = (
     "sharing.js",
     "gauge.js",
     "player.js",
+    "switches.js",
     "bench.js",
 )
 """The modules of a live bench, each after those that it imports."""
