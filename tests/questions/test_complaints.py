@@ -17,7 +17,7 @@ from tests.places import RIGS
 BOOK = book_of(RIG)
 CHECKS = [check.name for check in BOOK.checks]
 OUTSIDE = 101_325.0  # Pa, ISO 2533
-EMPTY = read_rig(RIGS / f"{RIG}.toml").float_bowl.depth  # type: ignore[union-attr]
+EMPTY = read_rig(RIGS / f"{RIG}.toml").float_bowl.depth
 
 
 def shown(fault: str, severity: float = SEVERITIES[0]) -> dict[str, float]:
