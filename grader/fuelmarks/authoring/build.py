@@ -29,6 +29,7 @@ from fuelmarks.course.personal import study_seed
 from fuelmarks.course.prediction_cells import again_cells, predict_cells
 from fuelmarks.course.sections import section_picture
 from fuelmarks.course.unit_questions import BESIDE
+from fuelmarks.course.unit_text import filled_text
 from fuelmarks.questions import ExerciseSet, Sheet, Written, draw
 
 __all__ = ["SPECIMEN", "build", "source_notebook", "specimen_sheet"]
@@ -77,7 +78,7 @@ def _of_text(
     What it names is noted in `seen`. The set-up stands before whatever is handed over: where the
     text predicts before it begins, it is put in front of the first prediction.
     """
-    written = text.read_text(encoding="utf-8")
+    written = filled_text(text, rigs)
     cells: list[NotebookNode] = []
     last, predicted = 0, None
     for part in split(re.sub(r"\A---\n.*?\n---\n", _blank, written, flags=re.S), text):

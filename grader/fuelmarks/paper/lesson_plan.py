@@ -13,6 +13,7 @@ from typing import Any
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.directives import Directive, split
 from fuelmarks.course.foretold import key_to
+from fuelmarks.course.unit_text import filled_text
 from fuelmarks.paper.key import rubrics
 from fuelmarks.questions import ExerciseSet
 
@@ -84,7 +85,7 @@ def lesson(course: Course, unit: str) -> Lesson:
     """
     path = course.text(unit)
     text, exercise_set, planned = (
-        path.read_text(encoding="utf-8"),
+        filled_text(path, course.root / "rigs"),
         course.questions(unit),
         _planned(course, unit),
     )
