@@ -43,7 +43,7 @@ def picture(shapes: str, size: tuple[float, float], alt: str) -> Picture:
         f'<svg xmlns="http://www.w3.org/2000/svg" class="fd" width="{wide}" height="{high}" '
         f'viewBox="{-EDGE} {-EDGE} {wide} {high}" role="img" aria-label="{escape(alt)}" '
         'style="max-width: 100%; height: auto">'
-        f"<style>{style()}</style>{DEFINITIONS}"
+        f"<style>{style(shapes)}</style>{DEFINITIONS}"
         f'<rect class="paper" x="{-EDGE}" y="{-EDGE}" width="{wide}" height="{high}"/>'
         f"{shapes}</svg>"
     )

@@ -23,21 +23,22 @@ A written question has a `rubric`, which whoever marks by hand sees::
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 
 from fuelmarks.questions.frame.choice import Choice, Near
 from fuelmarks.questions.frame.entries import Entries
 from fuelmarks.questions.frame.exercise import Written
+from fuelmarks.questions.frame.sketched import sketch_from
 from fuelmarks.questions.frame.worded import BlockError
 
 __all__ = ["choice_from", "written_from"]
 
 SHARE = 0.25
-CHOICE = ("id", "ask", "options", "right", "near", "points", "why", "outcomes", "hints")
+CHOICE = ("id", "ask", "options", "right", "near", "points", "why", "outcomes", "hints", "sketch")
 WRITTEN = ("id", "ask", "rubric", "points")
 
 
-def choice_from(where: str, plain: Mapping[str, object]) -> Choice:
+def choice_from(where: str, plain: Mapping[str, object], givens: Collection[str] = ()) -> Choice:
     """Return the choice that `plain` describes; raise `BlockError` if it is none."""
     entries = Entries(where, plain, CHOICE)
     options = _options(entries)
@@ -55,6 +56,7 @@ def choice_from(where: str, plain: Mapping[str, object]) -> Choice:
         points=int(entries.number("points", 1, 1, 100)),
         outcomes=entries.texts("outcomes"),
         hints=entries.texts("hints"),
+        sketch=sketch_from(where, entries.text("sketch", ""), givens),
     )
 
 
