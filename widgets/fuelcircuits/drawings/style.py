@@ -128,7 +128,7 @@ def style(shapes: str) -> str:
 
     It is light, dark where the page or its system asks for it, and light again on paper.
     """
-    used = set(CLASS.findall(shapes + DEFINITIONS))
+    used = {"paper", *CLASS.findall(shapes + DEFINITIONS)}
     rules = "".join(
         rule for rule in RULE.findall(RULES + PATTERNS) if _needed(rule.partition("{")[0], used)
     )
