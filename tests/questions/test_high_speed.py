@@ -131,12 +131,6 @@ def test_the_worked_example_gives_the_books_ratio(row: Row, lip: float) -> None:
     assert bare * sqrt(7e3 / (7e3 - lip)) == row.approx
 
 
-def test_the_gap_gives_the_ratio_the_text_names() -> None:
-    head = 750 * 9.81 * 0.005
-    bare = 0.85 / 0.66 * (20 / 1.25) ** 2 * sqrt(1.2 / 750)
-    assert bare * sqrt(200 / (200 - head)) == pytest.approx(14.6, abs=0.05)
-
-
 def part_load(rig: Rig, altitude: float = 0.0) -> list[float]:
     """Return the mixture where the main nozzle feeds and the power rod is still down."""
     curve = on_flow_stand(rig, Weather.at(altitude), Fuel(), count=25)

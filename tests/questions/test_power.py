@@ -129,11 +129,6 @@ def test_the_bench_gives_the_ratio_the_worked_example_names() -> None:
     assert lean / float(stoichiometric_ratio(Fuel())) == pytest.approx(1.09, abs=0.01)
 
 
-def test_the_gap_gives_the_ratio_the_text_names() -> None:
-    rings = [float(jet_area(1.66e-3, rod)) for rod in (0.92e-3, 0.68e-3)]
-    assert 15.6 * rings[0] / rings[1] == pytest.approx(13.0, abs=0.05)
-
-
 def test_the_story_is_true_a_rod_stuck_down_is_lean_on_the_hill_and_right_on_the_level() -> None:
     light = (HILL, 0.35)
     level = [

@@ -13,7 +13,6 @@ from fuelmarks.questions import Sheet, draw, load
 
 from tests.places import COURSE_FOLDER
 from tests.published.table import Row, rows
-from tests.worked import filled, worked
 
 UNIT = "11-setting-up"
 SET = load(UNIT)
@@ -40,16 +39,6 @@ def test_doubts_combine_as_in_the_standards_example(row: Row) -> None:
     known, compared, steels, warmth = map(float, re.findall(r"([\d.]+) nm", row.inputs))
     limits = {"rule_limit": sqrt(3) * hypot(compared, steels), "face_limit": sqrt(3) * warmth}
     assert SET["level-uncertainty"].reference(limits, {"repeat-uncertainty": known}) == row.approx
-    assert worked(UNIT)["combined"].m_as("nm") == row.approx
-
-
-def test_the_filled_gaps_come_to_what_the_text_says() -> None:
-    gaps = {
-        "gap_limit": "gap_class * gap_end",
-        "gap_gauge": "gap_limit / sqrt(3)",
-        "gap_both": "(gap_gauge**2 + gap_repeats**2) ** 0.5",
-    }
-    assert filled(UNIT, gaps)["gap_both"].m_as("psi") == pytest.approx(0.24, abs=0.005)
 
 
 def test_equal_chances_are_those_of_the_standard() -> None:

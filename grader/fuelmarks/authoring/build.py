@@ -22,7 +22,8 @@ from fuelmarks.course.cells import (
 )
 from fuelmarks.course.class_list import SPECIMEN
 from fuelmarks.course.course import Course, CourseError
-from fuelmarks.course.directives import Directive, split
+from fuelmarks.course.directives import EXAMPLES, Directive, split
+from fuelmarks.course.examples import Example, example_of, gaps_code, gaps_text, worked_text
 from fuelmarks.course.notebook import KERNEL, NotebookNode, new_cell, notebook, write
 from fuelmarks.course.personal import study_seed
 from fuelmarks.course.sections import section_picture
@@ -82,10 +83,10 @@ def _of_text(
         if part.kind == "section":
             cells.append(new_cell("markdown", section_picture(part, rigs).image(), name=UNNAMED))
             continue
-        if part.name in seen:
-            earlier = seen[part.name].line
+        if part.label in seen:
+            earlier = seen[part.label].line
             raise part.refuse(f"name must be used once, is on line {earlier}", part.name)
-        seen[part.name] = part
+        seen[part.label] = part
         card = _card(part, rigs) if part.kind == "begin" else card
         cells += _expand(part, exercise_set, sheet, rigs, card)
         last = len(cells) if part.kind in ("exercise", "written") else last
@@ -149,6 +150,8 @@ def _expand(
         if name not in known:
             raise directive.refuse(f"exercise must be one of {', '.join(known)}", name)
         return exercise_cells(unit, exercise_set[name], sheet, card)
+    if directive.kind in EXAMPLES:
+        return list(_example(example_of(directive, exercise_set), directive.kind))
     known_words = {one.id: one for one in exercise_set.written}
     if directive.kind == "written" and name in known_words:
         return _written(directive, exercise_set, known_words[name])
@@ -158,6 +161,14 @@ def _expand(
         void = exercise_set.void.get(name, "")
         return written_cells(unit, name, body, directive.points(), void)
     return predict_cells(unit, name, body)
+
+
+def _example(example: Example, kind: str) -> Iterator[NotebookNode]:
+    """Yield the cells of an example that is worked out, or has gaps."""
+    text = worked_text(example) if kind == "worked" else gaps_text(example)
+    yield new_cell("markdown", text, name=UNNAMED)
+    if kind == "gaps":
+        yield new_cell("code", gaps_code(example), name=UNNAMED)
 
 
 def _written(directive: Directive, exercise_set: ExerciseSet, asked: Written) -> list[NotebookNode]:

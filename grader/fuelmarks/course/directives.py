@@ -11,7 +11,7 @@ from pathlib import Path
 
 from fuelmarks.course.course import CourseError
 
-__all__ = ["Directive", "split"]
+__all__ = ["EXAMPLES", "Directive", "split"]
 
 OPEN = re.compile(r":::\s*\{(?P<kind>[^}]*)\}\s*(?P<rest>.*)")
 FENCE = re.compile(r"(```+|~~~+)")
@@ -22,6 +22,8 @@ NAMED = {
     "written": True,
     "predict": True,
     "section": True,
+    "worked": True,
+    "gaps": True,
 }
 OPTIONS: dict[str, set[str]] = {
     "begin": {"rig"},
@@ -29,7 +31,11 @@ OPTIONS: dict[str, set[str]] = {
     "written": {"points"},
     "predict": set(),
     "section": {"rig"},
+    "worked": set(),
+    "gaps": set(),
 }
+EXAMPLES = ("worked", "gaps")
+"""Directives that bear the name of the question they prepare."""
 NAME = re.compile(r"[a-z][a-z0-9-]{0,40}")
 
 
@@ -47,6 +53,11 @@ class Directive:
     def refuse(self, rule: str, value: object) -> CourseError:
         """Return the error that says where in the text which rule was broken by what."""
         return CourseError(f"{self.path}, line {self.line}: {rule}, got {value!r}")
+
+    @property
+    def label(self) -> str:
+        """Return the name under which it stands once in a unit; an example is no question."""
+        return f"{self.kind} {self.name}" if self.kind in EXAMPLES else self.name
 
     def points(self) -> int:
         """Return the option ``points``; raise `CourseError` if it is not a whole number."""
