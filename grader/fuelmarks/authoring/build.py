@@ -81,7 +81,7 @@ def _of_text(
             cells += _plain(part, exercise_set.unit)
             continue
         if part.kind == "section":
-            cells.append(new_cell("markdown", section_picture(part, rigs).image(), name=UNNAMED))
+            cells += _expand(part, exercise_set, sheet, rigs, card)
             continue
         if part.label in seen:
             earlier = seen[part.label].line
@@ -142,6 +142,8 @@ def _expand(
 ) -> list[NotebookNode]:
     """Return the cells that `directive` stands for; `card` is the text of the unit's card."""
     unit, name, body = exercise_set.unit, directive.name, directive.body
+    if directive.kind in ("section", *EXAMPLES):
+        return list(_shown(directive, exercise_set, rigs))
     if directive.kind == "begin":
         rig = _rig(directive, rigs)
         return begin_cells(exercise_set, sheet, SPECIMEN, "study", rig=rig, card=card)
@@ -150,8 +152,6 @@ def _expand(
         if name not in known:
             raise directive.refuse(f"exercise must be one of {', '.join(known)}", name)
         return exercise_cells(unit, exercise_set[name], sheet, card)
-    if directive.kind in EXAMPLES:
-        return list(_example(example_of(directive, exercise_set), directive.kind))
     known_words = {one.id: one for one in exercise_set.written}
     if directive.kind == "written" and name in known_words:
         return _written(directive, exercise_set, known_words[name])
@@ -161,6 +161,14 @@ def _expand(
         void = exercise_set.void.get(name, "")
         return written_cells(unit, name, body, directive.points(), void)
     return predict_cells(unit, name, body)
+
+
+def _shown(directive: Directive, exercise_set: ExerciseSet, rigs: Path) -> Iterator[NotebookNode]:
+    """Yield the cells of what asks for no answer: a drawing, or an example."""
+    if directive.kind == "section":
+        yield new_cell("markdown", section_picture(directive, rigs).image(), name=UNNAMED)
+    else:
+        yield from _example(example_of(directive, exercise_set), directive.kind)
 
 
 def _example(example: Example, kind: str) -> Iterator[NotebookNode]:
