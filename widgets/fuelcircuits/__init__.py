@@ -10,6 +10,7 @@ _HOMES = {
     "answer_sheet.sheet": ("begin", "hand_over"),
     "benches.frame.pair": ("side_by_side",),
     "cards": ("read_rig",),
+    "drawings.atlas": ("Atlas",),
     "diagnosis.car": ("Car",),
     "diagnosis.checks": ("find", "fitting"),
     "diagnosis.shown": ("taken",),

@@ -4,12 +4,13 @@ Names stand at the left and right of a drawing. One with many numbers has them i
 below it, and their names in a list at its foot.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from html import escape
 from typing import Literal, TypeAlias
 
 from fuelcircuits.drawings.canvas import Point
+from fuelcircuits.drawings.parts import part
 
 __all__ = ["Label", "Side", "legend", "margins"]
 
@@ -87,15 +88,23 @@ def _listed(labels: Sequence[Label], wide: float) -> list[list[tuple[int, Label]
     ]
 
 
-def _spread(wanted: Iterable[float], most: float) -> list[float]:
-    """Return places as near as can be to the `wanted` ones, rising, that leave room for words."""
+def _spread(wanted: Sequence[float], most: float) -> list[float]:
+    """Return rising places with room for words, as near as can be to the `wanted` ones.
+
+    They lie half way between those pushed on from the first and those pushed back from the last.
+    """
+    on = _pushed(wanted, 10.0)
+    back = [-each for each in reversed(_pushed([-each for each in reversed(wanted)], 8.0 - most))]
+    middle = [(first + last) / 2 for first, last in zip(on, back, strict=True)]
+    held = _pushed(middle, 10.0)
+    return [-each for each in reversed(_pushed([-each for each in reversed(held)], 8.0 - most))]
+
+
+def _pushed(wanted: Sequence[float], least: float) -> list[float]:
+    """Return `wanted` places, each pushed on as far as the one before needs room."""
     places: list[float] = []
     for each in wanted:
-        places.append(max(each, places[-1] + APART if places else 10.0))
-    limit = most - 8.0
-    for at in range(len(places) - 1, -1, -1):
-        places[at] = min(places[at], limit)
-        limit = places[at] - APART
+        places.append(max(each, places[-1] + APART if places else least))
     return places
 
 
@@ -107,7 +116,8 @@ def _lead(start: Point, end: Point) -> str:
 
 
 def _linked(one: Label, shown: str, link: str) -> str:
-    return f'<a href="{link.format(one.part)}">{shown}</a>' if link else shown
+    leads = link and part(one.part).shown
+    return f'<a href="{link.format(one.part)}">{shown}</a>' if leads else shown
 
 
 def _balloon(one: Label, place: Point) -> str:

@@ -62,11 +62,14 @@ class Scene:
         """Return the drawing with its numbers; `link` is the address of a part, with ``{}``."""
         left, top, right, foot = self.window
         wide, high = (right - left) * self.scale, (foot - top) * self.scale
-        cut = f'<clipPath id="fd-cut"><rect width="{wide:.1f}" height="{high:.1f}"/></clipPath>'
-        drawing = f'{cut}<g clip-path="url(#fd-cut)">{self.canvas.drawn()}</g>'
+        cut = f"fd-cut-{wide:.0f}-{high:.0f}"
+        drawing = (
+            f'<clipPath id="{cut}"><rect width="{wide:.1f}" height="{high:.1f}"/></clipPath>'
+            f'<g clip-path="url(#{cut})">{self.canvas.drawn()}</g>'
+        )
         names = legend(self.named, (wide, high), link)
         before, above, after, below = margins(self.named, wide)
         shapes = f'<g transform="translate({before} {above})">{drawing}{names}</g>'
         listed = ", ".join(f"{one.number} {one.name}" for one in self.named)
         size = (before + wide + after, above + high + below)
-        return picture(shapes, size, f"{title}. Numbered: {listed}.")
+        return picture(shapes, size, f"{title}. Numbered: {listed}.", linked=bool(link))
