@@ -3,6 +3,7 @@
 Jobs, wear, cleaning and gauging are common practice, without a source; sizes are the card's.
 """
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from html import escape
@@ -17,6 +18,7 @@ __all__ = ["LINK", "Atlas"]
 
 LINK = "#part-{}"
 """Where a number in the drawings leads to, on the same page."""
+LINKED = re.compile(r'href="#part-([a-z-]+)"')
 CUT = ("diagnosis", "float-bowl", "bowl-vents", "choke", "setting-up")
 """The sections shown beside the whole one."""
 ROWS = (("wears", "wear"), ("cleaned", "clean"), ("gauged", "gauge"))
@@ -37,12 +39,13 @@ class Atlas:
         figures = [exploded(self.rig, LINK).svg]
         figures += [section(name, self.rig, LINK).svg for name in CUT]
         drawn = "".join(f"<figure>{svg}</figure>" for svg in figures)
-        listed = "".join(self._part(one) for one in self.parts())
+        listed = "".join(self._part(one) for one in self.parts(drawn))
         return f'<div class="fd-atlas">{drawn}<p><strong>Care.</strong> {CAUTION}</p>{listed}</div>'
 
-    def parts(self) -> Iterator[Part]:
-        """Yield every part that one of the drawings shows, in the order of the parts' file."""
-        shown = {one.part for name in SECTIONS for one in SECTIONS[name][1](self.rig).named}
+    def parts(self, drawn: str) -> Iterator[Part]:
+        """Yield every part that is a link in what is `drawn`, or in a section of a unit."""
+        shown = {one.part for _, scene in SECTIONS.values() for one in scene(self.rig).named}
+        shown |= set(LINKED.findall(drawn))
         return (one for one in parts().values() if one.shown and one.id in shown)
 
     def _part(self, one: Part) -> str:
