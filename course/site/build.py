@@ -19,7 +19,7 @@ from fuelmarks.course.course import Course
 from sphinx.application import Sphinx
 
 from course.site.guides import GUIDES, guide, introduction
-from course.site.lists import benches_page, glossary_page, home_page, plan_page
+from course.site.lists import ATLAS, atlas_page, benches_page, glossary_page, home_page, plan_page
 from course.site.polish import polish
 from course.site.units import CARD, own_car_page, own_card, unit_page
 
@@ -74,6 +74,7 @@ def _pages(course: Course, readme: Path, desk: Desk, rigs: tuple[str, ...]) -> d
     return {
         "index": home_page(introduction(readme), course, GUIDES),
         "benches/index": benches_page(course),
+        **{f"atlas/{rig}": atlas_page(course, rig) for rig in ATLAS},
         "glossary": glossary_page(course),
         "plan": plan_page(course),
         "own-car/own-car": own_car_page(course),

@@ -21,6 +21,8 @@ DRIVEN = "import DriveBench\n"
 """What a cell says that shows the driven carburettor."""
 CARD = "my-car.toml"
 WRITE = "%%writefile"
+ATLAS_PART = "../atlas/RIG.html#part-{}"
+"""Where a number in a section leads to."""
 
 READER = "reader"
 FRONT = re.compile(r"\A---\n.*?\n---\n", re.S)
@@ -56,7 +58,7 @@ def _directive(found: Directive, course: Course, exercises: ExerciseSet, sheet: 
     """Return a directive as MyST; a section as it is, in the colours of the page."""
     if found.kind != "section":
         return block(found, exercises, sheet)
-    return _raw(section_picture(found, course.root / "rigs").svg.replace("\n", " "))
+    return _raw(section_picture(found, course.root / "rigs", ATLAS_PART).svg.replace("\n", " "))
 
 
 def own_car_page(course: Course) -> str:
