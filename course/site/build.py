@@ -74,6 +74,7 @@ def _pages(course: Course, readme: Path, desk: Desk, rigs: tuple[str, ...]) -> d
         "benches/index": benches_page(course),
         "glossary": glossary_page(course),
         "plan": plan_page(course),
+        "model": (HERE / "model.md").read_text("utf-8"),
         "own-car/own-car": own_car_page(course),
         **{f"units/{unit}": unit_page(course, unit, bench) for unit in course.units()},
         **{f"run/{name}": guide(readme, name) for name in GUIDES},

@@ -17,7 +17,7 @@ def home_page(introduction: str, course: Course, guides: Iterable[str]) -> str:
     """Return the first page, with the tables of contents of all others."""
     parts = {
         "Units": [f"units/{unit}" for unit in course.units()],
-        "Beside the units": ["benches/index", "glossary", "plan", "own-car/own-car"],
+        "Beside the units": ["benches/index", "own-car/own-car", "model", "glossary", "plan"],
         "How to run it": [f"run/{name}" for name in guides],
     }
     trees = [
@@ -38,7 +38,8 @@ def benches_page(course: Course) -> str:
     said = (
         "Every bench runs in this page's own Python: move a control, and see what follows. A spec "
         "card of your own can be dropped onto it. After one visit no network is needed, and "
-        "nothing that you set leaves your device."
+        "nothing that you set leaves your device. How far to believe what it shows: "
+        "[what this model knows](../model.md)."
     )
     return "\n\n".join(["# Benches", said, "\n".join(lines)])
 

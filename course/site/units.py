@@ -29,6 +29,7 @@ NOTE = (
     "This page is for reading. The notebook of the same name has numbers of your own, cells to "
     "answer in, and says at once whether a unit is right: [how to get it](../{guide}.md)."
 )
+HOW_FAR = " How far to believe what it says: [what this model knows](../model.md)."
 
 Bench = Callable[[str], str]
 """Gives the HTML of a live bench by its stem."""
@@ -62,7 +63,7 @@ def own_car_page(course: Course) -> str:
         cell.source if cell.cell_type == "markdown" else _shown(cell.source)
         for cell in own_car_notebook(course).cells
     ]
-    return _noted("\n\n".join(parts), "run/owner")
+    return _noted("\n\n".join(parts), "run/owner", HOW_FAR)
 
 
 def own_card(course: Course) -> str:
@@ -86,9 +87,10 @@ def _parts(path: Path) -> Iterator[str | Directive]:
     yield from split(FRONT.sub("", path.read_text("utf-8")), path)
 
 
-def _noted(text: str, guide: str) -> str:
+def _noted(text: str, guide: str, more: str = "") -> str:
     """Return the text with a note below its title."""
-    return TITLE.sub(lambda title: f"{title[0]}\n\n{NOTE.format(guide=guide)}", text, count=1)
+    note = NOTE.format(guide=guide) + more
+    return TITLE.sub(lambda title: f"{title[0]}\n\n{note}", text, count=1)
 
 
 def _text(text: str, examples: Examples, bench: Bench) -> str:
