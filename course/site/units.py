@@ -15,13 +15,10 @@ from fuelmarks.questions import ExerciseSet, Sheet, draw, load, seed_of
 from course.site.blocks import block, box
 from course.site.examples import Examples
 
-__all__ = ["CARD", "own_car_page", "own_card", "unit_page"]
+__all__ = ["own_car_page", "unit_page"]
 
 DRIVEN = "import DriveBench\n"
 """What a cell says that shows the driven carburettor."""
-CARD = "my-car.toml"
-WRITE = "%%writefile"
-
 READER = "reader"
 FRONT = re.compile(r"\A---\n.*?\n---\n", re.S)
 BREAK = re.compile(r"^\+\+\+.*$", re.M)
@@ -63,27 +60,10 @@ def _directive(found: Directive, course: Course, exercises: ExerciseSet, sheet: 
 def own_car_page(course: Course) -> str:
     """Return the owner's notebook as a page to read; its code is shown and not run."""
     parts = [
-        cell.source if cell.cell_type == "markdown" else _shown(cell.source)
+        cell.source if cell.cell_type == "markdown" else f"```python\n{cell.source}\n```"
         for cell in own_car_notebook(course).cells
     ]
     return _noted("\n\n".join(parts), "run/owner", HOW_FAR)
-
-
-def own_card(course: Course) -> str:
-    """Return the card that an owner begins with, each entry with its meaning."""
-    (card,) = [each for each in _sources(course) if each.startswith(WRITE)]
-    return card.partition("\n")[2] + "\n"
-
-
-def _sources(course: Course) -> list[str]:
-    return [cell.source for cell in own_car_notebook(course).cells]
-
-
-def _shown(code: str) -> str:
-    """Return a cell of the owner's notebook; of the card, which is long, a link to it."""
-    if code.startswith(WRITE):
-        return f"Begin with {{download}}`this card </own-car/{CARD}>`."
-    return f"```python\n{code}\n```"
 
 
 def _parts(course: Course, unit: str) -> Iterator[str | Directive]:
