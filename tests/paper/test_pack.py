@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from fuelcircuits.benches import BENCHES
 from fuelmarks.course.course import Course, CourseError
+from fuelmarks.course.unit_text import filled_text
 from fuelmarks.paper.lesson_plan import lesson
 from fuelmarks.paper.outcomes_map import Outcome, outcomes_map
 from fuelmarks.paper.pack import lesson_page, slides_page, term_page
@@ -48,7 +49,8 @@ def test_a_lesson_plan_has_all_that_is_laid_out(unit: str) -> None:
 
 @pytest.mark.parametrize("unit", UNITS)
 def test_every_caution_of_the_job_sheet_is_on_the_lesson_plan(unit: str) -> None:
-    shop = COURSE.text(unit).read_text(encoding="utf-8").split("## In the shop")[1]
+    text = filled_text(COURSE.text(unit), COURSE.root / "rigs")
+    shop = text.split("## In the shop")[1]
     written = shop.split("\n## ")[0].count("**Caution")
     assert len(lesson(COURSE, unit).cautions) == written
     assert lesson_page(COURSE, unit).count("<li>") >= written
@@ -75,7 +77,8 @@ def test_every_bench_has_a_slide() -> None:
 )
 def test_a_plan_that_cannot_be_used_is_refused(tmp_path: Path, entry: str, message: str) -> None:
     unit = UNITS[0]
-    (tmp_path / "units").symlink_to(COURSE.root / "units")
+    for name in ("units", "rigs"):
+        (tmp_path / name).symlink_to(COURSE.root / name)
     (tmp_path / "term_plan.toml").write_text(f'["{unit}"]\n{entry}\n')
     with pytest.raises(CourseError, match=message):
         lesson(Course(tmp_path), unit)

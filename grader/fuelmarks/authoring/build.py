@@ -28,6 +28,7 @@ from fuelmarks.course.notebook import KERNEL, NotebookNode, new_cell, notebook, 
 from fuelmarks.course.personal import study_seed
 from fuelmarks.course.sections import section_picture
 from fuelmarks.course.unit_questions import BESIDE
+from fuelmarks.course.unit_text import filled_text
 from fuelmarks.questions import ExerciseSet, Sheet, Written, draw
 
 __all__ = ["SPECIMEN", "build", "source_notebook", "specimen_sheet"]
@@ -73,7 +74,7 @@ def _of_text(
 
     What it names is noted in `seen`.
     """
-    written = text.read_text(encoding="utf-8")
+    written = filled_text(text, rigs)
     cells: list[NotebookNode] = []
     last = 0
     for part in split(re.sub(r"\A---\n.*?\n---\n", _blank, written, flags=re.S), text):

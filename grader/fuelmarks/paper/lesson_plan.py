@@ -12,6 +12,7 @@ from typing import Any
 
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.directives import Directive, split
+from fuelmarks.course.unit_text import filled_text
 from fuelmarks.paper.key import rubrics
 from fuelmarks.questions import ExerciseSet
 
@@ -74,7 +75,7 @@ def lesson(course: Course, unit: str) -> Lesson:
     """
     path = course.text(unit)
     text, exercise_set, planned = (
-        path.read_text(encoding="utf-8"),
+        filled_text(path, course.root / "rigs"),
         course.questions(unit),
         _planned(course, unit),
     )
