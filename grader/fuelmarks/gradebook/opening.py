@@ -25,8 +25,8 @@ __all__ = [
 
 AGAIN = "then run the same command again; what was entered is kept"
 SENTENCES: Mapping[str, str] = {
-    "connection to server": "be reached at the address in term.toml, got no answer there, or none for "
-    f"this name and password; start the database or set the address right, {AGAIN}",
+    "connection to server": "be reached at the address in term.toml, got no answer there, or none "
+    f"for this name and password; start the database or set the address right, {AGAIN}",
     "connection is lost": f"stay there, got a database that ended; start it, {AGAIN}",
     "closed the connection": f"stay there, got a database that ended; start it, {AGAIN}",
     "terminating connection": f"stay there, got a database that was ended; start it, {AGAIN}",
