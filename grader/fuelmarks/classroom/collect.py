@@ -108,10 +108,10 @@ class _Desk:
         verdict = self.sorter.verdict(file.parts, raw, file.sender)
         if verdict.outcome in ("kept", "damaged"):
             return self._keep(file, raw, verdict)
-        if verdict.outcome != "untouched" and verdict.trainee in self.sorter.everyone:
-            when = file.handed_in.isoformat()
-            refusal = Refusal(file.name, when, verdict.words)
-            note_refusal(self.course, self.unit, verdict.trainee, refusal)
+        if verdict.outcome != "untouched":
+            refusal = Refusal(file.name, file.handed_in.isoformat(), verdict.words)
+            for trainee in {verdict.trainee, *verdict.under}.intersection(self.sorter.everyone):
+                note_refusal(self.course, self.unit, trainee, refusal)
         return Row(verdict.outcome, verdict.words, file.name, verdict.trainee, 0, file.handed_in)
 
     def _keep(self, file: Delivered, raw: bytes, verdict: Verdict) -> Row:

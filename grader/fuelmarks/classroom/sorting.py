@@ -29,6 +29,8 @@ class Verdict:
     words: str
     trainee: str = ""
     text: str = ""
+    under: tuple[str, ...] = ()
+    """As whose work it was delivered, where that is another's."""
 
 
 def is_archive(raw: bytes) -> bool:
@@ -92,7 +94,8 @@ class Sorter:
             return self._stranger(claim, trainee)
         if as_whose and trainee not in as_whose:
             whose = " or ".join(sorted(as_whose))
-            return Verdict("another's", f"is the work of {trainee}, delivered as {whose}", trainee)
+            words = f"is the work of {trainee}, delivered as {whose}"
+            return Verdict("another's", words, trainee, under=tuple(sorted(as_whose)))
         return Verdict(why.kind, why.words, trainee) if why else None
 
     def _stranger(self, claim: Claim, trainee: str) -> Verdict:

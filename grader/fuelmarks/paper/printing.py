@@ -133,7 +133,8 @@ def key_page(course: Course, unit: str, trainee: Trainee) -> str:
     schemes = [
         (name, to_html(text, course.text(unit).parent)) for name, text in rubrics(course, unit)
     ]
-    return _page("key.html.j2", unit, exercise_set, trainee, lines=lines, schemes=schemes)
+    texts = {"schemes": schemes, "predictions": exercise_set.predictions}
+    return _page("key.html.j2", unit, exercise_set, trainee, lines=lines, **texts)
 
 
 PAGES = {"handout": handout_page, "job": job_page, "key": key_page}

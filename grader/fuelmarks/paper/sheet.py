@@ -12,6 +12,7 @@ from markupsafe import Markup
 
 from fuelmarks.course.cells import ask_id, begin_id
 from fuelmarks.course.notebook import NotebookNode, grade_id
+from fuelmarks.course.prediction_cells import is_answer
 from fuelmarks.paper.code import Sum, sums
 from fuelmarks.paper.text import to_html
 from fuelmarks.questions import Choice, ExerciseSet, Selection, Shown
@@ -76,7 +77,7 @@ class PaperSheet:
             return self._numbers()
         if grade_id(cell):
             return Markup("")
-        if cell.id.startswith(f"{unit[:2]}-predict-"):
+        if is_answer(cell, unit):
             return CHOICE
         if stems := stems_in(cell.source):
             return self._bench(stems[0])
