@@ -215,7 +215,7 @@ def test_a_healthy_rig_passes_the_cleaners_limit() -> None:
 
 def test_the_timer_works_warm_and_only_the_diaphragm_stays_without_vacuum() -> None:
     dunlin = of_card(RIGS / "dunlin.toml", COURSE.root / "units").filled(written("09-choke"), "x")
-    cold, warm = re.findall(r"\| timer's lamp, (?:cold|warm) start (\| \d+ s \|.*)", dunlin)
+    cold, warm = re.findall(r"\| timer's lamp, (?:cold|warm) start (\| \d+\ss \|.*)", dunlin)
     assert cold == warm
     assert "vacuum at the diaphragm, warm start | none" in dunlin
 
