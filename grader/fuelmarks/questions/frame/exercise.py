@@ -12,8 +12,19 @@ from functools import cached_property
 from typing import Literal, TypeAlias
 
 from fuelmarks.formula.method import Method
+from fuelmarks.questions.frame.sketch import Sketch
 
-__all__ = ["Datum", "Exercise", "ExerciseSet", "Formula", "Given", "Slip", "Values", "Written"]
+__all__ = [
+    "Datum",
+    "Exercise",
+    "ExerciseSet",
+    "Formula",
+    "Given",
+    "Prediction",
+    "Slip",
+    "Values",
+    "Written",
+]
 
 Values: TypeAlias = Mapping[str, float]
 Formula: TypeAlias = Callable[[Values, Values], float]
@@ -22,7 +33,10 @@ Datum: TypeAlias = Literal["", "absolute", "gauge", "difference"]
 
 @dataclass(frozen=True)
 class Given:
-    """A number each trainee gets for himself: a choice, or a step on a range, in `unit`."""
+    """A number each trainee gets for himself: a choice, or a step on a range, in `unit`.
+
+    One that is `drawn` is shown by a picture alone, and written nowhere.
+    """
 
     name: str
     meaning: str
@@ -31,6 +45,7 @@ class Given:
     high: float = 0.0
     step: float = 0.0
     choices: tuple[float, ...] = ()
+    drawn: bool = False
 
     @cached_property
     def values(self) -> tuple[float, ...]:
@@ -60,7 +75,7 @@ class Exercise:
     names the earlier exercises whose answers the formula uses. `figures` is how many figures are
     enough, `harmless` names rivals of the right answer that may be taken for it. `datum` says
     from where a pressure or a temperature counts, if the question leaves room for a mix-up. `void`
-    says why a question counts for nobody; it is then worth nothing.
+    says why a question counts for nobody; it is then worth nothing. `sketch` is drawn beside it.
     """
 
     id: str
@@ -81,6 +96,7 @@ class Exercise:
     figures: int = 3
     harmless: tuple[str, ...] = ()
     void: str = ""
+    sketch: Sketch | None = None
 
     @property
     def method(self) -> Method | None:
@@ -103,6 +119,15 @@ class Written:
     points: int
 
 
+@dataclass(frozen=True)
+class Prediction:
+    """The key to what is asked before anybody has looked: the right letter and why; no marks."""
+
+    id: str
+    right: str
+    why: str
+
+
 @dataclass(frozen=True, eq=False)
 class ExerciseSet:
     """The givens and the exercises of one unit, in the order they are asked.
@@ -111,7 +136,8 @@ class ExerciseSet:
     are the ids of those questions that came from a file beside the unit's text, `written` those of
     them that are marked by hand; `void` says of questions marked by hand why they count for nobody.
     `before` is the set as it was when numbers were first drawn: they
-    stay as it draws them, and only the numbers that are new are drawn in addition.
+    stay as it draws them, and only the numbers that are new are drawn in addition. `predictions`
+    are the keys of what is asked before anybody has looked.
     """
 
     unit: str
@@ -123,6 +149,7 @@ class ExerciseSet:
     written: tuple[Written, ...] = ()
     void: Mapping[str, str] = field(default_factory=dict)
     before: "ExerciseSet | None" = None
+    predictions: tuple[Prediction, ...] = ()
 
     @property
     def lot(self) -> str:
