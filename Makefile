@@ -40,7 +40,7 @@ check: .venv/ready-test
 	$(BIN)/deptry grader --config grader/pyproject.toml
 	$(BIN)/mypy
 
-## make study   learn alone: open the course in JupyterLab, answers told at once, progress kept
+## make study   learn alone: the course as a map, answers told at once, progress kept
 study: .venv/ready
 	@$(BIN)/fuelmarks study --course course --into my-course
 
@@ -62,7 +62,7 @@ wheels: .venv/uv
 units: .venv/ready
 	$(BIN)/fuelmarks build --course course
 
-## make garage  work out anew what every fault shows, and the readings of unit 12's cars
+## make garage  work out anew what every fault shows, unit 12's readings, and the rigs to scale from
 garage: .venv/ready
 	$(BIN)/python -m fuelmarks.questions.diagnosis.garage course/rigs
 

@@ -8,7 +8,8 @@ from fuelcircuits.benches import stems_in
 from fuelmarks.authoring.own_car import own_car_notebook
 from fuelmarks.course.course import Course
 from fuelmarks.course.directives import Directive, split
-from fuelmarks.questions import draw, load, seed_of
+from fuelmarks.course.sections import section_picture
+from fuelmarks.questions import ExerciseSet, Sheet, draw, load, seed_of
 
 from course.site.blocks import block, box
 from course.site.examples import Examples
@@ -40,12 +41,19 @@ def unit_page(course: Course, unit: str, bench: Bench) -> str:
     givens = {name: given.literal for name, given in sheet.givens_shown.items()}
     examples = Examples(course.root / "rigs" / "plover.toml", givens)
     parts = [
-        block(part, exercises, sheet)
+        _directive(part, course, exercises, sheet)
         if isinstance(part, Directive)
         else _text(part, examples, bench)
         for part in _parts(course.text(unit))
     ]
     return _noted("\n\n".join(parts), "run/student")
+
+
+def _directive(found: Directive, course: Course, exercises: ExerciseSet, sheet: Sheet) -> str:
+    """Return a directive as MyST; a section as it is, in the colours of the page."""
+    if found.kind != "section":
+        return block(found, exercises, sheet)
+    return _raw(section_picture(found, course.root / "rigs").svg.replace("\n", " "))
 
 
 def own_car_page(course: Course) -> str:

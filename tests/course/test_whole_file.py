@@ -53,3 +53,16 @@ def test_who_comes_second_is_told_who_is_at_work(tmp_path: Path) -> None:
         pytest.fail("two were at work")
     with at_work(tmp_path, "hand-out"):
         assert (tmp_path / ".at-work").read_text().startswith("hand-out")
+
+
+def test_a_system_without_file_locks_still_lets_one_work_at_a_time(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("fuelmarks.course.at_work.fcntl", None)
+    rule = r"got hand-out during collect \(process \d+\); .* no longer there, delete .*\.at-work"
+    second = at_work(tmp_path, "hand-out")
+    with at_work(tmp_path, "collect"), pytest.raises(CourseError, match=rule), second:
+        pytest.fail("two were at work")
+    with pytest.raises(ValueError, match="no such"), at_work(tmp_path, "hand-out"):
+        raise ValueError("no such thing")
+    assert os.listdir(tmp_path) == []

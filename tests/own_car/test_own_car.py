@@ -31,22 +31,6 @@ def test_a_course_without_the_text_is_refused(tmp_path: Path) -> None:
         own_car_notebook(Course(tmp_path))
 
 
-def test_every_entry_of_the_card_is_explained() -> None:
-    card = next(cell.source for cell in read(RELEASE).cells if "%%writefile" in cell.source)
-    entries = [line for line in card.splitlines()[3:] if " = " in line and "note = " not in line]
-    assert len(entries) > 100
-    assert [line for line in entries if "  # " not in line] == []
-    assert 'jet_bore = "1.53 mm"  # bore of the main jet' in entries
-
-
-@pytest.mark.parametrize(("ethanol", "ratio"), [(0.0, 14.6), (0.05, 14.3)])
-def test_the_text_divides_an_air_fuel_ratio_by_what_just_burns(
-    ethanol: float, ratio: float
-) -> None:
-    assert f"by {ratio:g} for" in (COURSE.root / NAME / f"{NAME}.md").read_text("utf-8")
-    assert float(stoichiometric_ratio(Fuel(ethanol=ethanol))) == pytest.approx(ratio, abs=0.05)
-
-
 @pytest.fixture(scope="module")
 def result() -> RunResult:
     """The notebook, run as it stands."""
@@ -68,7 +52,9 @@ def test_a_plan_comes_out(result: RunResult) -> None:
     for words in (
         "healthy, by the card",
         "| outcome | how likely |",
-        "All as on the card",
+        "**Several suspects fit**",
+        "**Nothing has been read yet.**",
+        "not yet two days",
         "give or take",
     ):
         assert words in said

@@ -98,12 +98,12 @@ def test_readings_are_shown_to_the_figures_that_mean_something() -> None:
 
 @pytest.fixture(scope="module")
 def leaking() -> Subject:
-    return Subject.with_fault(warmed(PLOVER, AIR, PETROL), "manifold-air-leak", 0.8)
+    return Subject.with_fault(warmed(PLOVER, AIR, PETROL, by_vacuum=True), "manifold-air-leak", 0.8)
 
 
 def test_the_fault_that_made_the_readings_comes_first(leaking: Subject) -> None:
-    readings = {name: find(name).read(leaking) for name in ("idle-vacuum", "idle-mixture")}
-    shown = {name: reading_text(find(name), one) for name, one in readings.items()}
+    names = ("idle-vacuum", "idle-mixture", "port-vacuum")
+    shown = {name: reading_text(find(name), find(name).read(leaking)) for name in names}
     found = diagnose(PLOVER, shown, suspects=SUSPECTS, further=FURTHER)
     assert found.suspicions[0].name == "manifold-air-leak"
     assert found.suspicions[0].severity == pytest.approx(0.8, abs=0.25)

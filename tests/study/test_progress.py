@@ -3,19 +3,12 @@
 import json
 import os
 import re
-import socket
-import subprocess
-import sys
-import time
-import urllib.request
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from fuelcircuits.answer_sheet.sheet import Record, record
 from fuelcircuits.quantities.units import Q
 from fuelmarks.commands.cli import main
-from fuelmarks.commands.study import lab_command
 from fuelmarks.course.course import Course
 from fuelmarks.course.notebook import read
 from fuelmarks.course.personal import study_seed
@@ -34,8 +27,7 @@ from fuelmarks.study.progress import (
 )
 from fuelmarks.study.telling import tell, what_next
 
-from tests.places import COURSE_FOLDER, TOP
-from tests.scratch_class import own_jupyter
+from tests.places import COURSE_FOLDER
 from tests.small_unit import EXERCISES, UNIT, new_course, shelve
 
 DAY, NEXT_DAY = "2026-11-25", "2026-11-26"
@@ -286,85 +278,6 @@ def test_the_command_next_says_what_to_do(
     assert main(["study", "--course", str(course.root), *mine, "--no-lab"]) == 0
     assert main(["next", *mine]) == 0
     assert f"Next: unit {UNIT}: A small unit, not yet begun" in capsys.readouterr().out
-
-
-def test_the_laboratory_opens_at_the_unit_that_is_next() -> None:
-    command = lab_command(Path("/mine"), UNIT, 8888, browser=True)
-    assert command[-1] == f"/mine/{UNIT}/{UNIT}.ipynb"
-    assert "--ServerApp.ip=127.0.0.1" in command
-    assert "--no-browser" not in command
-
-
-def test_root_is_told_in_a_sentence_that_the_laboratory_does_not_open(
-    course: Course,
-    tmp_path: Path,
-    capsys: pytest.CaptureFixture[str],
-    monkeypatch: pytest.MonkeyPatch,
-) -> None:
-    monkeypatch.setattr(os, "geteuid", lambda: 0)
-    monkeypatch.setattr(subprocess, "run", lambda *_, **__: pytest.fail("JupyterLab was begun"))
-    assert main(["study", "--course", str(course.root), "--into", str(tmp_path / "mine")]) == 0
-    said = capsys.readouterr()
-    assert "JupyterLab refuses to run as root: use an ordinary account, or add" in said.out
-    assert said.err == ""
-
-
-@pytest.fixture
-def laboratory(course: Course, tmp_path: Path) -> Iterator[str]:
-    """The address that ``fuelmarks study`` says when it has opened JupyterLab."""
-    lay_out(course, tmp_path / "mine")
-    with socket.create_server(("127.0.0.1", 0)) as free:
-        port = free.getsockname()[1]
-    words = [
-        "study",
-        "--course",
-        str(course.root),
-        "--into",
-        str(tmp_path / "mine"),
-        "--allow-root",
-    ]
-    said, own = tmp_path / "said.txt", own_jupyter(tmp_path / "jupyter")
-    with said.open("w") as file:
-        running = subprocess.Popen(
-            [
-                sys.executable,
-                "-m",
-                "fuelmarks.commands.cli",
-                *words,
-                "--no-browser",
-                f"--port={port}",
-            ],
-            env={**own, "PYTHONPATH": str(TOP)},
-            stderr=file,
-            stdout=file,
-            start_new_session=True,
-        )
-    try:
-        yield _address(said)
-    finally:
-        os.killpg(running.pid, 15)
-        running.wait(20)
-
-
-def _address(said: Path) -> str:
-    end = time.monotonic() + 60
-    while time.monotonic() < end:
-        found = re.search(r"http://127\.0\.0\.1:(\d+)/\S+", said.read_text())
-        if found and _listens(int(found[1])):
-            return found[0]
-        time.sleep(0.2)
-    raise AssertionError(f"JupyterLab must come up, got {said.read_text()[-2000:]}")
-
-
-def _listens(port: int) -> bool:
-    with socket.socket() as knock:
-        return knock.connect_ex(("127.0.0.1", port)) == 0
-
-
-def test_the_laboratory_answers_on_this_computer_with_the_units(laboratory: str) -> None:
-    address = laboratory.replace("/lab?", f"/api/contents/{UNIT}/{UNIT}.ipynb?content=0&")
-    with urllib.request.urlopen(address, timeout=20) as answered:
-        assert json.load(answered)["type"] == "notebook"
 
 
 def test_a_real_units_exercises_lead_on(tmp_path: Path) -> None:

@@ -26,6 +26,7 @@ from fuelmarks.course.directives import EXAMPLES, Directive, split
 from fuelmarks.course.examples import Example, example_of, gaps_code, gaps_text, worked_text
 from fuelmarks.course.notebook import KERNEL, NotebookNode, new_cell, notebook, write
 from fuelmarks.course.personal import study_seed
+from fuelmarks.course.sections import section_picture
 from fuelmarks.course.unit_questions import BESIDE
 from fuelmarks.questions import ExerciseSet, Sheet, Written, draw
 
@@ -79,6 +80,9 @@ def _of_text(
         if isinstance(part, str):
             cells += _plain(part, exercise_set.unit)
             continue
+        if part.kind == "section":
+            cells += _expand(part, exercise_set, sheet, rigs)
+            continue
         if part.label in seen:
             earlier = seen[part.label].line
             raise part.refuse(f"name must be used once, is on line {earlier}", part.name)
@@ -131,6 +135,8 @@ def _expand(
 ) -> list[NotebookNode]:
     """Return the cells that `directive` stands for."""
     unit, name, body = exercise_set.unit, directive.name, directive.body
+    if directive.kind == "section":
+        return [new_cell("markdown", section_picture(directive, rigs).image(), name=UNNAMED)]
     if directive.kind == "begin":
         rig = _rig(directive, rigs)
         card = (rigs / f"{rig}.toml").read_text(encoding="utf-8").strip() if rig else ""

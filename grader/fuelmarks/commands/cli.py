@@ -30,7 +30,7 @@ COMMANDS = {
     "print": ("print_paper", "Print a unit for paper: handout, job sheet, or answer key."),
     "pack": ("pack", "Print the instructor's pack: term plan, outcomes, lesson plans, slides."),
     "glossary": ("glossary", "Write every new word on one page, with links to the units."),
-    "study": ("study", "Learn alone: lay out the course, keep your progress, open JupyterLab."),
+    "study": ("study", "Learn alone: lay out the course, keep your progress, open its map."),
     "next": ("next", "Say what to do next, from what you have missed so far."),
     "demo": ("demo", "Do all of it with an invented class, in a folder of its own."),
 }

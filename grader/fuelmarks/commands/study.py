@@ -1,24 +1,23 @@
 """``fuelmarks study``: the course for somebody who learns alone, in JupyterLab."""
 
 import argparse
-import os
-import subprocess
-import sys
+import webbrowser
 from pathlib import Path
 
 from fuelmarks.commands import arguments
 from fuelmarks.course.course import Course
 from fuelmarks.study.folder import lay_out
+from fuelmarks.study.lab import Lab, is_root, lab, served
 from fuelmarks.study.progress import FILE
 from fuelmarks.study.telling import what_next
 
-__all__ = ["lab_command", "options", "run"]
-
+__all__ = ["options", "run"]
 
 ROOT = (
-    "JupyterLab refuses to run as root: use an ordinary account, "
-    "or add --allow-root after `fuelmarks study`, which passes it on."
+    "You are root, the administrator: whatever a notebook does, it may do to the whole computer. "
+    "An ordinary account is safer."
 )
+STOPPED = "Stopped. Your work is kept in {folder}; the same command opens it again."
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -28,33 +27,41 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--no-browser", action="store_true", help="say the address, open no browser"
     )
-    parser.add_argument(
-        "--allow-root", action="store_true", help="let JupyterLab run as root, which it refuses"
-    )
     parser.add_argument("--no-lab", action="store_true", help="lay out only, start no JupyterLab")
 
 
 def run(asked: argparse.Namespace) -> int:
-    """Lay out the course, say what is next, and open JupyterLab there until it is stopped."""
-    folder = lay_out(Course.at(asked.course), asked.into)
+    """Lay out the course, say what is next, and open its page until somebody stops it."""
+    folder = lay_out(_course(asked.course), asked.into)
     advice = what_next(folder)
     print(f"Your course lies in {folder}; your progress is kept in {FILE}.\n{advice!r}")
     if asked.no_lab:
         return 0
-    if os.geteuid() == 0 and not asked.allow_root:
+    if is_root():
         print(ROOT)
-        return 0
     unit = advice.suggestions[0].unit if advice.suggestions else ""
-    command = lab_command(folder, unit, asked.port, browser=not asked.no_browser)
-    command += ["--allow-root"] if asked.allow_root else []
-    return subprocess.run(command, cwd=folder, check=False).returncode
+    return _open(lab(folder, unit, asked.port), folder, browser=not asked.no_browser)
 
 
-def lab_command(folder: Path, unit: str, port: int, *, browser: bool) -> list[str]:
-    """Return the command that opens JupyterLab on `folder`, for this computer only."""
-    return [
-        *(sys.executable, "-m", "jupyterlab", f"--port={port}", "--ServerApp.ip=127.0.0.1"),
-        f"--ServerApp.root_dir={folder}",
-        *(() if browser else ("--no-browser",)),
-        *((str(folder / unit / f"{unit}.ipynb"),) if unit else ()),
-    ]
+def _course(where: Path) -> Course:
+    """Return the course in a folder, or in the folder ``course`` of it."""
+    return Course.at(where if (where / "units").is_dir() else where / "course")
+
+
+def _open(one: Lab, folder: Path, *, browser: bool) -> int:
+    """Serve the course until it is stopped, saying at which addresses."""
+    print("JupyterLab starts ...", flush=True)
+    server = served(one, folder)
+    print(f"Your course: {one.home}")
+    print(f"The unit to go on with: {one.unit}")
+    print(f"What the server writes: {one.log}")
+    print("Ctrl-C here stops it.", flush=True)
+    if browser:
+        webbrowser.open(one.home)
+    try:
+        return server.wait()
+    except KeyboardInterrupt:
+        server.terminate()
+        server.wait()
+        print(STOPPED.format(folder=folder))
+        return 0

@@ -21,6 +21,7 @@ NAMED = {
     "exercise": True,
     "written": True,
     "predict": True,
+    "section": True,
     "worked": True,
     "gaps": True,
 }
@@ -29,6 +30,7 @@ OPTIONS: dict[str, set[str]] = {
     "exercise": set(),
     "written": {"points"},
     "predict": set(),
+    "section": {"rig"},
     "worked": set(),
     "gaps": set(),
 }

@@ -27,6 +27,8 @@ MOST_OPENERS = 60
 OPENERS = re.compile(r"\\begin\{|\\\\[\[(]|(?<!\\)\$|!?\[|^[=-]{2,}[ \t]*$", re.M)
 """What begins something that has to be looked for the end of: many of them take long to read."""
 NOT_SHOWN = "<em>[picture not shown]</em>"
+DRAWING = re.compile(r'<img alt="([^"<>]*)" src="data:image/svg\+xml;base64,[A-Za-z0-9+/=]*">')
+"""A drawing of a unit's text, which goes out with the notebook; a page of marks has its words."""
 MARKS, MARKED = re.compile("[\ue000\ue001]"), re.compile("\ue000([0-9]+)\ue001")
 MATHML = re.compile(r"<math\b[^<>]{0,300}>(?:(?!<math\b).){0,2000}?</math\s*>", re.S | re.I)
 TAG = re.compile(r"<(?=/?([A-Za-z][A-Za-z0-9-]*)([^<>]*))")
@@ -38,7 +40,7 @@ CLASSES = re.compile(r"(highlight|hl-[a-z0-9]+|[a-z][a-z0-9]{0,2})( [a-z][a-z0-9
 
 def written_html(source: str, pictures: Pictures | None = None) -> str:
     """Return Markdown as clean HTML; what would take long to read as the text it is."""
-    source = MARKS.sub("", cut(source))
+    source = MARKS.sub("", cut(DRAWING.sub(r"<em>[drawing: \1]</em>", source)))
     if len(OPENERS.findall(source)) > MOST_OPENERS:
         return f"<pre>{escape(source)}</pre>"
     renderer = _Renderer(escape=False, exclude_anchor_links=True)

@@ -50,6 +50,8 @@ class Attempt:
     tries: int = 1
     helped: bool = False
     slips: tuple[str, ...] = ()
+    said: str = ""
+    """What was said about the last answer."""
 
     @property
     def done(self) -> bool:
@@ -121,9 +123,13 @@ def _later(before: Attempt | None, mark: Mark, day: str, shown: bool) -> Attempt
     slip = [mark.verdict.removeprefix("slip:")] if mark.verdict.startswith("slip:") else []
     if before is None:
         helped = shown and mark.points < mark.out_of
-        return Attempt(mark.verdict, mark.points, mark.out_of, day, 1, helped, tuple(slip))
+        return Attempt(
+            mark.verdict, mark.points, mark.out_of, day, 1, helped, tuple(slip), mark.comment
+        )
     slips = tuple(dict.fromkeys([*before.slips, *slip]))
-    more = replace(before, tries=before.tries + 1, slips=slips, out_of=mark.out_of)
+    more = replace(
+        before, tries=before.tries + 1, slips=slips, out_of=mark.out_of, said=mark.comment
+    )
     if before.done or mark.points < before.points:
         return more
     helped = before.helped or (shown and mark.points < mark.out_of)
@@ -150,6 +156,8 @@ def _attempt(one: Mapping[str, Any]) -> Attempt:
     for name, kind in KINDS.items():
         if not isinstance(one[name], kind):
             raise TypeError(f"{name} must be another kind, got {one[name]!r}")
+    if not isinstance(one.get("said", ""), str):
+        raise TypeError(f"said must be text, got {one['said']!r}")
     if not all(isinstance(slip, str) for slip in one["slips"]):
         raise TypeError(f"slips must be names, got {one['slips']!r}")
     return Attempt(**{**one, "slips": tuple(one["slips"])})

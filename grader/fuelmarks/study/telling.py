@@ -28,7 +28,7 @@ from fuelmarks.study.progress import (
     read_progress,
 )
 
-__all__ = ["OUTCOMES", "tell", "what_next"]
+__all__ = ["OUTCOMES", "sets_of", "tell", "today", "what_next"]
 
 OUTCOMES = "outcomes.toml"
 """The list of outcomes, which lies beside the progress."""
@@ -86,12 +86,12 @@ def what_next(folder: Path | None = None) -> Advice:
     path = find_progress(folder)
     if path is None:
         raise ProgressError(f"{FILE} must lie in the study folder, got none in {folder}")
-    return _advised(read_progress(path, _today()), path.parent)
+    return _advised(read_progress(path, today()), path.parent)
 
 
 def _advised(progress: Progress, folder: Path) -> Advice:
     """Return what to do next in the units of the study folder."""
-    return advise(progress, _sets(folder), _titles(folder))
+    return advise(progress, sets_of(folder), _titles(folder))
 
 
 def _titles(folder: Path) -> dict[str, str]:
@@ -109,7 +109,7 @@ def _kept(exercise_set: ExerciseSet, found: Mark, shown: bool) -> list[str]:
     if path is None:
         return []
     try:
-        progress = note(path, exercise_set.unit, found, _today(), shown=shown)
+        progress = note(path, exercise_set.unit, found, today(), shown=shown)
     except (OSError, ProgressError) as error:
         return [f"Your progress could not be kept: {error}."]
     lines = []
@@ -135,7 +135,7 @@ def _questions(unit: str) -> ExerciseSet:
     return load(unit)
 
 
-def _sets(folder: Path) -> list[ExerciseSet]:
+def sets_of(folder: Path) -> list[ExerciseSet]:
     """Return the exercises of the units in the study folder, in order."""
     units = sorted(path.stem for path in folder.glob("*/*.ipynb") if path.stem == path.parent.name)
     found = []
@@ -147,7 +147,7 @@ def _sets(folder: Path) -> list[ExerciseSet]:
     return found
 
 
-def _today() -> str:
+def today() -> str:
     """Return the day as people in the shop date a job."""
     return date.today().isoformat()
 

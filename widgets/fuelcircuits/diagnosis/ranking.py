@@ -120,14 +120,16 @@ def weigh(
     *,
     healthy: float = HEALTHY_SHARE,
     doubt: float = 1.0,
+    rough: float = 0.0,
+    seen: Floats | None = None,
 ) -> Weighed:
     r"""Return the suspects, weighed against what has been read.
 
     .. math:: p_{s,k} \propto \pi_s \exp\left(-\tfrac12\, r^T C^{-1} r\right) |C|^{-1/2},
-              \qquad C = \mathrm{diag}(u_{s,k}^2) + L
+              \qquad C = \mathrm{diag}(u_{s,k}^2 + \rho^2 (m_{s,k} - m_0)^2) + L
 
-    with r the readings less those expected of suspect s at severity k, u the doubt of gauge and
-    model, and L what the card leaves open.
+    with r the readings less those m expected of suspect s at severity k, u the doubt of gauge and
+    model, :math:`\rho` that of how far a fault moves a reading, and L what the card leaves open.
 
     Parameters
     ----------
@@ -142,6 +144,12 @@ def weigh(
         the rest evenly.
     doubt
         What every u is multiplied by [1].
+    rough
+        Doubt of how far a fault moves a reading from where the first suspect has it, as a part
+        of that [1].
+    seen
+        Logarithm of how likely each suspect at each severity makes what was seen without a
+        gauge; nothing was if not given.
 
     Raises
     ------
@@ -159,14 +167,15 @@ def weigh(
     unit = np.array([_unit(table, readings, at) for at in range(len(table.checks))])
     apart = np.zeros((len(unit),) * 2) if leeway is None else leeway / np.outer(unit, unit)
     off = (value - mean[:, :, made]) / unit[made]
-    spread = doubt * _doubt(table, mean)[:, :, made] / unit[made]
-    seen = np.isfinite(off).all(axis=-1)
+    moved = rough * (mean - mean[:1, :1])
+    spread = np.hypot(doubt * _doubt(table, mean), moved)[:, :, made] / unit[made]
+    there = np.isfinite(off).all(axis=-1)
     spread = np.where(np.isfinite(spread), spread, 1.0)
     covariance = spread[..., None] ** 2 * np.eye(len(made)) + apart[np.ix_(made, made)]
     inverse: Floats = np.asarray(np.linalg.inv(covariance), dtype=float)
     squares = np.einsum("ski,skij,skj->sk", off, inverse, off)
     score = -0.5 * (squares + np.linalg.slogdet(covariance)[1]) + _prior(table, healthy)[:, None]
-    score = np.where(seen, score, -np.inf)
+    score = np.where(there, score + (0.0 if seen is None else seen), -np.inf)
     if not np.isfinite(score.max()):
         raise RangeError(f"readings must fit some suspect, got {dict(readings)}")
     likely = np.exp(score - score.max())

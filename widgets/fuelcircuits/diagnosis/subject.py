@@ -42,8 +42,10 @@ _COLD_PARTS: Mapping[str, Any] = MappingProxyType(
 class Warmed:
     """A healthy rig in its weather, and the loads at which it and its faults are read.
 
-    The throttle stop stays where the healthy engine idles; a fault is read at the same stop and
-    the same speed, so that two readings differ by the fault alone.
+    On a stand, the throttle stop stays where the healthy engine idles; a fault is read at the
+    same stop and the same speed, so that two readings differ by the fault alone. On the road
+    (`by_vacuum`), the idle speed is set back with the stop, and light loads are held by the
+    vacuum gauge, as one who owns the car has to do it.
     """
 
     rig: Rig
@@ -51,6 +53,7 @@ class Warmed:
     fuel: Fuel
     states: tuple[State, ...]
     """The healthy engine at each of `POINTS`."""
+    by_vacuum: bool = False
 
     @property
     def stop(self) -> float:
@@ -58,7 +61,7 @@ class Warmed:
         return self.states[IDLE].throttle_angle
 
     def moved(self, weather: Weather, fuel: Fuel) -> "Warmed":
-        """Return the same car, its stop untouched, in other weather and on other fuel."""
+        """Return the same car in other weather and on other fuel."""
         return replace(self, weather=weather, fuel=fuel)
 
 
@@ -74,8 +77,8 @@ def warmed(
     near
         A rig much like it, from whose states the search starts.
     by_vacuum
-        Whether light loads are those of a manifold vacuum, as for an engine of any size, and not
-        of a throttle angle.
+        Whether it is read as on the road: light loads by their manifold vacuum, which suits an
+        engine of any size.
 
     Raises
     ------
@@ -102,7 +105,7 @@ def warmed(
         else:
             found = network.solve(rig, weather, fuel, speed, angle, start=start)
         states.append(found)
-    return Warmed(rig, weather, fuel, tuple(states))
+    return Warmed(rig, weather, fuel, tuple(states), by_vacuum)
 
 
 @dataclass(frozen=True)
@@ -152,13 +155,15 @@ class Subject:
         """Return the engine at one of `POINTS`, fuel where the float puts it, settings changed."""
         car, home = self.warmed, self.warmed.states[load]
         settings = replace(self.settings, bowl_level=self._level(load), **changed)
-        return network.solve(
-            self.rig,
-            car.weather,
-            car.fuel,
-            home.speed,
-            home.throttle_angle,
+        where = self.rig, car.weather, car.fuel, home.speed
+        if not car.by_vacuum or POINTS[load] == "full load":
+            return network.solve(*where, home.throttle_angle, settings=settings, start=home)
+        idling = load == IDLE
+        return network.solve_for_angle(
+            *where,
             settings=settings,
+            torque=0.0 if idling else None,
+            manifold_vacuum=None if idling else home.manifold_vacuum,
             start=home,
         )
 

@@ -1,7 +1,7 @@
 """What each suspect would show at each check, worked out by the model beforehand."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from math import nan
+from math import isnan, nan
 from typing import NamedTuple
 
 from fuelcircuits import faults
@@ -102,14 +102,21 @@ def _solved(warmed: Warmed, name: str, checks: Sequence[Check], healthy: Row) ->
     """Return the readings of one suspect at each of `SOLVED`."""
     if name == HEALTHY:
         return [healthy] * len(SOLVED)
-    cars = [Subject.with_fault(warmed, name, severity) for severity in SOLVED[1:]]
-    return [healthy, *(list(_read(car, checks)) for car in cars)]
+    rows = [healthy]
+    for severity in SOLVED[1:]:
+        car = Subject.with_fault(warmed, name, severity)
+        rows.append(list(_read(car, checks, rows[-1])))
+    return rows
 
 
-def _read(car: Subject, checks: Sequence[Check]) -> Iterator[float]:
-    """Yield each reading, not a number where the engine has no state to be read in."""
-    for check in checks:
+def _read(car: Subject, checks: Sequence[Check], before: Iterable[float] = ()) -> Iterator[float]:
+    """Yield each reading, not a number where the engine has no state to be read in.
+
+    What could not be read with a smaller fault, `before`, cannot with a larger.
+    """
+    known = list(before) or [0.0] * len(checks)
+    for check, last in zip(checks, known, strict=True):
         try:
-            yield check.read(car)
+            yield nan if isnan(last) else check.read(car)
         except CircuitError:
             yield nan

@@ -4,7 +4,7 @@ A fault never says what an engine will do. It moves dimensions; the equations do
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from math import sqrt
 
 from fuelcircuits.errors import RangeError
@@ -30,17 +30,18 @@ class Change:
     """n of the equation [1]."""
 
     def apply(self, rig: Rig, severity: float) -> Rig:
-        """Return `rig` with the entry changed; its section checks the new value.
+        """Return `rig` with the entry changed, as far as such an entry can go.
 
         Raises
         ------
         RangeError
-            If the rig has no such section, or the new value is out of the entry's range.
+            If the rig has no such section, or the new value does not go with the others.
         """
         section, field = self.entry.split(".")
-        old = value(rig, self.entry)
+        old, part = value(rig, self.entry), getattr(rig, section)
+        facts = {one.name: one.metadata for one in fields(part)}[field]
         new = self.between(old, self.end(old, rig), severity)
-        changed = replace(getattr(rig, section), **{field: new})
+        changed = replace(part, **{field: min(max(new, facts["low"]), facts["high"])})
         return replace(rig, **{section: changed})
 
     def between(self, old: float, end: float, severity: float) -> float:

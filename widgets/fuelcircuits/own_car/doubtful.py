@@ -154,9 +154,10 @@ class _Search:
         off = self.aim - self.now
         pull = self.slope.T @ self.inverse @ off
         bend = self.slope.T @ self.inverse @ self.slope
-        telling = np.argsort(-np.abs(pull) / np.sqrt(np.diag(bend) + 1e-12))[:_WORTH]
+        order = np.argsort(-np.abs(pull) / np.sqrt(np.diag(bend) + 1e-12)).tolist()
+        telling = [k for k in order if not self.free[k].of_model][:_WORTH]
         whole = float(off @ self.inverse @ off)
-        for chosen in combinations(telling.tolist(), count):
+        for chosen in combinations(telling, count):
             part = bend[np.ix_(chosen, chosen)] + 1e-9 * np.eye(count)
             own = pull[list(chosen)]
             yield _Try(whole - float(own @ np.linalg.solve(part, own)), chosen)

@@ -28,7 +28,7 @@ _SHOP: Mapping[str, tuple[str, float]] = MappingProxyType(
 
 def entry_facts(entry: str) -> Mapping[str, Any]:
     """Return unit, range and meaning of an entry named by section and field; raise `KeyError`."""
-    section, _, name = entry.partition(".")
+    section, _, name = entry.removeprefix("second.").partition(".")
     kind = typing.get_type_hints(Rig)[section]
     return {field.name: field.metadata for field in dataclasses.fields(kind)}[name]
 

@@ -8,6 +8,7 @@ from fuelcircuits.diagnosis.table import HEALTHY
 from fuelcircuits.diagnosis.worth import Worth
 from fuelcircuits.own_car.doubtful import Correction
 from fuelcircuits.own_car.healthy import Healthy
+from fuelcircuits.own_car.tools import Step
 
 __all__ = ["Band", "Findings"]
 
@@ -29,6 +30,8 @@ class Findings(NamedTuple):
     suspicions: list[Suspicion]
     """The likeliest first; their probabilities add up to 1."""
     bands: Mapping[str, Band]
+    seen: Mapping[str, bool]
+    """What was seen without a gauge, by the look's name."""
     hidden: tuple[str, ...]
     """Faults that none of these readings would show."""
     mendings: list[Correction]
@@ -36,6 +39,9 @@ class Findings(NamedTuple):
     corrections: list[Correction]
     """The least changes of the card after which nothing need be wrong, if any is needed."""
     next_checks: list[Worth]
+    """Readings not yet taken, with what each can be expected to tell."""
+    steps: list[Step]
+    """Readings and looks that could come next, most for their cost first."""
 
     @property
     def explained(self) -> bool:
@@ -55,3 +61,9 @@ class Findings(NamedTuple):
     def likely(self, name: str) -> float:
         """Return how likely a suspect is [1]."""
         return next(one.probability for one in self.suspicions if one.name == name)
+
+    @property
+    def most_telling(self) -> Step | None:
+        """The step that tells most, where the first tells less than half of that."""
+        most = max(self.steps, key=lambda one: one.bits, default=None)
+        return most if most and self.steps[0].bits < 0.5 * most.bits else None

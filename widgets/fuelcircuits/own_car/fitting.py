@@ -10,7 +10,8 @@ from numpy.typing import NDArray
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.subject import Subject, Warmed, warmed
 from fuelcircuits.errors import CircuitError, ConvergenceError, RangeError
-from fuelcircuits.own_car.leeway import RUNNING, Dial, named, turned
+from fuelcircuits.own_car.entry_text import entry_meaning, entry_text
+from fuelcircuits.own_car.leeway import RUNNING, Dial, turned, value_of
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
@@ -22,6 +23,8 @@ Floats = NDArray[np.float64]
 PRIOR = 0.3
 """How far an entry may be off the card before it counts as one uncertainty [1], in relation to
 itself; common practice, no source."""
+MISFIT = 2.0
+"""Misfit beyond which something else is wrong [1]; common practice, no source."""
 _STEP, _DONE, _ROUGH, _ROUNDS = 0.01, 3e-3, 0.05, 20
 _MOST = 2.5
 """The most that an entry moves in one round, in uncertainties [1]."""
@@ -37,6 +40,23 @@ class Fit(NamedTuple):
     """Its standard uncertainty [SI]."""
     misfit: float
     """Root mean square of (read less expected) over the standard uncertainty [1]."""
+
+    def __repr__(self) -> str:
+        """Return what was found as text."""
+        return self._repr_markdown_()
+
+    def _repr_markdown_(self) -> str:
+        """Show what was found in a notebook."""
+        lines = ["| entry | found | give or take |", "| --- | --- | --- |"]
+        for name, value in self.entries.items():
+            found, doubt = entry_text(name, value), entry_text(name, self.doubt[name])
+            lines.append(f"| {entry_meaning(name)} | {found} | {doubt} |")
+        odd = (
+            ""
+            if self.misfit <= MISFIT
+            else (" That is much: some other number on the card, or a reading, must be wrong.")
+        )
+        return "\n".join([*lines, "", f"Misfit {self.misfit:.1f}.{odd}"])
 
 
 class Settled(NamedTuple):
@@ -90,7 +110,7 @@ def fit(
     Damped Gauss-Newton, K. Levenberg, Q. Appl. Math. 2, 1944; the prior makes it well posed.
     """
     checks = [find(name) for name in readings]
-    start = [float(getattr(getattr(rig, part), field)) for part, field in map(_of(rig), unknown)]
+    start = [value_of(rig, entry) for entry in unknown]
     if not min(start, default=1.0) > 0:
         raise RangeError(f"entries to be found must be positive, got {start}")
     free = [Dial(entry, value, PRIOR) for entry, value in zip(unknown, start, strict=True)]
@@ -116,13 +136,21 @@ def fit(
 def changed(home: Warmed, free: Sequence[Dial], turns: Floats) -> Subject:
     """Return a car much like `home`, each dial so many uncertainties up, its idle set anew."""
     rig = turned(home.rig, free, turns.tolist())
-    if all(getattr(rig, section) == getattr(home.rig, section) for section in RUNNING):
+    if all(getattr(rig, name) == getattr(home.rig, name) for name in (*RUNNING, "second")):
         return Subject(replace(home, rig=rig), rig)
     return Subject(warmed(rig, home.weather, home.fuel, near=home, by_vacuum=True), rig)
 
 
-def settled(residual: Callable[[Floats], Floats], count: int, *, roughly: bool = False) -> Settled:
+def settled(
+    residual: Callable[[Floats], Floats],
+    count: int,
+    *,
+    roughly: bool = False,
+    start: Floats | None = None,
+) -> Settled:
     """Return the turns that leave least of residuals and turns, each counted in uncertainties.
+
+    The search begins at no turns, or at `start` where that leaves less.
 
     The slopes are worked out once, and corrected from what every step has shown; unless it is
     done `roughly`, once more where the search ends.
@@ -138,6 +166,9 @@ def settled(residual: Callable[[Floats], Floats], count: int, *, roughly: bool =
     """
     turns = np.zeros(count)
     now = residual(turns)
+    there = None if start is None else _tried(residual, start)
+    if start is not None and there is not None and _cost(there, start) < _cost(now, turns):
+        turns, now = start, there
     first = slope = slopes(residual, turns, now)
     fresh = True
     for _ in range(_ROUNDS):
@@ -187,10 +218,6 @@ def _tried(residual: Callable[[Floats], Floats], turns: Floats) -> Floats | None
         return residual(turns)
     except CircuitError:
         return None
-
-
-def _of(rig: Rig) -> Callable[[str], tuple[str, str]]:
-    return lambda entry: named(rig, entry)
 
 
 def _cost(off: Floats, turns: Floats) -> float:

@@ -48,6 +48,10 @@ USUAL: Mapping[str, Usual] = MappingProxyType(
 """Healthy engines at sea level on petrol; common practice, no source."""
 LEVEL, LEVEL_SPREAD = "level-at-idle", 1e-3
 """The fuel stands where the card has it, within a millimetre [m]; common practice, no source."""
+REMEMBERED = 0.5
+"""Spread of what a car read when it ran well, of that of healthy engines [1]; common practice, no
+source."""
+NOTHING: Mapping[str, float] = MappingProxyType({})
 _SEA_LEVEL, _PETROL = Weather.at(), Fuel()
 
 
@@ -57,6 +61,8 @@ class Healthy:
 
     card: Rig
     """As it was entered."""
+    usual: Mapping[str, Usual]
+    """What a healthy car of this kind reads at sea level on petrol, by the check's name."""
     entered: Mapping[str, float]
     """What the card as entered would read at sea level on petrol, by the check's name [SI]."""
     home: Warmed
@@ -67,18 +73,29 @@ class Healthy:
     settled: Settled
 
     @property
-    def usual(self) -> dict[str, Usual]:
-        """Return what healthy engines read, this card's level among it."""
-        return _usual(self.card)
-
-    @property
     def strange(self) -> list[str]:
         """Return the checks at which the card as entered reads like no healthy engine."""
         return [
             name
-            for name, usual in USUAL.items()
-            if abs(self.entered[name] - usual.middle) > 2.0 * usual.spread
+            for name, usual in self.usual.items()
+            if name != LEVEL and abs(self.entered[name] - usual.middle) > 2.0 * usual.spread
         ]
+
+    @property
+    def contradicted(self) -> bool:
+        """Whether what was measured does not go together with a healthy engine."""
+        pairs = zip(self.free, self.settled.turns, strict=True)
+        moved = any(dial.measured and abs(by) >= 1.0 for dial, by in pairs)
+        left = float(np.sqrt(np.mean(self.settled.off**2)))
+        return bool(self.strange) and (moved or left > 1.0)
+
+    def to_measure(self, checks: Sequence[Check], among: Collection[str]) -> list[str]:
+        """Return entries not measured that leave these checks most in doubt, the worst first."""
+        unit = np.array([check.uncertainty(0.0) for check in checks])
+        weight = np.sum((self.slope(checks) / unit[:, None]) ** 2, axis=0)
+        order = np.argsort(-weight)
+        open_to = [self.free[k] for k in order if not self.free[k].measured]
+        return [dial.entry for dial in open_to if dial.entry in among]
 
     def leeway(self, checks: Sequence[Check]) -> Floats:
         """Return the covariance of some checks by what the card may still be off [SI].
@@ -92,10 +109,14 @@ class Healthy:
         left = np.linalg.inv(np.eye(len(self.free)) + known.T @ known)
         return np.asarray(slope @ left @ slope.T)
 
-    def moved(self, least: float = 1.0) -> list[tuple[Dial, float]]:
-        """Return each entry that had to be moved by so many uncertainties, the most moved first."""
+    def moved(self) -> list[tuple[Dial, float]]:
+        """Return the entries that somebody could measure, with where they were moved to [SI].
+
+        The one moved most comes first, counted in its own uncertainties.
+        """
         pairs = zip(self.free, self.settled.turns.tolist(), strict=True)
-        return sorted((one for one in pairs if abs(one[1]) >= least), key=lambda one: -abs(one[1]))
+        most = sorted(pairs, key=lambda one: -abs(one[1]))
+        return [(dial, dial.at(by)) for dial, by in most if not dial.of_model]
 
     def slope(self, checks: Sequence[Check]) -> Floats:
         """Return how each check answers to each dial [SI], a row a check."""
@@ -125,8 +146,10 @@ def healthy(
     rig: Rig,
     weather: Weather,
     fuel: Fuel,
+    *,
     measured: Collection[str] | None = None,
     sections: Sequence[str] = RUNNING,
+    ran_well: Mapping[str, float] = NOTHING,
 ) -> Healthy:
     """Return the card of a healthy engine that is nearest to `rig`.
 
@@ -140,6 +163,8 @@ def healthy(
         Entries that somebody has measured; all of them if not given.
     sections
         Sections whose entries may be off.
+    ran_well
+        What gauges showed when this very car ran well, by the check's name [SI].
 
     Raises
     ------
@@ -153,7 +178,7 @@ def healthy(
             f"{rig.name}: card must describe an engine that can idle; displacement, throttle bore "
             f"and venturi are the first to look at. The model says: {error}"
         ) from error
-    usual = _usual(rig)
+    usual = _usual(rig, ran_well)
     checks = [find(name) for name in usual]
     middle, spread = (np.array(each) for each in zip(*usual.values(), strict=True))
     free = dials(rig, measured, sections)
@@ -161,11 +186,13 @@ def healthy(
         lambda turns: (_read(changed(home, free, turns), checks) - middle) / spread,
         len(free),
         roughly=True,
+        start=_richer(free),
     )
     entered = _read(Subject(home, rig), checks)
     now = turned(rig, free, found.turns.tolist())
     return Healthy(
         rig,
+        usual,
         dict(zip((check.name for check in checks), entered.tolist(), strict=True)),
         home,
         warmed(now, weather, fuel, near=home, by_vacuum=True),
@@ -174,9 +201,27 @@ def healthy(
     )
 
 
-def _usual(rig: Rig) -> dict[str, Usual]:
-    """Return what a healthy engine with this card reads."""
-    return {**USUAL, LEVEL: Usual(rig.float_bowl.specified_level, LEVEL_SPREAD)}
+_RICHER: Mapping[str, float] = MappingProxyType(
+    {
+        "low_speed.jet_bore": 0.5,
+        "low_speed.economizer_bore": 0.5,
+        "low_speed.seat_bore": 0.5,
+        "low_speed.bypass_bore": -0.5,
+        "low_speed.air_bleed_bore": -0.5,
+    }
+)
+"""Turns that make the idle richer [1]: a card whose idle is so lean that the throttle has to open
+wide for it would else be mended where it is not wrong."""
+
+
+def _richer(free: Sequence[Dial]) -> Floats:
+    return np.array([_RICHER.get(dial.entry, 0.0) for dial in free])
+
+
+def _usual(rig: Rig, ran_well: Mapping[str, float]) -> dict[str, Usual]:
+    """Return what a healthy engine with this card reads, and this one did if that is known."""
+    own = {name: Usual(value, USUAL[name].spread * REMEMBERED) for name, value in ran_well.items()}
+    return {**USUAL, **own, LEVEL: Usual(rig.float_bowl.specified_level, LEVEL_SPREAD)}
 
 
 def _read(car: Subject, checks: Sequence[Check]) -> Floats:

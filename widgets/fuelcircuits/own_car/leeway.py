@@ -6,11 +6,23 @@ from math import exp
 from types import MappingProxyType
 from typing import NamedTuple
 
+from fuelcircuits.cards import SECOND
 from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.network.rig import Rig
 
-__all__ = ["RUNNING", "Dial", "dials", "named", "turned", "with_entries"]
+__all__ = [
+    "RUNNING",
+    "SECOND_BARREL",
+    "Dial",
+    "dials",
+    "named",
+    "turned",
+    "value_of",
+    "with_entries",
+]
 
+SECOND_BARREL = "second."
+"""What the name of an entry of the second barrel begins with, where the barrels differ."""
 RUNNING = ("engine", "air_path", "float_bowl", "vents", "low_speed", "high_speed", "power")
 """Sections that every reading of a running engine hangs on."""
 _MEASURED, _ASSUMED = 0.02, 0.15
@@ -37,6 +49,7 @@ _OTHERWISE: Mapping[str, tuple[float, float]] = MappingProxyType(
         "air_path.throttle_discharge": (0.05, 0.05),
         "air_path.booster_recovery": (0.05, 0.1),
         "air_path.venturi_recovery": (0.05, 0.1),
+        "air_path.opens_at": (0.05, 0.15),
         "float_bowl.depth": (0.01, 0.1),
         "float_bowl.float_setting": (0.04, 0.15),
         "float_bowl.specified_level": (0.04, 0.1),
@@ -59,6 +72,23 @@ _FIXED = (
 )
 """Entries that are counted, or that no steady reading hangs on."""
 
+_SHARED = (
+    *("air_path.cleaner_area", "air_path.horn_bore", "air_path.horn_discharge"),
+    *("air_path.choke_shaft", "air_path.choke_closed_angle", "air_path.choke_leak"),
+)
+"""Entries of the air's way that both barrels have together."""
+
+_MODEL = (
+    *("breathing", "breathing_speed", "breathing_width", "charge_heating", "compression_ratio"),
+    *("indicated_efficiency", "accessory_torque", "cleaner_area", "horn_bore", "choke_leak"),
+    *("choke_shaft", "choke_closed_angle", "throttle_leak", "modulus", "flexivity"),
+    *("booster_outside", "booster_throat", "booster_exit", "throttle_closed_angle"),
+    *("throttle_shaft", "plate_edge", "screw_pitch", "needle_angle", "bowl_area", "float_length"),
+    *("float_height", "float_width", "float_arm", "needle_arm", "needle_taper", "needle_mass"),
+    *("outside_idle_angle", "outside_rate"),
+)
+"""Fields that the model needs, but that no owner would look for an error in."""
+
 
 class Dial(NamedTuple):
     """One entry of a card that may be off, and by how much."""
@@ -69,6 +99,14 @@ class Dial(NamedTuple):
     """What the card says [SI], positive."""
     share: float
     """Standard uncertainty of its logarithm [1]."""
+    measured: bool = True
+    """Whether somebody measured it."""
+
+    @property
+    def of_model(self) -> bool:
+        """Whether it is one that the model needs and no owner would look for an error in."""
+        name = self.entry.rpartition(".")[2]
+        return name in _MODEL or name.endswith(("_discharge", "_recovery"))
 
     def at(self, turns: float) -> float:
         """Return the entry [SI], so many standard uncertainties up."""
@@ -90,10 +128,14 @@ def dials(
     sections
         Sections to look in; one that the rig lacks has no entries.
     """
+    found = [*_positive(rig, sections)]
+    if rig.second is not None:
+        own = _positive(rig.second, (name for name in SECOND if name in sections))
+        found += [(f"{SECOND_BARREL}{name}", value) for name, value in own if name not in _SHARED]
     return [
-        Dial(entry, value, _share(entry, measured is None or entry in measured))
-        for entry, value in _positive(rig, sections)
-        if entry not in _FIXED
+        _dial(entry, value, measured is None or entry in measured)
+        for entry, value in found
+        if entry.removeprefix(SECOND_BARREL) not in _FIXED
     ]
 
 
@@ -106,25 +148,42 @@ def turned(rig: Rig, found: Sequence[Dial], turns: Sequence[float]) -> Rig:
 def with_entries(rig: Rig, entries: Mapping[str, float]) -> Rig:
     """Return `rig` with entries changed, each named by section and field with a dot between.
 
+    Those of a second barrel that differs have ``second.`` before that.
+
     Raises
     ------
     RangeError
         If the rig has no such section or entry, or a value is out of the entry's range.
     """
     changed: dict[str, dict[str, float]] = {}
+    later = {name: each for name, each in entries.items() if name.startswith(SECOND_BARREL)}
     for entry, number in entries.items():
         section, field = named(rig, entry)
-        changed.setdefault(section, {})[field] = float(number)
+        if entry not in later:
+            changed.setdefault(section, {})[field] = float(number)
+    if later and rig.second is not None:
+        own = {name.removeprefix(SECOND_BARREL): each for name, each in later.items()}
+        rig = replace(rig, second=with_entries(rig.second, own))
     parts = {section: replace(getattr(rig, section), **new) for section, new in changed.items()}
     return replace(rig, **parts)
 
 
 def named(rig: Rig, entry: str) -> tuple[str, str]:
     """Return section and field of an entry; raise `RangeError` if the card has it not."""
-    section, _, field = entry.partition(".")
-    if not hasattr(getattr(rig, section, None), field):
+    own, path = rig, entry
+    if entry.startswith(SECOND_BARREL) and rig.second is not None:
+        own, path = rig.second, entry.removeprefix(SECOND_BARREL)
+    section, _, field = path.partition(".")
+    if not hasattr(getattr(own, section, None), field):
         raise RangeError(f"entry must be on the card, got {entry}")
     return section, field
+
+
+def value_of(rig: Rig, entry: str) -> float:
+    """Return an entry [SI]; raise `RangeError` if the card has it not."""
+    section, field = named(rig, entry)
+    own = rig.second if entry.startswith(SECOND_BARREL) and rig.second is not None else rig
+    return float(getattr(getattr(own, section), field))
 
 
 def _positive(rig: Rig, sections: Iterable[str]) -> Iterator[tuple[str, float]]:
@@ -137,6 +196,6 @@ def _positive(rig: Rig, sections: Iterable[str]) -> Iterator[tuple[str, float]]:
                 yield f"{section}.{field.name}", value
 
 
-def _share(entry: str, measured: bool) -> float:
-    known, unknown = _OTHERWISE.get(entry, (_MEASURED, _ASSUMED))
-    return known if measured else unknown
+def _dial(entry: str, value: float, measured: bool) -> Dial:
+    known, unknown = _OTHERWISE.get(entry.removeprefix(SECOND_BARREL), (_MEASURED, _ASSUMED))
+    return Dial(entry, value, known if measured else unknown, measured)

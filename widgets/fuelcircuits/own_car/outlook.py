@@ -65,7 +65,7 @@ def what_if(
     Parameters
     ----------
     rig
-        The car as it is; its throttle stop and screws stay where they are.
+        The car as it is; its screws stay where they are, its idle speed is set back.
     change
         What is changed on the carburettor, for example
         ``lambda rig: with_entries(rig, {"high_speed.jet_bore": 1.4e-3})``.

@@ -7,16 +7,16 @@ from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.shown import reading_text
 from fuelcircuits.diagnosis.table import HEALTHY
 from fuelcircuits.own_car.doubtful import Correction
+from fuelcircuits.own_car.entries import ENTRIES, SECOND_ENTRIES
 from fuelcircuits.own_car.entry_text import entry_meaning, entry_text
 from fuelcircuits.own_car.findings import Findings
-from fuelcircuits.own_car.healthy import USUAL
 from fuelcircuits.own_car.leeway import Dial
+from fuelcircuits.own_car.looks import LOOKS
+from fuelcircuits.own_car.tools import Step
 
-__all__ = ["page", "percent"]
+__all__ = ["change_text", "page", "percent"]
 
-SHOWN, LIKELY = 5, 0.03
-WORTH = 0.05
-"""The least that a further test must be expected to tell to be advised [bit]."""
+SHOWN, LIKELY, PLAIN = 5, 0.03, 0.5
 CAR = "on your car"
 
 
@@ -34,7 +34,7 @@ def percent(share: float) -> str:
 
 def _comes_to(report: Findings) -> Iterator[str]:
     """Yield what it comes to, in one paragraph."""
-    if not report.readings:
+    if not report.readings and not report.seen:
         yield "**Nothing has been read yet.** Without a reading the model can only name a test."
     elif report.healthy:
         mended = ", once the card is mended" if report.card.strange else ""
@@ -44,7 +44,14 @@ def _comes_to(report: Findings) -> Iterator[str]:
             "look there, or at ignition, compression and fuel first."
         )
     elif report.explained:
-        first = next(one for one in report.suspicions if report.weighed.explains(one.name))
+        fitting = [one for one in report.suspicions if report.weighed.explains(one.name)]
+        first = fitting[0]
+        if first.probability < PLAIN:
+            names = ", ".join(
+                f"{_words(one.name)} ({percent(one.probability)})" for one in fitting[:4]
+            )
+            yield f"**Several suspects fit**: {names}. The next step is there to tell them apart."
+            return
         yield (
             f"**{_words(first.name).capitalize()}** is likeliest ({_sure(report, first.name)}). "
             f"{_meaning(first.name)}"
@@ -75,9 +82,12 @@ def _unexplained(report: Findings) -> Iterator[str]:
 
 
 def _readings(report: Findings) -> Iterator[str]:
-    """Yield the readings beside those of the healthy card."""
+    """Yield the readings beside those of the healthy card, and what was seen."""
+    for name, answer in report.seen.items():
+        yield f"- {LOOKS[name].label} **{'Yes' if answer else 'No'}.**"
     if not report.readings:
         return
+    yield ""
     weighed = report.weighed
     at = weighed.table.suspects.index(HEALTHY)
     yield f"| reading | {CAR} | healthy, by the card | |"
@@ -109,9 +119,17 @@ def _card(report: Findings) -> Iterator[str]:
         odd = "; ".join(_odd(report, name) for name in report.card.strange)
         yield (
             f"**First the card.** As you entered it, your healthy car would show: {odd}. So it "
-            "was moved as little as makes a healthy engine of it before anything was compared."
+            "was moved as little as makes a healthy engine of it before anything was compared. "
+            + (
+                "Something that you measured is doubtful."
+                if report.card.contradicted
+                else "Entries that you have not measured account for it."
+            )
         )
-        yield from _either(report.mendings, "The least changes that mend it, any one of them:")
+        yield from _either(
+            report.mendings or [Correction(tuple(report.card.moved()[:3]), 0.0)],
+            "The least changes that mend it, any one of them:",
+        )
     if report.corrections:
         yield (
             "\n**These entries are doubtful.** Nothing need be wrong with the car if the card is "
@@ -120,11 +138,17 @@ def _card(report: Findings) -> Iterator[str]:
         yield from _either(
             report.corrections, "The least changes that explain your readings, any one of them:"
         )
+    checks = [find(name) for name in report.readings]
+    matters = {**ENTRIES, **SECOND_ENTRIES}
+    names = report.card.to_measure(checks, matters)[:3] if checks else []
+    if names:
+        labels = "; ".join(matters[name].short for name in names)
+        yield f"\nOf what you have not measured, this would sharpen the report most: {labels}."
 
 
 def _odd(report: Findings, name: str) -> str:
     """Return a reading of the card as entered that no healthy engine has, beside the owner's."""
-    usual, check = USUAL[name], find(name)
+    usual, check = report.card.usual[name], find(name)
     least, most = (usual.middle + side * 2.0 * usual.spread for side in (-1.0, 1.0))
     read = report.readings.get(name)
     yours = "" if read is None else f", you read {reading_text(check, read)}"
@@ -137,25 +161,24 @@ def _odd(report: Findings, name: str) -> str:
 def _either(changes: list[Correction], words: str) -> Iterator[str]:
     """Yield changes of the card as a list; that there are none that small, if there are none."""
     if not changes:
-        yield "No one or two entries would do it: measure more of the card."
+        yield "No one or two entries would do it."
         return
     yield words
     yield ""
     for one in changes:
-        yield "- " + ", together with ".join(_change(dial, new) for dial, new in one.entries)
+        yield "- " + ", together with ".join(change_text(dial, new) for dial, new in one.entries)
 
 
-def _change(dial: Dial, new: float) -> str:
-    old, circuit = entry_text(dial.entry, dial.value), dial.entry.partition(".")[0]
-    return (
-        f"{circuit.replace('_', ' ')}, {entry_meaning(dial.entry)}: "
-        f"{entry_text(dial.entry, new)} instead of {old}"
-    )
+def change_text(dial: Dial, new: float) -> str:
+    """Return what an entry of the card would have to be, and what it is, in words."""
+    old, *where = entry_text(dial.entry, dial.value), *dial.entry.split(".")[:-1]
+    place = " barrel, ".join(where).replace("_", " ")
+    return f"{place}, {entry_meaning(dial.entry)}: {entry_text(dial.entry, new)} instead of {old}"
 
 
 def _suspects(report: Findings) -> Iterator[str]:
     """Yield the suspects, with percentages only where something explains the readings."""
-    if not report.readings:
+    if not report.readings and not report.seen:
         return
     if not report.explained:
         nearest = sorted(report.suspicions, key=lambda one: one.misfit)[:3]
@@ -209,18 +232,43 @@ def _hidden(report: Findings) -> Iterator[str]:
 
 
 def _next(report: Findings) -> Iterator[str]:
-    """Yield the checks that tell most for the time."""
-    told = [one for one in report.next_checks if one.bits >= WORTH][:SHOWN]
-    if not told:
+    """Yield what could come next: the cheapest in time and money, then what tells most."""
+    if not report.steps:
         yield (
-            "No further gauge reading would tell these apart. Look at the parts themselves, or "
-            "sharpen the card."
+            "Nothing on the list would tell these apart. Look at the parts themselves, or sharpen "
+            "the card."
         )
         return
-    yield "| next test | tells | time | care |"
-    yield "| --- | --- | --- | --- |"
-    for check, bits in told:
-        yield f"| {check.label} | {bits:.2f} bit | {check.minutes:g} min | {check.caution} |"
+    first = report.steps[0]
+    yield f"**Next:** {first.label} {first.how}{_care(first.caution)}".replace("  ", " ")
+    if most := report.most_telling:
+        yield (
+            f"**If that settles nothing:** {most.label} tells most, "
+            f"in {most.minutes:g} min with: {_needs(most)}."
+        )
+    yield ""
+    yield "| what could come next | tells | time | needs | care |"
+    yield "| --- | --- | --- | --- | --- |"
+    for one in report.steps[:SHOWN]:
+        tells, time = _tells(one.bits), f"{one.minutes:g} min"
+        yield f"| {one.label} | {tells} | {time} | {_needs(one)} | {one.caution} |"
+
+
+def _needs(step: Step) -> str:
+    """Return what a step needs, and what that costs where it is not there."""
+    return f"{step.needs} (to buy, about {step.price:g} €)" if step.price else step.needs
+
+
+def _care(caution: str) -> str:
+    return f" **Caution.** {caution}" if caution else ""
+
+
+def _tells(bits: float) -> str:
+    """Return how much a step can be expected to tell, in words and as a number."""
+    for least, words in ((0.6, "a lot"), (0.25, "something"), (0.0, "a little")):
+        if bits >= least:
+            return f"{words} ({bits:.2f} bit)"
+    return ""
 
 
 def _words(name: str) -> str:

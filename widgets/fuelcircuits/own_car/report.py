@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Iterable, Mapping
 from math import inf, isnan
+from types import MappingProxyType
 
 import numpy as np
 
@@ -11,10 +12,12 @@ from fuelcircuits.diagnosis.table import HEALTHY, Table, predict
 from fuelcircuits.diagnosis.worth import worth
 from fuelcircuits.own_car.doubtful import corrections, mendings
 from fuelcircuits.own_car.findings import Band, Findings
-from fuelcircuits.own_car.healthy import healthy
+from fuelcircuits.own_car.healthy import NOTHING, healthy
 from fuelcircuits.own_car.leeway import RUNNING
+from fuelcircuits.own_car.looks import LOOKS, answers_of, look_bits, seen_likelihood
 from fuelcircuits.own_car.page import page
 from fuelcircuits.own_car.readings import BELIEVED, understood
+from fuelcircuits.own_car.tools import steps
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
@@ -24,6 +27,8 @@ __all__ = ["Report", "diagnose"]
 _SEA_LEVEL, _PETROL = Weather.at(), Fuel()
 _OTHERWISE = ((0.25, 1.0), (0.75, 1.0), (HEALTHY_SHARE, 0.7), (HEALTHY_SHARE, 1.4))
 """Other priors and doubts that would be as good: common practice, no source."""
+ROUGH = 0.15
+"""Doubt of how far a fault moves a reading, as a part of that [1]; common practice, no source."""
 _HIDDEN = 1.0
 """Doubts that a fault must move some reading by, or the readings cannot see it [1]."""
 
@@ -49,6 +54,9 @@ def diagnose(
     weather: Weather = _SEA_LEVEL,
     fuel: Fuel = _PETROL,
     measured: Collection[str] | None = None,
+    ran_well: Mapping[str, float] = NOTHING,
+    seen: Mapping[str, object] = MappingProxyType({}),
+    owned: Collection[str] = (),
     suspects: Iterable[str] | None = None,
     further: Iterable[str] | None = None,
 ) -> Report:
@@ -66,6 +74,13 @@ def diagnose(
     measured
         Entries of the card that somebody has measured, such as ``"high_speed.jet_bore"``; all of
         them if not given.
+    ran_well
+        What gauges showed when this very car ran well, by the check's name [SI].
+    seen
+        What was seen without a gauge, yes or no, by the name of one of
+        `fuelcircuits.own_car.looks.LOOKS`.
+    owned
+        Tools that need not be bought, of `fuelcircuits.own_car.tools.PRICES`.
     suspects
         Faults to think of; all that the rig can have if not given.
     further
@@ -75,29 +90,32 @@ def diagnose(
     Returns
     -------
     Report
-        The card first, then suspects by probability, then checks by the bits they can be
-        expected to tell a minute.
+        The card first, then suspects by probability, then what could come next by the bits it
+        can be expected to tell for its minutes and its price.
 
     Raises
     ------
     ReadingError
         If a reading is not known or cannot be used; a line for each.
     RangeError
-        If a suspect is not known.
+        If a suspect, or what was seen, is not known.
     CardError
         If the rig lacks a section that the model needs, or cannot idle.
     """
-    known = understood(readings, fuel)
+    known, looked = understood(readings, fuel), answers_of(seen)
     quick = [check.name for check in fitting(rig) if not check.slow]
     wanted = quick if further is None else list(further)
     names = [*known, *(name for name in wanted if name not in known)]
     checks = [find(name) for name in names]
     needed = dict.fromkeys(need for check in checks for need in check.needs)
     sections = [*RUNNING, *(name for name in needed if name not in RUNNING)]
-    card = healthy(rig, weather, fuel, measured, sections)
+    card = healthy(rig, weather, fuel, measured=measured, sections=sections, ran_well=ran_well)
     table = _as_shown(predict(card.warmed, checks, suspects))
     leeway = card.leeway(checks)
-    weighed = weigh(table, known, leeway)
+    told = seen_likelihood(table.suspects, looked)
+    weighed = weigh(table, known, leeway, rough=ROUGH, seen=told)
+    next_checks = worth(weighed)
+    looks = [(one, look_bits(weighed, one)) for name, one in LOOKS.items() if name not in looked]
     return Report(
         card=card,
         weighed=weighed,
@@ -105,12 +123,17 @@ def diagnose(
         suspicions=rank(weighed),
         bands=_bands(
             weighed,
-            *(weigh(table, known, leeway, healthy=share, doubt=by) for share, by in _OTHERWISE),
+            *(
+                weigh(table, known, leeway, healthy=share, doubt=by, rough=by * ROUGH, seen=told)
+                for share, by in _OTHERWISE
+            ),
         ),
-        hidden=_hidden(weighed),
+        seen=looked,
+        hidden=_hidden(weighed, looked),
         mendings=mendings(card, known),
         corrections=corrections(card, weighed),
-        next_checks=worth(weighed),
+        next_checks=next_checks,
+        steps=steps(next_checks, looks, owned),
     )
 
 
@@ -136,13 +159,20 @@ def _bands(*every: Weighed) -> dict[str, Band]:
     return {name: Band(min(row), max(row)) for name, row in named}
 
 
-def _hidden(weighed: Weighed) -> tuple[str, ...]:
-    """Return the faults that would move no reading by as much as it is in doubt anyway."""
+def _hidden(weighed: Weighed, looked: Iterable[str]) -> tuple[str, ...]:
+    """Return the faults that would move no reading by as much as it is in doubt anyway.
+
+    Nor would anything that was looked at have shown them.
+    """
     at = weighed.table.suspects.index(HEALTHY)
     doubt = (weighed.leeway.diagonal()[weighed.columns] + 1.0) ** 0.5
     shift = abs(weighed.off - weighed.off[at, 0]) / doubt
+    looks = [LOOKS[name].shows for name in looked]
     return tuple(
         name
         for name, row in zip(weighed.table.suspects, shift, strict=True)
-        if name != HEALTHY and not (row > _HIDDEN).any() and np.isfinite(row).all()
+        if name != HEALTHY
+        and not (row > _HIDDEN).any()
+        and np.isfinite(row).all()
+        and not any(name in shows for shows in looks)
     )

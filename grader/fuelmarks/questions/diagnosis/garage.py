@@ -7,6 +7,7 @@ the faults, where notebooks find them.
 
 import json
 import random
+import shutil
 import sys
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -20,6 +21,8 @@ from fuelcircuits.diagnosis.shop_book import book_of
 from fuelcircuits.diagnosis.subject import warmed
 from fuelcircuits.diagnosis.table import SEVERITIES, Table
 from fuelcircuits.errors import between
+from fuelcircuits.own_car import scaling
+from fuelcircuits.own_car.scaling import RIGS
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.numerics.interpolation import nearest
@@ -178,10 +181,14 @@ def write(path: Path) -> None:
 
 
 def main(rigs: Path) -> None:
-    """Work the books of both teaching rigs out anew, and the cars' readings from them."""
+    """Work the books of both teaching rigs out anew, and the cars' readings from them.
+
+    Their cards are laid where own cars are scaled from them.
+    """
     kept = Path(shop_book.__file__).parent
-    for name in ("plover", "dunlin"):
+    for name in RIGS:
         rig = read_rig(rigs / f"{name}.toml")
+        shutil.copyfile(rigs / f"{name}.toml", Path(scaling.__file__).parent / f"rigs/{name}.toml")
         shop_book.write(warmed(rig, Weather.at(), Fuel()), kept / f"{name}.json")
     write(kept / "jobs.json")
 

@@ -118,9 +118,8 @@ def _alike(of: Problem, angle: float) -> float:
         return angle
     bore, shaft, closed = path.throttle_bore, path.throttle_shaft, path.throttle_closed_angle
     single = _throttles(of, angle) / (path.barrels * path.throttle_discharge) - path.throttle_leak
-    return angle_for_area(
-        bore, shaft, closed, min(max(single, 0.0), open_area(bore, shaft, closed, OPEN))
-    )
+    most = (1.0 - _ROUGH) * open_area(bore, shaft, closed, OPEN)
+    return angle_for_area(bore, shaft, closed, min(max(single, 0.0), most))
 
 
 def first_guess(of: Problem, at: Point) -> list[float]:

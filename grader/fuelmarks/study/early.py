@@ -1,0 +1,83 @@
+"""A cell that is run too early says which cell to run first, instead of a NameError.
+
+``fuelmarks study`` has the kernels of the course load this when they start.
+"""
+
+import ast
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+__all__ = ["first_cell_with", "install", "said"]
+
+TOO_EARLY = "{name} is not known yet. Run this cell first, then the one you ran:\n\n    {first}\n"
+NOWHERE = (
+    "{name} is not known. No cell of this notebook makes it: look for a slip of the pen, or save "
+    "the notebook if you have just written that cell."
+)
+
+
+def install(shell: Any) -> None:
+    """Let an IPython shell say what to run first where a name is not known."""
+    shell.set_custom_exc((NameError,), _told)
+
+
+def said(error: NameError, folder: Path) -> str:
+    """Return what to say about a name that is not known, from the notebooks in `folder`."""
+    name = getattr(error, "name", None) or str(error).partition("'")[2].partition("'")[0]
+    first = first_cell_with(name, folder)
+    words = TOO_EARLY if first else NOWHERE
+    return words.format(name=name, first=first)
+
+
+def first_cell_with(name: str, folder: Path) -> str:
+    """Return the first line of the first cell that makes a name; empty if none does."""
+    for path in sorted(folder.glob("*.ipynb")):
+        for source in _code(path):
+            if name in _made(source):
+                lines = [line for line in source.splitlines() if line.strip()]
+                return lines[0]
+    return ""
+
+
+def _told(shell: Any, kind: Any, error: Any, trace: Any, tb_offset: Any = None) -> None:
+    """Say it in the notebook; what is nobody's to explain is shown as ever."""
+    frame = trace
+    while frame is not None and frame.tb_next is not None:
+        frame = frame.tb_next
+    inside = frame is not None and frame.tb_frame.f_globals is shell.user_ns
+    if inside:
+        print(said(error, Path.cwd()))
+    else:
+        shell.showtraceback((kind, error, trace), tb_offset=tb_offset)
+
+
+def _code(path: Path) -> Iterator[str]:
+    """Yield the source of every code cell; nothing of a file that cannot be read."""
+    try:
+        cells = json.loads(path.read_text(encoding="utf-8"))["cells"]
+    except (OSError, ValueError, KeyError, TypeError):
+        return
+    for cell in cells:
+        if cell.get("cell_type") == "code":
+            yield "".join(cell["source"])
+
+
+def _made(source: str) -> set[str]:
+    """Return the names that a cell gives a value."""
+    try:
+        tree = ast.parse(source)
+    except SyntaxError:
+        return set()
+    found = {
+        node.id
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store)
+    }
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import | ast.ImportFrom):
+            found |= {(one.asname or one.name).split(".")[0] for one in node.names}
+        elif isinstance(node, ast.FunctionDef | ast.ClassDef):
+            found.add(node.name)
+    return found

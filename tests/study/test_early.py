@@ -1,0 +1,64 @@
+"""A cell that is run too early says which cell to run first."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from fuelmarks.study.early import first_cell_with, install, said
+from IPython.core.interactiveshell import InteractiveShell
+
+CELLS = (
+    "from fuelcircuits import OwnCar\n",
+    "\ncar = OwnCar('mine')\ncar.card_form()",
+    "with open('x') as file:\n    text = file.read()",
+    "def jet(bore):\n    return bore",
+    "car = (",
+)
+
+
+@pytest.fixture
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A folder with one notebook, where it runs."""
+    cells = [{"cell_type": "code", "source": text} for text in CELLS]
+    (tmp_path / "own.ipynb").write_text(json.dumps({"cells": cells}))
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+@pytest.mark.parametrize(
+    ("name", "line"),
+    [
+        ("OwnCar", "from fuelcircuits import OwnCar"),
+        ("car", "car = OwnCar('mine')"),
+        ("file", "with open('x') as file:"),
+        ("jet", "def jet(bore):"),
+        ("nobody", ""),
+    ],
+)
+def test_the_first_cell_that_makes_a_name_is_found(folder: Path, name: str, line: str) -> None:
+    assert first_cell_with(name, folder) == line
+
+
+def test_a_name_that_no_cell_makes_is_called_a_slip(folder: Path) -> None:
+    assert "look for a slip of the pen" in said(NameError("x", name="carr"), folder)
+
+
+def test_a_damaged_notebook_makes_nothing(tmp_path: Path) -> None:
+    (tmp_path / "bad.ipynb").write_text("{")
+    assert first_cell_with("car", tmp_path) == ""
+
+
+@pytest.mark.usefixtures("folder")
+def test_a_notebook_says_it_and_shows_any_other_error_as_ever(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    make: Any = InteractiveShell
+    shell = make()
+    install(shell)
+    shell.run_cell("car.report()")
+    told = capsys.readouterr().out
+    assert "car is not known yet. Run this cell first" in told
+    assert "Traceback" not in told
+    shell.run_cell("import json\njson.loads('{')")
+    assert "JSONDecodeError" in capsys.readouterr().out

@@ -1,0 +1,43 @@
+"""The section of each circuit, numbered along the way of air and fuel, by its name."""
+
+from collections.abc import Callable, Mapping
+
+from fuelcircuits.drawings.picture import Picture
+from fuelcircuits.drawings.scenes import (
+    air_path,
+    bowl_vents,
+    choke,
+    diagnosis,
+    float_bowl,
+    high_speed,
+    low_speed,
+    off_idle,
+    power,
+    pump,
+    setting_up,
+)
+from fuelcircuits.drawings.section.scene import Scene
+from fuelcircuits.physics.network.rig import Rig
+
+__all__ = ["SECTIONS", "section"]
+
+SECTIONS: Mapping[str, tuple[str, Callable[[Rig], Scene]]] = {
+    "air-path": ("The way of the air", air_path.scene),
+    "float-bowl": ("The float circuit", float_bowl.scene),
+    "bowl-vents": ("The bowl's vents", bowl_vents.scene),
+    "low-speed": ("The low-speed circuit", low_speed.scene),
+    "off-idle": ("The idle port", off_idle.scene),
+    "high-speed": ("The high-speed circuit", high_speed.scene),
+    "power": ("The power circuit", power.scene),
+    "pump": ("The accelerator pump", pump.scene),
+    "choke": ("The choke", choke.scene),
+    "setting-up": ("What is set on the carburettor", setting_up.scene),
+    "diagnosis": ("The carburettor", diagnosis.scene),
+}
+"""Title and drawing of each section, by name."""
+
+
+def section(name: str, rig: Rig, link: str = "") -> Picture:
+    """Return the section `name` of a rig; raise `KeyError` if there is none of that name."""
+    title, scene = SECTIONS[name]
+    return scene(rig).picture(f"{title} of {rig.name}, cut open", link)

@@ -1,0 +1,87 @@
+"""Two days of a car side by side: what was read before and after the work."""
+
+from typing import NamedTuple
+
+from fuelcircuits.diagnosis.checks import find
+from fuelcircuits.diagnosis.shown import reading_text
+from fuelcircuits.own_car.healthy import USUAL
+from fuelcircuits.own_car.looks import LOOKS, answers_of
+from fuelcircuits.own_car.readings import understood
+from fuelcircuits.own_car.rounds import Round
+
+__all__ = ["Beside", "beside"]
+
+CLOSE = 2.0
+"""Uncertainties within which two readings are the same [1]; common practice, no source."""
+
+NOT_YET = (
+    "**There are not yet two days to lay beside each other.** Take the same readings on another "
+    "day, after the work, in the form of that day."
+)
+
+
+class Beside(NamedTuple):
+    """Two days, and a row for everything that was read or seen on either."""
+
+    before: Round | None
+    """Nothing while there are not yet two days."""
+    after: Round
+    rows: list[tuple[str, str, str, str]]
+    """What, before, after, and what came of it."""
+
+    def __repr__(self) -> str:
+        """Return both days as text."""
+        return self._repr_markdown_()
+
+    def _repr_markdown_(self) -> str:
+        """Show both days in a notebook."""
+        if self.before is None:
+            return NOT_YET
+        noted = (text.rstrip(". ") for text in (self.after.work, self.after.parts) if text)
+        lines = [
+            f"Done between: {'; '.join(noted) or 'nothing noted'}.",
+            "",
+            f"| | {self.before.day} | {self.after.day} | |",
+            "| --- | --- | --- | --- |",
+            *(f"| {' | '.join(row)} |" for row in self.rows),
+        ]
+        return "\n".join(lines)
+
+
+def beside(before: Round, after: Round) -> Beside:
+    """Return two days side by side."""
+    return Beside(before, after, [*_read(before, after), *_seen(before, after)])
+
+
+def _read(before: Round, after: Round) -> list[tuple[str, str, str, str]]:
+    old, new = understood(before.readings, before.fuel), understood(after.readings, after.fuel)
+    return [
+        (
+            find(name).label,
+            reading_text(find(name), old[name]) if name in old else "",
+            reading_text(find(name), new[name]) if name in new else "",
+            _came(name, old[name], new[name]) if name in old and name in new else "",
+        )
+        for name in dict.fromkeys([*old, *new])
+    ]
+
+
+def _seen(before: Round, after: Round) -> list[tuple[str, str, str, str]]:
+    old, new = answers_of(before.seen), answers_of(after.seen)
+    words = {True: "yes", False: "no", None: ""}
+    return [
+        (LOOKS[name].label, words[old.get(name)], words[new.get(name)], "")
+        for name in dict.fromkeys([*old, *new])
+    ]
+
+
+def _came(name: str, old: float, new: float) -> str:
+    """Return what came of a reading, in a word."""
+    doubt = find(name).uncertainty(new)
+    if abs(new - old) <= CLOSE * doubt:
+        return "the same"
+    side = "higher" if new > old else "lower"
+    if name not in USUAL:
+        return side
+    nearer = abs(new - USUAL[name].middle) < abs(old - USUAL[name].middle)
+    return f"{side}, {'better' if nearer else 'worse'}"

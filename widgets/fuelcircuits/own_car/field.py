@@ -1,0 +1,101 @@
+"""One field of the form: what is asked, what was understood of it, and the sketch beside."""
+
+from collections.abc import Callable
+from html import escape
+from typing import Any
+
+import ipywidgets
+
+from fuelcircuits.errors import CircuitError
+from fuelcircuits.own_car.entries import Matter, sketch
+from fuelcircuits.own_car.entry_reading import entry_value
+from fuelcircuits.own_car.entry_text import entry_text
+
+__all__ = ["Field", "said"]
+
+STAMPED = (
+    " If it is a number stamped on the jet: that is no size. Measure the hole with a pin gauge, or "
+    "by what it passes, below."
+)
+LEFT = ipywidgets.Layout(width="340px")
+RIGHT = ipywidgets.Layout(width="270px")
+
+
+class Field:
+    """A box for one entry of the card, with its unit, a live check and a sketch.
+
+    Parameters
+    ----------
+    matter
+        What is asked.
+    text
+        What it holds at first.
+    changed
+        Called with the entry and its text, which is empty if there is none to be understood.
+    """
+
+    def __init__(self, matter: Matter, text: str, changed: Callable[[str, str], None]) -> None:
+        self.matter, self.changed = matter, changed
+        unit = f" [{matter.unit}]" if matter.unit else ""
+        self.box = ipywidgets.Text(
+            value=text,
+            description=f"{matter.label}{unit}",
+            style={"description_width": "initial"},
+            layout=ipywidgets.Layout(width="auto", flex_flow="column"),
+        )
+        self.told = ipywidgets.HTML()
+        words = f"{escape(matter.does)} <i>{escape(matter.how)}</i>"
+        about = ipywidgets.HTML(f'<p style="line-height: 1.35; margin: 2px 0">{words}</p>')
+        picture = ipywidgets.HTML(sketch(matter.drawing), layout=RIGHT)
+        left = ipywidgets.VBox([self.box, self.told, about], layout=LEFT)
+        self.widget = ipywidgets.HBox([left, picture], layout={"flex_flow": "row wrap"})
+        self.box.observe(self._heard, "value")
+        self._assumed = ""
+
+    def stand(self, assumed: str) -> None:
+        """Say how the entry stands; `assumed` is its value where nobody has measured."""
+        self._assumed = assumed
+        self.box.placeholder = f"assumed {assumed}"
+        self.told.value = self._told()
+
+    def put(self, text: str) -> None:
+        """Write into the box what somebody has worked out elsewhere."""
+        self.box.value = text
+
+    def _heard(self, _change: Any) -> None:
+        self.told.value = self._told()
+        try:
+            entry_value(self.matter.entry, self.box.value)
+        except CircuitError:
+            self.changed(self.matter.entry, "")
+        else:
+            self.changed(self.matter.entry, self.box.value)
+
+    def _told(self) -> str:
+        """Return how the entry stands, as HTML that a screen reader speaks."""
+        low, high = self.matter.usual
+        usual = f"usual {low:g} to {high:g} {self.matter.unit}".strip()
+        if not self.box.value.strip():
+            return said(f"Not measured: assumed {self._assumed} ({usual}).")
+        try:
+            value = entry_value(self.matter.entry, self.box.value)
+        except CircuitError as error:
+            return said(f"{error}.{STAMPED if self.matter.jet else ''}", "wrong")
+        shown = entry_text(self.matter.entry, value)
+        if value and not self.matter.is_usual(value):
+            return said(
+                f"{shown}, which is unusual ({usual}). Measured across, not halfway?", "odd"
+            )
+        return said(f"Understood: {shown} ({usual}).", "good")
+
+
+COLOURS = {"": "inherit", "good": "#15803d", "odd": "#b45309", "wrong": "#dc2626"}
+MARKS = {"": "", "good": "✓ ", "odd": "⚠ ", "wrong": "✗ "}
+
+
+def said(text: str, how: str = "") -> str:
+    """Return a sentence as HTML, in the colour and with the mark of how it stands."""
+    return (
+        f'<p role="status" style="color: {COLOURS[how]}; line-height: 1.35; margin: 0">'
+        f"{MARKS[how]}{escape(text)}</p>"
+    )

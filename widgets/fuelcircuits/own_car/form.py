@@ -1,0 +1,198 @@
+"""The form in which an owner fills a card in: fields with units, live checks, sketches beside."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from html import escape
+from pathlib import Path
+from typing import Any
+
+import ipywidgets
+
+from fuelcircuits.diagnosis.checks import find
+from fuelcircuits.errors import CircuitError
+from fuelcircuits.own_car.card import OwnCard, open_card
+from fuelcircuits.own_car.card_check import card_check
+from fuelcircuits.own_car.entries import BARRELS, ENTRIES, GROUPS, SECOND_ENTRIES, sketch
+from fuelcircuits.own_car.entry_text import entry_text
+from fuelcircuits.own_car.field import Field, said
+from fuelcircuits.own_car.jet_by_flow import bore_by_flow
+from fuelcircuits.own_car.readings import understood
+from fuelcircuits.physics.matter.fuel import Fuel
+from fuelcircuits.quantities.written import si
+
+__all__ = ["CardForm"]
+
+NARROW = {"description_width": "initial"}
+RAN_WELL = {
+    "idle-vacuum": "Manifold vacuum at warm idle, when it ran well [inHg]",
+    "idle-mixture": "Idle mixture, when it ran well or by the sheet (lambda, AFR or % CO)",
+}
+
+
+class CardForm:
+    """A form over the card at `path`; every change that can be understood is saved at once."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self.card = open_card(path) if path.is_file() else OwnCard()
+        written = self.card.entries
+        matters = [*ENTRIES.values(), *SECOND_ENTRIES.values()]
+        self.fields = {
+            one.entry: Field(one, written.get(one.entry, ""), self._entered) for one in matters
+        }
+        self.barrels = ipywidgets.Dropdown(
+            options=[(words, name) for name, words in BARRELS.items()],
+            value=self.card.barrels,
+            description="Barrels",
+            style=NARROW,
+        )
+        self.barrels.observe(self._arranged, "value")
+        self.second = ipywidgets.VBox(
+            [_heading("Second barrel"), *(self.fields[name].widget for name in SECOND_ENTRIES)]
+        )
+        self.by_flow = _JetByFlow(self.fields)
+        self.ran_well = {name: self._remembering(name, words) for name, words in RAN_WELL.items()}
+        self.saved = ipywidgets.HTML()
+        self.check = ipywidgets.Button(description="What would my healthy car read?")
+        self.check.layout.width = "auto"
+        self.check.on_click(self._checked)
+        self.checked = ipywidgets.HTML()
+        self.widget = ipywidgets.VBox(self._parts())
+        self._stand()
+
+    def _repr_mimebundle_(self, **asked: Any) -> Any:
+        """Show the form in a notebook."""
+        return self.widget._repr_mimebundle_(**asked)
+
+    def _parts(self) -> list[Any]:
+        """Return the parts of the form from top to bottom."""
+        parts: list[Any] = [self.barrels]
+        for title, group in GROUPS.items():
+            parts += [_heading(title), *(self.fields[one.entry].widget for one in group)]
+        return [
+            *(*parts, self.second, *self.by_flow.parts),
+            *(_heading("When it ran well, if you know"), *sum(self.ran_well.values(), ())),
+            *(_heading("The card"), self.saved, self.check, self.checked),
+        ]
+
+    def _remembering(self, name: str, words: str) -> tuple[Any, Any]:
+        """Return the box for what a gauge showed when the car ran well, and what is said of it."""
+        box = ipywidgets.Text(
+            value=self.card.ran_well.get(name, ""),
+            description=words,
+            style=NARROW,
+            layout=ipywidgets.Layout(width="420px", flex_flow="column"),
+        )
+        told = ipywidgets.HTML()
+        box.observe(self._remembered(name, told), "value")
+        return box, told
+
+    def _remembered(self, name: str, told: Any) -> Any:
+        """Return what hears of a reading that was taken when the car ran well."""
+
+        def heard(change: Any) -> None:
+            text = str(change["new"]).strip()
+            text = f"{text} {find(name).unit}".strip() if text.isdecimal() else text
+            known = {one: each for one, each in self.card.ran_well.items() if one != name}
+            try:
+                if text:
+                    understood({name: text}, Fuel())
+                    known[name] = text
+                told.value = said("Understood.", "good") if text else ""
+            except CircuitError as error:
+                told.value = said(str(error), "wrong")
+            self._keep(replace(self.card, ran_well=known))
+
+        return heard
+
+    def _entered(self, entry: str, text: str) -> None:
+        self._keep(self.card.with_entry(entry, text))
+
+    def _arranged(self, change: Any) -> None:
+        self._keep(replace(self.card, barrels=change["new"]))
+
+    def _keep(self, card: OwnCard) -> None:
+        """Take a card that has changed, save it, and say how it stands."""
+        self.card = card
+        self.checked.value = ""
+        self._stand()
+
+    def _stand(self) -> None:
+        """Save the card, if it can be used, and say so; show what is assumed now."""
+        try:
+            self.card.write(self.path)
+            assumed = {name: self.card.assumed(name) for name in self.card.asked()}
+        except CircuitError as error:
+            self.saved.value = said(f"Not saved yet: {error}", "wrong")
+            return
+        for name, field in self.fields.items():
+            if name in assumed:
+                field.stand(assumed[name])
+            elif name in ENTRIES:
+                field.stand("none")
+        self.second.layout.display = "" if self.card.barrels == "late" else "none"
+        measured = sum(name in self.card.entries for name in assumed)
+        self.saved.value = said(
+            f"Saved in {self.path.name}: {measured} of {len(assumed)} measured, the rest scaled "
+            f"from the teaching rig {self.card.like}.",
+            "good",
+        )
+
+    def _checked(self, _button: Any) -> None:
+        self.checked.value = said("Working it out …")
+        try:
+            self.checked.value = card_check(self.card)
+        except CircuitError as error:
+            self.checked.value = said(str(error), "wrong")
+
+
+class _JetByFlow:
+    """The part of the form that works a jet's bore out from what it passes."""
+
+    def __init__(self, fields: Mapping[str, Field]) -> None:
+        self.fields = fields
+        jets = [(one.matter.label, name) for name, one in fields.items() if one.matter.jet]
+        self.jet = ipywidgets.Dropdown(options=jets, description="Jet", style=NARROW)
+        self.volume = ipywidgets.Text(description="Water in one minute [ml]", style=NARROW)
+        self.head = ipywidgets.Text(description="Head above the jet [mm]", style=NARROW)
+        self.button = ipywidgets.Button(description="Work the bore out")
+        self.button.on_click(self._work_out)
+        self.told = ipywidgets.HTML()
+        words = (
+            '<p style="line-height: 1.35">A jet known only by the number stamped on it: the number '
+            "is no size, and differs from maker to maker. Either use a pin gauge, or let water run "
+            "through it from a bottle that you keep full to a mark, catch it for a minute, and "
+            "write both down. Blow the jet dry afterwards. Never with petrol.</p>"
+        )
+        left = ipywidgets.VBox(
+            [
+                ipywidgets.HTML(words),
+                *(self.jet, self.volume, self.head, self.button, self.told),
+            ],
+            layout={"width": "340px"},
+        )
+        picture = ipywidgets.HTML(sketch("flow"), layout={"width": "270px"})
+        row = ipywidgets.HBox([left, picture], layout={"flex_flow": "row wrap"})
+        self.parts = [_heading("A jet by what it passes"), row]
+
+    def _work_out(self, _button: Any) -> None:
+        try:
+            volume = si(_number(self.volume.value, "ml"), "m^3", "water in one minute")
+            head = si(_number(self.head.value, "mm"), "m", "head")
+            bore = bore_by_flow(volume, head)
+        except CircuitError as error:
+            self.told.value = said(f"{error}.", "wrong")
+            return
+        shown = entry_text(self.jet.value, bore)
+        self.fields[self.jet.value].put(shown)
+        self.told.value = said(f"{shown}, give or take 3 %; written into its field.", "good")
+
+
+def _number(text: str, unit: str) -> str:
+    """Return a number with its unit, which is `unit` if none is written."""
+    plain = text.strip().replace(",", ".")
+    return plain if plain[-1:].isalpha() else f"{plain} {unit}"
+
+
+def _heading(text: str) -> Any:
+    return ipywidgets.HTML(f"<h4>{escape(text)}</h4>")

@@ -1,0 +1,60 @@
+"""The bore of a jet known only by a stamped number, from what it passes in a minute."""
+
+from math import pi
+
+from fuelcircuits.errors import RangeError, between
+from fuelcircuits.physics.circuits.high_speed import jet_coefficients, jet_flow
+from fuelcircuits.physics.numerics.root import root
+
+__all__ = ["bore_by_flow"]
+
+GRAVITY = 9.80665
+"""Standard acceleration of free fall [m/s2]; ISO 80000-3."""
+WATER, WATER_VISCOSITY = 998.2, 1.0e-3
+"""Density [kg/m3] and viscosity [Pa s] of water at 20 degC; IAPWS (from memory)."""
+THINNEST, THICKEST = 0.2e-3, 6e-3
+LENGTH = 2e-3
+"""Length of a jet's hole if nobody measured it [m]; common practice, no source."""
+
+
+def bore_by_flow(each_minute: float, head: float, length: float = LENGTH) -> float:
+    r"""Return the bore of a jet that passes so much water under a steady head.
+
+    .. math:: \dot m = C\, \frac\pi4 d^2 \sqrt{2 \rho \cdot \rho g h}
+
+    Parameters
+    ----------
+    each_minute
+        Volume of water in a minute [m3], 2e-6 to 3e-3.
+    head
+        Height h of the water's surface above the jet's mouth [m], 0.05 to 3.
+    length
+        Length of the hole [m].
+
+    Returns
+    -------
+    Bore d [m]; a tenth of the head or a twentieth of the volume wrong is a fortieth of the bore.
+
+    Raises
+    ------
+    RangeError
+        If an argument is out of range, or no bore passes that.
+
+    References
+    ----------
+    `fuelcircuits.physics.circuits.high_speed.jet_flow`, turned round.
+    """
+    between("water in a minute", each_minute, 2e-6, 3e-3, "m^3")
+    drop = WATER * GRAVITY * between("head", head, 0.05, 3.0, "m")
+
+    def surplus(bore: float) -> float:
+        coefficients = jet_coefficients(bore, length)
+        area = pi / 4 * bore**2
+        flow = jet_flow(area, bore, coefficients, drop, WATER, viscosity=WATER_VISCOSITY)
+        return flow - WATER * each_minute / 60.0
+
+    if not surplus(THINNEST) < 0 < surplus(THICKEST):
+        raise RangeError(
+            f"water in a minute must be what a bore of 0.2 to 6 mm passes, got {each_minute} m^3"
+        )
+    return root(surplus, THINNEST, THICKEST, name="bore", tolerance=1e-9)
