@@ -112,7 +112,7 @@ def test_every_corner_of_the_controls_gives_a_whole_run(rig: Rig) -> None:
 
 
 def test_words_of_drawing_and_plot_carry_the_numbers() -> None:
-    assert "keeps open for 35.0 s" in state().drawn
+    assert "keeps open for 33.0 s" in state().drawn
     assert "warms from 7 °C" in state().plotted
     assert "°F" in BENCH.compute(BENCH.values(), "US").drawn
 

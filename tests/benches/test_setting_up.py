@@ -51,7 +51,7 @@ def test_the_cards_settings_are_all_within_the_card(rig: Rig) -> None:
     [
         ({"fast_screw": 2.0}, 4),
         ({"vent_setting": 0.5e-3}, 4),
-        ({"mixture_screw": 2.8}, 4),
+        ({"mixture_screw": 3.2}, 4),
         ({"idle_screw": 1.0}, 2),  # the cam counts from the stop, and the mixture leans
     ],
 )

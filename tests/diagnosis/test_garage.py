@@ -23,7 +23,7 @@ from fuelmarks.questions.diagnosis.garage import JOBS, job_of, readings_of, tabl
 from tests.places import RIGS
 
 CARS = [number for job in JOBS.values() for number in job.cars]
-SLOW = ("shot", "second-shot", "hot-cranking")
+SLOW = ("shot", "shot-time", "second-shot", "hot-cranking")
 
 
 @pytest.mark.parametrize("number", CARS)
@@ -65,7 +65,7 @@ def test_the_book_is_what_the_model_says(rig_name: str, fault: str) -> None:
 def test_the_book_knows_the_pump(rig_name: str) -> None:
     book, rig = book_of(rig_name), read_rig(RIGS / f"{rig_name}.toml")
     car = Subject(warmed(rig, Weather.at(), Fuel()), rig)
-    for name in ("shot", "second-shot"):
+    for name in ("shot", "shot-time", "second-shot"):
         kept = book.rows(HEALTHY)[0][book.column(name)]
         assert checks.find(name).read(car) == pytest.approx(kept, rel=0.01)
 

@@ -17,7 +17,7 @@ from tests.places import RIGS
 
 PLOVER = read_rig(RIGS / "plover.toml")
 AIR, PETROL = Weather.at(), Fuel()
-NINE = {
+TEN = {
     "engine.displacement": 1.6e-3,
     "engine.cylinders": 4.0,
     "engine.idle_speed": 850 * pi / 30,
@@ -26,6 +26,7 @@ NINE = {
     "air_path.venturi_bore": 22e-3,
     "air_path.throttle_bore": 30e-3,
     "high_speed.jet_bore": 1.35e-3,
+    "power.lean_step": 0.74e-3,
     "float_bowl.fuel_pressure": 3.5 * 6894.757,
 }
 SEVEN = (
@@ -89,8 +90,8 @@ def test_probabilities_come_with_a_band_that_holds_them(perfect: Report) -> None
 
 @pytest.fixture(scope="module")
 def small_engine() -> Report:
-    """A healthy 1.6 l engine's readings, on a teaching rig's card with nine lines changed."""
-    return diagnose(with_entries(PLOVER, NINE), HEALTHY_16, measured=NINE, suspects=SOME)
+    """A healthy 1.6 l engine's readings, on a teaching rig's card with ten lines changed."""
+    return diagnose(with_entries(PLOVER, TEN), HEALTHY_16, measured=TEN, suspects=SOME)
 
 
 def test_a_healthy_small_engine_is_not_accused_for_its_card(small_engine: Report) -> None:
@@ -99,11 +100,11 @@ def test_a_healthy_small_engine_is_not_accused_for_its_card(small_engine: Report
 
 
 def test_a_card_measured_wrong_is_doubted_before_any_part() -> None:
-    wrong = {**NINE, "low_speed.economizer_bore": 1.35e-3}
-    found = diagnose(with_entries(PLOVER, wrong), HEALTHY_16, measured=NINE, suspects=SOME)
+    wrong = {**TEN, "low_speed.economizer_bore": 1.35e-3}
+    found = diagnose(with_entries(PLOVER, wrong), HEALTHY_16, measured=TEN, suspects=SOME)
     said = repr(found)
     assert "**First the card.** As you entered it, your healthy car would show" in said
-    assert "Lambda at warm idle 1.41, you read 0.95" in said
+    assert "Lambda at warm idle 1.47, you read 0.95" in said
     assert [dial.entry for dial, _ in found.mendings[0].entries] == ["low_speed.economizer_bore"]
     assert "All as on the card, once the card is mended" in said
     assert said.index("First the card") < said.index("| outcome |")

@@ -67,7 +67,8 @@ def test_a_mountain_makes_full_load_richer_by_the_root_of_the_density() -> None:
     found = what_if(PLOVER, other_weather=high)
     ratio = found.after["full-load-mixture"] / found.before["full-load-mixture"]
     density = (high.pressure / high.temperature) / (low.pressure / low.temperature)
-    assert ratio == pytest.approx(float(density) ** 0.5, rel=0.02)
+    # The ring round the rod is slender: where less pulls, it passes a little less than the root.
+    assert 0.0 < ratio - float(density) ** 0.5 < 0.025
 
 
 def test_ethanol_leans_by_what_it_needs_less() -> None:

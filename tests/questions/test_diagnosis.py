@@ -7,6 +7,8 @@ import pytest
 from fuelcircuits import faults
 from fuelcircuits.cards import read_rig
 from fuelcircuits.diagnosis.car import Car
+from fuelcircuits.diagnosis.shop_book import book_of
+from fuelcircuits.diagnosis.table import HEALTHY
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network import solving as network
@@ -18,8 +20,8 @@ from tests.published.table import Row, rows
 
 SET = load("12-diagnosis")
 TEXT_CARS = [  # what the worked example and its gaps say of the yard's cars, and 1 inH2O in Pa
-    (1, "port-vacuum", "4.96 inH2O (1236 Pa), give or take 0.14", 249.09),
-    (5, "idle-vacuum", "15.1 inHg (51.1 kPa), give or take 0.2", 3386.39),
+    (1, "port-vacuum", "4.77 inH2O (1188 Pa), give or take 0.14", 249.09),
+    (5, "idle-vacuum", "15.7 inHg (53.2 kPa), give or take 0.2", 3386.39),
 ]
 COURSE = COURSE_FOLDER
 PLOVER = read_rig(COURSE / "rigs" / "plover.toml")
@@ -113,6 +115,26 @@ def test_the_pages_of_the_text_show_what_it_says() -> None:
     leak, jet = Car(1).page("manifold-air-leak"), Car(5).page("blocked-idle-jet")
     port = next(line for line in leak.lines if line[0].startswith("Idle-port vacuum"))
     vacuum = next(line for line in jet.lines if line[0].startswith("Manifold vacuum at warm"))
-    assert set(port[1:]) == {"3.50 inH2O"}
-    nearest = min((float(cell.split()[0]) for cell in vacuum[1:]), key=lambda one: abs(one - 15.1))
-    assert (nearest - 15.1) / 0.2 == pytest.approx(19.0)
+    assert set(port[1:]) == {"3.68 inH2O"}
+    nearest = min((float(cell.split()[0]) for cell in vacuum[1:]), key=lambda one: abs(one - 15.7))
+    assert (nearest - 15.7) / 0.2 == pytest.approx(19.0)
+
+
+SHEET_ROWS = [
+    ("manifold vacuum at idle", "idle-vacuum", 1e3),
+    ("fuel pressure", "fuel-pressure", 1e3),
+    ("idle-port vacuum", "port-vacuum", 1.0),
+    ("pump shot", "shot", 1e-6),
+    ("lambda at idle", "idle-mixture", 1.0),
+]
+
+
+def test_the_job_sheets_limits_hold_the_healthy_readings() -> None:
+    text = (COURSE / "units" / "12-diagnosis" / "unit.md").read_text()
+    table = book_of("plover")
+    healthy = dict(zip((one.name for one in table.checks), table.rows(HEALTHY)[0], strict=True))
+    for row, check, unit in SHEET_ROWS:
+        found = re.search(rf"^\| \| {row} \| \d+ \| ([\d.]+) to ([\d.]+)", text, flags=re.M)
+        assert found, row
+        low, high = (float(each) * unit for each in found.groups())
+        assert low < healthy[check] < high < low + healthy[check] / 3, row

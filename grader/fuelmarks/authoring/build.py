@@ -135,8 +135,8 @@ def _expand(
 ) -> list[NotebookNode]:
     """Return the cells that `directive` stands for."""
     unit, name, body = exercise_set.unit, directive.name, directive.body
-    if directive.kind == "section":
-        return [new_cell("markdown", section_picture(directive, rigs).image(), name=UNNAMED)]
+    if directive.kind in ("section", *EXAMPLES):
+        return list(_shown(directive, exercise_set, rigs))
     if directive.kind == "begin":
         rig = _rig(directive, rigs)
         card = (rigs / f"{rig}.toml").read_text(encoding="utf-8").strip() if rig else ""
@@ -146,8 +146,6 @@ def _expand(
         if name not in known:
             raise directive.refuse(f"exercise must be one of {', '.join(known)}", name)
         return exercise_cells(unit, exercise_set[name], sheet)
-    if directive.kind in EXAMPLES:
-        return list(_example(example_of(directive, exercise_set), directive.kind))
     known_words = {one.id: one for one in exercise_set.written}
     if directive.kind == "written" and name in known_words:
         return _written(directive, exercise_set, known_words[name])
@@ -157,6 +155,14 @@ def _expand(
         void = exercise_set.void.get(name, "")
         return written_cells(unit, name, body, directive.points(), void)
     return predict_cells(unit, name, body)
+
+
+def _shown(directive: Directive, exercise_set: ExerciseSet, rigs: Path) -> Iterator[NotebookNode]:
+    """Yield the cells of what asks for no answer: a drawing, or an example."""
+    if directive.kind == "section":
+        yield new_cell("markdown", section_picture(directive, rigs).image(), name=UNNAMED)
+    else:
+        yield from _example(example_of(directive, exercise_set), directive.kind)
 
 
 def _example(example: Example, kind: str) -> Iterator[NotebookNode]:

@@ -17,7 +17,7 @@ from fuelcircuits.errors import ConvergenceError, RangeError
 from fuelcircuits.physics.circuits.high_speed import jet_coefficients, jet_flow
 from fuelcircuits.physics.engine.venturi import booster_gain, venturi_area
 from fuelcircuits.physics.matter.atmosphere import Weather
-from fuelcircuits.physics.matter.fuel import Fuel, density, viscosity
+from fuelcircuits.physics.matter.fuel import Fuel, density, stoichiometric_ratio, viscosity
 from fuelcircuits.physics.network import solving as network
 from fuelcircuits.physics.network.balance import Balance
 from fuelcircuits.physics.network.posing import place, pose
@@ -25,7 +25,11 @@ from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import WARM, Settings
 from fuelcircuits.physics.network.state import LEANEST, State
 from fuelcircuits.physics.network.stream import Stream
-from fuelcircuits.physics.openings.orifice import ideal_flux
+from fuelcircuits.physics.openings.orifice import (
+    ideal_flux,
+    ultimate_coefficient,
+    viscous_coefficient,
+)
 from fuelcircuits.physics.openings.plate import OPEN
 from scipy.optimize import root
 
@@ -298,3 +302,26 @@ def test_low_speed_circuit_without_air_is_plain_orifices_in_a_row() -> None:
     rounding = (1 + 1 / fall**2) ** 0.25  # laminar below 1 Pa
     assert economizer * sqrt(2 * heavy * fall) / rounding == pytest.approx(jet, rel=1e-6)
     assert state.flows.screw.fuel[0] == pytest.approx(jet, rel=1e-8)
+
+
+def test_water_in_the_air_burns_nothing() -> None:
+    """Lambda counts dry air alone: 2.7 % of the air of a wet summer's day is water, by hand."""
+    wet = Weather.at(temperature=303.15, humidity=1.0)
+    state = network.solve(PLOVER, wet, PETROL, 200.0, 0.4)
+    dry = state.ratio / 1.0272
+    assert state.mixture == pytest.approx(dry / stoichiometric_ratio(PETROL), rel=2e-4)
+
+
+@BOTH
+def test_the_ring_round_a_rod_is_as_slender_as_its_gap(rig: Rig) -> None:
+    """By the published coefficient of a drilled hole, the gap for its bore."""
+    state = network.solve(rig, AIR, PETROL, 1800 * RPM, 0.38)
+    high, thick = rig.high_speed, rig.power.lean_step
+    gap, drop = high.jet_bore - thick, state.pressures.bowl - state.pressures.well[0]
+    flux = sqrt(2 * density(PETROL, 293.15) * drop)
+    reynolds = gap * flux / viscosity(PETROL, 293.15)
+    area = pi / 4 * (high.jet_bore**2 - thick**2)
+    slender = high.jet_length / gap
+    filled = viscous_coefficient(reynolds, slender, ultimate_coefficient(slender))
+    flow = filled * area * flux
+    assert state.flows.main_jet[0] == pytest.approx(flow, rel=1e-6)

@@ -5,6 +5,7 @@ Minutes and uncertainties are common practice, no source.
 
 from collections.abc import Callable
 from functools import lru_cache
+from typing import NamedTuple
 
 from fuelcircuits.diagnosis.check import ENGINE_RUNS, PETROL_OPEN, Check
 from fuelcircuits.diagnosis.subject import POINTS, Subject
@@ -44,14 +45,25 @@ def _key_off_vent(car: Subject) -> float:
     return vents.openings(car.rig.vents, car.warmed.stop, ignition=0.0).canister
 
 
+class Strokes(NamedTuple):
+    """Two strokes of the pump into a measuring glass."""
+
+    first: float  # m3
+    second: float  # m3, of a stroke at once after the first
+    lasts: float  # s from the first stroke until nine tenths of it have left the jets
+
+
 @lru_cache(maxsize=512)
-def _given(pump: Pump, stop: float) -> tuple[float, float]:
-    """Return the fuel [m3] of a stroke of the throttle, and of a second one after it."""
-    times = [tenths / 10 for tenths in range(27)]
-    moves, angles = (0.1, 0.2, 1.0, 1.1, 1.8, 1.9), (stop, 1.4, 1.4, stop, stop, 1.4)
+def _strokes(pump: Pump, stop: float) -> Strokes:
+    """Return what two strokes of the throttle give, each held down until the jets are dry."""
+    times = [tenths / 10 for tenths in range(130)]
+    moves, angles = (0.1, 0.2, 6.2, 6.3, 7.0, 7.1), (stop, 1.4, 1.4, stop, stop, 1.4)
     throttle = [interpolate(now, moves, angles) for now in times]
-    given = pump_run(pump, times, throttle).delivered
-    return given[10], given[-1] - given[18]
+    given = pump_run(pump, times, throttle, longest=0.01).delivered
+    first, second = given[62], given[-1] - given[70]
+    if not first > 0.0:
+        return Strokes(first, second, 0.0)
+    return Strokes(first, second, interpolate(0.9 * first, given[:63], times[:63]) - 0.1)
 
 
 BOWL_CHECKS: tuple[Check, ...] = (
@@ -178,7 +190,21 @@ BOWL_CHECKS: tuple[Check, ...] = (
         minutes=8,
         floor=3e-8,
         share=0.05,
-        read=lambda car: _given(car.rig.pump, car.warmed.stop)[0],
+        read=lambda car: _strokes(car.rig.pump, car.warmed.stop).first,
+        needs=("pump",),
+        caution=PETROL_OPEN,
+        slow=True,
+    ),
+    Check(
+        "shot-time",
+        "How long the pump's streams last, stopwatch",
+        unit="s",
+        low=0.0,
+        high=10.0,
+        minutes=6,
+        floor=0.1,
+        share=0.05,
+        read=lambda car: _strokes(car.rig.pump, car.warmed.stop).lasts,
         needs=("pump",),
         caution=PETROL_OPEN,
         slow=True,
@@ -192,7 +218,7 @@ BOWL_CHECKS: tuple[Check, ...] = (
         minutes=9,
         floor=3e-8,
         share=0.05,
-        read=lambda car: _given(car.rig.pump, car.warmed.stop)[1],
+        read=lambda car: _strokes(car.rig.pump, car.warmed.stop).second,
         needs=("pump",),
         caution=PETROL_OPEN,
         slow=True,

@@ -97,8 +97,8 @@ WEAK = Job(
         *("clogged-inlet-strainer", "restricted-air-cleaner"),
     ),
     checks=(
-        *("shot", "second-shot", "fuel-pressure", "inlet-flow", "full-load-mixture"),
-        *("cruise-mixture", "full-load-vacuum", "full-load-level"),
+        *("shot", "shot-time", "second-shot", "fuel-pressure", "inlet-flow"),
+        *("full-load-mixture", "cruise-mixture", "full-load-vacuum", "full-load-level"),
     ),
     cars={
         301: ("torn-pump-cup", 0.9),

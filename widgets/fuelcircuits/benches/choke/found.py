@@ -10,7 +10,7 @@ from fuelcircuits.benches.choke.engine_by_plate import EngineByPlate, engine_by_
 from fuelcircuits.physics.circuits.choke import Choke, coil_step, fast_idle, pull_off, rest_angle
 from fuelcircuits.physics.circuits.choke_plate import plate_angle
 from fuelcircuits.physics.matter.atmosphere import Weather
-from fuelcircuits.physics.motion.bowl_heat import coolant
+from fuelcircuits.physics.motion.coolant import coolant
 from fuelcircuits.physics.motion.vapour_share import vapour_share
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.state import State

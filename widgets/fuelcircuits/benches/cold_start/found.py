@@ -14,7 +14,7 @@ from fuelcircuits.physics.circuits.cold_start import (
     timer_on,
 )
 from fuelcircuits.physics.matter.atmosphere import Weather
-from fuelcircuits.physics.motion.bowl_heat import coolant
+from fuelcircuits.physics.motion.coolant import coolant
 from fuelcircuits.physics.motion.vapour_share import vapour_share
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings

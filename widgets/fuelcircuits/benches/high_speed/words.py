@@ -18,7 +18,7 @@ from fuelcircuits.benches.high_speed.found import Found
 
 __all__ = ["LEANEST", "alarm", "drawn", "plotted", "readings", "verdict"]
 
-LEANEST, RICHEST = 1.12, 0.72
+LEANEST, RICHEST = 1.15, 0.72
 """Lambda beyond which an engine hesitates, and below which it smokes (common practice)."""
 SILENT, RUNS = 1e-3, 1e-7
 """Share of the fuel below which a nozzle is called silent [1], and flow from which it sprays."""

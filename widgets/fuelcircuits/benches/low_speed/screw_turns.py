@@ -26,7 +26,7 @@ KINDS: Mapping[str, str] = {
 }
 CAP = 0.5
 """Turns that a cap allows each way where the card has none [1] (invented)."""
-RESTRICTOR, AIR_BLEED = 0.8, 1.3
+RESTRICTOR, AIR_BLEED = 0.95, 1.7
 """Bore of a restrictor over the seat's, and of an air screw's bleed over the card's (invented)."""
 WARM = Settings()
 

@@ -49,7 +49,8 @@ class PumpBench(TimeBench):
     clock: ClassVar[Measure] = SECONDS
     page_grid: ClassVar[Mapping[str, int]] = {"pump": 3, "coolant": 3}
 
-    opened = Control("Throttle opened to", SHARE, 0.1, 1, steps=(5, 5), start=0.5)
+    before = Control("Throttle before", SHARE, 0, 0.15, steps=(1, 1), start=0.02)
+    opened = Control("Throttle opened to", SHARE, 0.2, 1, steps=(5, 5), start=0.5)
     duration = Control("Time to open it", SECONDS, 0.1, 2, steps=(0.1, 0.1), start=0.3)
     pump = Choice(
         "Pump",
@@ -64,11 +65,11 @@ class PumpBench(TimeBench):
     jet = Control("Pump jet", SMALL_LENGTH, 0.3e-3, 0.8e-3, steps=(0.02, 0.001), start=0.5e-3)
     spring = Control("Duration spring", RATE, 100, 1500, steps=(20, 0.1), start=300)
     lost = Control("Rod starts at", ANGLE, 0.16, 0.6, steps=(1, 1), start=0.227)
-    speed = Control("Engine speed", SPEED, 105, 250, steps=(50, 50), start=157.08)
+    speed = Control("Engine speed", SPEED, 70, 320, steps=(50, 50), start=104.72)
     coolant = Control("Coolant", TEMPERATURE, 253.15, 363.15, steps=(5, 10), start=363.15)
 
     def __init__(self, rig: Rig) -> None:
-        for name in ("pump", "wall_film"):
+        for name in ("pump", "wall_film", "float_bowl", "hot_soak"):
             if getattr(rig, name) is None:
                 raise CardError(f"{rig.name}: {name} must be given for this bench, got nothing")
         self.card, pump = rig, rig.pump

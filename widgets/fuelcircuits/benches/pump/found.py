@@ -5,27 +5,25 @@ from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
 from math import ceil
-from operator import add, truediv
 from typing import Any, NamedTuple
 
-from fuelcircuits.benches.carburettor.mixture_curve import fuel_density, held
+from fuelcircuits.benches.carburettor.running import AIR, PETROL, card_state
 from fuelcircuits.physics.circuits.pump import Pump, rod_position
-from fuelcircuits.physics.circuits.wall_film import WallFilm, film_run
-from fuelcircuits.physics.motion.pump_shot import PumpRun, pump_run
+from fuelcircuits.physics.motion.film import wetting
+from fuelcircuits.physics.motion.manifold import Breath
+from fuelcircuits.physics.motion.start import Start, begun
+from fuelcircuits.physics.motion.step import Car, Controls, Motion, stepped
 from fuelcircuits.physics.network.rig import Rig
-from fuelcircuits.physics.numerics.interpolation import interpolate, linspace
-from fuelcircuits.physics.openings.plate import OPEN
+from fuelcircuits.physics.numerics.interpolation import linspace
 
-__all__ = ["BEGIN", "END", "Found", "Reached", "Sizes", "whole"]
+__all__ = ["BEGIN", "END", "Found", "Reached", "Sizes", "Tip", "whole"]
 
 BEGIN, END = 0.5, 4.0
 """When the throttle begins to open and when the run ends [s]."""
-BEFORE = 0.02
-"""Throttle opening before the tip-in [1]."""
-COARSE = 1000.0
-"""Factor on the error that the pump's run allows; see `pump_run`."""
-EVEN = 81
-"""Points of the run that is shown [1]."""
+BUSY = 1.0
+"""Time after the movement in which the steps stay short [s]."""
+CALM, SHORT, LATE = 3, 60, 18
+"""Steps before the movement, in and after it, and until the end [1]."""
 CONDITIONS: Mapping[str, dict[str, float]] = {
     "good": {},
     "cup": {"cup_leak": 0.3e-6},
@@ -37,21 +35,29 @@ LEAST = 1e-9
 """Fuel that counts as a shot [m3]."""
 
 
-class Opening(NamedTuple):
-    """How the throttle moves: angles [rad] before and after, and the time it takes [s]."""
+class Tip(NamedTuple):
+    """A tip-in of the pedal at a held speed."""
 
-    before: float
-    after: float
-    duration: float
+    speed: float  # rad/s
+    before: float  # share of the pedal's way [1]
+    after: float  # likewise
+    duration: float  # s
 
     @property
     def end(self) -> float:
-        """When the throttle stands again [s]."""
+        """When the pedal stands again [s]."""
         return BEGIN + self.duration
 
-    def angle(self, now: float) -> float:
-        """Return the throttle angle at a time [rad]."""
-        return interpolate(now, (BEGIN, self.end), (self.before, self.after))
+    def controls(self, now: float) -> Controls:
+        """Return what the driver and the stand do at a time [s]."""
+        share = min(max((now - BEGIN) / self.duration, 0.0), 1.0)
+        return Controls(self.before + share * (self.after - self.before), self.speed)
+
+    def times(self) -> list[float]:
+        """Return the times of the run, close together where much happens [s]."""
+        calm, busy = self.end + BUSY, linspace(BEGIN, self.end + BUSY, SHORT + 1)
+        late = [calm + (END - calm) * each for each in linspace(0.0, 1.0, LATE + 1)[1:]]
+        return [*linspace(0.0, BEGIN, CALM + 1)[:-1], *busy, *late]
 
 
 class Sizes(NamedTuple):
@@ -69,6 +75,7 @@ class Reached(NamedTuple):
     film: list[float]  # kg on the wall
     fuel: list[float]  # kg/s at the cylinders
     mixture: list[float]  # lambda of that
+    fires: list[float]  # share of the cycles that fire
 
 
 class Found(NamedTuple):
@@ -79,6 +86,8 @@ class Found(NamedTuple):
     over: float | None  # s, when the shot is over, if it ends within the run
     times: list[float]  # s
     throttle: list[float]  # rad
+    vacuum: list[float]  # Pa, manifold
+    lands: list[float]  # share of the fuel that lands on the wall
     rod: list[float]  # m
     plunger: list[float]  # m
     squeezed: list[float]  # m, of the duration spring
@@ -87,7 +96,7 @@ class Found(NamedTuple):
     circuits: list[float]  # kg/s by the other circuits
     helped: Reached  # with the shot
     bare: Reached  # without
-    most: float  # kg/s, a little more than the circuits give wide open
+    most: float  # kg/s, a little more than the circuits give at the most
 
     @property
     def given(self) -> float:
@@ -97,39 +106,31 @@ class Found(NamedTuple):
 
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return the run from light throttle through the tip-in to its end."""
-    pump, steady = _pump(card, values), _steady(card, values["speed"])
-    opening = _opening(steady, values["opened"], values["duration"])
-    rough, run = _pumped(pump, opening)
-    times = _times(rough)
-    plunger, delivered, shot = (
-        [interpolate(now, rough, each) for now in times]
-        for each in (run.plunger, run.delivered, run.fuel_flow)
-    )
-    throttle = [opening.angle(now) for now in times]
-    rod = [rod_position(pump, angle) for angle in throttle]
-    circuits, needed = (
-        [interpolate(angle, steady.throttle, each) for angle in throttle]
-        for each in (steady.fuel, steady.needed)
-    )
-    helped, bare = (
-        _reached(card.wall_film, times, metered, needed, values["coolant"])
-        for metered in (list(map(add, circuits, shot)), circuits)
-    )
+    pump = _pump(card, values)
+    tip = Tip(values["speed"], values["before"], values["opened"], values["duration"])
+    car, warm = _car(card, pump), values["coolant"]
+    helped, bare = _run(car, tip, warm, _air(card, tip)), _bare(card, tip, warm)
+    rod = [rod_position(pump, each.throttle) for each in helped]
+    circuits = [each.metered - each.shot for each in helped]
     found = Found(
         sizes=Sizes(pump.bore, pump.stroke, pump.plate_bore, pump.jet_bore),
-        still=opening.end,
+        still=tip.end,
         over=None,
-        times=times,
-        throttle=throttle,
+        times=[each.time for each in helped],
+        throttle=[each.throttle for each in helped],
+        vacuum=[each.vacuum for each in helped],
+        lands=[_lands(car, each) for each in helped],
         rod=rod,
-        plunger=plunger,
-        squeezed=[max(down - follows, 0.0) for down, follows in zip(rod, plunger, strict=True)],
-        delivered=delivered,
-        shot=shot,
+        plunger=[each.pump.travel for each in helped],
+        squeezed=[
+            max(down - each.pump.travel, 0.0) for down, each in zip(rod, helped, strict=True)
+        ],
+        delivered=[each.pump.given for each in helped],
+        shot=[each.shot for each in helped],
         circuits=circuits,
-        helped=helped,
-        bare=bare,
-        most=1e-3 * ceil(1.2e3 * max(steady.fuel)),
+        helped=_reached(helped),
+        bare=_reached(bare),
+        most=1e-3 * ceil(1.2e3 * max(circuits)),
     )
     return found._replace(over=_over(found))
 
@@ -144,60 +145,63 @@ def _pump(card: Rig, values: Mapping[str, Any]) -> Pump:
     return replace(card.pump, **changed | CONDITIONS[values["pump"]])
 
 
-class _Steady(NamedTuple):
-    """What the carburettor gives at a held speed, at each throttle angle [rad]."""
+def _idle(pump: Pump) -> Pump:
+    """Return a pump that is disconnected."""
+    return replace(pump, **CONDITIONS["none"])
 
-    throttle: list[float]
-    fuel: list[float]  # kg/s
-    needed: list[float]  # kg/s of fuel that the air would just burn
+
+def _car(card: Rig, pump: Pump) -> Car:
+    """Return the car on the stand."""
+    return Car(replace(card, pump=pump), AIR, PETROL, card_state(card, "idle").throttle_angle)
 
 
 @lru_cache(maxsize=64)
-def _steady(card: Rig, speed: float) -> _Steady:
-    states = held(card, card, speed)
-    return _Steady(
-        [each.throttle_angle for each in states],
-        [each.fuel_flow for each in states],
-        [each.air_flow / each.stoichiometric for each in states],
+def _air(card: Rig, tip: Tip) -> list[Breath]:
+    """Return what the air does in every step, whatever the pump gives."""
+    return [each.air for each in _run(_car(card, _idle(card.pump)), tip)]
+
+
+@lru_cache(maxsize=64)
+def _bare(card: Rig, tip: Tip, coolant: float) -> list[Motion]:
+    """Return the tip-in without any shot."""
+    return _run(_car(card, _idle(card.pump)), tip, coolant, _air(card, tip))
+
+
+def _run(
+    car: Car, tip: Tip, coolant: float | None = None, air: list[Breath] | None = None
+) -> list[Motion]:
+    """Return the tip-in, moment by moment."""
+    warm, times = Start.warm(car.rig, car.weather), tip.times()
+    begin = begun(car, warm if coolant is None else warm._replace(coolant=coolant), tip.controls(0))
+    run = [begin]
+    for step, (before, now) in enumerate(pairwise(times), 1):
+        known = air[step] if air else None
+        run.append(stepped(car, run[-1], tip.controls(now), now - before, air=known))
+    return run
+
+
+def _lands(car: Car, now: Motion) -> float:
+    """Return the share of the fuel that lands on the wall [1]."""
+    rig = car.rig
+    air = now.air
+    return wetting(rig.wall_film, rig.engine.displacement, air.pressure, air.taken, now.coolant)[0]
+
+
+def _reached(run: list[Motion]) -> Reached:
+    """Return what comes of the fuel in a run."""
+    burnt = [each.burning for each in run]
+    return Reached(
+        [each.film for each in run],
+        [each.fuel for each in burnt],
+        [each.mixture for each in burnt],
+        [each.fires for each in burnt],
     )
 
 
-def _opening(steady: _Steady, opened: float, duration: float) -> Opening:
-    """Return the movement from light throttle to a share of the way from stop to wide open."""
-    stop = steady.throttle[0]
-    before, after = (stop + (OPEN - stop) * share for share in (BEFORE, opened))
-    return Opening(before, after, duration)
-
-
-@lru_cache(maxsize=64)
-def _pumped(pump: Pump, opening: Opening) -> tuple[list[float], PumpRun]:
-    """Return the pump's own run, with points close together where it moves fast."""
-    late = [opening.end + (END - opening.end) * share**1.6 for share in linspace(0.0, 1.0, 23)[1:]]
-    times = [0.0, *linspace(BEGIN, opening.end, 9), *late]
-    return times, pump_run(pump, times, opening.angle, density=fuel_density(), coarse=COARSE)
-
-
-def _times(rough: list[float]) -> list[float]:
-    """Return the times that are shown: even ones, and those at which the throttle moves."""
-    times = sorted({round(each, 9) for each in (*linspace(0.0, END, EVEN - 10), *rough[1:11])})
-    more = EVEN - len(times)
-    between = [0.5 * (before + after) for before, after in pairwise(times)]
-    return sorted([*times, *between[len(between) - more :]])
-
-
-def _reached(
-    film: WallFilm, times: list[float], metered: list[float], needed: list[float], coolant: float
-) -> Reached:
-    """Return film and mixture behind a metered flow."""
-    run = film_run(film, times, metered, coolant)
-    fuel = [max(each, 1e-9) for each in run.to_cylinder]
-    return Reached(run.mass, fuel, list(map(truediv, needed, fuel)))
-
-
 def _over(found: Found) -> float | None:
-    """Return when the shot is over: the spring has hardly anything left to give."""
+    """Return when the shot is over: the jets give hardly anything more."""
     if not found.given:
         return None
-    slack = 0.02 * found.rod[-1] + 1e-5
-    pairs = zip(found.times, found.rod, found.plunger, strict=True)
-    return next((at for at, rod, down in pairs if at > found.still and rod - down < slack), None)
+    faint = 0.02 * max(found.shot)
+    pairs = zip(found.times, found.shot, strict=True)
+    return next((at for at, flow in pairs if at > found.still and flow < faint), None)

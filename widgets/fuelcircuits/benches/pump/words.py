@@ -4,7 +4,9 @@ from fuelcircuits.benches.frame.measure import (
     ANGLE,
     FLOW,
     LENGTH,
+    PRESSURE,
     RATIO,
+    SHARE,
     SMALL_LENGTH,
     VOLUME,
     System,
@@ -13,7 +15,17 @@ from fuelcircuits.benches.frame.measure import (
 from fuelcircuits.benches.frame.state import Moment, Reading
 from fuelcircuits.benches.pump.found import BEGIN, END, Found
 
-__all__ = ["STUMBLES", "bogs", "drawn", "moments", "plotted", "readings", "stumbles", "verdict"]
+__all__ = [
+    "CHOKES",
+    "STUMBLES",
+    "bogs",
+    "drawn",
+    "moments",
+    "plotted",
+    "readings",
+    "stumbles",
+    "verdict",
+]
 
 STUMBLES, CHOKES = 1.15, 0.6
 """Lambda beyond which the engine stumbles, and below which it bogs (common practice, no source)."""
@@ -35,11 +47,14 @@ def readings(found: Found) -> tuple[Reading, ...]:
     return (
         Reading("Lambda, with the shot", found.helped.mixture, RATIO),
         Reading("Lambda, without it", found.bare.mixture, RATIO),
+        Reading("Manifold vacuum", found.vacuum, PRESSURE),
+        Reading("Fuel that lands on the wall", found.lands, SHARE),
+        Reading("Fuel on the wall", found.helped.film, FILM),
+        Reading("Cycles that fire", found.helped.fires, SHARE),
         Reading("Pump flow", found.shot, FLOW),
         Reading("Shot so far", found.delivered, VOLUME),
         Reading("Plunger down", found.plunger, LENGTH),
         Reading("Spring squeezed by", found.squeezed, LENGTH),
-        Reading("Fuel on the wall", found.helped.film, FILM),
         Reading("Throttle angle", found.throttle, ANGLE),
     )
 

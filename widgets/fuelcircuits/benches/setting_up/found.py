@@ -15,7 +15,7 @@ from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.solving import solve_for_speed
 from fuelcircuits.physics.network.state import State
-from fuelcircuits.physics.numerics.interpolation import linspace, nearest
+from fuelcircuits.physics.numerics.interpolation import nearest
 
 __all__ = [
     "LIMITS",
@@ -35,7 +35,7 @@ __all__ = [
 RPM = pi / 30
 TURN = radians(0.6)
 """Throttle angle for one turn of the idle speed screw or the fast-idle screw [rad]."""
-TURNS = linspace(-0.5, 5.0, 12)
+TURNS = [-0.5, 0.0, 0.25, 0.5, 0.75, 1.0, 1.25, 1.5, 2.0, 2.75, 3.75, 5.0]
 """Turns of the idle speed screw at which the curve is solved [1]."""
 DRAWN = 0.4e-3
 """Fuel that a warm engine draws at idle [kg/s], at which the float is set."""

@@ -19,7 +19,7 @@ from fuelcircuits.physics.numerics.course import Course, course
 from fuelcircuits.physics.numerics.interpolation import interpolate, linspace
 from fuelcircuits.physics.numerics.ode import integrate
 
-__all__ = ["Filling", "fill"]
+__all__ = ["COVER", "Filling", "fill", "inlet_curve"]
 
 COVER = 1e-3
 """Depth of fuel over the floor [m] below which the outlet begins to draw air, and depth below
@@ -111,7 +111,7 @@ def fill(
         raise RangeError(f"supply must be constant with a grid, got {given}")
     supplies = [supply_to(bowl, fuel, gauge, temperature, bowl_gauge) for gauge in gauges]
     density, drops = supplies[0].density, [supply.pressure_drop for supply in supplies]
-    curve = _curve(bowl, supplies[0], grid) if grid else None
+    curve = inlet_curve(bowl, supplies[0], grid) if grid else None
     case = _Case(bowl, times, density, drops, asked, away, curve)
     states = integrate(
         lambda now, state: _rates(case, now, state[0]),
@@ -169,8 +169,16 @@ def _inflow(bowl: FloatBowl, supply: Supply, level: float) -> float:
 
 
 @lru_cache(maxsize=16)
-def _curve(bowl: FloatBowl, supply: Supply, count: int) -> tuple[list[float], list[float]]:
-    """Return levels from floor to brim [m], and what the inlet passes at each [kg/s]."""
+def inlet_curve(bowl: FloatBowl, supply: Supply, count: int) -> tuple[list[float], list[float]]:
+    """Return levels from floor to brim [m], and what the inlet passes at each [kg/s].
+
+    Parameters
+    ----------
+    bowl, supply
+        The float bowl, and the fuel before its inlet.
+    count
+        Levels wanted [1].
+    """
     levels = linspace(0.0, bowl.depth, count)
     return levels, [_inflow(bowl, supply, level) for level in levels]
 

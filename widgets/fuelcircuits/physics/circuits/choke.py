@@ -20,6 +20,7 @@ __all__ = [
     "coil_step",
     "coil_torque",
     "fast_idle",
+    "link_torque",
     "pull_off",
     "rest_angle",
     "unloader",
@@ -44,7 +45,12 @@ class Choke(Section):
     pull_off_force: float = entry("N", 0, 100, "spring force that the diaphragm must beat")
     pull_off_rate: float = entry("N/m", 0, 20e3, "rate of the diaphragm's spring")
     pull_off_stroke: float = entry("m", 1e-3, 30e-3, "full stroke of the diaphragm")
-    pull_off_angle: float = entry("rad", 0, OPEN, "plate angle at the full stroke")
+    pull_off_angle: float = entry(
+        "rad", 0, OPEN, "plate angle at the full stroke, nothing bending the link's spring"
+    )
+    pull_off_spring: float = entry(
+        "N m/rad", 0.01, 100, "stiffness of the spring in the pull-off's link, at the plate", 20.0
+    )
     pull_off_leak: float = entry("1", 0, 1, "share of the vacuum lost by a torn diaphragm", 0.0)
     unloader_start: float = entry(
         "rad", 0, OPEN, "throttle angle at which the unloader meets the plate", 1.2
@@ -130,7 +136,7 @@ def coil_torque(choke: Choke, coil_temperature: float, angle: float, closed_angl
 
 
 def pull_off(choke: Choke, vacuum: float, closed_angle: float) -> float:
-    r"""Return the plate angle to which the vacuum diaphragm opens the plate at least.
+    r"""Return the plate angle to which the vacuum diaphragm draws the end of its link.
 
     .. math:: s = \operatorname{clip}\left(\frac{A \, \Delta p - F_0}{k \, h}, 0, 1\right)
 
@@ -145,16 +151,41 @@ def pull_off(choke: Choke, vacuum: float, closed_angle: float) -> float:
 
     Returns
     -------
-    Angle [rad], the closed one without vacuum.
+    Angle [rad], the closed one without vacuum. The plate itself stays behind by what
+    `link_torque` gives way.
 
     Notes
     -----
-    First principles; the link is stiff against the coil: common practice, no source.
+    First principles.
     """
     felt = vacuum * (1 - choke.pull_off_leak)
     force = bore_area(choke.pull_off_bore) * felt - choke.pull_off_force
     share = min(max(force / (choke.pull_off_rate * choke.pull_off_stroke + 1e-9), 0.0), 1.0)
     return closed_angle + share * max(choke.pull_off_angle - closed_angle, 0.0)
+
+
+def link_torque(choke: Choke, drawn: float, angle: float) -> float:
+    r"""Return the torque of the pull-off's link on the plate [N m], never shutting it.
+
+    .. math:: M = k_l \, (\psi_d - \psi)_0
+
+    The link ends in a spring, so that a coil bends it which is cold and pushes hard: the plate
+    opens less on a cold day than on a mild one.
+
+    Parameters
+    ----------
+    choke
+        Stiffness k\ :sub:`l` of the spring; a card that gives none has a link that hardly bends.
+    drawn
+        Angle :math:`\psi_d` to which the diaphragm draws the link [rad]; see `pull_off`.
+    angle
+        Plate angle :math:`\psi` [rad].
+
+    Notes
+    -----
+    First principles; that makers put such a spring there is common practice, no source.
+    """
+    return choke.pull_off_spring * max(drawn - angle, 0.0)
 
 
 def unloader(choke: Choke, throttle_angle: float, closed_angle: float) -> float:

@@ -2,7 +2,7 @@
 
 from math import cos
 
-from fuelcircuits.physics.circuits.choke import Choke, coil_torque, pull_off, unloader
+from fuelcircuits.physics.circuits.choke import Choke, coil_torque, link_torque, pull_off, unloader
 from fuelcircuits.physics.engine.air_path import AirPath, choke_area
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.numerics.root import root
@@ -59,8 +59,8 @@ def plate_angle(
 ) -> float:
     """Return the angle at which the choke plate comes to rest.
 
-    Coil and air balance between the stops; pull-off and unloader hold the plate open
-    at least as far as they reach.
+    Coil, air and the pull-off's link balance between the stops; the unloader holds the plate
+    open at least as far as it reaches.
 
     Parameters
     ----------
@@ -85,14 +85,16 @@ def plate_angle(
     one answer.
     """
     closed = air_path.choke_closed_angle
+    drawn = pull_off(choke, vacuum, closed)
 
     def torque(angle: float) -> float:
         push = plate_torque(choke, air_path, weather, air_flow, angle)
-        return coil_torque(choke, coil_temperature, angle, closed) + push
+        held = coil_torque(choke, coil_temperature, angle, closed)
+        return held + push + link_torque(choke, drawn, angle)
 
-    held = max(pull_off(choke, vacuum, closed), unloader(choke, throttle_angle, closed))
-    if torque(held) <= 0.0:
-        return held
+    least = unloader(choke, throttle_angle, closed)
+    if torque(least) <= 0.0:
+        return least
     if torque(OPEN) >= 0.0:
         return OPEN
-    return root(torque, held, OPEN, name="choke angle")
+    return root(torque, least, OPEN, name="choke angle")

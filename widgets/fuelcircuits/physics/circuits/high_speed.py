@@ -56,6 +56,9 @@ class HighSpeed(Section):
     last_hole: float = entry(
         "m", 0, 60e-3, "depth of the lowest bleed hole below the set fuel level", 20e-3
     )
+    well_area: float = entry(
+        "m^2", 0, 1e-4, "area of the fuel round the bleed tube, which its level lays bare", 2e-6
+    )
 
 
 def level_drop(tube_pressure: float, well_pressure: float, fuel_density: float) -> float:
@@ -156,7 +159,7 @@ def jet_flow(
 ) -> float:
     r"""Return the signed fuel flow through a metering jet, with or without a rod in it.
 
-    .. math:: \dot m = \pm C(Re, L/d)\, A \sqrt{2 \rho |\Delta p|}, \qquad
+    .. math:: \dot m = \pm C(Re, L/g)\, A \sqrt{2 \rho |\Delta p|}, \qquad
               Re = \frac{g \sqrt{2 \rho |\Delta p|}}{\mu}
 
     Parameters
@@ -166,7 +169,7 @@ def jet_flow(
     gap
         Hydraulic diameter g [m]: the bore of a bare jet, bore less rod with a rod in it.
     coefficients
-        The bare jet's length over bore L/d [1] and its ultimate discharge coefficient [1]; see
+        Length over hydraulic diameter L/g [1] and ultimate discharge coefficient [1]; see
         `jet_coefficients`.
     pressure_drop
         Pressure before less pressure behind [Pa], either sign.
@@ -181,8 +184,10 @@ def jet_flow(
 
     References
     ----------
-    First principles with the coefficient of `fuelcircuits.physics.openings.orifice`; the hydraulic
-    diameter of a ring is the usual stand-in for a bore (handbooks; approximate).
+    First principles with the coefficient of `fuelcircuits.physics.openings.orifice`. For a ring
+    the hydraulic diameter stands for the bore, in Reynolds number and slenderness alike: the
+    usual stand-in (handbooks), and a doubt. Nobody is known to have measured it for a rod in a
+    metering jet, and a rod off its middle passes more in slow flow.
     """
     flux = sqrt(2.0 * fuel_density * abs(pressure_drop))
     coefficient = viscous_coefficient(gap * flux / viscosity, *coefficients)
@@ -196,7 +201,7 @@ def jet_coefficients(bore: float, length: float) -> tuple[float, float]:
     Parameters
     ----------
     bore, length
-        Of the jet [m]; a length beyond ten bores counts as ten.
+        Of the jet, or of the gap round its rod [m]; a length beyond ten bores counts as ten.
 
     References
     ----------

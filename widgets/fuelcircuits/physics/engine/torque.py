@@ -103,12 +103,13 @@ def brake_torque(
     exhaust_pressure: float,
     *,
     mixture_factor: float = 1.0,
+    drag: float = 1.0,
 ) -> float:
     r"""Return the torque left at the crankshaft.
 
     .. math::
         M = \frac{\eta_i q \tau \dot m_a}{\omega}
-            - \frac{V}{4 \pi}\left[f(\omega) + p_e - p_m\right] - M_a
+            - \frac{V}{4 \pi}\left[d f(\omega) + p_e - p_m\right] - M_a
 
     Parameters
     ----------
@@ -123,6 +124,8 @@ def brake_torque(
     mixture_factor
         Torque :math:`\tau` at this mixture over torque at the best mixture [1]; see
         `torque_factor`. 0 is an engine that does not fire.
+    drag
+        Friction over that of a warm engine, d [1].
 
     Returns
     -------
@@ -139,6 +142,6 @@ def brake_torque(
     """
     positive("speed", speed, "rad/s")
     heat = engine.indicated_efficiency * AIR_HEAT * mixture_factor
-    held = friction_pressure(speed) + exhaust_pressure - manifold_pressure
+    held = drag * friction_pressure(speed) + exhaust_pressure - manifold_pressure
     lever = engine.displacement / (4 * pi)
     return heat * air_flow / speed - lever * held - engine.accessory_torque

@@ -1,8 +1,11 @@
 """The accelerator pump in time: plunger, air under the outlet, and the shot it gives."""
 
 from collections.abc import Callable, Sequence
+from itertools import pairwise
+from math import ceil
 from typing import NamedTuple
 
+from fuelcircuits.errors import positive
 from fuelcircuits.physics.circuits.pump import (
     Pump,
     PumpFlows,
@@ -12,14 +15,33 @@ from fuelcircuits.physics.circuits.pump import (
     spring_force,
 )
 from fuelcircuits.physics.numerics.interpolation import interpolate
-from fuelcircuits.physics.numerics.stiff import integrate_stiff
+from fuelcircuits.physics.numerics.root import root
 
-__all__ = ["PumpRun", "pump_rates", "pump_run"]
+__all__ = ["Liquid", "Plunger", "PumpRun", "pump_rest", "pump_run", "pump_step"]
 
-TOLERANCES = (1e-8, 1e-13, 1e-13)
-"""Error allowed a step in travel [m] and in volumes [m3]."""
 SOFT_AIR = 5e-9
 """Air in the chamber below which the jet passes fuel again [m3], five cubic millimetres."""
+STILL = 1e-9
+"""Travel in a step that counts as none, and with it whatever flows then [m]."""
+CLOSE = 1e-12
+"""How closely a step's travel is found, as a share of it [1]."""
+SHORT = 2e-3
+"""Longest step in which a whole run is followed [s]."""
+
+
+class Liquid(NamedTuple):
+    """What the pump is filled with."""
+
+    density: float = 745.0  # kg/m3
+    viscosity: float = 0.5e-3  # Pa s
+
+
+class Plunger(NamedTuple):
+    """A pump at one instant."""
+
+    travel: float  # m down from the top
+    air: float = 0.0  # m3 of air in the chamber
+    given: float = 0.0  # m3 of fuel through the jets so far
 
 
 class PumpRun(NamedTuple):
@@ -32,18 +54,23 @@ class PumpRun(NamedTuple):
     fuel_flow: list[float]  # kg/s through the jets
 
 
-def pump_rates(
+def pump_rest(pump: Pump, throttle_angle: float) -> Plunger:
+    """Return a pump that is full and at rest at a throttle angle [rad]."""
+    return Plunger(rod_position(pump, throttle_angle))
+
+
+def pump_step(
     pump: Pump,
+    before: Plunger,
     rod: float,
-    state: Sequence[float],
+    duration: float,
+    liquid: Liquid,
     *,
     depression: float = 0.0,
-    density: float = 745.0,
-    viscosity: float = 0.5e-3,
-) -> tuple[list[float], PumpFlows]:
-    r"""Return how fast the plunger moves, and the flows that let it.
+) -> Plunger:
+    r"""Return the pump after a step in which its rod has come to a new place.
 
-    .. math:: A \frac{dx}{dt} = \sum Q_i, \qquad p - p_{bowl} = F / A
+    .. math:: A \frac{x_1 - x_0}{\Delta t} = \sum Q_i(p_1), \qquad p_1 = F(y_1, x_1) / A
 
     The plunger has no inertia: a few grams against newtons. Air that a leaking discharge
     check let in collects under the outlet and leaves first, at the fuel's pace; it would in
@@ -52,28 +79,64 @@ def pump_rates(
     Parameters
     ----------
     pump
-        The pump.
+        The pump; its area is A.
+    before
+        The pump at the start.
     rod
-        Travel of the rod [m].
-    state
-        Plunger travel [m], air in the chamber [m3], fuel delivered so far [m3].
-    depression, density, viscosity
-        As in `pump_flows`.
+        Travel y of the rod at the end of the step [m].
+    duration
+        Length of the step [s].
+    liquid
+        What it is filled with.
+    depression
+        Bowl pressure above that at the pump nozzle [Pa].
 
     Returns
     -------
-    rates, flows
-        Rate of each state, and the `PumpFlows` behind it.
+    Plunger
+        The pump at the end.
 
     Notes
     -----
-    First principles: volume in the chamber.
+    First principles: volume in the chamber, by Euler's implicit rule. The flows fall while the
+    plunger goes down, so there is one answer, however stiff a check or a stop is; a chamber
+    never holds more air than volume.
     """
-    (plunger, air, _), area = state, effective_area(pump)
-    pressure = spring_force(pump, rod, plunger) / area
-    flows = pump_flows(pump, pressure, depression=depression, density=density, viscosity=viscosity)
-    airy = max(air, 0.0) / (max(air, 0.0) + SOFT_AIR)
-    return [sum(flows) / area, -flows.back - airy * flows.jet, (1 - airy) * flows.jet], flows
+    area, start = effective_area(pump), before.travel
+
+    def flows(travel: float) -> PumpFlows:
+        pressure = spring_force(pump, rod, travel) / area
+        return pump_flows(
+            pump,
+            pressure,
+            depression=depression,
+            density=liquid.density,
+            viscosity=liquid.viscosity,
+        )
+
+    def surplus(travel: float) -> float:
+        return area * (travel - start) - duration * sum(flows(travel))
+
+    travel = _travel(surplus, start, pump.stroke, area)
+    leaving, airy = flows(travel), before.air / (before.air + SOFT_AIR)
+    if travel == start and duration * max(map(abs, leaving)) <= area * STILL:
+        return before
+    taken = duration * leaving.jet
+    air = before.air - duration * leaving.back - airy * taken
+    most = area * (pump.stroke - travel)
+    return Plunger(travel, min(max(air, 0.0), most), before.given + (1.0 - airy) * taken)
+
+
+def _travel(surplus: Callable[[float], float], start: float, stroke: float, area: float) -> float:
+    """Return where a rising balance is nought, between the ends of the well."""
+    here = surplus(start)
+    if abs(here) <= area * STILL:
+        return start
+    low, high = (start, stroke) if here < 0.0 else (0.0, start)
+    end = high if here < 0.0 else low
+    if here * surplus(end) >= 0.0:
+        return end
+    return root(surplus, low, high, name="pump plunger", tolerance=CLOSE)
 
 
 def pump_run(
@@ -81,10 +144,9 @@ def pump_run(
     times: Sequence[float],
     throttle_angle: Callable[[float], float] | Sequence[float],
     *,
+    liquid: Liquid | None = None,
     depression: float = 0.0,
-    density: float = 745.0,
-    viscosity: float = 0.5e-3,
-    coarse: float = 1.0,
+    longest: float = SHORT,
 ) -> PumpRun:
     """Follow the pump through a movement of the throttle.
 
@@ -96,16 +158,15 @@ def pump_run(
         Rising times [s].
     throttle_angle
         Plate angle [rad] at each time, linear in between, or a function of time.
-    depression, density, viscosity
-        As in `pump_flows`.
-    coarse
-        Factor on the error allowed a step [1]; 1000 is three times as fast and still true to
-        1 % of the shot.
+    liquid, depression
+        As in `pump_step`.
+    longest
+        Longest step [s].
 
     Returns
     -------
     PumpRun
-        Rod, plunger, air, fuel delivered and fuel flow at each time.
+        Rod, plunger, air, fuel delivered and mean fuel flow since the time before, at each time.
 
     Raises
     ------
@@ -114,7 +175,7 @@ def pump_run(
 
     Notes
     -----
-    First principles, integrated by `fuelcircuits.physics.numerics.stiff`.
+    Steps of the first order; with 2 ms the shot's peak is true to 1 % and its volume to rounding.
     """
 
     def rod(now: float) -> float:
@@ -122,19 +183,14 @@ def pump_run(
             return rod_position(pump, throttle_angle(now))
         return rod_position(pump, interpolate(now, times, throttle_angle))
 
-    def rates(now: float, state: Sequence[float]) -> list[float]:
-        return pump_rates(
-            pump, rod(now), state, depression=depression, density=density, viscosity=viscosity
-        )[0]
-
-    states = integrate_stiff(
-        rates,
-        [rod(times[0]), 0.0, 0.0],
-        times,
-        absolute=[coarse * allowed for allowed in TOLERANCES],
-        relative=coarse * 1e-6,
-        name="pump plunger",
-    )
-    flow = [density * rates(now, state)[2] for now, state in zip(times, states, strict=True)]
-    plunger, air, delivered = map(list, zip(*states, strict=True))
-    return PumpRun([rod(now) for now in times], plunger, air, delivered, flow)
+    inside, states, flow = liquid or Liquid(), [Plunger(rod(times[0]))], [0.0]
+    for before, now in pairwise(times):
+        span, state = positive("time step", now - before, "s"), states[-1]
+        count = ceil(span / longest)
+        for step in range(1, count + 1):
+            place = rod(before + span * step / count)
+            state = pump_step(pump, state, place, span / count, inside, depression=depression)
+        flow.append(inside.density * (state.given - states[-1].given) / span)
+        states.append(state)
+    travel, air, given = map(list, zip(*states, strict=True))
+    return PumpRun([rod(now) for now in times], travel, air, given, flow)

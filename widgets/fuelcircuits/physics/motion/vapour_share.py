@@ -4,7 +4,10 @@ from fuelcircuits.physics.matter.evaporation import evaporated_share
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
 
-__all__ = ["vapour_share"]
+__all__ = ["burnable_share", "vapour_share"]
+
+COLD, WARM = 233.15, 363.15
+"""Coolant temperatures at which none and all of the liquid still burns [K]."""
 
 
 def vapour_share(
@@ -53,3 +56,40 @@ def vapour_share(
     warmth = (coolant - outside) / (rig.hot_soak.block_temperature - outside)
     charge = outside + rig.engine.charge_heating * warmth
     return evaporated_share(fuel, charge, manifold, min(max(ratio, 0.05), 200.0))
+
+
+def burnable_share(
+    rig: Rig,
+    fuel: Fuel,
+    ratio: float,
+    manifold: float,
+    *,
+    coolant: float,
+    outside: float,
+) -> float:
+    r"""Return the share of the fuel that burns in time.
+
+    .. math:: s + (1 - s) \left(\frac{T_c - T_1}{T_2 - T_1}\right)^2
+
+    What is still liquid when it reaches the cylinders evaporates there before the fire comes:
+    all of it from a warm wall, none from one at -40 degC.
+
+    Parameters
+    ----------
+    rig, fuel, ratio, manifold, coolant, outside
+        As in `vapour_share`, which is s.
+
+    Returns
+    -------
+    Share of the fuel's mass [1].
+
+    Notes
+    -----
+    Judged, no source: a warm engine burns all of its fuel, and one at 20 degC not much more
+    than what is vapour.
+    """
+    warmth = min(max((coolant - COLD) / (WARM - COLD), 0.0), 1.0)
+    if warmth == 1.0:
+        return 1.0
+    vapour = vapour_share(rig, fuel, ratio, manifold, coolant=coolant, outside=outside)
+    return vapour + (1.0 - vapour) * warmth**2

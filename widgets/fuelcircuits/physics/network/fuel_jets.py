@@ -2,7 +2,7 @@
 
 from math import sqrt
 
-from fuelcircuits.physics.circuits.high_speed import jet_flow
+from fuelcircuits.physics.circuits.high_speed import jet_coefficients, jet_flow
 from fuelcircuits.physics.circuits.power import jet_area, jet_gap, rod_diameter, rod_lift
 from fuelcircuits.physics.network.openings import volume
 from fuelcircuits.physics.network.pressures import Pressures
@@ -40,11 +40,10 @@ def fuel_jets(
     """
     bore, rod = barrel.high.jet_bore, barrel.rod
     thickness = 0.0 if rod is None else rod_diameter(rod, rod_lift(rod, of.pressure - p.manifold))
-    area = jet_area(bore, thickness)
+    area, gap = jet_area(bore, thickness), jet_gap(bore, thickness)
+    shape = jet_coefficients(gap, barrel.high.jet_length)
     drop = p.bowl + of.head - p.well
-    main = jet_flow(
-        area, jet_gap(bore, thickness), barrel.main, drop, of.density, viscosity=of.viscosity
-    )
+    main = jet_flow(area, gap, shape, drop, of.density, viscosity=of.viscosity)
     main, back = (main, 0.0) if drop >= 0.0 else _emptied(of, p.well, main, drop)
     lifted = _lifted(of, barrel, p, backflow and max(main, 0.0) + TRACE, backflow)
     return main, back, lifted, 1.0 - barrel.lean / area

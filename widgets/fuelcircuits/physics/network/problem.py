@@ -37,8 +37,7 @@ class Barrel(NamedTuple):
     nozzle: float
     idle_jet: float  # geometric
     lean: float  # main jet with the rod down, geometric
-    main: tuple[float, float]  # main jet: length over bore, coefficient at high Reynolds number
-    lifting: tuple[float, float]  # low-speed jet, likewise
+    lifting: tuple[float, float]  # low-speed jet: length over bore, highest coefficient
     depths: list[float]  # m, of the bleed holes
     venturi: float
     gain: float  # of the booster
@@ -62,7 +61,7 @@ class Problem(NamedTuple):
     density: float  # kg/m3, of the fuel
     weight: float  # N/m3, of the fuel
     viscosity: float  # Pa s
-    stoichiometric: float  # air-fuel ratio
+    stoichiometric: float  # kg of the moist air that just burn a kilogram of fuel
     head: float  # Pa, of the fuel in the bowl above the specified level
     bowl_pressure: float | None  # Pa, if it is imposed; else the vents' balance gives it
     vapour: float  # kg/s

@@ -28,7 +28,7 @@ class State(NamedTuple):
     speed: float  # rad/s
     throttle_angle: float  # rad
     ambient_pressure: float  # Pa
-    stoichiometric: float  # air-fuel ratio that just burns this fuel [1]
+    stoichiometric: float  # kg of the moist air that just burn a kilogram of fuel
     pressures: Pressures[Row]
     flows: Flows[Row]
     valve_lift: Row  # share of the off-idle bleed valve's lift [1]
