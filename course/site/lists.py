@@ -48,6 +48,7 @@ def glossary_page(course: Course) -> str:
     units = set(course.units())
     entries = [
         f"{term.name}\n  {term.means} "
+        + (f"The manual may say: {term.also}. " if term.also else "")
         + (f"([unit {term.unit[:2]}](units/{term.unit}.md))" if term.unit in units else "")
         for term in terms(course)
     ]

@@ -17,6 +17,7 @@ class Term:
     name: str
     means: str
     unit: str  # 02-float-bowl, or the bare number where no such unit is there yet
+    also: str = ""  # what a maker's manual may call it
 
     @property
     def anchor(self) -> str:
@@ -38,10 +39,12 @@ def terms(course: Course) -> tuple[Term, ...]:
 
 def _term(name: str, entry: object, units: dict[str, str], path: Path) -> Term:
     """Return one entry, or raise `CourseError` naming it."""
-    if not isinstance(entry, dict) or set(entry) != {"unit", "means"}:
+    if not isinstance(entry, dict) or set(entry) - {"also"} != {"unit", "means"}:
         raise CourseError(f"{path}: {name!r} must have unit and means, got {entry}")
+    if not isinstance(entry.get("also", ""), str):
+        raise CourseError(f"{path}: also of {name!r} must be a text, got {entry['also']!r}")
     number = str(entry["unit"])
-    return Term(name, str(entry["means"]), units.get(number, number))
+    return Term(name, str(entry["means"]), units.get(number, number), entry.get("also", ""))
 
 
 def glossary_page(course: Course, units: str = "release") -> str:
