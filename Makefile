@@ -15,7 +15,7 @@ export JUPYTER_PLATFORM_DIRS := 1
 export PYTHONDONTWRITEBYTECODE :=
 export PATH := $(CURDIR)/$(BIN):$(PATH)
 
-.PHONY: help demo test study benches site wheels check units garage bench mutants pins clean
+.PHONY: help demo test study benches site wheels server server-demo check units garage bench mutants pins clean
 
 help:
 	@sed -n 's/^## //p' Makefile
@@ -27,7 +27,7 @@ demo: .venv/ready
 
 ## make test    style, types and every test, the browser ones included
 test: .venv/ready-test build/core/ready
-	@.ci/system bwrap chromium fonts node
+	@.ci/system bwrap chromium fonts node npm unshare useradd
 	@$(MAKE) --no-print-directory check
 	$(BIN)/pytest -n 3 --dist loadfile --no-loadscope-reorder
 
@@ -57,6 +57,17 @@ site: .venv/ready-site build/core/ready
 wheels: .venv/uv
 	@$(BIN)/uv build --quiet --system-certs --wheel --all-packages --out-dir dist
 	@ls dist/*.whl
+
+## make server  (root) set the class server up on this computer, and start it: CLASS=class.csv
+server: .venv/ready-server
+	@.ci/system bwrap node npm useradd
+	@$(BIN)/fuelmarks server setup --course course $(if $(CLASS),--class "$(CLASS)") $(SERVER)
+	@$(BIN)/fuelmarks server start
+
+## make server-demo  (root) the class server in a box: invented trainees, one round, nothing left
+server-demo: .venv/ready-server
+	@.ci/system bwrap node npm useradd unshare
+	@$(BIN)/fuelmarks server demo --course course --into build/server-demo
 
 ## make units   build the trainees' notebooks from course/units
 units: .venv/ready
@@ -117,7 +128,11 @@ build/core/ready: $(CORE)/package.json $(CORE)/package-lock.json
 	@touch $@
 
 .venv/ready-test: .venv/ready pyproject.toml
-	@$(INSTALL) --group test --group site
+	@$(INSTALL) -e "grader[cluster,postgres,server]" --group test --group site
+	@touch $@
+
+.venv/ready-server: .venv/ready
+	@$(INSTALL) -e "grader[server]"
 	@touch $@
 
 .venv/ready-site: .venv/ready pyproject.toml

@@ -8,12 +8,15 @@ here = Path(__file__).resolve().parent
 c.CourseDirectory.course_id = "fuelcircuits"
 c.CourseDirectory.root = str(here)
 
-# The exchange gives everybody the same numbers, so it hands nothing out: `fuelmarks hand-out` does.
+# To each his own notebook, on a class server; elsewhere there is no exchange to release to.
 exchange = here / "exchange"
 exchange.mkdir(exist_ok=True)
 c.Exchange.root = str(exchange)
-c.ExchangeFactory.release_assignment = "fuelmarks.classroom.exchange.NoRelease"
+c.ExchangeFactory.release_assignment = "fuelmarks.classroom.exchange.Release"
 c.ExchangeFactory.fetch_assignment = "fuelmarks.classroom.exchange.NoFetch"
+c.ExchangeFactory.collect = "fuelmarks.classroom.exchange.Collect"
+c.ExchangeFactory.release_feedback = "fuelmarks.classroom.exchange.ReleaseFeedback"
+c.ExchangeFactory.list = "fuelmarks.classroom.exchange.List"
 
 c.ClearSolutions.text_stub = "*Write your answer here.*"
 c.ClearSolutions.code_stub = {"python": ""}

@@ -7,6 +7,7 @@ settings.register_profile("repeatable", deadline=None, derandomize=True, max_exa
 settings.load_profile("repeatable")
 
 LONGEST = (
+    "tests/server/test_hub.py",
     "tests/marking/test_same_marks.py",
     "tests/browser/test_benches.py",
     "tests/benches/frame/test_page.py",

@@ -6,7 +6,7 @@ from math import pi
 from pathlib import Path
 
 from fuelmarks.course.course import Course
-from fuelmarks.questions import Exercise, ExerciseSet, Given, Slip
+from fuelmarks.questions import Exercise, ExerciseSet, Given, Prediction, Slip
 
 from tests.places import TOP
 
@@ -69,6 +69,7 @@ EXERCISES = ExerciseSet(
             follows=("needle-force",),
         ),
     ),
+    predictions=(Prediction("level", "A", "It takes more float under the fuel."),),
 )
 
 TEXT = """---

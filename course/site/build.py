@@ -7,12 +7,13 @@ import argparse
 import shutil
 import sys
 from collections.abc import Sequence
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 from fuelcircuits.benches.live.desk import Desk
 from fuelcircuits.benches.live.engine import engine, write_engine
-from fuelcircuits.benches.live.page import Release, block, release_block
+from fuelcircuits.benches.live.page import DRIVE, Release, block, drive_block, release_block
 from fuelcircuits.benches.live.release import cards_in, keep_offline, write_pages
 from fuelmarks.course.course import Course
 from sphinx.application import Sphinx
@@ -67,7 +68,8 @@ def _pages(course: Course, readme: Path, desk: Desk, rigs: tuple[str, ...]) -> d
     """Return every page as MyST by its name."""
 
     def bench(stem: str) -> str:
-        return block(stem, desk, rigs, page=f"../benches/{stem}.html", heading="h3")
+        made = drive_block if stem == DRIVE else partial(block, stem)
+        return made(desk, rigs, page=f"../benches/{stem}.html", heading="h3")
 
     return {
         "index": home_page(introduction(readme), course, GUIDES),

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 
 from fuelcircuits.benches import BENCHES, bench_class, stems_in
+from fuelcircuits.benches.drive.bench import DriveBench
 from fuelmarks.authoring.glossary import terms
 from fuelmarks.course.course import Course
 from fuelmarks.paper.lesson_plan import lessons
@@ -35,20 +36,24 @@ def benches_page(course: Course) -> str:
         f"{(bench_class(stem).__doc__ or '').partition(chr(10))[0]}"
         for stem in BENCHES
     ]
+    driven = (
+        f'- <a href="drive.html">{DriveBench.title}</a>  \n  The whole carburettor on one screen: '
+        "pedal, gear and hill, and what every circuit does about them. It can be seen, heard, "
+        "slowed down and kept."
+    )
     said = (
         "Every bench runs in this page's own Python: move a control, and see what follows. A spec "
         "card of your own can be dropped onto it. After one visit no network is needed, and "
         "nothing that you set leaves your device."
     )
-    return "\n\n".join(["# Benches", said, "\n".join(lines)])
+    return "\n\n".join(["# Benches", said, "\n".join([driven, *lines])])
 
 
 def glossary_page(course: Course) -> str:
     """Return every new word with its unit."""
     units = set(course.units())
     entries = [
-        f"{term.name}\n  {term.means} "
-        + (f"The manual may say: {term.also}. " if term.also else "")
+        f"{term.name}\n  {term.told} "
         + (f"([unit {term.unit[:2]}](units/{term.unit}.md))" if term.unit in units else "")
         for term in terms(course)
     ]

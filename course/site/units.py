@@ -2,13 +2,14 @@
 
 import re
 from collections.abc import Callable, Iterator
-from pathlib import Path
 
 from fuelcircuits.benches import stems_in
+from fuelcircuits.benches.live.page import DRIVE
 from fuelmarks.authoring.own_car import own_car_notebook
 from fuelmarks.course.course import Course
 from fuelmarks.course.directives import Directive, split
 from fuelmarks.course.sections import section_picture
+from fuelmarks.course.unit_text import filled_text
 from fuelmarks.questions import ExerciseSet, Sheet, draw, load, seed_of
 
 from course.site.blocks import block, box
@@ -16,6 +17,8 @@ from course.site.examples import Examples
 
 __all__ = ["CARD", "own_car_page", "own_card", "unit_page"]
 
+DRIVEN = "import DriveBench\n"
+"""What a cell says that shows the driven carburettor."""
 CARD = "my-car.toml"
 WRITE = "%%writefile"
 
@@ -44,7 +47,7 @@ def unit_page(course: Course, unit: str, bench: Bench) -> str:
         _directive(part, course, exercises, sheet)
         if isinstance(part, Directive)
         else _text(part, examples, bench)
-        for part in _parts(course.text(unit))
+        for part in _parts(course, unit)
     ]
     return _noted("\n\n".join(parts), "run/student")
 
@@ -82,8 +85,9 @@ def _shown(code: str) -> str:
     return f"```python\n{code}\n```"
 
 
-def _parts(path: Path) -> Iterator[str | Directive]:
-    yield from split(FRONT.sub("", path.read_text("utf-8")), path)
+def _parts(course: Course, unit: str) -> Iterator[str | Directive]:
+    path = course.text(unit)
+    yield from split(FRONT.sub("", filled_text(path, course.root / "rigs")), path)
 
 
 def _noted(text: str, guide: str) -> str:
@@ -98,6 +102,8 @@ def _text(text: str, examples: Examples, bench: Bench) -> str:
 
 
 def _cell(code: str, examples: Examples, bench: Bench) -> str:
+    if DRIVEN in code:
+        return _raw(bench(DRIVE))
     if stems := stems_in(code):
         return "\n\n".join(_raw(bench(stem)) for stem in stems)
     block = f"```python\n{code}```"

@@ -203,7 +203,8 @@ def test_committed_release_is_what_the_text_builds(tmp_path: Path, unit: str) ->
     course = new_course(tmp_path)
     for name in ("units", "rigs"):
         (tmp_path / name).mkdir(exist_ok=True)
-    (tmp_path / "units" / unit).symlink_to(COMMITTED / "units" / unit)
+    for name in (unit, "limits.toml"):
+        (tmp_path / "units" / name).symlink_to(COMMITTED / "units" / name)
     (tmp_path / "rigs").rmdir()
     (tmp_path / "rigs").symlink_to(COMMITTED / "rigs")
     built = json.loads(build(course, unit).read_text())

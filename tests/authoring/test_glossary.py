@@ -59,6 +59,15 @@ def test_a_definition_is_one_sentence(term: Term) -> None:
     assert len(term.means.split()) <= 30
 
 
+def test_the_words_of_a_manual_lead_to_the_term_of_the_course() -> None:
+    known = {term.name: term.manual for term in TERMS}
+    for name in ("idle-port chamber", "pump jet", "outside vent", "nozzle lip", "start timer"):
+        assert f"The manual may say: {known[name]}." in glossary_page(COURSE)
+    own = {name.lower() for name in known}
+    told = [one for words in known.values() if words for one in words.split(", ")]
+    assert [one for one in told if one in own] == []
+
+
 def test_the_page_leads_to_every_term_and_unit() -> None:
     page = Links()
     page.feed(glossary_page(COURSE))

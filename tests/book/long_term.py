@@ -3,10 +3,10 @@
 from datetime import UTC, datetime, timedelta
 
 from fuelmarks.book.came import Came
-from fuelmarks.book.outcomes import Outcome
 from fuelmarks.book.record import NOTHING, ClassRecord, Entry, Question, Row
 from fuelmarks.book.term import Group, Line, TermBook
 from fuelmarks.course.class_list import Trainee
+from fuelmarks.course.outcomes import Outcome
 from fuelmarks.gradebook.given import Given, Tick
 from fuelmarks.questions import ExerciseSet
 

@@ -11,6 +11,7 @@ from fuelmarks.book.class_record import class_record
 from fuelmarks.book.class_table import class_table
 from fuelmarks.book.pages import class_page, marks_csv, trainee_page, write_reports
 from fuelmarks.book.record import ClassRecord, Entry
+from fuelmarks.book.spread import spreads
 from fuelmarks.classroom.collect import collect
 from fuelmarks.classroom.hand_out import hand_out
 from fuelmarks.classroom.mark_class import mark_class
@@ -173,3 +174,29 @@ def test_a_unit_without_marks_is_named(tmp_path: Path) -> None:
     build(course, UNIT)
     with pytest.raises(CourseError, match="must be marked before it is reported, got no results"):
         list(write_reports(course, UNIT))
+
+
+def test_predictions_show_their_spread_their_key_and_everybodys_letters(
+    record: ClassRecord, pages: dict[str, str]
+) -> None:
+    (spread,) = spreads(record)
+    letters = [entry.foretold["level"] for entry in record.marked if "level" in entry.foretold]
+    assert [one.then for one in spread.chosen] == [
+        [said.then for said in letters].count(letter) for letter in "AB"
+    ]
+    assert sum(one.then for one in spread.chosen) + spread.open_then == len(record.marked)
+    assert [one.right for one in spread.chosen] == [True, False]
+    assert "It takes more float under the fuel." in pages[f"reports/{UNIT}/class.html"]
+    rows = list(csv.reader(io.StringIO(pages[f"reports/{UNIT}/predictions.csv"])))
+    assert rows[0][3:] == ["Level at first (right: A)", "Level at the end"]
+    assert {row[0]: row[3] for row in rows[1:]} == {
+        entry.trainee.id: entry.foretold["level"].then if "level" in entry.foretold else ""
+        for entry in record.entries
+    }
+
+
+def test_a_trainee_gets_the_prediction_back(record: ClassRecord) -> None:
+    one = next(entry for entry in record.marked if entry.foretold.get("level"))
+    text = trainee_page(record, one, {})
+    assert f"At first you said <b>{one.foretold['level'].then}</b>" in text
+    assert "Right is <b>A</b>, it rises." in text

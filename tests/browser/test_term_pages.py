@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from fuelmarks.book.competence import competences
-from fuelmarks.book.outcomes import in_order
 from fuelmarks.book.term_pages import competence_page, states
 from fuelmarks.book.writing import page as made
+from fuelmarks.course.outcomes import in_order
 from playwright.sync_api import Browser, Page
 from pypdf import PdfReader
 

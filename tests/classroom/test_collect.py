@@ -17,6 +17,7 @@ from fuelmarks.classroom.attempts import attempts, counting
 from fuelmarks.classroom.collect import collect
 from fuelmarks.classroom.collected import Collected, collection_table
 from fuelmarks.classroom.hand_out import hand_out
+from fuelmarks.classroom.refused import refusals
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.gradebook.lateness import lateness
 
@@ -365,3 +366,11 @@ def test_work_that_was_refused_is_told_on_the_pages_until_some_is_kept(box: Box)
     box.put("b.ipynb", box.notebook("t001"))
     collect(box.course, UNIT, box.root)
     assert class_record(box.course, UNIT).entries[0].reason == "not marked yet"
+
+
+def test_who_delivered_anothers_work_has_it_noted_too(box: Box) -> None:
+    box.put("t002/90-small-unit.ipynb", box.notebook("t001"))
+    collect(box.course, UNIT, box.root)
+    for trainee in ("t001", "t002"):
+        (noted,) = refusals(box.course, UNIT, trainee)
+        assert noted.why == "is the work of t001, delivered as t002"

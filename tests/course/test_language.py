@@ -39,7 +39,14 @@ each_text = pytest.mark.parametrize("path", TEXTS, ids=lambda path: path.parent.
 def prose(path: Path) -> str:
     """Return what a trainee reads: no code, formulas, tables or directives."""
     text = re.sub(r"\A---\n.*?\n---\n", "", told(path), flags=re.S)
-    for unread in (r"```.*?```", r"\$\$.*?\$\$", r"(?m)^\|.*$", r"(?m)^:::.*$", r"(?m)^\+\+\+$"):
+    for unread in (
+        r"```.*?```",
+        r"\$\$.*?\$\$",
+        r"(?m)^\|.*$",
+        r"(?m)^:::.*$",
+        r"(?m)^\+\+\+$",
+        r"\{\w+: [\w .-]+\}",
+    ):
         text = re.sub(unread, "", text, flags=re.S if "(?m)" not in unread else 0)
     text = re.sub(r"\$[^$\n]*\$|`[^`\n]*`", "it", text)
     return re.sub(r"[*_#]|^\s*(?:\d+\.|-)\s", "", text, flags=re.M)

@@ -17,8 +17,10 @@ CARD = """
 name = "college"
 [high_speed]
 jet_bore = "1.55 mm"
-ratio = 12.5
-steps = ["1 mm", "2 mm"]
+jet_length = "1/8 in"
+air_bleed_bore = "#56 drill"
+[choke]
+cam_openings = ["6 deg", "4 deg"]
 """
 JET = """
 card = "college.toml"
@@ -44,6 +46,7 @@ float = "the float has drunk fuel"
 [question.near]
 float = "A heavy float lifts the level too. Does it creep up at rest?"
 """
+OPTIONS = '[question.options]\na = "a"\nb = "b"\n'
 MORE = """
 [given]
 spare_area = "2 to 4 step 0.5 cm^2 | the area of a spare float"
@@ -147,6 +150,29 @@ def test_learner_takes_the_questions_along(course: Course, tmp_path: Path) -> No
     assert draw(taken, 3).answers == draw(course.questions(OWN), 3).answers
 
 
+@pytest.mark.parametrize(
+    ("asked", "given"),
+    [
+        # ANSI/ASME B94.11M: number 56 is 0.0465 in; 1/8 in is 3.175 mm.
+        ("high_speed.air_bleed_bore in mm", "1.1811"),
+        ("high_speed.jet_length in mm", "3.175"),
+        ("choke.cam_openings.1 in deg", "4"),
+    ],
+)
+def test_a_card_may_be_written_as_the_trade_does(course: Course, asked: str, given: str) -> None:
+    range_ = f"{{card: {asked}}} to 9.175 step 0.0001 {asked.rsplit(maxsplit=1)[-1]}"
+    write(course, OWN, f'{JET}[[question]]\nid="x"\nask="{range_}"\nright="a"\n{OPTIONS}')
+    assert course.questions(OWN)["x"].ask.startswith(f"{given} to 9.175")
+
+
+def test_a_card_out_of_range_is_refused_before_anybody_has_a_sheet(course: Course) -> None:
+    write(course, OWN, JET)
+    (course.root / "rigs" / "college.toml").write_text(CARD.replace("1.55 mm", "15.5 mm"))
+    rule = "high_speed.jet_bore must be between 0.05 mm and 4 mm .*, got 15.5 mm"
+    with pytest.raises(CircuitError, match=rule):
+        course.questions(OWN)
+
+
 WRONG = {
     "no file": (OWN, None, "must have questions in"),
     "no question": (OWN, 'title = "Nothing"', "must have a question, got none"),
@@ -157,7 +183,7 @@ WRONG = {
     "other kind": (
         OWN,
         JET.replace("in mm}", "in psi}"),
-        "must be of the kind of psi, got 1.55 mm",
+        "must be convertible to psi, got 1.55 mm",
     ),
     "neither sort": (OWN, '[[question]]\nid = "a"\nask = "b"', "must have one of formula, options"),
     "both sorts": (

@@ -154,3 +154,15 @@ def test_a_due_date_of_nbgraders_counts_where_the_term_has_none(box: Box) -> Non
         book.update_or_create_assignment(UNIT, duedate="2026-11-10 12:00:00 UTC")
     found = collect(box.course, UNIT, box.root)
     assert [row.late is not None and row.late.days for row in found.rows] == [0, 2]
+
+
+def test_a_due_date_taken_out_of_the_term_is_taken_out_of_the_book(box: Box) -> None:
+    extension = f"[due.t002]\n{UNIT} = 2026-11-11T12:00:00Z\n"
+    assert marked(box, f'{extension}[late]\nrule = "zero"\n')[1].penalty == 2.0
+    path = box.course.root / "term.toml"
+    path.write_text(path.read_text().partition("[due]")[0])
+    collect(box.course, UNIT, box.root)
+    done = list(mark_class(box.course, UNIT, trust=True))
+    (change,) = [one.words for each in done for one in each.changes]
+    assert change.endswith("2 taken off -> on time: nothing taken off; 0 -> 2")
+    assert [one.penalty for one in class_record(box.course, UNIT).entries] == [0, 0]

@@ -127,7 +127,7 @@ WRONG = [
     ("area", Q(12.57, "mm^2"), "slip:radius", 2.0, "Halve the bore."),
     ("force", Q(0.314, "N"), "slip:twice", 1.25, "Once is enough."),
     ("area", Q(3.14159, "cm^2"), "slip:power-of-ten", 1.0, "1 m² is a million mm²"),
-    ("share", 25.0, "slip:power-of-ten", 1.0, 'Q(12, "percent") is 0.12'),
+    ("share", 25.0, "slip:power-of-ten", 1.0, '"12 %" is 0.12'),
     ("share", Q(25, "N"), "wrong-dimension", 0.0, "write it without a unit, or in percent."),
     ("area", Q(7.7, "mm^2"), "wrong", 0.0, "Go step by step"),
     ("area", Q(77, "mm^2"), "implausible", 0.0, "expect 1 to 20 mm²"),

@@ -195,6 +195,7 @@ def test_key_holds_the_worked_answer_in_mathematics(tmp_path: Path) -> None:
     unit = "02-float-bowl"
     course = new_course(tmp_path)
     shutil.copytree(TOP / "course" / "units" / unit, course.root / "units" / unit)
+    shutil.copy(TOP / "course" / "units" / "limits.toml", course.root / "units")
     shutil.copytree(TOP / "course" / "rigs", course.root / "rigs")
     key = key_page(course, unit, Trainee("specimen"))
     assert key.count('<math displaystyle="true">') == 24

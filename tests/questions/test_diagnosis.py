@@ -5,15 +5,20 @@ import re
 import numpy as np
 import pytest
 from fuelcircuits import faults
+from fuelcircuits.answer_sheet.sheet import record
 from fuelcircuits.cards import read_rig
 from fuelcircuits.diagnosis.car import Car
+from fuelcircuits.diagnosis.checks import find
+from fuelcircuits.diagnosis.plan import left
 from fuelcircuits.diagnosis.shop_book import book_of
+from fuelcircuits.diagnosis.shown import reading_text
 from fuelcircuits.diagnosis.table import HEALTHY
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network import solving as network
+from fuelmarks.marking.marking import mark_sheet
 from fuelmarks.questions import Choice, Selection, Sheet, draw, load
-from fuelmarks.questions.diagnosis.garage import JOBS, job_of
+from fuelmarks.questions.diagnosis.garage import JOBS, job_of, readings_of, table_of
 
 from tests.places import COURSE_FOLDER
 from tests.published.table import Row, rows
@@ -138,3 +143,76 @@ def test_the_job_sheets_limits_hold_the_healthy_readings() -> None:
         assert found, row
         low, high = (float(each) * unit for each in found.groups())
         assert low < healthy[check] < high < low + healthy[check] / 3, row
+
+
+def told(sheet: Sheet, case: str, suspect: str, tests: str) -> str:
+    texts = {f"{case}-fault": suspect, f"{case}-proof": tests}
+    records = {name: record(SET.unit, name, text) for name, text in texts.items()}
+    return mark_sheet(SET, sheet, records)[f"{case}-fault"].comment
+
+
+@each_sheet
+@pytest.mark.parametrize("case", CASES)
+def test_a_wrong_suspect_is_told_by_which_reading_it_is_ruled_out(sheet: Sheet, case: str) -> None:
+    car = round(sheet.givens[case.replace("-", "_")])
+    table, readings = table_of(car), readings_of(car)
+    fault, proof = SET[f"{case}-fault"], SET[f"{case}-proof"]
+    assert isinstance(fault, Choice)
+    assert isinstance(proof, Selection)
+    best = proof.best(sheet.givens)
+    for wrong in set(table.suspects) - {fault.right(sheet.givens)}:
+        said = told(sheet, case, wrong, ", ".join(best))
+        named = [one for one in best if f"{find(one).label} reads" in said]
+        assert named, said
+        # What it names is true: those readings, and no fewer of them, do rule the suspect out.
+        assert wrong not in left(table, {one: readings[one] for one in named})
+        for one in named:
+            assert wrong in left(table, {each: readings[each] for each in named if each != one})
+            assert reading_text(find(one), readings[one]) in said
+
+
+@each_sheet
+@pytest.mark.parametrize("case", CASES)
+def test_who_named_no_test_is_told_the_quickest_that_speaks_against_it(
+    sheet: Sheet, case: str
+) -> None:
+    car = round(sheet.givens[case.replace("-", "_")])
+    right = job_of(car).cars[car][0]
+    wrong = next(one for one in table_of(car).suspects if one != right)
+    said = told(sheet, case, wrong, "")
+    assert said.startswith("Not right. You named no tests. ")
+    assert right.replace("-", " ") not in said
+
+
+WHERE = {  # in which unit before this one a suspect is spoken of, and by which words
+    "blocked-idle-jet": ("04", "low-speed jet"),
+    "blocked-economizer": ("04", "economizer"),
+    "manifold-air-leak": ("01", "lets air in below the plate"),
+    "mixture-screw-in": ("04", "mixture screw"),
+    "bleed-valve-stuck-open": ("05", "stuck ajar"),
+    "worn-throttle-shaft": ("01", "throttle shaft"),
+    "float-set-low": ("02", "Float setting"),
+    "float-set-high": ("02", "Float setting"),
+    "soaked-float": ("02", "soak"),
+    "high-fuel-pressure": ("02", "fuel pressure"),
+    "low-fuel-pressure": ("02", "fuel pressure"),
+    "clogged-inlet-strainer": ("02", "strainer"),
+    "cover-gasket-leak": ("03", "cover gasket"),
+    "outside-vent-stuck-open": ("03", "outside vent"),
+    "main-jet-too-large": ("06", "main jet"),
+    "main-jet-too-small": ("06", "main jet"),
+    "power-rod-stuck-up": ("07", "stuck up"),
+    "power-rod-stuck-down": ("07", "stuck down"),
+    "torn-pump-cup": ("08", "cup"),
+    "blocked-pump-jet": ("08", "pump jet"),
+    "leaking-pump-discharge-check": ("08", "discharge check"),
+    "restricted-air-cleaner": ("01", "cleaner"),
+}
+
+
+def test_every_suspect_is_taught_before_it_is_asked_for() -> None:
+    suspects = {one for job in JOBS.values() for one in job.suspects}
+    assert set(WHERE) == suspects
+    for suspect, (unit, words) in WHERE.items():
+        text = next(COURSE.glob(f"units/{unit}-*/unit.md")).read_text()
+        assert words.lower() in text.lower(), suspect

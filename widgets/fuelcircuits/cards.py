@@ -17,14 +17,14 @@ import typing
 from collections.abc import Iterable, Mapping
 from math import isfinite
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from fuelcircuits.errors import CardError, CircuitError, RangeError, between
 from fuelcircuits.physics.entry import Section
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.quantities.written import like, si
 
-__all__ = ["SECOND", "read_card", "read_rig", "rig_of"]
+__all__ = ["SECOND", "Parts", "read_card", "read_parts", "read_rig", "rig_of", "unit_of"]
 
 SECOND = ("air_path", "low_speed", "high_speed", "power")
 """Sections in which the second barrel may differ from the first."""
@@ -72,6 +72,95 @@ def read_card(text: str, file: str) -> Rig:
     except tomllib.TOMLDecodeError as error:
         raise CardError(f"{file}: card must be a readable TOML file, got {error}") from error
     return rig_of(card, file)
+
+
+class Parts(NamedTuple):
+    """What a card says that need not be whole."""
+
+    rig: Rig
+    """The sections that are whole; None where one is missing or lacks an entry."""
+    entries: Mapping[str, float | tuple[float, ...]]
+    """Every entry that is given, in SI, by its name: ``float_bowl.depth``."""
+    written: Mapping[str, Any]
+    """The card as TOML gives it."""
+
+
+def read_parts(text: str, file: str) -> Parts:
+    """Return what a card says, which may leave out any section and any entry.
+
+    Each entry that is there is held to its kind and range, as in `read_card`, whose parameters
+    these are. A section is held together as a whole only where it is whole.
+
+    Raises
+    ------
+    CardError
+        If an entry is unknown, or is not what it must be; one line for each.
+    """
+    try:
+        card = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise CardError(f"{file}: card must be a readable TOML file, got {error}") from error
+    whole = dict(card)
+    entries: dict[str, float | tuple[float, ...]] = {}
+    for name, kind in _types(Rig).items():
+        table = card.get(name)
+        if _is_section(kind) and isinstance(table, dict):
+            fields = {field.name: field for field in dataclasses.fields(kind)}
+            if _lacking(fields, table):
+                del whole[name]
+                entries |= _given(file, name, kind, table)
+    _leave_second(whole)
+    rig = rig_of({"name": Path(file).stem, **whole}, file)
+    for name in whole:
+        if isinstance(section := getattr(rig, name, None), Section):
+            entries |= {f"{name}.{key}": value for key, value in vars(section).items()}
+    return Parts(rig, entries, card)
+
+
+def unit_of(path: str) -> str:
+    """Return the SI unit of an entry, ``float_bowl.depth``, or of one of a row, ``….edges.1``.
+
+    Raises
+    ------
+    CardError
+        If no card can have such an entry; the one most like it is named.
+    """
+    words = path.removeprefix("second.").split(".")
+    kinds: dict[str, Any] = {name: kind for name, kind in _types(Rig).items() if _is_section(kind)}
+    if words[0] not in kinds:
+        raise CardError(f"{path} {_nearest(words[0], kinds)}")
+    fields = {field.name: field for field in dataclasses.fields(kinds[words[0]])}
+    if len(words) < 2 or words[1] not in fields or not all(map(str.isdecimal, words[2:])):
+        raise CardError(f"{path} {_nearest(words[-1], fields)}")
+    return str(fields[words[1]].metadata["unit"])
+
+
+def _lacking(fields: Mapping[str, "dataclasses.Field[Any]"], table: Mapping[str, Any]) -> list[str]:
+    """Return the entries that a table must have and has not."""
+    missing = dataclasses.MISSING
+    needed = [key for key, one in fields.items() if one.default is one.default_factory is missing]
+    return [key for key in needed if key not in table]
+
+
+def _given(file: str, name: str, kind: Any, table: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the entries of a section that is not whole, with the defaults of the others."""
+    faults: list[str] = []
+    values = _read_values(name, kind, table, faults, whole=False)
+    if faults:
+        raise CardError("\n".join(f"{file}: {fault}" for fault in faults))
+    missing = dataclasses.MISSING
+    defaults = {
+        one.name: one.default for one in dataclasses.fields(kind) if one.default is not missing
+    }
+    return {f"{name}.{key}": value for key, value in {**defaults, **values}.items()}
+
+
+def _leave_second(whole: dict[str, Any]) -> None:
+    """Leave out what the second barrel has of sections that are left out of the first."""
+    if isinstance(second := whole.get("second"), dict):
+        whole["second"] = {name: one for name, one in second.items() if name in whole}
+        if not whole["second"]:
+            del whole["second"]
 
 
 def rig_of(card: Mapping[str, Any], file: str) -> Rig:
@@ -148,18 +237,8 @@ def _read_section(name: str, kind: Any, table: Any, faults: list[str]) -> Any:
     if not isinstance(table, dict):
         faults.append(f"{name} must be a table of entries, got {table!r}")
         return None
-    fields = {field.name: field for field in dataclasses.fields(kind)}
-    before, values = len(faults), {}
-    for key in _unknown(table, [*fields, "note"]):
-        faults.append(f"{name}.{key} {_nearest(key, fields)}")
-    for key, field in fields.items():
-        try:
-            if key in table:
-                values[key] = _read_value(f"{name}.{key}", field, _types(kind)[key], table[key])
-            elif field.default is field.default_factory is dataclasses.MISSING:
-                raise CardError(f"{name}.{key} must be given, got nothing")
-        except CircuitError as error:
-            faults.append(str(error))
+    before = len(faults)
+    values = _read_values(name, kind, table, faults)
     if len(faults) > before:
         return None
     try:
@@ -167,6 +246,25 @@ def _read_section(name: str, kind: Any, table: Any, faults: list[str]) -> Any:
     except CircuitError as error:
         faults.append(f"{name}: {error}")
         return None
+
+
+def _read_values(
+    name: str, kind: Any, table: Mapping[str, Any], faults: list[str], *, whole: bool = True
+) -> dict[str, Any]:
+    """Return the entries of a table; add to `faults` what is wrong, and missing if `whole`."""
+    fields = {field.name: field for field in dataclasses.fields(kind)}
+    values: dict[str, Any] = {}
+    for key in _unknown(table, [*fields, "note"]):
+        faults.append(f"{name}.{key} {_nearest(key, fields)}")
+    for key, field in fields.items():
+        try:
+            if key in table:
+                values[key] = _read_value(f"{name}.{key}", field, _types(kind)[key], table[key])
+            elif whole and field.default is field.default_factory is dataclasses.MISSING:
+                raise CardError(f"{name}.{key} must be given, got nothing")
+        except CircuitError as error:
+            faults.append(str(error))
+    return values
 
 
 def _read_value(name: str, field: "dataclasses.Field[Any]", kind: Any, value: Any) -> Any:

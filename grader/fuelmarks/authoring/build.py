@@ -17,17 +17,19 @@ from fuelmarks.course.cells import (
     RUBRIC,
     begin_cells,
     exercise_cells,
-    predict_cells,
     written_cells,
 )
 from fuelmarks.course.class_list import SPECIMEN
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.directives import EXAMPLES, Directive, split
 from fuelmarks.course.examples import Example, example_of, gaps_code, gaps_text, worked_text
+from fuelmarks.course.foretold import asked_of, key_to
 from fuelmarks.course.notebook import KERNEL, NotebookNode, new_cell, notebook, write
 from fuelmarks.course.personal import study_seed
+from fuelmarks.course.prediction_cells import again_cells, predict_cells
 from fuelmarks.course.sections import section_picture
 from fuelmarks.course.unit_questions import BESIDE
+from fuelmarks.course.unit_text import filled_text
 from fuelmarks.questions import ExerciseSet, Sheet, Written, draw
 
 __all__ = ["SPECIMEN", "build", "source_notebook", "specimen_sheet"]
@@ -61,6 +63,8 @@ def source_notebook(text: Path, exercise_set: ExerciseSet, rigs: Path) -> Notebo
     seen: dict[str, Directive] = {}
     cells, last = _of_text(text, exercise_set, sheet, rigs, seen)
     cells[last:last] = _beside_the_text(exercise_set, sheet, seen)
+    foretold = [asked_of(one) for one in seen.values() if one.kind == "predict"]
+    cells += again_cells(exercise_set.unit, foretold)
     _all_there(text, exercise_set, seen)
     own = {"fuelcircuits": {"rig": _rig(seen[""], rigs)}}
     return notebook(_with_steady_ids(cells, exercise_set.unit), {**KERNEL, **own})
@@ -71,11 +75,12 @@ def _of_text(
 ) -> tuple[list[NotebookNode], int]:
     """Return the cells of a unit's text, and the place after its last question.
 
-    What it names is noted in `seen`.
+    What it names is noted in `seen`. The set-up stands before whatever is handed over: where the
+    text predicts before it begins, it is put in front of the first prediction.
     """
-    written = text.read_text(encoding="utf-8")
+    written = filled_text(text, rigs)
     cells: list[NotebookNode] = []
-    last = 0
+    last, predicted = 0, None
     for part in split(re.sub(r"\A---\n.*?\n---\n", _blank, written, flags=re.S), text):
         if isinstance(part, str):
             cells += _plain(part, exercise_set.unit)
@@ -87,7 +92,10 @@ def _of_text(
             earlier = seen[part.label].line
             raise part.refuse(f"name must be used once, is on line {earlier}", part.name)
         seen[part.label] = part
-        cells += _expand(part, exercise_set, sheet, rigs)
+        if part.kind == "predict" and predicted is None:
+            predicted = len(cells)
+        at = predicted if part.kind == "begin" and predicted is not None else len(cells)
+        cells[at:at] = _expand(part, exercise_set, sheet, rigs)
         last = len(cells) if part.kind in ("exercise", "written") else last
     return cells, last
 
@@ -134,7 +142,7 @@ def _expand(
     directive: Directive, exercise_set: ExerciseSet, sheet: Sheet, rigs: Path
 ) -> list[NotebookNode]:
     """Return the cells that `directive` stands for."""
-    unit, name, body = exercise_set.unit, directive.name, directive.body
+    unit, name = exercise_set.unit, directive.name
     if directive.kind in ("section", *EXAMPLES):
         return list(_shown(directive, exercise_set, rigs))
     if directive.kind == "begin":
@@ -149,12 +157,30 @@ def _expand(
     known_words = {one.id: one for one in exercise_set.written}
     if directive.kind == "written" and name in known_words:
         return _written(directive, exercise_set, known_words[name])
+    return _asked_here(directive, exercise_set)
+
+
+def _asked_here(directive: Directive, exercise_set: ExerciseSet) -> list[NotebookNode]:
+    """Return the cells of what the text itself asks: in words, or as a prediction."""
+    unit, name, body = exercise_set.unit, directive.name, directive.body
     if not body:
         raise directive.refuse(f"{directive.kind} must have text inside", body)
     if directive.kind == "written":
         void = exercise_set.void.get(name, "")
         return written_cells(unit, name, body, directive.points(), void)
-    return predict_cells(unit, name, body)
+    _check_key(directive, exercise_set)
+    return predict_cells(unit, asked_of(directive))
+
+
+def _check_key(directive: Directive, exercise_set: ExerciseSet) -> None:
+    """Raise `CourseError` unless the key to a prediction names one of its answers."""
+    key = key_to(exercise_set, directive.name)
+    if key is None:
+        rule = f"predict must have a key of its name, a [[prediction]] in {BESIDE}"
+        raise directive.refuse(rule, f"none for {directive.name}")
+    if key.right not in (options := asked_of(directive).options):
+        rule = f"right of prediction {directive.name} must be one of {', '.join(options)}"
+        raise directive.refuse(rule, key.right)
 
 
 def _shown(directive: Directive, exercise_set: ExerciseSet, rigs: Path) -> Iterator[NotebookNode]:
@@ -213,6 +239,9 @@ def _all_there(text: Path, exercise_set: ExerciseSet, seen: dict[str, Directive]
     for name in asked:
         if name not in seen:
             raise CourseError(f"{text}: exercise must be asked in the text, got no {name!r}")
+    foretold = {one.name for one in seen.values() if one.kind == "predict"}
+    if lost := [one.id for one in exercise_set.predictions if one.id not in foretold]:
+        raise CourseError(f"{text}: prediction must be asked in the text, got no {lost[0]!r}")
     order = [name for name, one in seen.items() if one.kind == "exercise"]
     if order != asked:
         raise CourseError(f"{text}: exercises must stand in the order of their set, got {order}")

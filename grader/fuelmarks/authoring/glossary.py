@@ -17,7 +17,13 @@ class Term:
     name: str
     means: str
     unit: str  # 02-float-bowl, or the bare number where no such unit is there yet
-    also: str = ""  # what a maker's manual may call it
+    manual: str = ""
+    """What a maker's manual may call it."""
+
+    @property
+    def told(self) -> str:
+        """Return what it means, and what a manual may call it."""
+        return f"{self.means} The manual may say: {self.manual}." if self.manual else self.means
 
     @property
     def anchor(self) -> str:
@@ -39,12 +45,10 @@ def terms(course: Course) -> tuple[Term, ...]:
 
 def _term(name: str, entry: object, units: dict[str, str], path: Path) -> Term:
     """Return one entry, or raise `CourseError` naming it."""
-    if not isinstance(entry, dict) or set(entry) - {"also"} != {"unit", "means"}:
+    if not isinstance(entry, dict) or set(entry) - {"manual"} != {"unit", "means"}:
         raise CourseError(f"{path}: {name!r} must have unit and means, got {entry}")
-    if not isinstance(entry.get("also", ""), str):
-        raise CourseError(f"{path}: also of {name!r} must be a text, got {entry['also']!r}")
-    number = str(entry["unit"])
-    return Term(name, str(entry["means"]), units.get(number, number), entry.get("also", ""))
+    number, manual = str(entry["unit"]), str(entry.get("manual", ""))
+    return Term(name, str(entry["means"]), units.get(number, number), manual)
 
 
 def glossary_page(course: Course, units: str = "release") -> str:

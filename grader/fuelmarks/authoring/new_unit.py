@@ -49,6 +49,12 @@ Ask what will happen before anybody has looked.
 QUESTIONS = """\
 title = "{title}"
 
+# The key to what is asked before anybody has looked; it is not in the notebook.
+[[prediction]]
+id    = "first-guess"
+right = "A"
+why   = "Say what moves what."
+
 # What a trainee is given: lowest to highest, step, unit | what it is, as it reads in a sentence.
 [given]
 seat_bore     = "2.2 to 2.8 step 0.1 mm | the bore of the needle seat"

@@ -16,6 +16,7 @@ from fuelmarks.book.record import NOTHING, REFUSED, ClassRecord, Entry, Question
 from fuelmarks.classroom.refused import refusals
 from fuelmarks.course.cells import ANSWER_HERE
 from fuelmarks.course.course import Course, CourseError, Trainee
+from fuelmarks.course.foretold import asked_in, foretold_in
 from fuelmarks.course.notebook import NotebookNode, grade_id, read
 from fuelmarks.course.personal import release_notebook
 from fuelmarks.gradebook.claim import claim_in
@@ -28,7 +29,7 @@ from fuelmarks.gradebook.submission import SubmissionError, read_submission
 from fuelmarks.gradebook.written_page import written_html
 from fuelmarks.marking.marking import Mark, Marks, mark_sheet
 from fuelmarks.marking.worked import worked
-from fuelmarks.questions import ExerciseSet, Sheet
+from fuelmarks.questions import Choice, ExerciseSet, Selection, Sheet
 
 __all__ = ["class_record"]
 
@@ -43,7 +44,8 @@ def class_record(course: Course, unit: str) -> ClassRecord:
         _entry(course, numbers, questions, trainee, known.get(trainee.id))
         for trainee in course.trainees()
     )
-    return ClassRecord(unit, exercise_set.title, exercise_set, questions, entries)
+    asked = tuple(asked_in(course, unit))
+    return ClassRecord(unit, exercise_set.title, exercise_set, questions, entries, asked)
 
 
 def _questions(course: Course, exercise_set: ExerciseSet) -> list[Question]:
@@ -71,7 +73,8 @@ def _entry(
     unit = exercise_set.unit
     path = course.notebook("autograded", unit, trainee.id)
     if book is not None and not path.is_file() and _on_paper(book):
-        return Entry(trainee, tuple(_paper_row(book, unit, one) for one in questions))
+        rows = tuple(_paper_row(book, unit, one) for one in questions)
+        return Entry(trainee, rows, on_paper=True)
     if book is None or not path.is_file():
         reason = _why_not(course, unit, trainee.id)
         return Entry(trainee, reason=reason, came=came(course, unit, trainee.id))
@@ -89,7 +92,8 @@ def _entry(
         for question in questions
     )
     when = came(course, unit, trainee.id, book, marked)
-    return Entry(trainee, rows, penalty=book.penalty, came=when)
+    said = foretold_in(marked.cells)
+    return Entry(trainee, rows, penalty=book.penalty, came=when, foretold=said)
 
 
 def _check_key(numbers: Numbers, marked: NotebookNode, trainee: str) -> None:
@@ -121,6 +125,7 @@ class _Desk:
         name = f"{self.exercise_set.unit[:2]}-{question.id}"
         exercise = self.exercise_set[question.id]
         given = self.book.given.get(name)
+        by_name = isinstance(exercise, Choice | Selection)
         return Row(
             question=question,
             points=self.book.points.get(name),
@@ -131,6 +136,7 @@ class _Desk:
             ask=self.sheet.ask(exercise.ask),
             given=given,
             worked=tuple(worked(exercise, self.sheet)) if self.shows else (),
+            expected=None if by_name else self.sheet.answers[exercise.id],
         )
 
     def hand_row(self, question: Question) -> Row:

@@ -1,7 +1,8 @@
 """The record of competence: what each trainee can do, and on what evidence of which day it rests.
 
-An outcome's share is that of the points earned in the questions that ask for it, as far as they
-are marked. A written answer is evidence too, and stands with the ticks of its rubric.
+The share of an outcome of knowing is that of the points earned in the questions that ask for it,
+as far as they are marked. A written answer is evidence too, and stands with the ticks of its
+rubric. An outcome of doing is certified by work that was watched, whatever was calculated.
 """
 
 from collections.abc import Mapping, Sequence
@@ -9,9 +10,11 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal, TypeAlias
 
-from fuelmarks.book.outcomes import Outcome, in_order
+from fuelmarks.book.doing import Doing, doings
 from fuelmarks.book.record import ClassRecord, Entry, Row
+from fuelmarks.classroom.observed import Observation
 from fuelmarks.course.course import Trainee
+from fuelmarks.course.outcomes import Outcome, in_order
 
 __all__ = ["Competence", "Evidence", "Standing", "Written", "competences"]
 
@@ -81,6 +84,7 @@ class Competence:
     trainee: Trainee
     standings: tuple[Standing, ...]
     written: tuple[Written, ...]
+    doing: tuple[Doing, ...] = ()
 
     def standing(self, code: str) -> Standing | None:
         """Return how far the trainee has got with outcome `code`, None if nothing shows it."""
@@ -88,15 +92,20 @@ class Competence:
 
 
 def competences(
-    records: Sequence[ClassRecord], outcomes: Mapping[str, Outcome]
+    records: Sequence[ClassRecord],
+    outcomes: Mapping[str, Outcome],
+    observed: Sequence[Observation] = (),
 ) -> list[Competence]:
-    """Return the record of each trainee over all `records`."""
+    """Return the record of each trainee over all `records`, with the work that was `observed`."""
     everyone = zip(*(record.entries for record in records), strict=True)
-    return [_of_one(records, entries, outcomes) for entries in everyone]
+    return [_of_one(records, entries, outcomes, observed) for entries in everyone]
 
 
 def _of_one(
-    records: Sequence[ClassRecord], entries: Sequence[Entry], outcomes: Mapping[str, Outcome]
+    records: Sequence[ClassRecord],
+    entries: Sequence[Entry],
+    outcomes: Mapping[str, Outcome],
+    observed: Sequence[Observation],
 ) -> Competence:
     """Return the record of one trainee."""
     found: dict[str, list[Evidence]] = {}
@@ -108,8 +117,11 @@ def _of_one(
             if row.points is not None and row.question.out_of:
                 for code in row.question.outcomes:
                     found.setdefault(code, []).append(_evidence(record, entry, row))
-    standings = tuple(Standing(one, tuple(found[one.code])) for one in in_order(found, outcomes))
-    return Competence(entries[0].trainee, standings, tuple(written))
+    asked = [one for one in in_order(found, outcomes) if not one.watched]
+    standings = tuple(Standing(one, tuple(found[one.code])) for one in asked)
+    trainee = entries[0].trainee
+    done = doings(trainee.id, observed, outcomes)
+    return Competence(trainee, standings, tuple(written), done)
 
 
 def _evidence(record: ClassRecord, entry: Entry, row: Row) -> Evidence:

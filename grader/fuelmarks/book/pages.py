@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from fuelmarks.book.alike import alike
 from fuelmarks.book.class_figures import (
     bins,
     family_counts,
@@ -15,10 +16,11 @@ from fuelmarks.book.class_figures import (
     slip_counts,
 )
 from fuelmarks.book.class_record import class_record
-from fuelmarks.book.outcomes import Outcome, in_order, read_outcomes
 from fuelmarks.book.record import ClassRecord, Entry
+from fuelmarks.book.spread import foretold_rows, predictions_table, spreads
 from fuelmarks.book.writing import page, put, table
 from fuelmarks.course.course import Course, CourseError
+from fuelmarks.course.outcomes import Outcome, in_order, read_outcomes
 from fuelmarks.marking.wording import LEVELS, level
 
 __all__ = ["class_page", "marks_csv", "trainee_page", "write_reports"]
@@ -32,6 +34,8 @@ def write_reports(course: Course, unit: str) -> Iterator[Path]:
     folder = course.root / "reports" / unit
     yield put(folder / "class.html", class_page(record, outcomes))
     yield put(folder / "marks.csv", marks_csv(record))
+    if record.asked:
+        yield put(folder / "predictions.csv", table(predictions_table(record)))
     for entry in record.entries:
         own = trainee_page(record, entry, outcomes)
         yield put(folder / "trainees" / f"{entry.trainee.id}.html", own)
@@ -48,6 +52,8 @@ def class_page(record: ClassRecord, outcomes: dict[str, Outcome]) -> str:
         families=family_counts(record),
         bins=bins(record),
         needs=_needs(record, outcomes),
+        spreads=spreads(record),
+        pairs=alike(record),
     )
 
 
@@ -55,7 +61,8 @@ def trainee_page(record: ClassRecord, entry: Entry, outcomes: dict[str, Outcome]
     """Return the page that one trainee gets back."""
     used = _used(record, outcomes)
     levels = [(one, mastery(entry, one.code)) for one in used]
-    return page("trainee.html.j2", record=record, entry=entry, levels=levels)
+    foretold = foretold_rows(record, entry)
+    return page("trainee.html.j2", record=record, entry=entry, levels=levels, foretold=foretold)
 
 
 def marks_csv(record: ClassRecord) -> str:

@@ -1,9 +1,11 @@
 """What a class has done in one unit: questions, rows, entries, and the record of them all."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from fuelmarks.book.came import Came
 from fuelmarks.course.course import Trainee
+from fuelmarks.course.foretold import Asked, Foretold
 from fuelmarks.formula.worked import Line
 from fuelmarks.gradebook.given import Given
 from fuelmarks.questions import ExerciseSet
@@ -36,7 +38,8 @@ class Row:
     """One trainee's result in one question; no points: still to be marked by hand.
 
     `written` is a written answer as clean HTML; `given` says how a person marked it; `worked` are
-    the steps to the right answer, if the term lets them be shown.
+    the steps to the right answer, if the term lets them be shown; `expected` is the right number
+    [SI], for comparing answers and for no page.
     """
 
     question: Question
@@ -49,6 +52,7 @@ class Row:
     written: str = ""
     given: Given | None = None
     worked: tuple[Line, ...] = ()
+    expected: float | None = None
 
     @property
     def on_paper(self) -> bool:
@@ -60,7 +64,8 @@ class Row:
 class Entry:
     """One trainee's results; no rows: nothing was handed in, or nothing could be read.
 
-    `came` says when, and whether something newer still waits to be marked.
+    `came` says when, and whether something newer still waits to be marked; `foretold` are the
+    predictions in the notebook, by name; `on_paper` says that there is no notebook.
     """
 
     trainee: Trainee
@@ -68,6 +73,8 @@ class Entry:
     reason: str = ""
     penalty: float = 0.0
     came: Came = field(default_factory=Came)
+    foretold: Mapping[str, Foretold] = field(default_factory=dict)
+    on_paper: bool = False
 
     @property
     def points(self) -> float:
@@ -108,6 +115,8 @@ class ClassRecord:
     exercise_set: ExerciseSet
     questions: tuple[Question, ...]
     entries: tuple[Entry, ...]
+    asked: tuple[Asked, ...] = ()
+    """The predictions that the unit asks for."""
 
     @property
     def out_of(self) -> float:
@@ -118,3 +127,8 @@ class ClassRecord:
     def marked(self) -> tuple[Entry, ...]:
         """Return the entries that hold results."""
         return tuple(entry for entry in self.entries if entry.rows)
+
+    @property
+    def in_notebooks(self) -> tuple[Entry, ...]:
+        """Return the entries that hold results, without those of work on paper alone."""
+        return tuple(entry for entry in self.marked if not entry.on_paper)

@@ -5,12 +5,13 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from fuelmarks.book.competence import Competence, competences
-from fuelmarks.book.outcomes import Outcome, in_order, read_outcomes
 from fuelmarks.book.record import Entry
 from fuelmarks.book.slip_table import slip_table
 from fuelmarks.book.term import Line, TermBook, term_book
 from fuelmarks.book.writing import page, percent, put, table
+from fuelmarks.classroom.observed import read_observed
 from fuelmarks.course.course import Course
+from fuelmarks.course.outcomes import Outcome, in_order, read_outcomes
 
 __all__ = [
     "competence_csv",
@@ -35,7 +36,7 @@ def write_term(course: Course) -> Iterator[Path]:
     folder = course.root / "reports"
     yield put(folder / "term.html", page("term.html.j2", book=book, states=states))
     yield put(folder / "term.csv", term_csv(book))
-    found = competences(book.records, outcomes)
+    found = competences(book.records, outcomes, read_observed(course))
     shown = in_order({one.outcome.code for each in found for one in each.standings}, outcomes)
     yield put(folder / "competence.html", competence_page(book, found, shown))
     yield put(folder / "competence.csv", competence_csv(found, shown))
@@ -50,7 +51,10 @@ def competence_page(book: TermBook, found: Sequence[Competence], shown: Sequence
     """Return the record of the class, with no more outcomes side by side than fit on A4."""
     across = math.ceil(len(shown) / max(1, math.ceil(len(shown) / ACROSS)))
     blocks = [shown[at : at + across] for at in range(0, len(shown), max(1, across))]
-    return page("competence.html.j2", records=book.records, blocks=blocks, found=found)
+    watched = [one.outcome for one in found[0].doing] if found else []
+    return page(
+        "competence.html.j2", records=book.records, blocks=blocks, found=found, watched=watched
+    )
 
 
 def term_csv(book: TermBook) -> str:
@@ -65,12 +69,14 @@ def term_csv(book: TermBook) -> str:
 
 
 def competence_csv(found: Sequence[Competence], shown: Sequence[Outcome]) -> str:
-    """Return the record of competence as a table, shares in percent."""
-    head = ["id", "first name", "last name", *(one.code for one in shown)]
+    """Return the record of competence: shares in percent, and what was watched with its day."""
+    watched = [one.outcome.code for one in found[0].doing] if found else []
+    head = ["id", "first name", "last name", *(one.code for one in shown), *watched]
     rows = [
         [
             *(each.trainee.id, each.trainee.first_name, each.trainee.last_name),
             *(percent(_share(each, one.code)) for one in shown),
+            *(one.brief for one in each.doing),
         ]
         for each in found
     ]
@@ -78,18 +84,31 @@ def competence_csv(found: Sequence[Competence], shown: Sequence[Outcome]) -> str
 
 
 def evidence_csv(found: Sequence[Competence]) -> str:
-    """Return on what each outcome rests, one line for each trainee, outcome and question."""
+    """Return on what each outcome rests: a line for each trainee, outcome, and what shows it."""
     head = ["id", "outcome", "unit", "question", "points", "out of", "how", "date"]
-    rows = [
-        [
-            *(each.trainee.id, standing.outcome.code, one.unit, one.title),
-            *(f"{one.points:g}", f"{one.out_of:g}", one.how, one.day),
-        ]
-        for each in found
-        for standing in each.standings
-        for one in standing.evidence
-    ]
+    head += ["reading", "result", "watched by", "line"]
+    rows = [row for each in found for row in (*_answered(each), *_watched(each))]
     return table([head, *rows])
+
+
+def _answered(each: Competence) -> Iterator[list[str]]:
+    """Yield a line for every question that counts for an outcome of knowing."""
+    for standing in each.standings:
+        for one in standing.evidence:
+            yield [
+                *(each.trainee.id, standing.outcome.code, one.unit, one.title),
+                *(f"{one.points:g}", f"{one.out_of:g}", one.how, one.day, "", "", "", ""),
+            ]
+
+
+def _watched(each: Competence) -> Iterator[list[str]]:
+    """Yield a line for every piece of work that was watched."""
+    for done in each.doing:
+        for one in done.watched:
+            yield [
+                *(each.trainee.id, done.outcome.code, "", "", "", "", "watched", one.seen.day),
+                *(one.seen.reading, one.seen.result, one.seen.watched_by, str(one.number)),
+            ]
 
 
 def states(entry: Entry) -> list[str]:

@@ -65,13 +65,19 @@ def keep(
     handed_in: datetime,
     delivered: str,
     beside: Mapping[str, bytes],
+    sent: bool = False,
 ) -> tuple[Attempt, bool]:
-    """Keep an attempt, unless the very same is kept; return it, and whether it is new."""
+    """Keep an attempt, unless the very same is kept; return it, and whether it is new.
+
+    Where a server counted what was `sent`, the same work sent once more is an attempt again:
+    somebody went back to it.
+    """
     digest = hashlib.sha256(raw).hexdigest()
     around = {name: hashlib.sha256(data).hexdigest() for name, data in beside.items()}
     kept = attempts(course, unit, trainee)
     for one in kept:
-        if (one.digest, one.beside) == (digest, around):
+        same = (one.digest, one.beside) == (digest, around)
+        if same and (not sent or one.delivered == delivered):
             return one, False
     number = max((one.number for one in kept), default=0) + 1
     folder = _folder(course, unit, trainee)

@@ -4,7 +4,7 @@ Nothing is moved or changed where it was delivered. Collecting that is stopped a
 again ends as one that was not: an attempt is kept whole or not at all, and once.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -29,7 +29,7 @@ from fuelmarks.course.course import Course
 from fuelmarks.gradebook.due import due_dates
 from fuelmarks.gradebook.submission import SubmissionError
 
-__all__ = ["collect"]
+__all__ = ["collect", "take_in"]
 
 
 def collect(course: Course, unit: str, returned: Path, when: datetime | None = None) -> Collected:
@@ -39,9 +39,15 @@ def collect(course: Course, unit: str, returned: Path, when: datetime | None = N
     its file's, or its archive's.
     """
     course.text(unit)
-    files = delivered(returned, when)
+    return take_in(course, unit, delivered(returned, when), told=when is not None)
+
+
+def take_in(
+    course: Course, unit: str, files: Iterable[Delivered], *, told: bool = False
+) -> Collected:
+    """Keep the attempts at `unit` among `files`; `told`: their time was said, and corrects."""
     with at_work(course.root, f"collect of {unit}"):
-        desk = _Desk(course, unit, told=when is not None)
+        desk = _Desk(course, unit, told=told)
         rows = [*desk.found_in_place(), *(row for one in files if (row := desk.take(one)))]
         rows += desk.settled()
     rows.sort(key=lambda row: (row.trainee or "~", row.attempt or 10**6, row.file))
@@ -99,13 +105,13 @@ class _Desk:
 
     def _notebook(self, file: Delivered, raw: bytes) -> Row:
         """Return the row of a notebook, kept if it is to be."""
-        verdict = self.sorter.verdict(file.parts, raw)
+        verdict = self.sorter.verdict(file.parts, raw, file.sender)
         if verdict.outcome in ("kept", "damaged"):
             return self._keep(file, raw, verdict)
-        if verdict.outcome != "untouched" and verdict.trainee in self.sorter.everyone:
-            when = file.handed_in.isoformat()
-            refusal = Refusal(file.name, when, verdict.words)
-            note_refusal(self.course, self.unit, verdict.trainee, refusal)
+        if verdict.outcome != "untouched":
+            refusal = Refusal(file.name, file.handed_in.isoformat(), verdict.words)
+            for trainee in {verdict.trainee, *verdict.under}.intersection(self.sorter.everyone):
+                note_refusal(self.course, self.unit, trainee, refusal)
         return Row(verdict.outcome, verdict.words, file.name, verdict.trainee, 0, file.handed_in)
 
     def _keep(self, file: Delivered, raw: bytes, verdict: Verdict) -> Row:
@@ -118,6 +124,7 @@ class _Desk:
             handed_in=file.handed_in,
             delivered=file.name,
             beside=beside,
+            sent=bool(file.sender),
         )
         notes = "".join(f"; {note}" for note in (verdict.words, file.note, *left) if note)
         if new:

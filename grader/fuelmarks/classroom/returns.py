@@ -31,7 +31,8 @@ class Delivered:
     """One file: where it lay, when it was last changed, and how to read it.
 
     `read` raises `SubmissionError` where it cannot be had; `beside` are the files around it, and
-    `note` says what is odd about its time.
+    `note` says what is odd about its time. Where a server knows who sent it and when, `sender` is
+    that trainee, and the time is beyond doubt.
     """
 
     parts: tuple[str, ...]
@@ -39,6 +40,7 @@ class Delivered:
     read: Callable[[], bytes]
     beside: Mapping[str, Callable[[], bytes]] = field(default_factory=dict)
     note: str = ""
+    sender: str = ""
 
     @property
     def name(self) -> str:

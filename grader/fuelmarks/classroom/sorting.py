@@ -29,6 +29,8 @@ class Verdict:
     words: str
     trainee: str = ""
     text: str = ""
+    under: tuple[str, ...] = ()
+    """As whose work it was delivered, where that is another's."""
 
 
 def is_archive(raw: bytes) -> bool:
@@ -57,20 +59,21 @@ class Sorter:
         written = (WRITES.match(cell.source) for cell in self.release.cells)
         return {path.name for path in folder.iterdir()} | {hit[1] for hit in written if hit}
 
-    def verdict(self, parts: Sequence[str], raw: bytes) -> Verdict:
-        """Return what a notebook is that lay at `parts`."""
+    def verdict(self, parts: Sequence[str], raw: bytes, sender: str = "") -> Verdict:
+        """Return what a notebook is that lay at `parts`, or that `sender` is known to have sent."""
+        as_whose = {sender} if sender else delivered_as(parts, self.unit, self.trainees)
         try:
             cells = notebook_in(raw, "it").cells
         except SubmissionError as error:
             claim = salvaged(raw)
             if not claim.trainee:
                 return Verdict("unreadable", str(error))
-            return self._refused(parts, claim, claim.trainee) or Verdict(
+            return self._refused(as_whose, claim, claim.trainee) or Verdict(
                 "damaged", str(error), claim.trainee
             )
         claim = claim_in(cells)
         trainee = claim.trainee or self.numbers.owner(claim, self.everyone)
-        return self._refused(parts, claim, trainee) or self._whole(trainee, cells)
+        return self._refused(as_whose, claim, trainee) or self._whole(trainee, cells)
 
     def _whole(self, trainee: str, cells: list[NotebookNode]) -> Verdict:
         """Return the verdict on the notebook of `trainee`."""
@@ -80,9 +83,8 @@ class Sorter:
             return Verdict("untouched", "as it was handed out, nothing is written in it", trainee)
         return Verdict("kept", "", trainee, "\n".join(cell.source for cell in cells))
 
-    def _refused(self, parts: Sequence[str], claim: Claim, trainee: str) -> Verdict | None:
-        """Return why a notebook is not to be kept; None if it is."""
-        as_whose = delivered_as(parts, self.unit, self.trainees)
+    def _refused(self, as_whose: set[str], claim: Claim, trainee: str) -> Verdict | None:
+        """Return why a notebook delivered `as_whose` is not to be kept; None if it is."""
         why = misfit(self.numbers, claim, trainee, self.everyone)
         if why is not None and why.kind in ("another unit", "nobody's"):
             return Verdict(why.kind, why.words, trainee)
@@ -92,7 +94,8 @@ class Sorter:
             return self._stranger(claim, trainee)
         if as_whose and trainee not in as_whose:
             whose = " or ".join(sorted(as_whose))
-            return Verdict("another's", f"is the work of {trainee}, delivered as {whose}", trainee)
+            words = f"is the work of {trainee}, delivered as {whose}"
+            return Verdict("another's", words, trainee, under=tuple(sorted(as_whose)))
         return Verdict(why.kind, why.words, trainee) if why else None
 
     def _stranger(self, claim: Claim, trainee: str) -> Verdict:

@@ -3,7 +3,7 @@
 import argparse
 from pathlib import Path
 
-__all__ = ["nothing", "study_folder", "unit"]
+__all__ = ["nothing", "released_unit", "study_folder", "unit"]
 
 
 def nothing(parser: argparse.ArgumentParser) -> None:
@@ -13,6 +13,14 @@ def nothing(parser: argparse.ArgumentParser) -> None:
 def unit(parser: argparse.ArgumentParser) -> None:
     """Ask for one unit."""
     parser.add_argument("unit", metavar="UNIT", help="such as 02-float-bowl")
+
+
+def released_unit(parser: argparse.ArgumentParser) -> None:
+    """Ask for one unit, and whether what is made goes to everybody on the class server."""
+    unit(parser)
+    parser.add_argument(
+        "--release", action="store_true", help="and give each his own on the class server"
+    )
 
 
 def study_folder(parser: argparse.ArgumentParser) -> None:

@@ -25,6 +25,9 @@ COMMANDS = {
     "mark": ("mark", "Run and mark what was handed in, and enter it in the gradebook."),
     "hand-mark": ("hand_mark", "Mark a written question by hand, the whole class on one page."),
     "paper-marks": ("paper_marks", "Type in marks for work on paper, question by question."),
+    "observe": ("observe", "Enter work that was watched at the bench, from a form or a table."),
+    "sample": ("sample", "Print a sample of observed work for a second person to look at."),
+    "outcomes": ("outcomes", "Write where each outcome is taught, practised, assessed, observed."),
     "report": ("report", "Write a unit's class page, everybody's own page, and the marks as CSV."),
     "term": ("term", "Write the term's book and the record of competence, over all units."),
     "print": ("print_paper", "Print a unit for paper: handout, job sheet, or answer key."),
@@ -32,6 +35,7 @@ COMMANDS = {
     "glossary": ("glossary", "Write every new word on one page, with links to the units."),
     "study": ("study", "Learn alone: lay out the course, keep your progress, open its map."),
     "next": ("next", "Say what to do next, from what you have missed so far."),
+    "server": ("server", "Set up, start, stop, look at or remove the class server."),
     "demo": ("demo", "Do all of it with an invented class, in a folder of its own."),
 }
 """Every command: the module of this folder with its `options` and its `run`, and what it is for."""

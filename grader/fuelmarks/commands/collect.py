@@ -6,8 +6,9 @@ from pathlib import Path
 
 from fuelmarks.classroom.collect import collect
 from fuelmarks.classroom.collected import Collected, collection_table
+from fuelmarks.classroom.exchange import collect_sent
 from fuelmarks.commands import arguments
-from fuelmarks.course.course import Course
+from fuelmarks.course.course import Course, CourseError
 
 __all__ = ["options", "run"]
 
@@ -21,7 +22,11 @@ def options(parser: argparse.ArgumentParser) -> None:
     """Ask for the unit, where the notebooks lie, and when they were handed in."""
     arguments.unit(parser)
     parser.add_argument(
-        "returned", type=Path, metavar="RETURNED", help="a folder, a notebook, or a zip"
+        "returned",
+        type=Path,
+        nargs="?",
+        metavar="RETURNED",
+        help="a folder, a notebook, or a zip; without it, what was handed in on the class server",
     )
     parser.add_argument(
         "--handed-in",
@@ -34,7 +39,12 @@ def options(parser: argparse.ArgumentParser) -> None:
 def run(asked: argparse.Namespace) -> int:
     """Take in returned notebooks; return 1 if one of them wants looking into."""
     course = Course.at(asked.course)
-    found = collect(course, asked.unit, asked.returned, asked.handed_in)
+    if asked.returned is None and asked.handed_in:
+        raise CourseError("a time must go with a folder, got one for what the class server timed")
+    if asked.returned is None:
+        found = collect_sent(course, asked.unit)
+    else:
+        found = collect(course, asked.unit, asked.returned, asked.handed_in)
     if found.rows:
         print(f"{collection_table(found)}\n")
     _say(found)

@@ -3,9 +3,10 @@
 import argparse
 from collections import Counter
 
+from fuelmarks.classroom.exchange import release
 from fuelmarks.classroom.hand_out import hand_out
-from fuelmarks.commands.arguments import unit as options
-from fuelmarks.commands.saying import near
+from fuelmarks.commands.arguments import released_unit as options
+from fuelmarks.commands.saying import near, say_sent
 from fuelmarks.course.course import Course
 
 __all__ = ["options", "run"]
@@ -22,4 +23,5 @@ def run(asked: argparse.Namespace) -> int:
     new, there = count["made"] + count["made good"], count["there"]
     lie = f"{new + there} notebooks in {near(course.root / 'handout')}"
     print(f"{lie}: {new} new, {there} there before, {count['refused']} refused")
-    return 1 if count["refused"] else 0
+    fine = say_sent(release(course, asked.unit), "released") if asked.release else True
+    return 0 if fine and not count["refused"] else 1

@@ -3,9 +3,10 @@
 import argparse
 
 from fuelmarks.book.pages import write_reports
-from fuelmarks.commands.arguments import unit as options
+from fuelmarks.classroom.exchange import send_feedback
+from fuelmarks.commands.arguments import released_unit as options
 from fuelmarks.commands.left_out import say_who_is_left_out
-from fuelmarks.commands.saying import say_wrote
+from fuelmarks.commands.saying import say_sent, say_wrote
 from fuelmarks.course.course import Course
 
 __all__ = ["options", "run"]
@@ -16,4 +17,6 @@ def run(asked: argparse.Namespace) -> int:
     course = Course.at(asked.course)
     say_who_is_left_out(course, asked.unit)
     say_wrote(write_reports(course, asked.unit))
+    if asked.release:
+        return 0 if say_sent(send_feedback(course, asked.unit), "given back") else 1
     return 0

@@ -20,7 +20,6 @@ __all__ = [
     "begin_id",
     "begin_source",
     "exercise_cells",
-    "predict_cells",
     "written_cells",
 ]
 
@@ -130,15 +129,6 @@ def written_cells(
         _graded("markdown", ask_id(unit, name), ask, locked=True),
         _graded("markdown", grade_id, ANSWER_HERE, solution=True, points=points),
     ]
-
-
-def predict_cells(unit: str, name: str, body: str) -> list[NotebookNode]:
-    """Return question and answer of a prediction, which is not graded."""
-    label = f"{unit[:2]}-predict-{name}"
-    variable = name.replace("-", "_")
-    ask = f"**Your prediction.** {body}"
-    code = f'prediction_{variable} = ""  # write the letter of your choice before you go on'
-    return [new_cell("markdown", ask, name=f"{label}-ask"), new_cell("code", code, name=label)]
 
 
 def _heading(name: str, points: int) -> str:

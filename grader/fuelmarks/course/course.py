@@ -77,6 +77,7 @@ class Course:
         term, path = read_term(self.root), self.root / "term.toml"
         named = [(unit, f"due {unit}") for unit in term.due]
         named += [(unit, f"worked {unit}") for unit in sorted(term.worked)]
+        named += [(unit, f"exam {unit}") for unit in term.exams]
         for unit, key in named:
             if unit not in self.units():
                 rule = f"unit must be one of {', '.join(self.units())}"

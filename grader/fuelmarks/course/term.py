@@ -13,6 +13,10 @@ worked = ["05-off-idle"]               units whose worked answers stand on the t
 [late]
 rule = "percent-a-day"                 or "shown" (costs nothing), or "zero"
 percent = 10                           of the points earned, for each day begun
+
+[exam.07-power]                        a unit by the clock of the class server: see `window`
+opens = 2026-12-18T09:00:00
+closes = 2026-12-18T10:30:00
 """
 
 import secrets
@@ -25,11 +29,12 @@ from typing import Any
 
 from fuelmarks.course.error import CourseError
 from fuelmarks.course.whole_file import put_new, put_whole
+from fuelmarks.course.window import Window, read_windows
 
 __all__ = ["RULES", "Lateness", "Term", "read_term", "term_key"]
 
 FILE = "term.toml"
-KEYS = ("key", "worked", "due", "late")
+KEYS = ("key", "worked", "due", "late", "exam")
 LATE_KEYS = ("rule", "percent")
 RULES = ("shown", "zero", "percent-a-day")
 SHORTEST = 8
@@ -62,6 +67,7 @@ class Term:
     own_due: Mapping[tuple[str, str], datetime] = field(default_factory=dict)
     late: Lateness = field(default_factory=Lateness)
     worked: frozenset[str] = frozenset()
+    exams: Mapping[str, Window] = field(default_factory=dict)
 
     def due_for(self, unit: str, trainee: str) -> datetime | None:
         """Return until when `trainee` may hand in `unit`; None if no date is set."""
@@ -91,6 +97,7 @@ def read_term(root: Path) -> Term:
         },
         late=_late(path, held.get("late", {})),
         worked=_worked(path, held.get("worked", [])),
+        exams=read_windows(path, held.get("exam", {})),
     )
 
 

@@ -12,6 +12,7 @@ from fuelmarks.course.course import Course
 from fuelmarks.gradebook.book import penalty_plugin
 from fuelmarks.gradebook.given import Given, given_to
 from fuelmarks.gradebook.hand_marks import add_tables
+from fuelmarks.gradebook.noted_due import is_ours
 from fuelmarks.gradebook.opening import check_gradebook, in_words, open_gradebook
 
 __all__ = ["Entered", "entered", "noted_due_date", "stored_sources"]
@@ -76,12 +77,17 @@ def stored_sources(course: Course, unit: str) -> dict[str, str]:
 
 @in_words()
 def noted_due_date(course: Course, unit: str) -> datetime | None:
-    """Return the due date of `unit` that was entered with nbgrader, if one was."""
+    """Return the due date of `unit` that was entered with nbgrader, if one was.
+
+    One that came from term.toml, and stands there no more, is none.
+    """
     check_gradebook(course)
     engine = create_engine(course.gradebook)
     try:
+        add_tables(engine)
         with engine.connect() as connection:
             when = connection.scalar(select(Assignment.duedate).where(Assignment.name == unit))
+            when = None if is_ours(connection, unit, when) else when
     finally:
         engine.dispose()
     return when.replace(tzinfo=UTC) if when else None

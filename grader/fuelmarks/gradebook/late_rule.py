@@ -6,8 +6,10 @@ from pathlib import Path
 from typing import Any
 
 from nbgrader.plugins import LateSubmissionPlugin
+from sqlalchemy.orm import object_session
 
 from fuelmarks.course.term import Term, read_term
+from fuelmarks.gradebook.noted_due import forget, is_ours, note
 
 __all__ = ["TermRule", "note_due"]
 
@@ -35,14 +37,28 @@ class TermRule(LateSubmissionPlugin):  # type: ignore[misc]
 
 
 def note_due(term: Term, submission: Any) -> None:
-    """Enter the due date of term.toml, if it has one; a trainee's own is nbgrader's extension."""
-    assignment = submission.assignment
+    """Enter the due date of term.toml, if it has one; a trainee's own is nbgrader's extension.
+
+    One that was entered from there before and has been taken out since is taken out here too.
+    """
+    assignment, session = submission.assignment, object_session(submission)
     due = term.due.get(assignment.name)
     if due is None:
+        _take_out(session, assignment)
         return
     assignment.duedate = _utc(due)
+    note(session, assignment.name, assignment.duedate)
     own = term.due_for(assignment.name, submission.student.id)
     submission.extension = _utc(own) - assignment.duedate if own and own != due else None
+
+
+def _take_out(session: Any, assignment: Any) -> None:
+    """Take a date out that came from term.toml, for all; one set with nbgrader stays."""
+    if is_ours(session, assignment.name, assignment.duedate):
+        for each in assignment.submissions:
+            each.extension = None
+        assignment.duedate = None
+        forget(session, assignment.name)
 
 
 def _utc(when: datetime) -> datetime:

@@ -1,5 +1,7 @@
 """What an answer given by name amounts to: the right one, a near one, too dear, or wrong."""
 
+import re
+
 from fuelcircuits.quantities.naming import names_in
 
 from fuelmarks.marking.verdicts import RIGHT, Finding
@@ -13,8 +15,11 @@ WRONG = "Not right. Go through your readings again: which of them does this not 
 NOT_ENOUGH = "These do not settle it: with the same results, something else could be wrong too."
 
 
-def choose(exercise: Choice | Selection, sheet: Sheet, text: str) -> Finding:
-    """Return what the names in `text` amount to."""
+def choose(exercise: Choice | Selection, sheet: Sheet, text: str, beside: str = "") -> Finding:
+    """Return what the names in `text` amount to.
+
+    `beside` is the answer to the question that says what the trainee has looked at, if any.
+    """
     found = names_in(text, exercise.options)
     if not found.known or found.unknown:
         return Finding(NO_NAME, 0.0, found.complaint or "Write a name from the list.")
@@ -22,16 +27,19 @@ def choose(exercise: Choice | Selection, sheet: Sheet, text: str) -> Finding:
         return _selected(exercise, sheet, found.known)
     if len(found.known) > 1:
         return Finding(NO_NAME, 0.0, ONE_ONLY)
-    return _chosen(exercise, sheet, found.known[0])
+    return _chosen(exercise, sheet, found.known[0], beside)
 
 
-def _chosen(exercise: Choice, sheet: Sheet, name: str) -> Finding:
+def _chosen(exercise: Choice, sheet: Sheet, name: str, beside: str) -> Finding:
     """Return what one name amounts to."""
     if (name,) == exercise.wanted(sheet.givens):
         return RIGHT
     if name in exercise.near:
         return Finding(f"slip:{name}", *exercise.near[name])
-    return Finding("wrong", 0.0, WRONG)
+    if exercise.against is None:
+        return Finding("wrong", 0.0, WRONG)
+    looked_at = frozenset(re.findall(r"[a-z0-9-]+", beside.lower().replace("_", "-")))
+    return Finding("wrong", 0.0, exercise.against(sheet.givens, name, looked_at))
 
 
 def _selected(exercise: Selection, sheet: Sheet, names: tuple[str, ...]) -> Finding:

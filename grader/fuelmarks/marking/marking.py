@@ -86,19 +86,23 @@ def mark_sheet(
         record = records.get(exercise.id)
         answer = answer_from(record, exercise_set.unit, exercise.id, by_name=by_name)
         case = Case(exercise_set, exercise, sheet, own)
-        finding, value = _found(case, answer, (faults or {}).get(exercise.id, ""))
+        finding, value = _found(case, answer, (faults or {}).get(exercise.id, ""), records)
         if value is not None:
             own[exercise.id] = Own(value, finding.verdict == "right")
         marks.append(_mark(exercise, sheet, _void(exercise) or finding))
     return Marks(exercise_set.unit, tuple(marks))
 
 
-def _found(case: Case, answer: Answer, fault: str) -> tuple[Finding, float | None]:
+def _found(
+    case: Case, answer: Answer, fault: str, records: Mapping[str, Mapping[str, Any]]
+) -> tuple[Finding, float | None]:
     """Return the best finding for `answer`, and the SI value it was found for."""
     if answer.state != "read":
         return _nothing(answer, fault), None
     if isinstance(case.exercise, Choice | Selection):
-        return choose(case.exercise, case.sheet, answer.text), None
+        beside = records.get(getattr(case.exercise, "beside", ""), {}).get("text")
+        said = beside if isinstance(beside, str) else ""
+        return choose(case.exercise, case.sheet, answer.text, said), None
     found = [_judged(case, reading, answer.rough) for reading in answer.readings]
     return max(found, key=lambda pair: pair[0].share)
 

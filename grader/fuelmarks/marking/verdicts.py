@@ -123,7 +123,7 @@ POWER_OF_TEN = (
 
 OF_A_NUMBER = (
     "The digits are right, the size is not: a power of ten went astray. If you mean percent, "
-    'write it: Q(12, "percent") is 0.12, and 12 alone is twelve whole times.'
+    'write it: "12 %" is 0.12, and 12 alone is twelve whole times.'
 )
 
 

@@ -8,6 +8,7 @@ from fuelcircuits.quantities.trade_units import labelled
 from fuelmarks.course.cells import RUBRIC
 from fuelmarks.course.course import Course
 from fuelmarks.course.directives import Directive, split
+from fuelmarks.course.unit_text import filled_text
 from fuelmarks.formula.worked import Line
 from fuelmarks.marking.worked import worked
 from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet
@@ -58,7 +59,7 @@ def key_lines(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[KeyLine]:
 def rubrics(course: Course, unit: str) -> Iterator[tuple[str, str]]:
     """Yield name and rubric of every question of `unit` that is marked by hand."""
     path = course.text(unit)
-    for part in split(path.read_text(encoding="utf-8"), path):
+    for part in split(filled_text(path, course.root / "rigs"), path):
         if isinstance(part, Directive) and part.kind == "written" and part.body:
             yield part.name, part.body.partition(RUBRIC)[2].strip()
     yield from ((one.id, one.rubric) for one in course.questions(unit).written)

@@ -12,6 +12,8 @@ from typing import Any
 
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.directives import Directive, split
+from fuelmarks.course.foretold import key_to
+from fuelmarks.course.unit_text import filled_text
 from fuelmarks.paper.key import rubrics
 from fuelmarks.questions import ExerciseSet
 
@@ -39,6 +41,15 @@ class Part:
 
 
 @dataclass(frozen=True)
+class Foreseen:
+    """A prediction that the class is asked for, with its key."""
+
+    text: str
+    right: str
+    why: str
+
+
+@dataclass(frozen=True)
 class Lesson:
     """All that an instructor lays out for one unit."""
 
@@ -48,7 +59,7 @@ class Lesson:
     demonstration: str
     parts: tuple[Part, ...]
     complaint: str
-    predictions: tuple[str, ...]
+    predictions: tuple[Foreseen, ...]
     tasks: tuple[str, ...]
     tools: str
     cautions: tuple[str, ...]
@@ -74,7 +85,7 @@ def lesson(course: Course, unit: str) -> Lesson:
     """
     path = course.text(unit)
     text, exercise_set, planned = (
-        path.read_text(encoding="utf-8"),
+        filled_text(path, course.root / "rigs"),
         course.questions(unit),
         _planned(course, unit),
     )
@@ -87,7 +98,7 @@ def lesson(course: Course, unit: str) -> Lesson:
         demonstration=planned["demonstration"],
         parts=tuple(_parts(planned["minutes"])),
         complaint=_after(text, r"\*\*A job comes in\.\*\*\s*(.*?)\n\n"),
-        predictions=tuple(one.body for one in found if one.kind == "predict"),
+        predictions=tuple(_foreseen(one, exercise_set) for one in found if one.kind == "predict"),
         tasks=tuple(re.findall(r"^\*\*Task \d+\.\*\*\s*(.*?)$", text, flags=re.M)),
         tools=_after(shop, r"\*\*Tools\.\*\*\s*(.*?)\n\n"),
         cautions=tuple(_cautions(shop)),
@@ -95,6 +106,12 @@ def lesson(course: Course, unit: str) -> Lesson:
         outcomes=tuple(dict.fromkeys(code for one in exercise_set for code in one.outcomes)),
         rubrics=tuple(rubrics(course, unit)),
     )
+
+
+def _foreseen(directive: Directive, exercise_set: ExerciseSet) -> Foreseen:
+    """Return a prediction with its key, which is empty where a unit has none."""
+    key = key_to(exercise_set, directive.name)
+    return Foreseen(directive.body, key.right if key else "", key.why if key else "")
 
 
 def _planned(course: Course, unit: str) -> Mapping[str, Any]:

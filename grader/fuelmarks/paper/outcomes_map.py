@@ -1,50 +1,108 @@
-"""Which outcome is taught where, practised at which bench tasks, and assessed by which question."""
+"""Where each outcome is taught, practised, assessed and observed, found in the course itself.
 
-import tomllib
-from collections.abc import Iterator
+An outcome of knowing is taught by the unit whose questions ask for it first, practised at that
+unit's bench tasks, and assessed wherever a question asks for it. One of doing is taught and
+practised by the job sheets of the units it names, and assessed by work that is watched.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from fuelmarks.course.course import Course
-from fuelmarks.paper.lesson_plan import lesson
+from fuelmarks.course.course import Course, CourseError
+from fuelmarks.course.outcomes import Outcome, read_outcomes
+from fuelmarks.paper.lesson_plan import Lesson, lesson
 
-__all__ = ["Outcome", "outcomes_map"]
+__all__ = ["Mapped", "map_table", "outcomes_map"]
+
+HEAD = ("code", "kind", "outcome", "own standard", "taught", "practised", "assessed", "observed")
 
 
 @dataclass(frozen=True)
-class Outcome:
-    """One line of the map."""
+class Mapped:
+    """One line of the map; unit numbers as text, such as ``05``."""
 
-    code: str
-    title: str
+    outcome: Outcome
     taught: str
-    """Number of the unit that teaches it: the first that asks for it."""
+    """The unit that teaches it; nothing if none does."""
     tasks: int
-    """Bench tasks of that unit that practise it, before the example with gaps."""
+    """Tasks at that unit's benches."""
     assessed: tuple[str, ...]
-    """Unit and exercise, over the whole course."""
+    """Unit and question, over the whole course."""
+    sheets: tuple[str, ...] = ()
+    """The units whose job sheets give occasion to watch it."""
+
+    @property
+    def code(self) -> str:
+        """Return the outcome's code."""
+        return self.outcome.code
+
+    @property
+    def title(self) -> str:
+        """Return what the outcome says."""
+        return self.outcome.title
+
+    @property
+    def units(self) -> tuple[str, ...]:
+        """Return the units that assess it, each once."""
+        return tuple(dict.fromkeys(one.partition(" ")[0] for one in self.assessed))
+
+    @property
+    def practised(self) -> str:
+        """Return where it is practised, in words."""
+        if self.outcome.watched:
+            return f"job sheets {', '.join(self.sheets)}" if self.sheets else ""
+        return f"tasks 1 to {self.tasks}, gaps" if self.tasks else ""
+
+    @property
+    def observed(self) -> str:
+        """Return how it is observed, in words; nothing for an outcome of knowing."""
+        return "watched, and entered by fuelmarks observe" if self.outcome.watched else ""
 
 
-def outcomes_map(course: Course) -> Iterator[Outcome]:
-    """Yield every outcome of ``outcomes.toml``, in the order of the units that teach them."""
-    known = tomllib.loads((course.root / "outcomes.toml").read_text(encoding="utf-8"))
+def outcomes_map(course: Course) -> Iterator[Mapped]:
+    """Yield every outcome of ``outcomes.toml``, in the order of the units that teach them.
+
+    Raises `CourseError` if an outcome names a job sheet of a unit that is none.
+    """
+    known, plans = read_outcomes(course), {unit: lesson(course, unit) for unit in course.units()}
     asked: dict[str, list[tuple[str, str]]] = {code: [] for code in known}
-    for unit in course.units():
+    for unit in plans:
         for exercise in course.questions(unit):
             for code in set(exercise.outcomes) & set(asked):
                 asked[code].append((unit, exercise.id))
-    for code in sorted(known, key=lambda code: (asked[code][:1], list(known).index(code))):
-        yield _outcome(course, code, known[code]["title"], asked[code])
+    places = list(known)
+    for code in sorted(
+        known, key=lambda code: (known[code].watched, asked[code][:1], places.index(code))
+    ):
+        yield _mapped(course, known[code], asked[code], plans)
 
 
-def _outcome(course: Course, code: str, title: str, asked: list[tuple[str, str]]) -> Outcome:
-    """Return one outcome; one that is asked nowhere has empty columns."""
-    if not asked:
-        return Outcome(code, title, "", 0, ())
-    unit = asked[0][0]
-    return Outcome(
-        code,
-        title,
-        unit[:2],
-        len(lesson(course, unit).tasks),
-        tuple(f"{where[:2]} {name.replace('-', ' ')}" for where, name in asked),
-    )
+def map_table(lines: Iterable[Mapped]) -> list[list[str]]:
+    """Return the map as rows of a table, below a row of headings."""
+    rows = [
+        [
+            *(one.code, one.outcome.kind, one.title, one.outcome.standard, one.taught),
+            *(one.practised, ", ".join(one.assessed), one.observed),
+        ]
+        for one in lines
+    ]
+    return [list(HEAD), *rows]
+
+
+def _mapped(
+    course: Course,
+    outcome: Outcome,
+    asked: list[tuple[str, str]],
+    plans: Mapping[str, Lesson],
+) -> Mapped:
+    """Return the line of one outcome; one that is asked nowhere has empty columns."""
+    for unit in outcome.jobs:
+        if unit not in plans or not plans[unit].tools:
+            rule = f"jobs of {outcome.code} must be units with a job sheet"
+            raise CourseError(f"{course.root / 'outcomes.toml'}: {rule}, got {unit!r}")
+    sheets = tuple(unit[:2] for unit in outcome.jobs)
+    assessed = tuple(f"{unit[:2]} {name.replace('-', ' ')}" for unit, name in asked)
+    if outcome.watched:
+        return Mapped(outcome, sheets[0] if sheets else "", 0, assessed, sheets)
+    unit = asked[0][0] if asked else ""
+    return Mapped(outcome, unit[:2], len(plans[unit].tasks) if unit else 0, assessed)

@@ -67,7 +67,7 @@ def lesson_page(course: Course, unit: str) -> str:
     titles = {one.code: one.title for one in outcomes_map(course)}
     schemes = [(name, _html(course, plan, text)) for name, text in plan.rubrics]
     texts = {
-        "predictions": [_html(course, plan, one) for one in plan.predictions],
+        "predictions": [(_html(course, plan, one.text), one) for one in plan.predictions],
         "tasks": [_html(course, plan, one) for one in plan.tasks],
         "cautions": [_html(course, plan, one) for one in plan.cautions],
     }

@@ -1,12 +1,13 @@
 """Print a unit for a class without computers: handout, job sheet, and the instructor's key.
 
-Everything comes from the built notebook. A page is kept as HTML, and Chromium makes the PDF
-beside it, in ``paper/UNIT/``. Only the key's own page is ever given an answer.
+A handout comes from the built notebook, a job sheet from the unit's text and a spec card: that of
+the unit's rig, or any other. A page is kept as HTML, and Chromium makes the PDF beside it, in
+``paper/UNIT/``. Only the key's own page is ever given an answer.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import Any, Literal, TypeAlias, get_args
+from typing import Any, Literal, NamedTuple, TypeAlias, get_args
 
 from markupsafe import Markup
 
@@ -15,17 +16,35 @@ from fuelmarks.course.course import Course, CourseError, Trainee
 from fuelmarks.course.personal import personal, release_notebook, sheet_of
 from fuelmarks.course.templates import templates
 from fuelmarks.course.unit_questions import keep_questions
+from fuelmarks.course.unit_text import filled_text, of_card
 from fuelmarks.paper.chromium import PrintError, find_chromium, print_page
 from fuelmarks.paper.key import key_lines, rubrics
-from fuelmarks.paper.sheet import SHOP, PaperSheet, shop_cells
+from fuelmarks.paper.sheet import SECTION, SHOP, PaperSheet, shop_blocks
 from fuelmarks.paper.text import to_html
 from fuelmarks.questions import ExerciseSet, Sheet
 
-__all__ = ["KINDS", "PaperKind", "handout_page", "job_page", "key_page", "print_unit"]
+__all__ = [
+    "KINDS",
+    "JobSheet",
+    "PaperKind",
+    "handout_page",
+    "job_page",
+    "job_sheet",
+    "key_page",
+    "print_job",
+    "print_unit",
+]
 
 PaperKind: TypeAlias = Literal["handout", "job", "key"]
 KINDS: tuple[PaperKind, ...] = get_args(PaperKind)
 NOBODY = Trainee("", "")
+
+
+class JobSheet(NamedTuple):
+    """A job sheet as a page, and what its card left blank to be written in."""
+
+    page: str
+    blank: tuple[str, ...]
 
 
 def print_unit(
@@ -37,7 +56,20 @@ def print_unit(
     """
     course.text(unit)
     keep_questions(course.root, unit)
-    pages = [_keep(course, unit, kind, one) for one in _people(course, kind, trainee)]
+    yield from _printed([_keep(course, unit, kind, one) for one in _people(course, kind, trainee)])
+
+
+def print_job(course: Course, unit: str, sheet: JobSheet, card: Path) -> Iterator[Path]:
+    """Write and print a job sheet that was made from the card of this file, as `print_unit`."""
+    folder = course.root / "paper" / unit / "job"
+    folder.mkdir(parents=True, exist_ok=True)
+    path = folder / f"{card.stem}.html"
+    path.write_text(sheet.page, encoding="utf-8")
+    yield from _printed([path])
+
+
+def _printed(pages: Sequence[Path]) -> Iterator[Path]:
+    """Print pages that are kept as HTML, and yield the paths of the PDFs."""
     try:
         chromium = find_chromium()
     except PrintError as missing:
@@ -66,13 +98,32 @@ def handout_page(course: Course, unit: str, trainee: Trainee) -> str:
 
 def job_page(course: Course, unit: str, trainee: Trainee = NOBODY) -> str:
     """Return the job sheet alone; raise `CourseError` if the unit has no job in the shop."""
-    exercise_set = course.questions(unit)
-    cells = shop_cells(release_notebook(course, unit).cells)
-    if not cells:
+    text = filled_text(course.text(unit), course.root / "rigs")
+    return _job(course, unit, text, trainee)
+
+
+def job_sheet(course: Course, unit: str, card: Path) -> JobSheet:
+    """Return the job sheet of `unit` for the carburettor whose card is the file `card`.
+
+    Raises
+    ------
+    CourseError
+        If the unit has no job in the shop, or the card's numbers do not go together.
+    CardError
+        If an entry of the card is unknown, of the wrong kind or out of its range.
+    """
+    text, of = course.text(unit), of_card(card, course.root / "units", blanks=True)
+    section = SECTION.search(text.read_text(encoding="utf-8"))
+    made = of.filled(section[0] if section else "", f"{unit}, the job in the shop")
+    return JobSheet(_job(course, unit, made, NOBODY), tuple(dict.fromkeys(of.missing)))
+
+
+def _job(course: Course, unit: str, text: str, trainee: Trainee) -> str:
+    """Return the page of the job in the shop that stands in `text`."""
+    blocks = shop_blocks(text, course.text(unit).parent)
+    if not blocks:
         raise CourseError(f"{unit} must have a section {SHOP!r} to print a job sheet, got none")
-    paper = PaperSheet(exercise_set, {}, course.folder("release", unit))
-    blocks = list(paper.blocks(cells))
-    return _page("job.html.j2", unit, exercise_set, trainee, blocks=blocks)
+    return _page("job.html.j2", unit, course.questions(unit), trainee, blocks=blocks)
 
 
 def key_page(course: Course, unit: str, trainee: Trainee) -> str:
@@ -82,7 +133,8 @@ def key_page(course: Course, unit: str, trainee: Trainee) -> str:
     schemes = [
         (name, to_html(text, course.text(unit).parent)) for name, text in rubrics(course, unit)
     ]
-    return _page("key.html.j2", unit, exercise_set, trainee, lines=lines, schemes=schemes)
+    texts = {"schemes": schemes, "predictions": exercise_set.predictions}
+    return _page("key.html.j2", unit, exercise_set, trainee, lines=lines, **texts)
 
 
 PAGES = {"handout": handout_page, "job": job_page, "key": key_page}

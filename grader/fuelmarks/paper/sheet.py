@@ -12,13 +12,15 @@ from markupsafe import Markup
 
 from fuelmarks.course.cells import ask_id, begin_id
 from fuelmarks.course.notebook import NotebookNode, grade_id
+from fuelmarks.course.prediction_cells import is_answer
 from fuelmarks.paper.code import Sum, sums
 from fuelmarks.paper.text import to_html
 from fuelmarks.questions import Choice, ExerciseSet, Selection, Shown
 
-__all__ = ["SHOP", "PaperSheet", "shop_cells"]
+__all__ = ["SECTION", "SHOP", "PaperSheet", "shop_blocks"]
 
 SHOP = "## In the shop"
+SECTION = re.compile(rf"^{SHOP}.*?(?=^##? |\Z)", re.M | re.S)
 NO_BENCH = "The bench is on the screen only."
 RULES = Markup('<div class="rules">{}</div>').format(Markup("<i></i>") * 10)
 ANSWER = Markup(
@@ -31,19 +33,11 @@ RESULT = Markup(
 CHOICE = Markup('<p class="answer">My choice <span class="blank"></span></p>')
 
 
-def shop_cells(cells: Sequence[NotebookNode]) -> list[NotebookNode]:
-    """Return the cells of the job in the shop: from its heading to the next one of its rank."""
-    found: list[NotebookNode] = []
-    for cell in cells:
-        if cell.cell_type == "markdown" and re.match(r"##? ", cell.source):
-            if found:
-                break
-            if not cell.source.startswith(SHOP):
-                continue
-        elif not found:
-            continue
-        found.append(cell)
-    return found
+def shop_blocks(text: str, pictures: Path) -> list[Markup]:
+    """Return the job in the shop of a unit's text, from its heading to the next of its rank."""
+    found = SECTION.search(text)
+    parts = re.split(r"^\+\+\+.*$", found[0], flags=re.M) if found else []
+    return [to_html(part.strip(), pictures) for part in parts]
 
 
 @dataclass(frozen=True)
@@ -83,7 +77,7 @@ class PaperSheet:
             return self._numbers()
         if grade_id(cell):
             return Markup("")
-        if cell.id.startswith(f"{unit[:2]}-predict-"):
+        if is_answer(cell, unit):
             return CHOICE
         if stems := stems_in(cell.source):
             return self._bench(stems[0])

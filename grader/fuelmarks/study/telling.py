@@ -19,6 +19,7 @@ from fuelmarks.marking.marking import Mark, mark_sheet
 from fuelmarks.marking.worked import worked_text
 from fuelmarks.questions import Exercise, ExerciseSet, draw, load
 from fuelmarks.study.advice import Advice, advise
+from fuelmarks.study.foretelling import prediction_named, tell_prediction
 from fuelmarks.study.progress import (
     FILE,
     Progress,
@@ -48,6 +49,8 @@ def tell(
     """
     try:
         exercise_set = _questions(unit)
+        if key := prediction_named(exercise_set, exercise):
+            return tell_prediction(key, records.get(exercise, {}))
         asked = exercise_set[exercise]
     except (CircuitError, KeyError) as error:
         return f"This answer cannot be checked here: {error.args[0]}."

@@ -5,6 +5,7 @@ import shutil
 import subprocess
 from pathlib import Path
 
+from fuelcircuits.benches.drive.scripts import DRIVE, DRIVE_STATIC
 from fuelcircuits.benches.frame.scripts import SCRIPTS, bundle
 from fuelcircuits.benches.live.engine import LIVE, STATIC
 
@@ -24,7 +25,7 @@ def test_links_and_the_order_of_answers() -> None:
 
 
 def test_modules_together_are_one_without_joints(tmp_path: Path) -> None:
-    text = bundle(SCRIPTS) + "\n" + bundle(LIVE, STATIC)
+    text = "\n".join([bundle(SCRIPTS), bundle(DRIVE, DRIVE_STATIC), bundle(LIVE, STATIC)])
     assert re.findall(r"^import\b", text, re.M) == []
     (tmp_path / "all.mjs").write_text(text, encoding="utf-8")
     assert run("--check", str(tmp_path / "all.mjs")).stderr == ""
@@ -36,5 +37,6 @@ def test_every_module_imports_from_those_before_it_alone() -> None:
         joined = re.findall(r'^import .* from "(.*)";$', source, re.M)
         known = [f"./{each}" for each in LIVE[:at]]
         known += [f"../../frame/static/{each}" for each in SCRIPTS]
+        known += [f"../../drive/static/{each}" for each in DRIVE]
         assert set(joined) <= set(known)
         assert len(joined) == len(re.findall(r"^import\b", source, re.M))

@@ -76,12 +76,14 @@ def hand_over(
     low: float = -math.inf,
     high: float = math.inf,
     options: Sequence[str] = (),
+    first: str = "",
 ) -> None:
     """Hand `value` over as the answer to `exercise`, and say whether its kind and size fit.
 
     `value` may be a function that gives the answer, so that a name without a value is no error.
     `unit` is a unit the answer could have; `low` and `high` (in it) bound what is believable.
     With `options`, the answer is a text that names one of them, or several with commas between.
+    `first` names what was asked before and is asked again: its answer is shown beside the new one.
     An answer whose cell stopped with an error is not handed over. Whatever `value` is, one
     record is shown and nothing is raised.
     """
@@ -97,7 +99,17 @@ def hand_over(
         comment = listed(answer, options)
     else:
         comment = checked(answer, unit, low, high)
-    _show(answer, f"{comment} {again}".strip())
+    _show(answer, f"{_at_first(sheet, first)}{comment} {again}".strip())
+
+
+def _at_first(sheet: AnswerSheet, first: str) -> str:
+    """Return what was answered at first, if the answer called `first` is asked again."""
+    if not first:
+        return ""
+    said = sheet.records.get(first)
+    if said is None or said["kind"] != "text":
+        return "There is no first answer; if you wrote one, run its cells once more.\n"
+    return f"At first you said {said['text'].strip()[:20]}.\n"
 
 
 def _asked(unit: str, exercise: str, value: object) -> tuple[Record, str]:

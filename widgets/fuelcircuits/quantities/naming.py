@@ -1,6 +1,7 @@
 """Read an answer that is a name from a list, or several names with commas between.
 
-``Worn needle seat``, ``worn_needle_seat`` and ``worn-needle-seat`` are the same name.
+``Worn needle seat``, ``worn_needle_seat`` and ``worn-needle-seat`` are the same name, and so are
+``A`` and ``a``.
 """
 
 import re
@@ -30,10 +31,11 @@ class Names(NamedTuple):
 
 def names_in(text: str, options: Iterable[str]) -> Names:
     """Return which of `options` the `text` names; whatever it holds, nothing is raised."""
-    listed = tuple(options)
+    listed = {_plain(name): name for name in options}
     parts = [plain for part in BETWEEN.split(text[:LONGEST]) if (plain := _plain(part))]
-    unknown = tuple(dict.fromkeys(_suggested(one, listed) for one in parts if one not in listed))
-    return Names(tuple(name for name in listed if name in parts), unknown)
+    known = tuple(name for plain, name in listed.items() if plain in parts)
+    strange = (_suggested(one, tuple(listed)) for one in parts if one not in listed)
+    return Names(known, tuple(dict.fromkeys(strange)))
 
 
 def _plain(text: str) -> str:

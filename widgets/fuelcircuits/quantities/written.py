@@ -13,7 +13,7 @@ from fuelcircuits.quantities.drills import diameter_of
 from fuelcircuits.quantities.grammar import Powers, lowered, powers_in
 from fuelcircuits.quantities.unit_table import PLAIN, PREFIXES, TURNED, UNITS, Unit
 
-__all__ = ["like", "si", "unit_in"]
+__all__ = ["like", "number_and_unit", "si", "unit_in"]
 
 NUMBER = re.compile(
     r"\s*(?P<sign>[+-]?)\s*(?:(?:(?P<whole>\d+)\s*[- ]\s*)?(?P<top>\d+)\s*/\s*(?P<bottom>\d+)"
@@ -53,7 +53,7 @@ def like(written: str, number: float, unit: str) -> str:
     """Return `number` in `unit` as text in the unit of the quantity `written`: ``6 mm``."""
     found, held = _parts(written)[1], unit_in(unit)
     shown = (number * held.one + held.nought - found.nought) / found.one
-    return f"{shown:g} {_split(written)[1]}"
+    return f"{shown:g} {number_and_unit(written)[1]}"
 
 
 @cache
@@ -81,12 +81,18 @@ def _dimension(factors: list[tuple[Unit, float]]) -> Any:
 
 def _parts(written: Any) -> tuple[float, Unit]:
     """Return number and unit; raise `UnitError` if they are none."""
-    number, unit = _split(written)
+    number, unit = number_and_unit(written)
     return number, unit_in(unit)
 
 
-def _split(written: Any) -> tuple[float, str]:
-    """Return the number, and the text of its unit; of a number drill its diameter."""
+def number_and_unit(written: Any) -> tuple[float, str]:
+    """Return the number that `written` says, and the text of its unit; of a drill its diameter.
+
+    Raises
+    ------
+    UnitError
+        If it begins with no number.
+    """
     if isinstance(written, str) and (drill := DRILL.fullmatch(written)):
         return 1e3 * diameter_of(int(drill[1])), "mm"
     found = NUMBER.match(written) if isinstance(written, str) else None

@@ -6,6 +6,7 @@ from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.plan import cheapest, left
 from fuelcircuits.faults import FAULTS
 
+from fuelmarks.questions.diagnosis.against import ruled_out
 from fuelmarks.questions.diagnosis.garage import JOBS, Job, job_of, readings_of, table_of
 from fuelmarks.questions.frame.choice import Choice, Selection
 from fuelmarks.questions.frame.exercise import Exercise, Values
@@ -40,6 +41,16 @@ def _enough(name: str) -> Callable[[Values, frozenset[str]], bool]:
     return enough
 
 
+def _against(name: str) -> Callable[[Values, str, frozenset[str]], str]:
+    """Return what says which reading of the car of a given rules a suspect out."""
+
+    def against(given: Values, suspect: str, tests: frozenset[str]) -> str:
+        car = _car(given, name)
+        return ruled_out(table_of(car), readings_of(car), suspect, tests)
+
+    return against
+
+
 def _case(job: Job, name: str, which: str) -> tuple[Exercise, Exercise]:
     """Return the two questions about the car of a given."""
     stem = name.replace("_", "-")
@@ -50,6 +61,8 @@ def _case(job: Job, name: str, which: str) -> tuple[Exercise, Exercise]:
         "with it?",
         options={suspect: _plain(FAULTS[suspect].meaning) for suspect in job.suspects},
         right=_fault(name),
+        beside=f"{stem}-proof",
+        against=_against(name),
         why="All the tests together leave one suspect, and no other.",
         points=3,
         outcomes=("DIA-1",),

@@ -15,7 +15,7 @@ A block lies beside a unit's text as ``questions.toml``, or comes with this pack
 """
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
@@ -27,14 +27,21 @@ from fuelmarks.formula.functions import CONSTANTS, Constant, Table
 from fuelmarks.formula.grammar import read
 from fuelmarks.formula.method import Method
 from fuelmarks.questions.frame.entries import Entries
-from fuelmarks.questions.frame.exercise import Exercise, ExerciseSet, Given, Slip, Written
-from fuelmarks.questions.frame.named import choice_from, written_from
+from fuelmarks.questions.frame.exercise import (
+    Exercise,
+    ExerciseSet,
+    Given,
+    Prediction,
+    Slip,
+    Written,
+)
+from fuelmarks.questions.frame.named import choice_from, prediction_from, written_from
 from fuelmarks.questions.frame.worded import BlockError, expected, given_from, number_with_unit
 
 __all__ = ["Block", "read_block"]
 
 TOLERANCE, FIGURES, SHARE = 0.02, 3, 0.5
-PARTS = ("title", "card", "given", "constant", "table", "question", "change")
+PARTS = ("title", "card", "prediction", "given", "constant", "table", "question", "change")
 SORTS = ("formula", "options", "rubric")
 
 
@@ -47,6 +54,7 @@ class Block:
     exercises: tuple[Exercise, ...]
     written: tuple[Written, ...] = ()
     changes: tuple[Mapping[str, object], ...] = ()
+    predictions: tuple[Prediction, ...] = ()
 
 
 def read_block(text: str, name: str, base: ExerciseSet | None = None) -> Block:
@@ -117,7 +125,18 @@ class _Reader:
                 exercises.append(self._question(plain))
         changes = tuple(self.whole.list_of_tables("change"))
         title = self.whole.text("title", "")
-        return Block(title, self.givens, tuple(exercises), tuple(written), changes)
+        foretold = tuple(self._predictions())
+        return Block(title, self.givens, tuple(exercises), tuple(written), changes, foretold)
+
+    def _predictions(self) -> Iterator[Prediction]:
+        """Yield the keys of the predictions; raise `BlockError` if one has two."""
+        seen: set[str] = set()
+        for plain in self.whole.list_of_tables("prediction"):
+            one = prediction_from(f"prediction {plain.get('id', '?')}", plain)
+            if one.id in seen:
+                raise BlockError(f"prediction must have an id of its own, got {one.id} twice")
+            seen.add(one.id)
+            yield one
 
     def _once(self, name: str) -> None:
         """Note the name of a question; raise `BlockError` if it is taken."""

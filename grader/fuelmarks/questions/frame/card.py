@@ -2,6 +2,8 @@
 
 ``{card: high_speed.jet_bore in mm}`` is the bare number in that unit, for a range that begins or
 ends at it. So the same questions serve the rig of the course and the college's own carburettor.
+A card may leave entries out; what it says is held to the kinds and ranges of a spec card, and may
+be written as the trade does: ``#54 drill``, ``1-1/16 in``.
 """
 
 import re
@@ -9,11 +11,11 @@ import tomllib
 from collections.abc import Mapping
 from typing import Any
 
+from fuelcircuits.cards import read_parts
 from fuelcircuits.errors import CircuitError
-from fuelcircuits.quantities.kinds import dimension_of
-from fuelcircuits.quantities.trade_units import scale
+from fuelcircuits.quantities.written import number_and_unit, si
 
-from fuelmarks.questions.frame.worded import BlockError, number_with_unit
+from fuelmarks.questions.frame.worded import BlockError
 
 __all__ = ["card_used", "filled"]
 
@@ -35,11 +37,17 @@ def card_used(text: str, name: str) -> str:
 
 
 def filled(text: str, card: str, file: str, name: str) -> str:
-    """Return `text` with what stands on the card, whose text and file's name are given."""
+    """Return `text` with what stands on the card, whose text and file's name are given.
+
+    Raises
+    ------
+    BlockError
+        If the card is wrong, or has not what is asked for.
+    """
     try:
-        entries = tomllib.loads(card)
-    except tomllib.TOMLDecodeError as error:
-        raise BlockError(f"{file} must be TOML, got: {error}") from error
+        entries = read_parts(card, file).written
+    except CircuitError as error:
+        raise BlockError(f"{name}: {error}") from error
 
     def taken(found: re.Match[str]) -> str:
         try:
@@ -60,10 +68,7 @@ def _entry(entries: Mapping[str, Any], path: str, unit: str, file: str) -> str:
             found = found[word]
         else:
             raise BlockError(f"{file} must have {path}, got nothing at {word!r}")
-    value, own = number_with_unit(f"{file}: {path}", str(found))
     if not unit:
-        return f"{value:g} {own}".strip()
-    if not own or dimension_of(own) != dimension_of(unit):
-        raise BlockError(f"{file}: {path} must be of the kind of {unit}, got {found}")
-    way, wanted = scale(own), scale(unit)
-    return f"{(way.factor * value + way.offset - wanted.offset) / wanted.factor:.6g}"
+        number, own = number_and_unit(str(found))
+        return f"{number:.6g} {own}".strip()
+    return f"{si(str(found), unit, f'{file}: {path}'):.6g}"

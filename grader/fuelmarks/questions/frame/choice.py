@@ -92,6 +92,9 @@ class _Named(Exercise):
         object.__setattr__(self, name, value)
 
 
+Against: TypeAlias = Callable[[Values, str, frozenset[str]], str]
+
+
 @dataclass(frozen=True, kw_only=True)
 class Choice(_Named):
     """A question answered by one name; see the top of this file."""
@@ -99,6 +102,10 @@ class Choice(_Named):
     slips: tuple[Slip, ...] = field(default=(), init=False, repr=False)
     right: Callable[[Values], str]
     near: Mapping[str, Near] = field(default_factory=dict)
+    beside: str = ""
+    """The question whose named options say what the trainee has looked at, if there is one."""
+    against: Against | None = None
+    """What speaks against a wrong option, from what the trainee has looked at."""
 
     def __post_init__(self) -> None:
         """Make a slip of every near option."""

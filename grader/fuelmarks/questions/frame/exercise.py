@@ -13,7 +13,17 @@ from typing import Literal, TypeAlias
 
 from fuelmarks.formula.method import Method
 
-__all__ = ["Datum", "Exercise", "ExerciseSet", "Formula", "Given", "Slip", "Values", "Written"]
+__all__ = [
+    "Datum",
+    "Exercise",
+    "ExerciseSet",
+    "Formula",
+    "Given",
+    "Prediction",
+    "Slip",
+    "Values",
+    "Written",
+]
 
 Values: TypeAlias = Mapping[str, float]
 Formula: TypeAlias = Callable[[Values, Values], float]
@@ -103,6 +113,15 @@ class Written:
     points: int
 
 
+@dataclass(frozen=True)
+class Prediction:
+    """The key to what is asked before anybody has looked: the right letter and why; no marks."""
+
+    id: str
+    right: str
+    why: str
+
+
 @dataclass(frozen=True, eq=False)
 class ExerciseSet:
     """The givens and the exercises of one unit, in the order they are asked.
@@ -111,7 +130,8 @@ class ExerciseSet:
     are the ids of those questions that came from a file beside the unit's text, `written` those of
     them that are marked by hand; `void` says of questions marked by hand why they count for nobody.
     `before` is the set as it was when numbers were first drawn: they
-    stay as it draws them, and only the numbers that are new are drawn in addition.
+    stay as it draws them, and only the numbers that are new are drawn in addition. `predictions`
+    are the keys of what is asked before anybody has looked.
     """
 
     unit: str
@@ -123,6 +143,7 @@ class ExerciseSet:
     written: tuple[Written, ...] = ()
     void: Mapping[str, str] = field(default_factory=dict)
     before: "ExerciseSet | None" = None
+    predictions: tuple[Prediction, ...] = ()
 
     @property
     def lot(self) -> str:

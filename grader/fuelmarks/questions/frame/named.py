@@ -20,6 +20,13 @@ A written question has a `rubric`, which whoever marks by hand sees::
     ask     = "Why does the level fall when more fuel is drawn?"
     rubric  = "- 1 point: the needle has to open further."
     points  = 4
+
+A prediction is asked in the unit's text, with answers A, B and so on; a block holds its key::
+
+    [[prediction]]
+    id      = "pump-pressure"
+    right   = "A"
+    why     = "The needle has to be held against more, so more of the float goes under."
 """
 
 import re
@@ -27,14 +34,15 @@ from collections.abc import Mapping
 
 from fuelmarks.questions.frame.choice import Choice, Near
 from fuelmarks.questions.frame.entries import Entries
-from fuelmarks.questions.frame.exercise import Written
+from fuelmarks.questions.frame.exercise import Prediction, Written
 from fuelmarks.questions.frame.worded import BlockError
 
-__all__ = ["choice_from", "written_from"]
+__all__ = ["choice_from", "prediction_from", "written_from"]
 
 SHARE = 0.25
 CHOICE = ("id", "ask", "options", "right", "near", "points", "why", "outcomes", "hints")
 WRITTEN = ("id", "ask", "rubric", "points")
+PREDICTION = ("id", "right", "why")
 
 
 def choice_from(where: str, plain: Mapping[str, object]) -> Choice:
@@ -63,6 +71,15 @@ def written_from(where: str, plain: Mapping[str, object]) -> Written:
     entries = Entries(where, plain, WRITTEN)
     points = int(entries.number("points", 1, 1, 100))
     return Written(entries.name("id"), entries.text("ask"), entries.text("rubric"), points)
+
+
+def prediction_from(where: str, plain: Mapping[str, object]) -> Prediction:
+    """Return the key that `plain` describes; raise `BlockError` if it is none."""
+    entries = Entries(where, plain, PREDICTION)
+    right = entries.text("right")
+    if not re.fullmatch(r"[A-Z]", right):
+        raise BlockError(f"{where}: right must be one capital letter, got {right!r}")
+    return Prediction(entries.name("id"), right, entries.text("why"))
 
 
 def _options(entries: Entries) -> dict[str, str]:

@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from fuelmarks.questions.frame.block import Block, read_block
 from fuelmarks.questions.frame.entries import Entries
-from fuelmarks.questions.frame.exercise import Exercise, ExerciseSet
+from fuelmarks.questions.frame.exercise import Exercise, ExerciseSet, Prediction
 from fuelmarks.questions.frame.worded import BlockError
 
 __all__ = ["own_questions"]
@@ -63,7 +63,14 @@ def _with_block(
         block.written,
         void,
         before,
+        _predictions(base, block),
     )
+
+
+def _predictions(base: ExerciseSet, block: Block) -> tuple[Prediction, ...]:
+    """Return the keys of `base`, and those of a block, which go before."""
+    named = {one.id: one for one in (*base.predictions, *block.predictions)}
+    return tuple(named.values())
 
 
 def _changes(

@@ -39,7 +39,8 @@ def unit_of(
     """
     block = read_block(files(package).joinpath(BLOCK).read_text("utf-8"), f"{unit}/{BLOCK}")
     placed = _placed(block.exercises, after or {})
-    return ExerciseSet(unit, block.title, block.givens, placed, first_name)
+    foretold = block.predictions
+    return ExerciseSet(unit, block.title, block.givens, placed, first_name, predictions=foretold)
 
 
 def _placed(

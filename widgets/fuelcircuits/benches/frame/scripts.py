@@ -16,6 +16,7 @@ SCRIPTS = (
     "plot.js",
     "gauge.js",
     "player.js",
+    "switches.js",
     "bench.js",
 )
 """The modules of a live bench, each after those that it imports."""

@@ -18,7 +18,7 @@ from fuelcircuits.benches.frame.measure import System
 from fuelcircuits.benches.frame.scripts import SCRIPTS, STYLES, bundle, styles
 from fuelcircuits.benches.frame.setting import Setting, Watcher
 
-__all__ = ["LiveBench", "live"]
+__all__ = ["AskedBench", "LiveBench", "asked", "live"]
 
 MOMENT = 0.01
 """Seconds that the kernel's loop is free between an answer and its curves."""
@@ -154,6 +154,60 @@ class LiveBench(anywidget.AnyWidget):
     def _take(self, parts: Mapping[str, Any]) -> None:
         for name, part in parts.items():
             setattr(self, name, part)
+
+
+class Asking(Protocol):
+    """What a bench is that answers questions one by one."""
+
+    def ask(self, do: str, **asked: Any) -> dict[str, Any]:
+        """Return the answer to a question."""
+
+    def about(self) -> dict[str, Any]:
+        """Return what the browser needs to build the bench."""
+
+    def first(self) -> dict[str, Any]:
+        """Return what it shows first."""
+
+    def script(self) -> str:
+        """Return what draws it."""
+
+    def style(self) -> str:
+        """Return how it looks."""
+
+
+class AskedBench(anywidget.AnyWidget):
+    """A bench whose browser asks: nothing runs in the kernel but what a message asks for."""
+
+    about: Any = traitlets.Dict().tag(sync=True)
+    first: Any = traitlets.Dict().tag(sync=True)
+
+    def __init__(self, bench: Asking) -> None:
+        self._bench = bench
+        super().__init__(about=bench.about(), first=bench.first())
+        self.on_msg(self._asked)
+
+    def _asked(self, _widget: Any, message: Mapping[str, Any], _buffers: Any) -> None:
+        """Answer a question under its number."""
+        number = message["number"]
+        try:
+            answer: dict[str, Any] = {"answer": self._bench.ask(**message["question"])}
+        except (KeyError, TypeError, ValueError) as error:
+            answer = {"error": f"{type(error).__name__}: {error}"}
+        self.send({"number": number} | answer)
+
+
+def asked(bench: Asking) -> AskedBench:
+    """Return a live bench that asks `bench`."""
+    made: AskedBench = _asked_kind(bench.script(), bench.style())(bench)
+    return made
+
+
+@cache
+def _asked_kind(script: str, style: str) -> Any:
+    """Return the class of the live benches that are drawn by one script."""
+    meta: Any = type(AskedBench)
+    facts = {"_esm": script, "_css": style, "__module__": __name__}
+    return meta("AskedOne", (AskedBench,), facts)
 
 
 def live(bench: Answering) -> LiveBench:

@@ -29,6 +29,13 @@ def rehearse(package: str) -> None:
     desk.ask('{"ask": "card", "text": "nane = 3", "file": "card.toml"}')
     for stem in BENCHES:
         desk.ask(f'{{"ask": "bench", "stem": "{stem}", "rig": "plover", "system": "US"}}')
+    desk.ask('{"ask": "drive", "rig": "plover", "do": "about"}')
+    desk.ask(
+        '{"ask": "drive", "rig": "plover", "do": "go", "feet": [[1, 0.2, "low", 0, true, false]]}'
+    )
+    desk.ask('{"ask": "drive", "rig": "plover", "do": "save"}')
+    desk.ask('{"ask": "drive", "rig": "plover", "do": "load", "text": "no trace"}')
+    desk.ask('{"ask": "drive", "rig": "plover", "do": "begin", "outing": {"engine": "hot"}}')
     try:
         desk.ask("{}")
     except KeyError:

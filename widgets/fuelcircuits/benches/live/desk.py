@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any, TypeAlias
 
 from fuelcircuits.benches import Bench, bench_class, open_bench
+from fuelcircuits.benches.drive.bench import DriveBench
 from fuelcircuits.benches.frame.measure import System
 from fuelcircuits.cards import read_card
 from fuelcircuits.errors import CircuitError
@@ -40,10 +41,12 @@ class Desk:
     def __init__(self, cards: Mapping[str, str]) -> None:
         self._rigs = {name: read_card(text, f"{name}.toml") for name, text in cards.items()}
         self._open: dict[tuple[str, str], Bench] = {}
+        self._driven: dict[str, DriveBench] = {}
         self._ways: dict[str, Way] = {
             "answer": self.answer,
             "bench": self.bench,
             "card": self.card,
+            "drive": self.drive,
         }
 
     def ask(self, question: str) -> str:
@@ -61,6 +64,7 @@ class Desk:
         rig = read_card(text, file)
         self._rigs[OWN] = rig
         self._open = {key: bench for key, bench in self._open.items() if key[1] != OWN}
+        self._driven.pop(OWN, None)
         return {"name": rig.name}
 
     def bench(self, stem: str, rig: str, system: System) -> dict[str, Any]:
@@ -80,6 +84,15 @@ class Desk:
         """Return all that the browser shows at a setting."""
         made = self._bench(stem, rig)
         return made.answer(values, system, made.seed, curves)
+
+    def drive(self, rig: str, do: str, **asked: Any) -> dict[str, Any]:
+        """Return what the driven carburettor says to a question, or how it is built and begins."""
+        if rig not in self._driven:
+            self._driven[rig] = DriveBench(self._rigs[rig])
+        bench = self._driven[rig]
+        if do == "about":
+            return {"about": bench.about(), "first": bench.first()}
+        return bench.ask(do, **asked)
 
     def _bench(self, stem: str, rig: str) -> Bench:
         key = (stem, rig if bench_class(stem).needs_rig else "")

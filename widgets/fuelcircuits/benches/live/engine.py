@@ -11,6 +11,7 @@ from contextlib import suppress
 from importlib.resources import files
 from pathlib import Path
 
+from fuelcircuits.benches.drive.scripts import DRIVE, DRIVE_STATIC, DRIVE_STYLE
 from fuelcircuits.benches.frame.scripts import SCRIPTS, STYLES, bundle, styles
 from fuelcircuits.benches.live.package import package
 from fuelcircuits.benches.live.page import Release
@@ -30,9 +31,11 @@ LIVE = (
     "seat.js",
     "offline.js",
     "shelf.js",
+    "driven.js",
     "live.js",
 )
 """The modules of a live page, each after those that it imports, behind those of a bench."""
+LIVE_STYLE = STATIC / "live.css"
 PYODIDE = Path("node_modules") / "pyodide"
 """Where npm puts the browser's Python."""
 PYTHON = ("pyodide.mjs", "pyodide.asm.mjs")
@@ -52,8 +55,14 @@ def engine(core: Path, cards: Mapping[str, str]) -> dict[str, bytes]:
     lock = json.loads((python / LOCK).read_text("utf-8")) | {"packages": {}}
     texts = {
         LOCK: json.dumps(lock),
-        "live.js": bundle(SCRIPTS) + "\n" + bundle(LIVE, STATIC),
-        "live.css": styles((*STYLES, "page.css")) + "\n" + (STATIC / "live.css").read_text("utf-8"),
+        "live.js": "\n".join([bundle(SCRIPTS), bundle(DRIVE, DRIVE_STATIC), bundle(LIVE, STATIC)]),
+        "live.css": "\n".join(
+            [
+                styles((*STYLES, "page.css")),
+                DRIVE_STYLE.read_text("utf-8"),
+                LIVE_STYLE.read_text("utf-8"),
+            ]
+        ),
         "worker.js": (STATIC / "worker.js").read_text("utf-8"),
     }
     return parts | {name: text.encode("utf-8") for name, text in texts.items()}

@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from fuelcircuits.benches import bench_class
+from fuelcircuits.benches.drive.bench import DriveBench
 from fuelcircuits.benches.live.desk import Desk
 
-__all__ = ["Release", "block", "page", "release_block"]
+__all__ = ["DRIVE", "Release", "block", "drive_block", "drive_page", "page", "release_block"]
 
 SHELL = """<!doctype html>
 <html lang="en">
@@ -39,6 +40,10 @@ WORD = (
 )
 
 
+DRIVE = "drive"
+"""Name of the driven carburettor's page."""
+
+
 class Release(NamedTuple):
     """What pages say of the release that they belong to; addresses are relative to the page."""
 
@@ -60,6 +65,27 @@ def page(stem: str, desk: Desk, rigs: tuple[str, ...], release: Release) -> str:
         main=block(stem, desk, rigs, page=f"{stem}.html", heading="h1", alone=True),
         end=release_block(release, root="../", home="../live/"),
     )
+
+
+def drive_page(desk: Desk, rigs: tuple[str, ...], release: Release) -> str:
+    """Return the page of the driven carburettor as HTML text; it lies beside those of benches."""
+    return SHELL.format(
+        title=html.escape(DriveBench.title),
+        home="../live/",
+        release=release.name,
+        main=drive_block(desk, rigs, page=f"{DRIVE}.html", heading="h1", alone=True),
+        end=release_block(release, root="../", home="../live/"),
+    )
+
+
+def drive_block(
+    desk: Desk, rigs: tuple[str, ...], *, page: str, heading: str, alone: bool = False
+) -> str:
+    """Return the place of the driven carburettor in HTML; see `block`."""
+    parts = {rig: _asked(desk, {"ask": "drive", "rig": rig, "do": "about"}) for rig in rigs}
+    *_, drawing = (part["about"].pop("drawing") for part in parts.values())
+    data = {"page": page, "rigs": list(rigs), "drawing": drawing, "parts": parts}
+    return _place("fc-driven", data, heading, alone)
 
 
 def block(
@@ -89,9 +115,14 @@ def block(
         "drawing": drawing,
         "parts": parts,
     }
+    return _place("fc-live", data, heading, alone)
+
+
+def _place(kind: str, data: Mapping[str, Any], heading: str, alone: bool) -> str:
+    """Return the element in which scripts build a bench from `data`."""
     mark = " data-alone" if alone else ""
     return (
-        f'<div class="fc-live" data-heading="{heading}"{mark}><p>{WORD}</p>'
+        f'<div class="{kind}" data-heading="{heading}"{mark}><p>{WORD}</p>'
         f'<script type="application/json">{_safe(data)}</script></div>'
     )
 
@@ -117,7 +148,10 @@ def _part(stem: str, desk: Desk, rig: str) -> dict[str, Any]:
 
 
 def _first(desk: Desk, stem: str, rig: str, system: str) -> dict[str, Any]:
-    question = {"ask": "bench", "stem": stem, "rig": rig, "system": system}
+    return _asked(desk, {"ask": "bench", "stem": stem, "rig": rig, "system": system})
+
+
+def _asked(desk: Desk, question: Mapping[str, Any]) -> dict[str, Any]:
     told: dict[str, Any] = json.loads(desk.ask(json.dumps(question)))
     return told
 

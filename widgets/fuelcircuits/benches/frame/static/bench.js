@@ -6,22 +6,10 @@ import { mountGauges } from "./gauge.js";
 import { placeIn, told, valueAt } from "./measure.js";
 import { mountPlayer } from "./player.js";
 import { mountPlot } from "./plot.js";
+import { choice, themeOf } from "./switches.js";
 
 const SHOWN = ["numbers", "readings", "gauges", "chart", "before", "run", "verdict", "alarm", "drawn", "plotted", "whole", "system", "pinned"];
 const PAUSE = 800; // milliseconds of quiet before the readings are read out
-
-function choice(legend, mark, options, current, pick) {
-  const name = `${mark}-${legend.toLowerCase()}`;
-  const group = element("fieldset", { className: "fc-choice" }, element("legend", {}, legend));
-  const radios = options.map(({ text, value }, i) => {
-    const radio = element("input", { type: "radio", name, id: `${name}-${i}`, onchange: () => pick(value) });
-    group.append(radio, element("label", { htmlFor: radio.id }, text));
-    return radio;
-  });
-  const show = (now) => options.forEach(({ value }, i) => (radios[i].checked = value === now));
-  show(current);
-  return { group, show };
-}
 
 // Lines of the table: built when their names change, else only their words.
 function mountTable() {
@@ -56,13 +44,6 @@ function mountTable() {
     },
     lines: () => rows.map(({ row, cells }) => `${row.firstChild.textContent}: ${cells.at(-1).textContent}`),
   };
-}
-
-function themeOf() {
-  const { jpThemeLight: lab, theme } = document.body.dataset; // of JupyterLab, of a website
-  if (lab) return lab === "true" ? "light" : "dark";
-  if (theme === "light" || theme === "dark") return theme;
-  return window.matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light";
 }
 
 export function render({ model, el }) {

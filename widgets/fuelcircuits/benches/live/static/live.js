@@ -4,6 +4,7 @@
 import { lacking, openDesk } from "./asking.js";
 import { kept } from "./keep.js";
 import { rememberPython, workOffline } from "./offline.js";
+import { mountDriven } from "./driven.js";
 import { mountLive } from "./shelf.js";
 
 // What to say while Python comes; nothing once it is there.
@@ -19,7 +20,7 @@ const dataIn = (node) => JSON.parse(node.textContent);
 function start() {
   const { root, home, release, bytes } = dataIn(document.getElementById("fc-release"));
   const worker = new URL(`${home}worker.js?${release}`, location.href);
-  const hosts = [...document.querySelectorAll(".fc-live")];
+  const hosts = [...document.querySelectorAll(".fc-live, .fc-driven")];
   const offline = () => workOffline(root, document.getElementById("fc-offline"));
   const { dataset } = document.documentElement;
   const told = [];
@@ -38,7 +39,8 @@ function start() {
   const desk = openDesk(worker, tell, card ? [{ ask: "card", text: card.text, file: card.file }] : []);
   const near = new IntersectionObserver((seen) => seen.some((each) => each.isIntersecting) && desk.start());
   for (const host of hosts) {
-    told.push(mountLive(host, dataIn(host.querySelector("script")), desk));
+    const mount = host.classList.contains("fc-driven") ? mountDriven : mountLive;
+    told.push(mount(host, dataIn(host.querySelector("script")), desk));
     near.observe(host);
   }
   tell(desk.status);

@@ -18,6 +18,7 @@ import gc, json
 from fuelcircuits.benches import BENCHES
 for stem in BENCHES:
     ask(json.dumps({"ask": "bench", "stem": stem, "rig": "plover", "system": "SI"}))
+ask('{"ask": "drive", "rig": "plover", "do": "about"}')
 gc.collect()
 `;
 

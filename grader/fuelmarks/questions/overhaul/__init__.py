@@ -1,0 +1,1 @@
+"""Unit 13: questions of the overhaul."""

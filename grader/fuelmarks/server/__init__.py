@@ -1,0 +1,1 @@
+"""The class server: the hub, its exchange, and the way to set them up."""

@@ -1,0 +1,185 @@
+"""The two environments of a class server, owned by root, compiled, outside anybody's home.
+
+The trainees' holds `fuelcircuits`, JupyterLab and nbgrader, and never `fuelmarks`; the staff's
+holds all, and only the staff can read it. Each is made again only if something in it is new.
+"""
+
+import hashlib
+import json
+import os
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterable, Mapping
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+
+from fuelmarks.course.whole_file import put_whole
+from fuelmarks.server.accounts import STAFF
+from fuelmarks.server.class_server import ClassServer, ServerError
+
+__all__ = ["ensure_environments", "ensure_proxy"]
+
+DONE = "ready.json"
+LAB = ("jupyterlab", "jupyterhub", "nbgrader")
+TRAINEES = ("fuelcircuits",)
+ALL = ("fuelcircuits[pictures]", "fuelmarks[cluster,postgres,server]")
+CORES = str(os.cpu_count() or 1)
+STARTED = (
+    *("jupyterhub.singleuser", "jupyterhub.singleuser.extension", "jupyterlab.labapp"),
+    *("nbgrader.apps", "nbgrader.server_extensions.assignment_list.handlers"),
+    *("ipykernel.kernelapp", "jupyter_server_terminals", "jupyterlab_server", "fuelcircuits"),
+)
+"""What a server imports: read once by root it is compiled, where not everything is."""
+OWN = "own_exchange.py"
+NOT_FOR_TRAINEES = ("formgrader", "create-assignment", "course-list", "validate-assignment")
+
+
+def ensure_environments(server: ClassServer, checkout: Path, *, compiled: bool = True) -> None:
+    """Make the environments from the repository in `checkout`, as far as they are not as it is."""
+    uv, python = _uv(), _python()
+    wheels = server.root / "wheels"
+    shutil.rmtree(wheels, ignore_errors=True)
+    _run(uv, "build", "--wheel", "--all-packages", "--out-dir", str(wheels), cwd=checkout)
+    pins = checkout / ".ci" / "constraints.txt"
+    made = {
+        "trainees": _Wanted(wheels, TRAINEES, pins, compiled),
+        "staff": _Wanted(wheels, ALL, pins, compiled),
+    }
+    for name, wanted in made.items():
+        folder = server.root / name
+        if _noted(folder) != wanted.digest:
+            _install(uv, python, folder, wanted)
+        if name == "trainees":
+            _furnish(folder, server)
+        _note(folder, wanted.digest)
+    shutil.chown(server.root / "staff", group=STAFF)
+    (server.root / "staff").chmod(0o750)
+
+
+def ensure_proxy(server: ClassServer) -> None:
+    """Fetch the hub's proxy under its pin, if it is not there."""
+    folder, own = server.root / "proxy", files("fuelmarks.server") / "proxy"
+    texts = {name: (own / name).read_bytes() for name in ("package.json", "package-lock.json")}
+    digest = hashlib.sha256(b"".join(texts.values())).hexdigest()
+    if _noted(folder) == digest:
+        return
+    folder.mkdir(exist_ok=True)
+    for name, text in texts.items():
+        (folder / name).write_bytes(text)
+    npm = shutil.which("npm")
+    if not npm or not shutil.which("node"):
+        raise ServerError("node and npm must be on this computer for the hub's proxy, got none")
+    trusted = Path("/etc/ssl/certs/ca-certificates.crt")
+    own_authorities = {"NODE_EXTRA_CA_CERTS": str(trusted)} if trusted.exists() else {}
+    quiet = ("--silent", "--ignore-scripts", "--no-audit", "--no-fund")
+    _run(npm, "ci", "--prefix", str(folder), *quiet, env={**own_authorities, **os.environ})
+    _note(folder, digest)
+
+
+class _Wanted:
+    """What one environment is to hold."""
+
+    def __init__(self, wheels: Path, own: Iterable[str], pins: Path, compiled: bool) -> None:
+        found = {path.name.split("-")[0]: path for path in wheels.glob("*.whl")}
+        self.own = [f"{one} @ {found[one.split('[')[0]].as_uri()}" for one in own]
+        self.pins, self.compiled = pins, compiled
+        facts = hashlib.sha256(pins.read_bytes())
+        for one in own:
+            facts.update(one.encode() + found[one.split("[")[0]].read_bytes())
+        self.digest = f"{facts.hexdigest()} {compiled}"
+
+
+def _install(uv: str, python: str, folder: Path, wanted: _Wanted) -> None:
+    """Make one environment anew."""
+    shutil.rmtree(folder, ignore_errors=True)
+    _run(uv, "venv", "--quiet", "--python", python, str(folder))
+    inside = str(folder / "bin" / "python")
+    asked = ("--quiet", "--system-certs", "--python", inside)
+    _run(uv, "pip", "install", *asked, "-c", str(wanted.pins), *LAB, *wanted.own)
+    if wanted.compiled:
+        _run(inside, "-m", "compileall", "-q", "-j", CORES, str(folder / "lib"), accept=(0, 1))
+    else:
+        _run(inside, "-c", f"import {', '.join(STARTED)}")
+
+
+def _furnish(folder: Path, server: ClassServer) -> None:
+    """Lay down the trainees' side of the exchange, and take the instructors' buttons away."""
+    (site,) = (folder / "lib").glob("python*/site-packages")
+    own = (files("fuelmarks.classroom") / OWN).read_bytes()
+    put_whole(site / OWN, own)
+    etc = folder / "etc" / "jupyter"
+    (etc / "labconfig").mkdir(parents=True, exist_ok=True)
+    off = {f"@jupyter/nbgrader:{name}": True for name in NOT_FOR_TRAINEES}
+    _write(etc / "labconfig" / "page_config.json", {"disabledExtensions": off})
+    extension = {"nbgrader.server_extensions.assignment_list": True}
+    held = {"ServerApp": {"jpserver_extensions": extension}}
+    _write(etc / "jupyter_server_config.d" / "nbgrader.json", held)
+    classes = ("FetchAssignment", "FetchFeedback", "Submit", "List")
+    names = ("fetch_assignment", "fetch_feedback", "submit", "list")
+    factory = {name: f"own_exchange.{one}" for name, one in zip(names, classes, strict=True)}
+    lines = ["c = get_config()", 'c.CourseDirectory.course_id = "fuelcircuits"']
+    lines += [f"c.ExchangeFactory.{name} = {one!r}" for name, one in factory.items()]
+    put_whole(etc / "nbgrader_config.py", "\n".join([*lines, ""]).encode())
+    _write(etc / "jupyter_server_config.json", _culled(server))
+
+
+def _write(path: Path, held: object) -> None:
+    """Write settings in the place of a file that may be shared with an installer's store."""
+    put_whole(path, json.dumps(held, indent=1).encode())
+
+
+def _culled(server: ClassServer) -> dict[str, Any]:
+    """Return the settings by which a server that nobody uses ends itself."""
+    seconds = server.idle_minutes * 60
+    kernels = {"cull_idle_timeout": seconds, "cull_interval": 60}
+    return {
+        "ServerApp": {"shutdown_no_activity_timeout": seconds},
+        "MappingKernelManager": kernels,
+    }
+
+
+def _noted(folder: Path) -> str:
+    try:
+        return str(json.loads((folder / DONE).read_text())["digest"])
+    except (OSError, ValueError, KeyError):
+        return ""
+
+
+def _note(folder: Path, digest: str) -> None:
+    (folder / DONE).write_text(json.dumps({"digest": digest}))
+
+
+def _uv() -> str:
+    """Return the installer that this environment came with."""
+    beside = Path(sys.executable).with_name("uv")
+    found = str(beside) if beside.exists() else shutil.which("uv")
+    if not found:
+        raise ServerError(
+            "uv must be beside this Python or on PATH, got none; `make server` has it"
+        )
+    return found
+
+
+def _python() -> str:
+    """Return a Python that everybody on this computer may run."""
+    for path in (Path(getattr(sys, "_base_executable", sys.executable)), Path("/usr/bin/python3")):
+        if path.exists() and all(one.stat().st_mode & 0o001 for one in path.resolve().parents):
+            return str(path)
+    raise ServerError("python3 must be one that everybody may run, got none; install python3")
+
+
+def _run(
+    *words: str,
+    cwd: Path | None = None,
+    env: Mapping[str, str] | None = None,
+    accept: tuple[int, ...] = (0,),
+) -> None:
+    """Run a program; raise `ServerError` with the end of what it said if it fails."""
+    around = {**(os.environ if env is None else env)}
+    around.pop("PYTHONDONTWRITEBYTECODE", None)
+    done = subprocess.run(words, cwd=cwd, env=around, capture_output=True, text=True, check=False)
+    if done.returncode not in accept:
+        said = "\n".join((done.stderr or done.stdout).strip().splitlines()[-8:])
+        raise ServerError(f"{Path(words[0]).name} {words[1]} must do its work, got:\n{said}")

@@ -1,0 +1,9 @@
+"""The hub's configuration; `fuelmarks server start` has the hub read this file."""
+
+import os
+from pathlib import Path
+
+from fuelmarks.server.class_server import read_server
+from fuelmarks.server.hub import configure
+
+configure(get_config(), read_server(Path(os.environ["FUELCIRCUITS_SERVER"])))  # type: ignore[name-defined]  # noqa: F821

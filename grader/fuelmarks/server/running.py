@@ -1,0 +1,118 @@
+"""Start and stop a class server, and find out whether it runs."""
+
+import json
+import os
+import shutil
+import signal
+import ssl
+import subprocess
+import time
+import urllib.request
+from pathlib import Path
+
+from fuelmarks.course.whole_file import put_whole
+from fuelmarks.server import accounts, systemd
+from fuelmarks.server.class_server import ClassServer, ServerError
+from fuelmarks.server.hub import only_root
+
+__all__ = ["remove", "runs", "start", "stop"]
+
+READY_WITHIN, ENDED_WITHIN = 90.0, 60.0
+
+
+def start(server: ClassServer) -> None:
+    """Start the server and wait until it answers; one that runs is left as it is."""
+    only_root()
+    if runs(server):
+        return
+    if systemd.here():
+        subprocess.run(["systemctl", "start", systemd.NAME], check=True)
+    else:
+        _start_alone(server)
+    until = time.monotonic() + READY_WITHIN
+    while not runs(server):
+        if time.monotonic() > until or not (systemd.here() or _process(server)):
+            stop(server)
+            log = server.root / "hub" / "hub.log"
+            said = "\n".join(log.read_text(errors="replace").splitlines()[-6:])
+            raise ServerError(
+                f"the hub must answer at {server.front}, got none; {log} ends:\n{said}"
+            )
+        time.sleep(0.2)
+
+
+def stop(server: ClassServer) -> None:
+    """Stop the server with all it started; what is on the disk stays."""
+    only_root()
+    if systemd.here():
+        subprocess.run(["systemctl", "stop", systemd.NAME], check=False)
+        return
+    process = _process(server)
+    if not process:
+        return
+    os.kill(process, signal.SIGTERM)
+    until = time.monotonic() + ENDED_WITHIN
+    while _process(server) and time.monotonic() < until:
+        time.sleep(0.1)
+    if _process(server):
+        os.killpg(process, signal.SIGKILL)
+    _pid(server).unlink(missing_ok=True)
+
+
+def runs(server: ClassServer) -> bool:
+    """Return whether the hub answers, with its exchange."""
+    trusting = ssl._create_unverified_context() if server.certificate else None
+    for page in ("/hub/health", "/services/exchange/health"):
+        try:
+            with urllib.request.urlopen(server.front + page, timeout=3, context=trusting):
+                pass
+        except OSError:
+            return False
+    return True
+
+
+def remove(server: ClassServer, *, with_accounts: bool = False, with_work: bool = False) -> None:
+    """Take the server off this computer; accounts and what was handed in only if that is said."""
+    stop(server)
+    systemd.remove()
+    if with_accounts:
+        held = json.loads((server.root / "people.json").read_bytes())
+        for name in (*held["trainees"], *held["instructors"]):
+            accounts.remove_account(name)
+    for name in ("trainees", "staff", "proxy", "wheels", "hub"):
+        shutil.rmtree(server.root / name, ignore_errors=True)
+    if with_work:
+        shutil.rmtree(server.root)
+
+
+def _start_alone(server: ClassServer) -> None:
+    """Start the hub as a process of its own, where there is no systemd."""
+    kept = server.root / "hub"
+    program = server.program("staff", "python")
+    path = f"{Path(program).parent}:{os.environ['PATH']}"
+    with (kept / "hub.log").open("ab") as log:
+        hub = subprocess.Popen(
+            [program, "-m", "jupyterhub", "-f", str(systemd.config_of(server))],
+            cwd=kept,
+            env={"FUELCIRCUITS_SERVER": str(server.root), "PATH": path, "LANG": "C.UTF-8"},
+            stdin=subprocess.DEVNULL,
+            stdout=log,
+            stderr=log,
+            start_new_session=True,
+        )
+    put_whole(_pid(server), f"{hub.pid}\n".encode(), 0o600)
+
+
+def _pid(server: ClassServer) -> Path:
+    return server.root / "hub" / "hub.pid"
+
+
+def _process(server: ClassServer) -> int:
+    """Return the hub's process, 0 if it has ended; another that has its number now is none."""
+    try:
+        number = int(_pid(server).read_text())
+        words = Path(f"/proc/{number}/cmdline").read_bytes().split(b"\0")
+        state = Path(f"/proc/{number}/stat").read_text().rpartition(") ")[2][0]
+    except (OSError, ValueError):
+        return 0
+    return number if b"jupyterhub" in words and state != "Z" else 0

@@ -1,0 +1,211 @@
+"""The carburettor driven in Chromium: by keys, by finger, saved and loaded, in a page and a lab."""
+
+import json
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from fuelcircuits import drive, read_rig
+from fuelcircuits.benches.drive.trace import trace_in
+from fuelcircuits.benches.live.desk import Desk
+from fuelcircuits.benches.live.engine import engine, write_engine
+from fuelcircuits.benches.live.page import drive_page
+from fuelcircuits.benches.live.release import cards_in, keep_offline
+from playwright.sync_api import Browser, BrowserContext, Page, expect
+
+from tests.browser.lab import Lab, notebook
+from tests.browser.static_site import StaticSite
+from tests.browser.watch import watched, watching
+from tests.places import RIGS, TOP
+
+pytestmark = pytest.mark.browser
+
+PHONE, LAPTOP = {"width": 390, "height": 844}, {"width": 1366, "height": 768}
+CARDS = cards_in(RIGS)
+STUB = "<!doctype html><title>A bench</title><link rel='icon' href='data:,'>"
+TURNED = "(at) => parseFloat(document.querySelector('.fc-clock').textContent) >= at"
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[StaticSite]:
+    """The page of the drive on a plain web server."""
+    root = tmp_path_factory.mktemp("drive")
+    told = write_engine(engine(TOP / "build" / "core", CARDS), root / "live")
+    (root / "benches").mkdir()
+    text = drive_page(Desk(CARDS), tuple(CARDS), told)
+    (root / "benches" / "drive.html").write_text(text, encoding="utf-8")
+    (root / "benches" / "power.html").write_text(STUB, encoding="utf-8")
+    keep_offline(root, told)
+    served = StaticSite(root)
+    yield served
+    served.stop()
+
+
+@pytest.fixture(scope="module")
+def visitor(chromium: Browser, site: StaticSite) -> Iterator[BrowserContext]:
+    """A browser that has kept Python's memory, so that each page starts soon."""
+    context = chromium.new_context(viewport=LAPTOP, reduced_motion="reduce")  # type: ignore[arg-type]
+    with watching(context):
+        page = context.new_page()
+        page.goto(site.at("benches/drive.html"))
+        kept = page.locator("html[data-memory]")
+        expect(kept).to_have_attribute("data-memory", "kept", timeout=60_000)
+        page.close()
+        yield context
+        context.close()
+
+
+@pytest.fixture
+def opened(visitor: BrowserContext, site: StaticSite) -> Iterator[Callable[..., Page]]:
+    """Return a function that opens the drive and waits for Python; all are closed after."""
+    pages: list[Page] = []
+
+    def open_page(link: str = "", size: Any = LAPTOP) -> Page:
+        page = visitor.new_page()
+        pages.append(page)
+        page.set_viewport_size(size)
+        page.goto(site.at(f"benches/drive.html{link}"))
+        expect(page.locator("html[data-python=ready]")).to_be_attached()
+        return page
+
+    yield open_page
+    for page in pages:
+        page.evaluate("localStorage.clear()")
+        page.close()
+
+
+def until(page: Page, time: float) -> None:
+    """Wait until the drive has come to a time."""
+    page.wait_for_function(TURNED, arg=time)
+
+
+def press(page: Page, name: str) -> None:
+    page.get_by_role("button", name=name, exact=True).press("Enter")
+
+
+def saved(page: Page, path: Path) -> str:
+    """Save the drive, and return its text."""
+    with page.expect_download() as download:
+        press(page, "Save this drive")
+    download.value.save_as(path)
+    return path.read_text("utf-8")
+
+
+def test_it_is_driven_saved_and_driven_again_by_keys_alone(
+    opened: Callable[..., Page], tmp_path: Path, screens: Path
+) -> None:
+    page = opened()
+    press(page, "Drive")
+    page.get_by_role("radio", name="Low", exact=True).press("Space")
+    pedal = page.get_by_role("slider", name="Pedal")
+    for key in ("PageUp", "ArrowRight", "Shift+ArrowRight"):
+        pedal.press(key)
+    until(page, 1.0)
+    expect(pedal).to_have_attribute("aria-valuetext", "11.1 %")
+    press(page, "Pause")
+    page.locator("summary").press("Enter")
+    text = saved(page, tmp_path / "drive.json")
+    expect(page.locator(".fc-clock")).to_have_text(f"{0.02 * len(trace_in(text).feet):.1f} s")
+    feet = trace_in(text).feet
+    assert feet[-1][:2] == (0.111, "low")
+    last = drive(text, read_rig(RIGS / "plover.toml"))[-1]
+    line = page.locator(".fc-strip tbody tr").first.locator("td").all_inner_texts()
+    assert int(line[1]) == pytest.approx(last.speed * 60 / 6.283185307, abs=1)
+    assert float(line[3]) == pytest.approx(last.mixture, abs=0.002)
+    assert Axe().run(page).response["violations"] == []
+    page.screenshot(path=screens / "drive-laptop.png", full_page=True)
+    page.get_by_label("Load a drive").set_input_files(tmp_path / "drive.json")
+    expect(page.locator(".fc-told")).to_contain_text("The loaded drive is over")
+    assert json.loads(saved(page, tmp_path / "again.json")) == json.loads(text)
+
+
+def test_a_set_journey_runs_beside_a_healthy_car_and_is_looked_back_on(
+    opened: Callable[..., Page],
+) -> None:
+    page = opened("#rig=dunlin&journey=floored&fault=blocked-pump-jet&severity=0.5")
+    expect(page.get_by_label("Rig")).to_have_value("dunlin")
+    expect(page.get_by_label("Set journey")).to_have_value("floored")
+    expect(page.get_by_label("How bad")).to_have_value("50")
+    page.get_by_label("How bad").fill("100")
+    press(page, "Watch it driven")
+    expect(page.locator(".fc-legend")).to_contain_text("before")
+    until(page, 2.6)
+    press(page, "Pause")
+    back = page.get_by_role("slider", name="Look back")
+    back.press("Home")
+    expect(page.locator(".fc-clock")).to_have_text("0.0 s")
+    press(page, "One step")
+    expect(back).to_have_value("1")
+    expect(page.get_by_role("radio", name="Top")).to_be_checked()
+    with page.context.expect_page() as beside:
+        page.locator(".fc-parts").get_by_role("button", name="metering rod").press("Enter")
+    assert "power.html#rig=dunlin&throttle=" in beside.value.url
+    beside.value.close()
+
+
+def test_a_fault_that_is_not_told_is_told_when_asked(opened: Callable[..., Page]) -> None:
+    page = opened()
+    page.get_by_label("Fault", exact=True).select_option("hidden")
+    press(page, "Begin")
+    expect(page.get_by_role("button", name="What is it?")).to_be_visible()
+    assert "fault=" not in page.url
+    press(page, "What is it?")
+    expect(page.locator(".fc-outset [role=status]")).to_contain_text(": ")
+
+
+def test_on_a_phone_the_pedal_is_held_by_a_finger_and_comes_back(
+    opened: Callable[..., Page], screens: Path
+) -> None:
+    page = opened(size=PHONE)
+    page.emulate_media(color_scheme="dark")
+    page.reload()
+    expect(page.locator("html[data-python=ready]")).to_be_attached()
+    press(page, "Drive")
+    pedal = page.get_by_role("slider", name="Pedal")
+    pedal.scroll_into_view_if_needed()
+    box = pedal.bounding_box()
+    assert box
+    page.mouse.move(box["x"] + 0.5 * box["width"], box["y"] + 20)
+    page.mouse.down()
+    expect(pedal).to_have_attribute("aria-valuetext", "50.0 %")
+    page.mouse.up()
+    expect(pedal).to_have_attribute("aria-valuetext", "0.0 %")
+    press(page, "Pause")
+    assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0
+    assert Axe().run(page).response["violations"] == []
+    page.screenshot(path=screens / "drive-phone.png", full_page=True)
+
+
+def test_without_the_server_it_still_begins(opened: Callable[..., Page], site: StaticSite) -> None:
+    site.stop()
+    try:
+        page = opened()
+        press(page, "Drive")
+        until(page, 0.4)
+    finally:
+        site.start()
+
+
+def test_in_a_notebook_the_kernel_drives_it(
+    lab_server: Lab, chromium: Browser, screens: Path
+) -> None:
+    card = RIGS / "plover.toml"
+    shutil.copy(card, lab_server.root / card.name)
+    cells = [
+        "from fuelcircuits import DriveBench, read_rig",
+        'bench = DriveBench(read_rig("plover.toml"))\nbench',
+    ]
+    notebook(lab_server.root / "drive.ipynb", cells)
+    with watched(chromium) as page:
+        lab_server.run(page, "drive.ipynb")
+        press(page, "Drive")
+        page.get_by_role("slider", name="Pedal").press("PageUp")
+        until(page, 1.0)
+        press(page, "Pause")
+        page.locator(".fc-parts").get_by_role("button", name="choke").press("Enter")
+        expect(page.locator(".fc-told")).to_contain_text("bench = ChokeBench(rig)")
+        page.screenshot(path=screens / "drive-lab.png")
+    lab_server.end_sessions()

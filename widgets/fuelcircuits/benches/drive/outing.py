@@ -1,0 +1,84 @@
+"""What is settled before a drive: rig, weather, how warm the engine is, and what is wrong."""
+
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+from fuelcircuits.benches.frame.noise import drawn
+from fuelcircuits.errors import RangeError, between
+from fuelcircuits.faults import find, fitting
+from fuelcircuits.physics.network.rig import Rig
+
+__all__ = ["ENGINES", "HIDDEN", "Outing", "outing_in", "wrong_with"]
+
+ENGINES: Mapping[str, str] = {
+    "warm": "warm, running",
+    "hot": "hot, stopped a quarter of an hour",
+    "cold": "cold, as the air outside",
+}
+"""How the engine stands when a drive begins, with the words for it."""
+HIDDEN = "hidden"
+"""Stands for a fault that is drawn, and not told until it is asked for."""
+LIMITS = {
+    "altitude": (0.0, 3000.0, "m"),
+    "outside": (253.15, 313.15, "K"),
+    "severity": (0.0, 1.0, ""),
+    "speed": (0.0, 500.0, "rad/s"),
+    "pedal": (0.0, 1.0, ""),
+}
+
+
+class Outing(NamedTuple):
+    """What is settled before a drive begins."""
+
+    rig: str = ""  # its name
+    altitude: float = 0.0  # m above the sea
+    outside: float = 298.15  # K, temperature of the air
+    engine: str = "warm"  # one of ENGINES
+    fault: str = ""  # a name, HIDDEN, or nothing
+    severity: float = 1.0  # of the fault [1]
+    draw: int = 0  # from which a hidden fault follows
+    speed: float = 0.0  # rad/s at which a warm engine has run; nought is idle
+    pedal: float = 0.0  # at which it has run [1]
+    gear: str = "neutral"  # in which it has run
+
+    @property
+    def named(self) -> dict[str, Any]:
+        """Return every entry by its name."""
+        return self._asdict()
+
+
+def outing_in(told: Mapping[str, Any]) -> Outing:
+    """Return what a table says of an outing.
+
+    Raises
+    ------
+    RangeError
+        If it says anything else, or a value is none of those that there are.
+    """
+    for name in told:
+        if name not in Outing._fields:
+            raise RangeError(f"outing must say {', '.join(Outing._fields)} only, got {name}")
+    found = Outing(**told)
+    for name, (low, high, unit) in LIMITS.items():
+        between(name, _number(name, getattr(found, name)), low, high, unit)
+    if found.engine not in ENGINES:
+        raise RangeError(f"engine must be one of {', '.join(ENGINES)}, got {found.engine}")
+    if not isinstance(found.draw, int) or isinstance(found.draw, bool):
+        raise RangeError(f"draw must be a whole number, got {found.draw}")
+    if found.fault not in ("", HIDDEN):
+        find(found.fault)
+    return found
+
+
+def _number(name: str, value: object) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise RangeError(f"{name} must be a number, got {value!r}")
+    return float(value)
+
+
+def wrong_with(outing: Outing, rig: Rig) -> str:
+    """Return the name of the fault that a rig has on an outing; nothing if it is healthy."""
+    if outing.fault != HIDDEN:
+        return outing.fault
+    names = fitting(rig)
+    return names[int(len(names) * next(drawn(outing.draw)))]

@@ -1,0 +1,83 @@
+// The time of a drive against the clock on the wall. Steps are asked for a little before they are
+// due; where Python is late, more are asked for at once, and pictures are left out rather than
+// time. Only where it is hopelessly late does the drive's time stand still meanwhile.
+
+const AHEAD = 0.08; // seconds of the drive that are asked for before they are due
+const BEHIND = 0.6; // seconds that are made good at once; beyond that time is given up
+
+// `step` [s] and `every` (steps to a picture) are those of the bench.
+export function drivePace(step, every) {
+  const block = step * every;
+  const counts = { pictures: 0, late: 0, dropped: 0, given: 0 };
+  let due = 0, asked = 0, last;
+
+  return {
+    counts,
+    // Let the clock go on to `now` [s] at a rate; the first call after a halt only sets it.
+    to(now, rate) {
+      if (last !== undefined) due += (now - last) * rate;
+      last = now;
+      const behind = due - asked - BEHIND;
+      if (behind <= 0) return;
+      due -= behind;
+      counts.given += behind;
+    },
+    halt: () => (last = undefined),
+    // Blocks to be asked for now, nought if none is near.
+    owed: () => Math.max(0, Math.floor((due + AHEAD - asked) / block + 1e-9)),
+    took: (blocks) => (asked += blocks * block),
+    // Whether a picture that stands at so many seconds is to be seen by now.
+    isDue: (time) => time <= due + 1e-9,
+    // A picture that came when it had been due already for longer than one block is late.
+    came(time, blocks) {
+      counts.pictures += 1;
+      counts.dropped += blocks - 1;
+      if (due - time > block) counts.late += 1;
+    },
+    // Begin again at nought.
+    reset() {
+      due = asked = 0;
+      last = undefined;
+    },
+  };
+}
+
+// The feet of a trace, taken block by block: rows of a count and a foot.
+export function feetIn(rows) {
+  let at = 0, used = 0;
+  return {
+    get done() {
+      return at >= rows.length;
+    },
+    // The next `count` steps as rows; fewer where the trace ends.
+    take(count) {
+      const taken = [];
+      let left = count;
+      while (left > 0 && at < rows.length) {
+        const [whole, ...foot] = rows[at];
+        const part = Math.min(left, whole - used);
+        taken.push([part, ...foot]);
+        used += part;
+        left -= part;
+        if (used === whole) [at, used] = [at + 1, 0];
+      }
+      return taken;
+    },
+  };
+}
+
+const FASTEST = 0.1; // share of the pedal's way in one step: from end to end in a fifth of a second
+
+// Rows for `count` steps in which a foot goes from one pedal to another as fast as feet do.
+export function footSteps(count, from, to, rest) {
+  const rows = [];
+  let pedal = from;
+  for (let step = 0; step < count; step += 1) {
+    pedal += Math.min(Math.max(to - pedal, -FASTEST), FASTEST);
+    const foot = Math.round(pedal * 1000) / 1000;
+    const last = rows.at(-1);
+    if (last && last[1] === foot) last[0] += 1;
+    else rows.push([1, foot, ...rest]);
+  }
+  return { rows, pedal };
+}
