@@ -27,7 +27,7 @@ def home_page(introduction: str, course: Course, guides: Iterable[str]) -> str:
         "Beside the units": [
             "benches/index",
             *(f"atlas/{rig}" for rig in ATLAS),
-            *("glossary", "plan", "own-car/own-car"),
+            *("own-car/own-car", "model", "glossary", "plan"),
         ],
         "How to run it": [f"run/{name}" for name in guides],
     }
@@ -65,7 +65,8 @@ def benches_page(course: Course) -> str:
     said = (
         "Every bench runs in this page's own Python: move a control, and see what follows. A spec "
         "card of your own can be dropped onto it. After one visit no network is needed, and "
-        "nothing that you set leaves your device."
+        "nothing that you set leaves your device. How far to believe what it shows: "
+        "[what this model knows](../model.md)."
     )
     rigs = " and ".join(f"[{rig}](../atlas/{rig}.md)" for rig in ATLAS)
     parts = f"What the parts in the drawings are, the atlas tells: {rigs}."
