@@ -21,7 +21,6 @@ DRIVEN = "import DriveBench\n"
 """What a cell says that shows the driven carburettor."""
 ATLAS_PART = "../atlas/RIG.html#part-{}"
 """Where a number in a section leads to."""
-
 READER = "reader"
 FRONT = re.compile(r"\A---\n.*?\n---\n", re.S)
 BREAK = re.compile(r"^\+\+\+.*$", re.M)
