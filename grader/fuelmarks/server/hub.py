@@ -10,8 +10,9 @@ from fuelmarks.server.class_server import ClassServer
 __all__ = ["SERVICE", "configure"]
 
 SERVICE = "exchange"
-AT_ONCE = 4
-"""Servers that start at the same time; more only wait for each other."""
+AT_ONCE = 200
+"""Servers that may start at the same time: a whole class that logs in at once. Whoever came beyond
+it would be sent away with an error, and to wait for the cores is better than that."""
 
 
 def configure(c: Any, server: ClassServer) -> None:
