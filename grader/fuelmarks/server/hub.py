@@ -1,6 +1,7 @@
 """How JupyterHub is configured: who may come in, which server everybody gets, the exchange."""
 
 import os
+import pwd
 from typing import Any
 
 from fuelmarks.course.error import CourseError
@@ -74,6 +75,7 @@ def _servers(c: Any, server: ClassServer) -> None:
         spawner.environment = {
             "PATH": f"{folder}:/usr/local/bin:/usr/bin:/bin",
             "FUELCIRCUITS_EXCHANGE": server.exchange,
+            "JUPYTER_RUNTIME_DIR": f"{pwd.getpwnam(spawner.user.name).pw_dir}/.run",
             **dict.fromkeys(threads, "1"),
         }
 
