@@ -1,0 +1,39 @@
+"""Every sketch by its name, with how many numbers it takes."""
+
+from collections.abc import Callable, Mapping
+from inspect import signature
+
+from fuelcircuits.drawings.gauges.column import column
+from fuelcircuits.drawings.gauges.dial import dial
+from fuelcircuits.drawings.gauges.leaves import leaves
+from fuelcircuits.drawings.gauges.pins import pins
+from fuelcircuits.drawings.gauges.rule import rule
+from fuelcircuits.drawings.picture import Picture
+from fuelcircuits.drawings.sketches.holes import ball, flap, plunger, ring_open, seat
+from fuelcircuits.drawings.sketches.lever import lever
+from fuelcircuits.drawings.sketches.plates import plate, shadow, slot
+
+__all__ = ["SKETCHES", "takes"]
+
+SKETCHES: Mapping[str, Callable[..., Picture]] = {
+    "dial": dial,
+    "column": column,
+    "leaves": leaves,
+    "rule": rule,
+    "pins": pins,
+    "plate": plate,
+    "slot": slot,
+    "shadow": shadow,
+    "ring": ring_open,
+    "seat": seat,
+    "lever": lever,
+    "ball": ball,
+    "flap": flap,
+    "plunger": plunger,
+}
+"""What draws each sketch; it takes a `Number` for each of its parameters."""
+
+
+def takes(name: str) -> tuple[str, ...]:
+    """Return what the numbers of a sketch are, in their order."""
+    return tuple(signature(SKETCHES[name]).parameters)
