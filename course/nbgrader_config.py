@@ -2,11 +2,14 @@
 
 from pathlib import Path
 
+from fuelmarks.course.term import gradebook_of
+
 c = get_config()  # type: ignore[name-defined]  # noqa: F821
 here = Path(__file__).resolve().parent
 
 c.CourseDirectory.course_id = "fuelcircuits"
 c.CourseDirectory.root = str(here)
+c.CourseDirectory.db_url = gradebook_of(here)
 
 # To each his own notebook, on a class server; elsewhere there is no exchange to release to.
 exchange = here / "exchange"

@@ -44,7 +44,11 @@ def _question(name: str, exercises: ExerciseSet, sheet: Sheet) -> str:
 
 
 def _numbers(exercises: ExerciseSet, sheet: Sheet) -> str:
-    rows = [(given.meaning, sheet.givens_shown[given.name].text) for given in exercises.givens]
+    rows = [
+        (given.meaning, sheet.givens_shown[given.name].text)
+        for given in exercises.givens
+        if not given.drawn
+    ]
     return box(
         "The numbers on this page", f"{BEGIN}\n\n{table(('given', 'here'), rows)}", "numbers"
     )

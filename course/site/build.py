@@ -19,9 +19,9 @@ from fuelmarks.course.course import Course
 from sphinx.application import Sphinx
 
 from course.site.guides import GUIDES, guide, introduction
-from course.site.lists import benches_page, glossary_page, home_page, plan_page
+from course.site.lists import ATLAS, atlas_page, benches_page, glossary_page, home_page, plan_page
 from course.site.polish import polish
-from course.site.units import CARD, own_car_page, own_card, unit_page
+from course.site.units import own_car_page, unit_page
 
 __all__ = ["main", "write_site"]
 
@@ -58,7 +58,6 @@ def write_site(course: Course, readme: Path, core: Path, into: Path) -> None:
         path = source / f"{name}.md"
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text + "\n", encoding="utf-8")
-    (source / "own-car" / CARD).write_text(own_card(course), encoding="utf-8")
     _run_sphinx(source, into, release)
     write_pages(cards, into / "benches", release)
     keep_offline(into, release)
@@ -74,8 +73,10 @@ def _pages(course: Course, readme: Path, desk: Desk, rigs: tuple[str, ...]) -> d
     return {
         "index": home_page(introduction(readme), course, GUIDES),
         "benches/index": benches_page(course),
+        **{f"atlas/{rig}": atlas_page(course, rig) for rig in ATLAS},
         "glossary": glossary_page(course),
         "plan": plan_page(course),
+        "model": (HERE / "model.md").read_text("utf-8"),
         "own-car/own-car": own_car_page(course),
         **{f"units/{unit}": unit_page(course, unit, bench) for unit in course.units()},
         **{f"run/{name}": guide(readme, name) for name in GUIDES},

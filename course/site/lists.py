@@ -4,6 +4,8 @@ from collections.abc import Iterable, Mapping
 
 from fuelcircuits.benches import BENCHES, bench_class, stems_in
 from fuelcircuits.benches.drive.bench import DriveBench
+from fuelcircuits.cards import read_rig
+from fuelcircuits.drawings.atlas import Atlas
 from fuelmarks.authoring.glossary import terms
 from fuelmarks.course.course import Course
 from fuelmarks.paper.lesson_plan import lessons
@@ -11,14 +13,22 @@ from fuelmarks.paper.outcomes_map import outcomes_map
 
 from course.site.blocks import table
 
-__all__ = ["benches_page", "glossary_page", "home_page", "plan_page"]
+__all__ = ["ATLAS", "atlas_page", "benches_page", "glossary_page", "home_page", "plan_page"]
+
+
+ATLAS = ("plover", "dunlin")
+"""The rigs that have an atlas."""
 
 
 def home_page(introduction: str, course: Course, guides: Iterable[str]) -> str:
     """Return the first page, with the tables of contents of all others."""
     parts = {
         "Units": [f"units/{unit}" for unit in course.units()],
-        "Beside the units": ["benches/index", "glossary", "plan", "own-car/own-car"],
+        "Beside the units": [
+            "benches/index",
+            *(f"atlas/{rig}" for rig in ATLAS),
+            *("own-car/own-car", "model", "glossary", "plan"),
+        ],
         "How to run it": [f"run/{name}" for name in guides],
     }
     trees = [
@@ -26,6 +36,17 @@ def home_page(introduction: str, course: Course, guides: Iterable[str]) -> str:
         for caption, pages in parts.items()
     ]
     return "\n\n".join([introduction, *trees])
+
+
+def atlas_page(course: Course, rig: str) -> str:
+    """Return the atlas of one rig, every number a link to its part."""
+    atlas = Atlas(read_rig(course.root / "rigs" / f"{rig}.toml")).html().replace("\n", " ")
+    said = (
+        f"Every part of **{rig}**, a rig that we invented. Choose a number or a name in a drawing, "
+        "and the page goes to what the part does, what wears, how it is cleaned, where a gauge "
+        "goes, and what the card says."
+    )
+    return f"# Atlas: {rig}\n\n{said}\n\n`````{{raw}} html\n{atlas}\n`````"
 
 
 def benches_page(course: Course) -> str:
@@ -44,9 +65,12 @@ def benches_page(course: Course) -> str:
     said = (
         "Every bench runs in this page's own Python: move a control, and see what follows. A spec "
         "card of your own can be dropped onto it. After one visit no network is needed, and "
-        "nothing that you set leaves your device."
+        "nothing that you set leaves your device. How far to believe what it shows: "
+        "[what this model knows](../model.md)."
     )
-    return "\n\n".join(["# Benches", said, "\n".join([driven, *lines])])
+    rigs = " and ".join(f"[{rig}](../atlas/{rig}.md)" for rig in ATLAS)
+    parts = f"What the parts in the drawings are, the atlas tells: {rigs}."
+    return "\n\n".join(["# Benches", said, "\n".join([driven, *lines]), parts])
 
 
 def glossary_page(course: Course) -> str:

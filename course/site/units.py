@@ -15,13 +15,12 @@ from fuelmarks.questions import ExerciseSet, Sheet, draw, load, seed_of
 from course.site.blocks import block, box
 from course.site.examples import Examples
 
-__all__ = ["CARD", "own_car_page", "own_card", "unit_page"]
+__all__ = ["own_car_page", "unit_page"]
 
 DRIVEN = "import DriveBench\n"
 """What a cell says that shows the driven carburettor."""
-CARD = "my-car.toml"
-WRITE = "%%writefile"
-
+ATLAS_PART = "../atlas/RIG.html#part-{}"
+"""Where a number in a section leads to."""
 READER = "reader"
 FRONT = re.compile(r"\A---\n.*?\n---\n", re.S)
 BREAK = re.compile(r"^\+\+\+.*$", re.M)
@@ -32,6 +31,7 @@ NOTE = (
     "This page is for reading. The notebook of the same name has numbers of your own, cells to "
     "answer in, and says at once whether a unit is right: [how to get it](../{guide}.md)."
 )
+HOW_FAR = " How far to believe what it says: [what this model knows](../model.md)."
 
 Bench = Callable[[str], str]
 """Gives the HTML of a live bench by its stem."""
@@ -56,33 +56,16 @@ def _directive(found: Directive, course: Course, exercises: ExerciseSet, sheet: 
     """Return a directive as MyST; a section as it is, in the colours of the page."""
     if found.kind != "section":
         return block(found, exercises, sheet)
-    return _raw(section_picture(found, course.root / "rigs").svg.replace("\n", " "))
+    return _raw(section_picture(found, course.root / "rigs", ATLAS_PART).svg.replace("\n", " "))
 
 
 def own_car_page(course: Course) -> str:
     """Return the owner's notebook as a page to read; its code is shown and not run."""
     parts = [
-        cell.source if cell.cell_type == "markdown" else _shown(cell.source)
+        cell.source if cell.cell_type == "markdown" else f"```python\n{cell.source}\n```"
         for cell in own_car_notebook(course).cells
     ]
-    return _noted("\n\n".join(parts), "run/owner")
-
-
-def own_card(course: Course) -> str:
-    """Return the card that an owner begins with, each entry with its meaning."""
-    (card,) = [each for each in _sources(course) if each.startswith(WRITE)]
-    return card.partition("\n")[2] + "\n"
-
-
-def _sources(course: Course) -> list[str]:
-    return [cell.source for cell in own_car_notebook(course).cells]
-
-
-def _shown(code: str) -> str:
-    """Return a cell of the owner's notebook; of the card, which is long, a link to it."""
-    if code.startswith(WRITE):
-        return f"Begin with {{download}}`this card </own-car/{CARD}>`."
-    return f"```python\n{code}\n```"
+    return _noted("\n\n".join(parts), "run/owner", HOW_FAR)
 
 
 def _parts(course: Course, unit: str) -> Iterator[str | Directive]:
@@ -90,9 +73,10 @@ def _parts(course: Course, unit: str) -> Iterator[str | Directive]:
     yield from split(FRONT.sub("", filled_text(path, course.root / "rigs")), path)
 
 
-def _noted(text: str, guide: str) -> str:
+def _noted(text: str, guide: str, more: str = "") -> str:
     """Return the text with a note below its title."""
-    return TITLE.sub(lambda title: f"{title[0]}\n\n{NOTE.format(guide=guide)}", text, count=1)
+    note = NOTE.format(guide=guide) + more
+    return TITLE.sub(lambda title: f"{title[0]}\n\n{note}", text, count=1)
 
 
 def _text(text: str, examples: Examples, bench: Bench) -> str:

@@ -73,8 +73,8 @@ def cars() -> Iterator[Car]:
 
 
 def judge(car: Car) -> Report:
-    """Return the report on a car."""
-    return diagnose(car.card.rig, car.readings, measured=car.card.measured)
+    """Return the report on a car, as far as it ranks; nothing is weighed that could come next."""
+    return diagnose(car.card.rig, car.readings, measured=car.card.measured, further=())
 
 
 def _car(number: int, wrong: tuple[tuple[str, float], ...]) -> Car:
@@ -160,7 +160,8 @@ def main(out: Path | None = None) -> None:
         print(
             f"{car.number:2d} {', '.join(names) or 'healthy':45s} healthy={report.healthy!s:5s} "
             f"explained={report.explained!s:5s} place={place:2d} "
-            f"first={first.name} {first.probability:.0%}"
+            f"first={first.name} {first.probability:.0%}",
+            flush=True,
         )
     healthy_cars = [one for one in found if not one[0].wrong]
     single = [one for one in found if len(one[0].wrong) == 1]

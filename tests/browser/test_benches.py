@@ -256,6 +256,33 @@ def test_page_does_the_same_from_a_file(
         assert page.evaluate("document.documentElement.scrollWidth") <= 400
 
 
+def test_a_page_takes_a_comma_says_when_it_clamps_and_shares_its_setting(
+    chromium: Browser, pages: Callable[[str], tuple[Path, Table]]
+) -> None:
+    path, _ = pages("float_bowl")
+    with watched(chromium, reduced_motion="reduce") as page:
+        page.goto(path.as_uri())
+        box = page.get_by_role("spinbutton", name="Fuel pressure, in kPa")
+        note = page.locator(".fc-control .fc-note").first
+        said = []
+        for text in ("500", "abc", "31,0"):
+            box.fill(text)
+            box.press("Enter")
+            said.append(note.text_content())
+        assert said[0] == "500 kPa is beyond the end: set to 60.0 kPa."
+        assert said[1:] == ["“abc” is no number.", ""]
+        expect(box).to_have_value("31.0")
+        page.get_by_text("Share this setting").click()
+        shared = page.get_by_label("This setting as text").input_value()
+        page.get_by_text("US shop").click()
+        page.goto(f"{path.as_uri()}#{shared}")
+        page.reload()
+        expect(page.get_by_role("spinbutton", name="Fuel pressure, in psi")).to_have_value("4.5")
+        page.get_by_role("button", name="Two settings").click()
+        both = page.get_by_role("spinbutton", name="Fuel pressure, in psi")
+        assert [both.nth(at).input_value() for at in (0, 1)] == ["4.5", "4.5"]
+
+
 def on_page(made: Bench) -> list[str]:
     """Return the controls of the page that tell with what else is there."""
     names = set(made.page_grid)

@@ -44,7 +44,8 @@ drop     = "float_bowl.drop_stop in mm"
 def filled(folder: Path, text: str, card: str = CARD, *, blanks: bool = False) -> str:
     (folder / "heron.toml").write_text(card)
     (folder / "limits.toml").write_text(LIMITS)
-    return of_card(folder / "heron.toml", folder, blanks=blanks).filled(text, "a-unit/unit.md")
+    made = of_card(folder / "heron.toml", folder, blanks=blanks).filled(text, "a-unit/unit.md")
+    return made.replace("\u00a0", " ")
 
 
 @pytest.mark.parametrize(
@@ -168,4 +169,6 @@ def test_limits_that_cannot_be_used_are_refused(tmp_path: Path, line: str, said:
 
 
 def test_a_share_is_of_the_number_and_not_of_the_unit() -> None:
-    assert card_number("pump.stroke in mm to 0.1, +- 10 %").limits(8e-3, "m") == "7.2 to 8.8 mm"
+    assert (
+        card_number("pump.stroke in mm to 0.1, +- 10 %").limits(8e-3, "m") == "7.2 to 8.8\u00a0mm"
+    )

@@ -16,7 +16,7 @@ OWN_CAR = COURSE.root / "own-car" / "own-car.md"
 TEXTS = [*(COURSE.text(unit) for unit in UNITS), OWN_CAR]
 
 WORDS = """
-    analyser bleeds carburettor carburettors centimetre centimetres flexivity inhg kerb kg
+    analyser bleeds carboned carburettor carburettors centimetre centimetres flexivity inhg kerb kg
     kilomoles lbf millimetre millimetres ml mm neighbour nm psi restrictor rpm soots vapour venturi
     venturis
     brettschneider exp ft mph nmm

@@ -32,7 +32,7 @@ def test_a_section_is_one_image_that_holds_its_own_data() -> None:
 @pytest.mark.parametrize(
     ("line", "body", "told"),
     [
-        (":::{section} carburetor", "", "section must be one of air-path, float-bowl"),
+        (":::{section} carburetor", "", "section must be one of shop-arithmetic, air-path"),
         (":::{section} pump rig=heron", "", "rig must be one of dunlin, plover, got 'heron'"),
         (":::{section} pump", "1 plunger", "section must be empty"),
         (":::{section}", "", "section must have one name"),

@@ -127,7 +127,10 @@ def test_a_date_for_somebody_who_is_not_in_the_class_is_said(tmp_path: Path) -> 
 
 
 REFUSED = {
-    "a table that is none": ("[lateness]", "name must be one of key, worked, due, late, got 'lat"),
+    "a table that is none": (
+        "[lateness]",
+        "name must be one of key, worked, gradebook, due, late, exam, got 'lat",
+    ),
     "a key that is none": ("[late]\nrules = 1", "key of late must be one of rule, percent, got 'r"),
     "no TOML": ("key = ", "term.toml must be TOML"),
     "a short key": ('key = "abc"', "key must be text of 8 characters or more, got 'abc'"),

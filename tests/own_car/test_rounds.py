@@ -82,7 +82,7 @@ def test_before_and_after_stand_side_by_side(example: OwnCar) -> None:
     said = repr(example.before_and_after())
     assert "| | 2026-04-18 | 2026-04-25 | |" in said
     assert "Done between: Idle jets taken out" in said
-    assert "| Lambda at warm idle | 1.36 | 0.96 | lower, better |" in said
+    assert "| Lambda at warm idle | 1.34 | 0.98 | lower, better |" in said
     assert "| yes | no |" in said
 
 
@@ -116,7 +116,7 @@ def test_what_is_seen_without_a_gauge_counts(example: OwnCar) -> None:
 def test_the_page_for_the_glove_box_holds_card_and_days(example: OwnCar, tmp_path: Path) -> None:
     page = example.glove_box(str(tmp_path / "glove-box.html")).read_text("utf-8")
     assert f"<h1>{NAME}</h1>" in page
-    assert "1.36 mm" in page
+    assert "1.49 mm" in page
     assert "(assumed)" in page
     assert page.index("2026-04-25") < page.index("2026-04-18")
     assert "Idle jets taken out" in page

@@ -75,7 +75,7 @@ def test_a_leak_leans_the_idle_as_the_network_has_it() -> None:
 
 
 @pytest.mark.parametrize(
-    ("case", "job"), list(zip(CASES, ("rough-idle", "thirst", "no-pull"), strict=True))
+    ("case", "job"), list(zip(CASES, ("rough-idle", "rich", "no-pull"), strict=True))
 )
 def test_a_sheet_names_the_cars_of_the_job(case: str, job: str) -> None:
     given = next(one for one in SET.givens if one.name == case.replace("-", "_"))

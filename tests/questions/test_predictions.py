@@ -10,6 +10,8 @@ from fuelcircuits.benches import open_bench
 from fuelcircuits.benches.frame.state import State
 from fuelcircuits.cards import read_rig
 from fuelcircuits.diagnosis.checks import find
+from fuelcircuits.diagnosis.shop_book import book_of
+from fuelcircuits.diagnosis.table import HEALTHY
 from fuelmarks.course.course import Course
 from fuelmarks.course.foretold import asked_in, key_to
 
@@ -18,6 +20,7 @@ from tests.places import RIGS, TOP
 COURSE = Course.at(TOP / "course")
 UNITS = COURSE.units()
 MINUTE = 2 * pi / 60  # rpm in rad/s
+JET = read_rig(RIGS / "plover.toml").high_speed.jet_bore
 
 
 @cache
@@ -139,6 +142,17 @@ def delivered(**changed: Any) -> list[float]:
     return found
 
 
+def loose_shaft_tells_at_idle() -> bool:
+    book = book_of("plover")
+    names = [check.name for check in book.checks]
+    healthy, loose = book.rows(HEALTHY)[0], book.rows("worn-throttle-shaft")[-1]
+    idle, cruise, full = (
+        loose[names.index(one)] / healthy[names.index(one)]
+        for one in ("idle-mixture", "cruise-mixture", "full-load-mixture")
+    )
+    return idle - 1 > 3 * (cruise - 1) > 3 * (full - 1)
+
+
 # The words that the right answer must hold, and what proves it.
 FACTS: Mapping[str, tuple[str, Callable[[], bool]]] = {
     "twice-the-bore": ("four", lambda: area(2 * 1.5e-3) / area(1.5e-3) == pytest.approx(4)),
@@ -203,6 +217,8 @@ FACTS: Mapping[str, tuple[str, Callable[[], bool]]] = {
     "price-of-thrift": ("fourteenth", lambda: 1 / 16 < torque_given_up() < 1 / 12),
     "two-doubts": ("0.5 mm", lambda: hypot(0.3, 0.4) == pytest.approx(0.5)),
     "wrong-order": ("too slow", fast_idle_falls),
+    "worn-main-jet": ("7 %", lambda: 0.065 < area(JET + 0.05e-3) / area(JET) - 1 < 0.075),
+    "loose-shaft": ("at idle", loose_shaft_tells_at_idle),
     # Common practice, no source: the quick reading that divides the list comes first.
     "first-test": ("three minutes", lambda: find("idle-vacuum").minutes == 3),
 }

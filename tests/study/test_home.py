@@ -56,8 +56,9 @@ def answered(mine: Path, exercise: str, points: float, said: str) -> None:
     note(mine / FILE, UNIT, mark, DAY, shown=False)
 
 
-def predicted(mine: Path, letter: str) -> None:
-    cells = [{"cell_type": "code", "source": [f'prediction_more_air = "{letter}"  # write']}]
+def predicted(mine: Path, letter: str, now: str = "") -> None:
+    text = f'prediction_more_air = "{letter}"  # write', f'now_more_air = "{now}"  # write'
+    cells = [{"cell_type": "code", "source": [line]} for line in text]
     (mine / UNIT / f"{UNIT}.ipynb").write_text(json.dumps({"cells": cells}))
 
 
@@ -101,7 +102,9 @@ def test_the_first_prediction_stays_beside_the_last(mine: Path) -> None:
     assert [(one.then, one.now) for one in predictions(mine)] == [("b", "b")]
     predicted(mine, "c")
     assert [(one.name, one.then, one.now) for one in predictions(mine)] == [("more air", "b", "c")]
-    assert "<td>c (changed)</td>" in home_page(mine)
+    predicted(mine, "c", now="a")
+    assert [(one.then, one.now) for one in predictions(mine)] == [("b", "a")]
+    assert "<td>a (changed)</td>" in home_page(mine)
 
 
 def test_the_course_is_laid_out_where_nothing_of_linux_is(mine: Path, tmp_path: Path) -> None:

@@ -12,6 +12,7 @@ _HOMES = {
     "benches.drive.trace": ("drive",),
     "benches.frame.pair": ("side_by_side",),
     "cards": ("read_rig",),
+    "drawings.atlas": ("Atlas",),
     "diagnosis.car": ("Car",),
     "diagnosis.checks": ("find", "fitting"),
     "diagnosis.shown": ("taken",),

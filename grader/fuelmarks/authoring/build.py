@@ -80,22 +80,24 @@ def _of_text(
     """
     written = filled_text(text, rigs)
     cells: list[NotebookNode] = []
-    last, predicted = 0, None
+    last, card = 0, ""
+    predicted: int | None = None
     for part in split(re.sub(r"\A---\n.*?\n---\n", _blank, written, flags=re.S), text):
         if isinstance(part, str):
             cells += _plain(part, exercise_set.unit)
             continue
         if part.kind == "section":
-            cells += _expand(part, exercise_set, sheet, rigs)
+            cells += _expand(part, exercise_set, sheet, rigs, card)
             continue
         if part.label in seen:
             earlier = seen[part.label].line
             raise part.refuse(f"name must be used once, is on line {earlier}", part.name)
         seen[part.label] = part
+        card = _card(part, rigs) if part.kind == "begin" else card
         if part.kind == "predict" and predicted is None:
             predicted = len(cells)
         at = predicted if part.kind == "begin" and predicted is not None else len(cells)
-        cells[at:at] = _expand(part, exercise_set, sheet, rigs)
+        cells[at:at] = _expand(part, exercise_set, sheet, rigs, card)
         last = len(cells) if part.kind in ("exercise", "written") else last
     return cells, last
 
@@ -138,22 +140,27 @@ def _rig(begin: Directive, rigs: Path) -> str:
     return name
 
 
+def _card(begin: Directive, rigs: Path) -> str:
+    """Return the text of the card that a unit works with, or nothing."""
+    rig = _rig(begin, rigs)
+    return (rigs / f"{rig}.toml").read_text(encoding="utf-8").strip() if rig else ""
+
+
 def _expand(
-    directive: Directive, exercise_set: ExerciseSet, sheet: Sheet, rigs: Path
+    directive: Directive, exercise_set: ExerciseSet, sheet: Sheet, rigs: Path, card: str
 ) -> list[NotebookNode]:
-    """Return the cells that `directive` stands for."""
+    """Return the cells that `directive` stands for; `card` is the text of the unit's card."""
     unit, name = exercise_set.unit, directive.name
     if directive.kind in ("section", *EXAMPLES):
         return list(_shown(directive, exercise_set, rigs))
     if directive.kind == "begin":
         rig = _rig(directive, rigs)
-        card = (rigs / f"{rig}.toml").read_text(encoding="utf-8").strip() if rig else ""
         return begin_cells(exercise_set, sheet, SPECIMEN, "study", rig=rig, card=card)
     if directive.kind == "exercise":
         known = [one.id for one in exercise_set]
         if name not in known:
             raise directive.refuse(f"exercise must be one of {', '.join(known)}", name)
-        return exercise_cells(unit, exercise_set[name], sheet)
+        return exercise_cells(unit, exercise_set[name], sheet, card)
     known_words = {one.id: one for one in exercise_set.written}
     if directive.kind == "written" and name in known_words:
         return _written(directive, exercise_set, known_words[name])

@@ -1,4 +1,4 @@
-"""Mark a class: read, put in order, run on all cores, mark, and enter, one writer for all.
+"""Mark a class: read, put in order, run in all places at once, mark, and enter, by one writer.
 
 A trainee's gradebook rows are entered in one piece, then the marked notebook is put in place
 under its final name with a digest of all it was made from. Marking that is stopped at any moment
@@ -9,7 +9,6 @@ with one submission passes over that one; what is wrong with the gradebook stops
 import errno
 import hashlib
 import json
-import os
 from collections import deque
 from collections.abc import Collection, Iterator
 from concurrent.futures import Future, ThreadPoolExecutor
@@ -40,7 +39,7 @@ from fuelmarks.gradebook.settings import run_limits
 from fuelmarks.gradebook.submission import SubmissionError, put_in_order, read_submission
 from fuelmarks.marking.marking import Marks
 from fuelmarks.questions import ExerciseSet
-from fuelmarks.runner import Limits, Runner, SandboxError, run_notebook
+from fuelmarks.runner import Limits, NotebookRunner, Runner, SandboxError, run_notebook
 
 __all__ = ["Done", "mark_class", "submitted"]
 
@@ -74,7 +73,7 @@ class _Marked:
 class _Desk:
     """All that marking one unit needs, made ready once."""
 
-    def __init__(self, course: Course, unit: str, runner: Runner) -> None:
+    def __init__(self, course: Course, unit: str, runner: NotebookRunner) -> None:
         self.course, self.unit, self.runner = course, unit, runner
         self.limits = run_limits(course, runner.limits)
         self.exercise_set: ExerciseSet = course.questions(unit)
@@ -139,7 +138,7 @@ def mark_class(
     again: bool = False,
     trust: bool = False,
     limits: Limits | None = None,
-    runner: Runner | None = None,
+    runner: NotebookRunner | None = None,
 ) -> Iterator[Done]:
     """Mark the submissions of `unit`, all or `only` some; yield what became of each, in order.
 
@@ -159,7 +158,7 @@ def mark_class(
         entered = set() if again else known
         waiting = submitted(course, unit, only)
         costs = ledger.settle_lateness(known.intersection(waiting))
-        for trainee, job in _on_all_cores(desk, waiting, entered):
+        for trainee, job in _on_all_places(desk, waiting, entered):
             cost = (costs[trainee],) if trainee in costs else ()
             try:
                 marked = job.result()
@@ -177,11 +176,11 @@ def mark_class(
             yield Done(trainee, "marked", marked.marks, changes=(*cost, *changes))
 
 
-def _on_all_cores(
+def _on_all_places(
     desk: _Desk, waiting: list[str], entered: set[str]
 ) -> Iterator[tuple[str, "Future[_Marked | None]"]]:
     """Yield the jobs in order; only a few more are begun than can run, so memory stays flat."""
-    workers = len(os.sched_getaffinity(0))
+    workers = desk.runner.places
     begun: deque[tuple[str, Future[_Marked | None]]] = deque()
     with ThreadPoolExecutor(workers, "marking") as pool:
         try:

@@ -35,6 +35,7 @@ COMMANDS = {
     "glossary": ("glossary", "Write every new word on one page, with links to the units."),
     "study": ("study", "Learn alone: lay out the course, keep your progress, open its map."),
     "next": ("next", "Say what to do next, from what you have missed so far."),
+    "gradebook": ("gradebook", "Copy the gradebook: to a database server, or as a safe copy."),
     "server": ("server", "Set up, start, stop, look at or remove the class server."),
     "demo": ("demo", "Do all of it with an invented class, in a folder of its own."),
 }

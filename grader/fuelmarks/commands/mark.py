@@ -9,11 +9,12 @@ from collections import Counter
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
+from pathlib import Path
 from typing import Any
 
 from fuelmarks.classroom.progress import Progress
 from fuelmarks.commands import arguments
-from fuelmarks.course.course import Course
+from fuelmarks.course.course import Course, CourseError
 from fuelmarks.runner import Runner
 
 __all__ = ["options", "run"]
@@ -31,13 +32,23 @@ def options(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="run notebooks without the sandbox, with all your own rights",
     )
+    parser.add_argument(
+        "--scheduler", metavar="ADDRESS", help="run them on a Dask scheduler's workers: tls://…"
+    )
+    parser.add_argument(
+        *("--papers",),
+        type=Path,
+        default=Path("papers"),
+        metavar="DIR",
+        help="its ca.pem, certificate.pem and key.pem (papers)",
+    )
 
 
 def run(asked: argparse.Namespace) -> int:
     """Run and mark what was handed in; return 1 if a submission was passed over."""
     course = Course.at(asked.course)
     course.text(asked.unit)
-    with _warm_runner(course, asked.trust_class) as (runner, marking):
+    with _warm_runner(_runner(asked, course)) as (runner, marking):
         waiting = marking.submitted(course, asked.unit, asked.only)
         bar = Progress("marking", len(waiting))
         found: Counter[str] = Counter()
@@ -57,10 +68,18 @@ def run(asked: argparse.Namespace) -> int:
     return 1 if passed else 0
 
 
+def _runner(asked: argparse.Namespace, course: Course) -> Any:
+    """Return what runs the notebooks: this computer, or workers elsewhere."""
+    if not asked.scheduler:
+        return Runner(trust=asked.trust_class, hidden=[course.root])
+    if asked.trust_class:
+        raise CourseError("notebooks elsewhere must be confined, got --trust-class")
+    return importlib.import_module("fuelmarks.runner.far").FarRunner(asked.scheduler, asked.papers)
+
+
 @contextmanager
-def _warm_runner(course: Course, trust: bool) -> Iterator[tuple[Runner, Any]]:
+def _warm_runner(runner: Any) -> Iterator[tuple[Any, Any]]:
     """Yield a runner and the module that marks, each made ready while the other is."""
-    runner = Runner(trust=trust, hidden=[course.root])
     with ThreadPoolExecutor(1, "warming") as pool:
         warming = pool.submit(runner.__enter__)
         marking = importlib.import_module("fuelmarks.classroom.mark_class")

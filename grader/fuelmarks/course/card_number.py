@@ -32,6 +32,7 @@ GOOD = (
     (re.compile(rf"at most\s*\+\s*(?P<up>{NUMBER})\s*(?P<share>%)?"), "most"),
     (re.compile(rf"at least\s*-\s*(?P<down>{NUMBER})\s*(?P<share>%)?"), "least"),
 )
+UNBROKEN = "\u00a0"
 FORM = "ENTRY in UNIT to STEP, +- HOW FAR"
 
 
@@ -153,6 +154,6 @@ def shown(number: float, step: float | None) -> str:
 
 
 def labelled(number: str, unit: str) -> str:
-    """Return a number with its unit as the trade writes it."""
+    """Return a number with its unit as the trade writes it; a line never breaks between them."""
     label = unit_in(unit).label if unit else ""
-    return f"{number}{'' if label == '°' else ' '}{label}".strip()
+    return f"{number}{'' if label == '°' else UNBROKEN}{label}".strip()

@@ -7,10 +7,12 @@ What differs from trainee to trainee, the set-up cell and the question, has its 
 from typing import Any
 
 from fuelcircuits.answer_sheet.sheet import Mode
+from fuelcircuits.drawings.picture import Picture
 
 from fuelmarks.course.notebook import Kind, NotebookNode, new_cell
 from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet
 from fuelmarks.questions.frame.drawing import answer_code
+from fuelmarks.questions.frame.sketch import Sketch
 
 __all__ = [
     "ANSWER_HERE",
@@ -19,7 +21,9 @@ __all__ = [
     "begin_cells",
     "begin_id",
     "begin_source",
+    "card_id",
     "exercise_cells",
+    "sketch_picture",
     "written_cells",
 ]
 
@@ -31,6 +35,11 @@ NOBODYS = "*This question counts for nobody: {why}*"
 def begin_id(unit: str) -> str:
     """Return the grade id of the set-up cell of `unit`."""
     return f"{unit[:2]}-begin"
+
+
+def card_id(unit: str) -> str:
+    """Return the grade id of the cell that lays down the card of `unit`."""
+    return f"{unit[:2]}-card"
 
 
 def ask_id(unit: str, name: str) -> str:
@@ -45,6 +54,7 @@ def begin_source(
     givens = [
         f"{given.name} = {sheet.givens_shown[given.name].literal}  # {given.meaning}"
         for given in exercise_set.givens
+        if not given.drawn
     ]
     lines = [
         f"from fuelcircuits import Q, begin, hand_over{', read_rig' if rig else ''}",
@@ -58,14 +68,25 @@ def begin_source(
     return "\n".join(lines)
 
 
-def ask_source(exercise: Exercise, sheet: Sheet) -> str:
-    """Return the question of `exercise` with the trainee's givens filled in."""
+def ask_source(exercise: Exercise, sheet: Sheet, card: str = "") -> str:
+    """Return the question of `exercise` with the trainee's givens filled in, and its sketch.
+
+    `card` is the text of the unit's spec card, for a sketch that shows its rig.
+    """
     parts = [_heading(exercise.id, exercise.points), sheet.ask(exercise.ask)]
     if exercise.void:
         parts.insert(1, NOBODYS.format(why=exercise.void))
+    if exercise.sketch:
+        parts.append(sketch_picture(exercise.sketch, sheet, card).image())
     if isinstance(exercise, Choice | Selection):
         parts.append("\n".join(f"- `{one}`: {words}" for one, words in exercise.options.items()))
     return "\n\n".join(parts)
+
+
+def sketch_picture(sketch: Sketch, sheet: Sheet, card: str = "") -> Picture:
+    """Return a question's sketch with the numbers of a sheet."""
+    texts = {name: shown.text for name, shown in sheet.givens_shown.items()}
+    return sketch.picture(card, texts, sheet.givens)
 
 
 def begin_cells(
@@ -82,7 +103,7 @@ def begin_cells(
     source = begin_source(exercise_set, sheet, trainee, mode, rig)
     cells = [_graded("code", begin_id(unit), source, locked=True)]
     if rig:
-        cells.insert(0, _card_cell(f"{unit[:2]}-card", f"%%writefile {rig}.toml\n{card}"))
+        cells.insert(0, _card_cell(card_id(unit), f"%%writefile {rig}.toml\n{card}"))
     return cells
 
 
@@ -93,7 +114,9 @@ def _card_cell(grade_id: str, source: str) -> NotebookNode:
     return cell
 
 
-def exercise_cells(unit: str, exercise: Exercise, sheet: Sheet) -> list[NotebookNode]:
+def exercise_cells(
+    unit: str, exercise: Exercise, sheet: Sheet, card: str = ""
+) -> list[NotebookNode]:
     """Return question, answer and hand-over of `exercise`."""
     number, name = unit[:2], exercise.variable
     answer = (
@@ -104,7 +127,9 @@ def exercise_cells(unit: str, exercise: Exercise, sheet: Sheet) -> list[Notebook
     )
     hand_over = f'hand_over("{unit}", "{exercise.id}", lambda: {name}, {_fits(exercise)})'
     return [
-        _graded("markdown", ask_id(unit, exercise.id), ask_source(exercise, sheet), locked=True),
+        _graded(
+            "markdown", ask_id(unit, exercise.id), ask_source(exercise, sheet, card), locked=True
+        ),
         _graded("code", f"{number}-{exercise.id}-answer", answer, solution=True),
         _graded("code", f"{number}-{exercise.id}", hand_over, locked=True, points=exercise.points),
     ]

@@ -17,7 +17,7 @@ from pathlib import Path
 
 from fuelmarks.course.class_list import Trainee, read_class
 from fuelmarks.course.error import CourseError
-from fuelmarks.course.term import Term, read_term, term_key
+from fuelmarks.course.term import Term, gradebook_of, read_term, term_key
 from fuelmarks.course.unit_questions import unit_questions
 from fuelmarks.questions import ExerciseSet
 
@@ -31,6 +31,8 @@ class Course:
     """The folder of one course."""
 
     root: Path
+    other_gradebook: str = ""
+    """The address of a gradebook in the place of the one that term.toml names."""
 
     @classmethod
     def at(cls, folder: Path) -> "Course":
@@ -64,8 +66,8 @@ class Course:
 
     @property
     def gradebook(self) -> str:
-        """Return the address of nbgrader's database."""
-        return f"sqlite:///{self.root / 'gradebook.db'}"
+        """Return the address of the gradebook: a file here, unless term.toml names another."""
+        return self.other_gradebook or gradebook_of(self.root)
 
     def trainees(self) -> tuple[Trainee, ...]:
         """Return the class; raise `CourseError` naming file and line if the list is not usable."""

@@ -2,7 +2,7 @@
 
 import copy
 
-from fuelmarks.course.cells import ask_id, ask_source, begin_id, begin_source
+from fuelmarks.course.cells import ask_id, ask_source, begin_id, begin_source, card_id
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.notebook import NotebookNode, grade_id, read
 from fuelmarks.questions import ExerciseSet, Sheet, draw, seed_of
@@ -44,7 +44,9 @@ def personal(
     """Return `release` with the numbers of `trainee` in its set-up cell and its questions."""
     unit = exercise_set.unit
     _check_built(release, exercise_set)
-    own = {ask_id(unit, one.id): ask_source(one, sheet) for one in exercise_set}
+    cards = (cell.source for cell in release.cells if grade_id(cell) == card_id(unit))
+    card = next(cards, "").partition("\n")[2]
+    own = {ask_id(unit, one.id): ask_source(one, sheet, card) for one in exercise_set}
     rig = release.metadata.get("fuelcircuits", {}).get("rig", "")
     own[begin_id(unit)] = begin_source(exercise_set, sheet, trainee, "class", rig)
     notebook = copy.deepcopy(release)

@@ -17,6 +17,8 @@ PLOVER = "plover"
 def section_picture(asked: Directive, rigs: Path, link: str = "") -> Picture:
     """Return the drawing that a directive asks for, of a rig among the cards in `rigs`.
 
+    `link` is where a number leads to, with ``RIG`` for the rig's name and ``{}`` for the part's.
+
     Raises `CourseError` for a section or a rig that there is not, and for words inside.
     """
     if asked.name not in SECTIONS:
@@ -27,4 +29,4 @@ def section_picture(asked: Directive, rigs: Path, link: str = "") -> Picture:
     known = sorted(card.stem for card in rigs.glob("*.toml"))
     if rig not in known:
         raise asked.refuse(f"rig must be one of {', '.join(known)}", rig)
-    return section(asked.name, read_rig(rigs / f"{rig}.toml"), link)
+    return section(asked.name, read_rig(rigs / f"{rig}.toml"), link.replace("RIG", rig))

@@ -2,6 +2,7 @@
 
 key = "…"                              made at the first hand-out; nobody else's business
 worked = ["05-off-idle"]               units whose worked answers stand on the trainees' pages
+gradebook = "postgresql+psycopg://…"   a database server, in the place of gradebook.db
 
 [due]
 05-off-idle = 2026-12-04T18:00:00      this computer's time, or with an offset of its own
@@ -19,6 +20,8 @@ opens = 2026-12-18T09:00:00
 closes = 2026-12-18T10:30:00
 """
 
+import json
+import re
 import secrets
 import tomllib
 from collections.abc import Mapping, Sequence
@@ -31,13 +34,23 @@ from fuelmarks.course.error import CourseError
 from fuelmarks.course.whole_file import put_new, put_whole
 from fuelmarks.course.window import Window, read_windows
 
-__all__ = ["RULES", "Lateness", "Term", "read_term", "term_key"]
+__all__ = [
+    "RULES",
+    "Lateness",
+    "Term",
+    "gradebook_of",
+    "read_term",
+    "term_key",
+    "use_gradebook",
+]
 
 FILE = "term.toml"
-KEYS = ("key", "worked", "due", "late", "exam")
+KEYS = ("key", "worked", "gradebook", "due", "late", "exam")
 LATE_KEYS = ("rule", "percent")
 RULES = ("shown", "zero", "percent-a-day")
 SHORTEST = 8
+ADDRESSES = ("postgresql+psycopg://", "sqlite:///")
+GRADEBOOK = re.compile(r"gradebook\s*=")
 HEAD = "# Draws the trainees' numbers. Keep it to yourself, keep it all term, and keep a copy.\n"
 MADE_WITH_IT = (
     *("handout/*/*/*.ipynb", "submitted/*/*/*.ipynb", "submitted/*/attempts/*/*/*.ipynb"),
@@ -68,6 +81,7 @@ class Term:
     late: Lateness = field(default_factory=Lateness)
     worked: frozenset[str] = frozenset()
     exams: Mapping[str, Window] = field(default_factory=dict)
+    gradebook: str = ""
 
     def due_for(self, unit: str, trainee: str) -> datetime | None:
         """Return until when `trainee` may hand in `unit`; None if no date is set."""
@@ -98,7 +112,23 @@ def read_term(root: Path) -> Term:
         late=_late(path, held.get("late", {})),
         worked=_worked(path, held.get("worked", [])),
         exams=read_windows(path, held.get("exam", {})),
+        gradebook=_gradebook(path, held.get("gradebook", "")),
     )
+
+
+def gradebook_of(root: Path) -> str:
+    """Return the address of the gradebook of the course in `root`."""
+    return read_term(root).gradebook or f"sqlite:///{root / 'gradebook.db'}"
+
+
+def use_gradebook(root: Path, address: str) -> None:
+    """Have the course in `root` keep its gradebook at `address` from now on."""
+    path = root / FILE
+    _gradebook(path, address)
+    text = path.read_text(encoding="utf-8-sig") if path.exists() else ""
+    lines = [line for line in text.splitlines() if not GRADEBOOK.match(line)]
+    put_whole(path, "\n".join([f"gradebook = {json.dumps(address)}", *lines, ""]).encode(), 0o600)
+    read_term(root)
 
 
 def term_key(root: Path) -> str:
@@ -167,6 +197,14 @@ def _late(path: Path, held: object) -> Lateness:
         need = "between 0 and 100, and more than 0 for percent-a-day alone"
         raise CourseError(f"{path}: percent on late must be {need}, got {percent!r}")
     return Lateness(rule, float(percent))
+
+
+def _gradebook(path: Path, held: object) -> str:
+    """Return the address of the gradebook, nothing if none is set."""
+    if not isinstance(held, str) or (held and not held.startswith(ADDRESSES)):
+        rule = f"gradebook must begin with {' or '.join(ADDRESSES)}"
+        raise CourseError(f"{path}: {rule}, got {held!r}")
+    return held
 
 
 def _worked(path: Path, held: object) -> frozenset[str]:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from nbgrader.api import Base, Gradebook, InvalidEntry
 from nbgrader.dbutil import ALEMBIC_DIR
-from sqlalchemy import Engine, create_engine, inspect, text
+from sqlalchemy import Connection, Engine, create_engine, inspect, make_url, text
 from sqlalchemy.exc import SQLAlchemyError
 
 from fuelmarks.course.course import Course, CourseError
@@ -16,13 +16,23 @@ __all__ = [
     "GradebookError",
     "check_gradebook",
     "in_words",
+    "make_tables",
     "new_gradebook",
     "newest_version",
     "open_gradebook",
+    "place_of",
 ]
 
 AGAIN = "then run the same command again; what was entered is kept"
 SENTENCES: Mapping[str, str] = {
+    "connection to server": "be reached at the address in term.toml, got no answer there, or none "
+    f"for this name and password; start the database or set the address right, {AGAIN}",
+    "connection is lost": f"stay there, got a database that ended; start it, {AGAIN}",
+    "closed the connection": f"stay there, got a database that ended; start it, {AGAIN}",
+    "terminating connection": f"stay there, got a database that was ended; start it, {AGAIN}",
+    "value too long": "hold names of 128 characters or fewer, got a longer one; make it shorter in "
+    f"class.csv, {AGAIN}",
+    "no such module": "have its driver installed, got none; install `fuelmarks[postgres]`",
     "locked": "be free, got one that another program is writing in, such as formgrader or a second "
     f"marking; wait or close that, {AGAIN}",
     "is full": f"have room on its disk, got a full one; make room, {AGAIN}",
@@ -52,7 +62,8 @@ def in_words() -> Iterator[None]:
         said = str(error).lower()
         what = next((words for sign, words in SENTENCES.items() if sign in said), "")
         plain = what or f"be fit to be used, got: {str(error).splitlines()[0]}"
-        raise GradebookError(f"gradebook.db must {plain}") from error
+        name = "the gradebook's database" if "psycopg" in said else "gradebook.db"
+        raise GradebookError(f"{name} must {plain}") from error
 
 
 def open_gradebook(course: Course, course_id: str = "") -> Gradebook:
@@ -73,7 +84,7 @@ def check_gradebook(course: Course) -> None:
         if TABLES - tables:
             known = ", ".join(sorted(tables)[:3])
             raise GradebookError(
-                f"{course.root / 'gradebook.db'} must be nbgrader's gradebook, got a database "
+                f"{place_of(course.gradebook)} must be nbgrader's gradebook, got a database "
                 f"with other tables ({known}); put your copy back"
             )
         found = _version(engine) if "alembic_version" in tables else ""
@@ -82,7 +93,7 @@ def check_gradebook(course: Course) -> None:
     if found != newest_version():
         age, advice = ("an older", OLDER) if found in ("", *_versions()) else ("a newer", NEWER)
         raise GradebookError(
-            f"{course.root / 'gradebook.db'} must have the tables of the nbgrader installed here, "
+            f"{place_of(course.gradebook)} must have the tables of the nbgrader installed here, "
             f"got {age} version; {advice}"
         )
 
@@ -96,14 +107,25 @@ def new_gradebook(course: Course) -> None:
         if inspect(engine).get_table_names():
             return
         with engine.begin() as connection:
-            Base.metadata.create_all(connection)
-            connection.execute(
-                text("CREATE TABLE alembic_version (version_num VARCHAR(32) NOT NULL)")
-            )
-            known = {"v": newest_version()}
-            connection.execute(text("INSERT INTO alembic_version VALUES (:v)"), known)
+            make_tables(connection)
     finally:
         engine.dispose()
+
+
+def make_tables(connection: Connection) -> None:
+    """Make nbgrader's tables in an empty database, in the transaction of `connection`."""
+    Base.metadata.create_all(connection)
+    connection.execute(text("CREATE TABLE alembic_version (version_num VARCHAR(32) NOT NULL)"))
+    known = {"v": newest_version()}
+    connection.execute(text("INSERT INTO alembic_version VALUES (:v)"), known)
+
+
+def place_of(address: str) -> str:
+    """Return where a gradebook lies, fit to be shown: a file's path, or an address, no password."""
+    url = make_url(address)
+    if url.get_backend_name() == "sqlite":
+        return str(url.database)
+    return url.render_as_string(hide_password=True)
 
 
 def newest_version() -> str:

@@ -91,6 +91,7 @@ class PaperSheet:
         rows = [
             row.format(given.meaning, self.shown[given.name].text)
             for given in self.exercise_set.givens
+            if not given.drawn
         ]
         return Markup('<table class="numbers"><caption>Your numbers</caption>{}</table>').format(
             Markup("").join(rows)

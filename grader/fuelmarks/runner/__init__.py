@@ -8,7 +8,7 @@ Examples
 """
 
 from fuelmarks.runner.limits import Limits
-from fuelmarks.runner.notebook import run_notebook
+from fuelmarks.runner.notebook import NotebookRunner, run_notebook
 from fuelmarks.runner.protocol import ANSWER_MIME, Cell, Outcome, RunResult, Status
 from fuelmarks.runner.runner import Runner
 from fuelmarks.runner.sandbox import SandboxError
@@ -17,6 +17,7 @@ __all__ = [
     "ANSWER_MIME",
     "Cell",
     "Limits",
+    "NotebookRunner",
     "Outcome",
     "RunResult",
     "Runner",

@@ -1,17 +1,27 @@
 """Run an nbformat notebook and fill its outputs, in place of nbgrader's own execution."""
 
-from typing import Any
+from collections.abc import Sequence
+from typing import Any, Protocol
 
 from fuelcircuits.answer_sheet.record import Record
 
 from fuelmarks.runner.limits import Limits
-from fuelmarks.runner.protocol import ANSWER_MIME, Cell, Outcome
-from fuelmarks.runner.runner import Runner
+from fuelmarks.runner.protocol import ANSWER_MIME, Cell, Outcome, RunResult
 
-__all__ = ["run_notebook"]
+__all__ = ["NotebookRunner", "run_notebook"]
 
 
-def run_notebook(runner: Runner, notebook: Any, limits: Limits | None = None) -> Any:
+class NotebookRunner(Protocol):
+    """What runs notebooks, here or elsewhere: its usual limits, and how many it runs at once."""
+
+    limits: Limits
+    places: int
+
+    def run(self, cells: Sequence[Cell], limits: Limits | None = None) -> RunResult:
+        """Run `cells` in order; return what became of each."""
+
+
+def run_notebook(runner: NotebookRunner, notebook: Any, limits: Limits | None = None) -> Any:
     """Run the code cells of `notebook` and replace their outputs; return the same notebook.
 
     A cell that nbgrader's metadata calls graded and locked hands a value over; its source must

@@ -22,6 +22,7 @@ __all__ = [
     "Reply",
     "RunResult",
     "Status",
+    "checked_record",
     "longest_reply",
     "read_reply",
     "write_request",
@@ -142,10 +143,11 @@ def _class_name(name: str) -> str:
 def _one_record(records: Any) -> Record | None:
     if not isinstance(records, list) or len(records) > 1:
         raise BadReplyError("a cell hands over one record at most")
-    return _record(records[0]) if records else None
+    return checked_record(records[0]) if records else None
 
 
-def _record(record: Any) -> Record:
+def checked_record(record: Any) -> Record:
+    """Return a record with every key, type and length checked; raise `BadReplyError`."""
     if not isinstance(record, dict) or set(record) != Record.__required_keys__:
         raise BadReplyError("a record must have exactly its keys")
     if type(record["v"]) is not int or record["v"] != 1:

@@ -1,5 +1,6 @@
 """Run notebooks, each in a process of its own, and bring back nothing but values."""
 
+import os
 import socket
 import threading
 from collections.abc import Iterable, Sequence
@@ -46,6 +47,7 @@ class Runner:
     ) -> None:
         self.limits = limits or Limits()
         self._trust, self._hidden = trust, tuple(hidden)
+        self.places = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else 1
         self._cage: Cage | None = None
         self._server: ForkServer | None = None
         self._changing = threading.Lock()

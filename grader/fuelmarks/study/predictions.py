@@ -9,11 +9,11 @@ from typing import NamedTuple
 __all__ = ["FILE", "Prediction", "predictions"]
 
 FILE = "my-predictions.json"
-_LINE = re.compile(r"^prediction_(\w+)\s*=\s*[\"']([^\"']+)[\"']", re.MULTILINE)
+_LINE = re.compile(r"^(prediction|now)_(\w+)\s*=\s*[\"']([^\"']+)[\"']", re.MULTILINE)
 
 
 class Prediction(NamedTuple):
-    """One prediction: where it stands, what it was at first, and what it is now."""
+    """One prediction: where it stands, what it was at first, and what its author says now."""
 
     unit: str
     name: str
@@ -27,10 +27,15 @@ def predictions(folder: Path) -> list[Prediction]:
     A file of first predictions that cannot be read is begun anew.
     """
     first = _kept(folder / FILE)
-    found = []
-    for unit, name, letter in _written(folder):
-        then = first.setdefault(f"{unit}/{name}", letter)
-        found.append(Prediction(unit, name, then, letter))
+    latest = dict[tuple[str, str], str]()
+    for unit, which, name, letter in _written(folder):
+        latest[unit, name] = letter
+        if which == "prediction":
+            first.setdefault(f"{unit}/{name}", letter)
+    found = [
+        Prediction(unit, name, first.get(f"{unit}/{name}", ""), letter)
+        for (unit, name), letter in latest.items()
+    ]
     if found:
         (folder / FILE).write_text(json.dumps(first, indent=1), encoding="utf-8")
     return found
@@ -44,14 +49,14 @@ def _kept(path: Path) -> dict[str, str]:
         return {}
 
 
-def _written(folder: Path) -> Iterator[tuple[str, str, str]]:
-    """Yield unit, name and letter of each prediction that stands in a notebook now."""
+def _written(folder: Path) -> Iterator[tuple[str, str, str, str]]:
+    """Yield unit, which of the two, name and letter of each prediction in a notebook."""
     for path in sorted(folder.glob("*/*.ipynb")):
         if path.stem != path.parent.name:
             continue
         for source in _sources(path):
-            for name, letter in _LINE.findall(source):
-                yield path.stem, name.replace("_", " "), letter.strip()
+            for which, name, letter in _LINE.findall(source):
+                yield path.stem, which, name.replace("_", " "), letter.strip()
 
 
 def _sources(path: Path) -> Iterator[str]:

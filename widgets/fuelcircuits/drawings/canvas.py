@@ -134,6 +134,10 @@ class Canvas:
             f"{escape(text)}</text>",
         )
 
+    def only(self, kind: str) -> str:
+        """Return the shapes of one pass alone, back to front."""
+        return "".join(shape for storey in self.storeys for shape in storey[kind])
+
     def drawn(self) -> str:
         """Return all shapes, back to front."""
         parts = [_piece(name, paths) for name, paths in self.pieces.items()]

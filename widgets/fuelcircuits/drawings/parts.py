@@ -20,6 +20,8 @@ class Part:
     clean: str = ""
     gauge: str = ""
     card: tuple[str, ...] = ()
+    shown: bool = True
+    """Whether it is a part of the carburettor, and stands in the atlas."""
 
 
 @cache

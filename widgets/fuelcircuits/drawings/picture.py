@@ -36,14 +36,18 @@ class Picture:
         return {"text/html": self.image(), "text/plain": self.alt}
 
 
-def picture(shapes: str, size: tuple[float, float], alt: str) -> Picture:
-    """Return shapes on a sheet of `size` [units] as a drawing with a text alternative."""
+def picture(shapes: str, size: tuple[float, float], alt: str, *, linked: bool = False) -> Picture:
+    """Return shapes on a sheet of `size` [units] as a drawing with a text alternative.
+
+    One that is `linked` is no image to a screen reader but a group, whose links it can reach.
+    """
     wide, high = (round(side + 2 * EDGE) for side in size)
+    role = "group" if linked else "img"
     svg = (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="fd" width="{wide}" height="{high}" '
-        f'viewBox="{-EDGE} {-EDGE} {wide} {high}" role="img" aria-label="{escape(alt)}" '
+        f'viewBox="{-EDGE} {-EDGE} {wide} {high}" role="{role}" aria-label="{escape(alt)}" '
         'style="max-width: 100%; height: auto">'
-        f"<style>{style()}</style>{DEFINITIONS}"
+        f"<style>{style(shapes)}</style>{DEFINITIONS}"
         f'<rect class="paper" x="{-EDGE}" y="{-EDGE}" width="{wide}" height="{high}"/>'
         f"{shapes}</svg>"
     )

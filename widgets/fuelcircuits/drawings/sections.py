@@ -8,6 +8,7 @@ from fuelcircuits.drawings.scenes import (
     bowl_vents,
     choke,
     diagnosis,
+    exhaust,
     float_bowl,
     high_speed,
     low_speed,
@@ -15,6 +16,7 @@ from fuelcircuits.drawings.scenes import (
     power,
     pump,
     setting_up,
+    shop_arithmetic,
 )
 from fuelcircuits.drawings.section.scene import Scene
 from fuelcircuits.physics.network.rig import Rig
@@ -22,6 +24,7 @@ from fuelcircuits.physics.network.rig import Rig
 __all__ = ["SECTIONS", "section"]
 
 SECTIONS: Mapping[str, tuple[str, Callable[[Rig], Scene]]] = {
+    "shop-arithmetic": ("Pressures and holes", shop_arithmetic.scene),
     "air-path": ("The way of the air", air_path.scene),
     "float-bowl": ("The float circuit", float_bowl.scene),
     "bowl-vents": ("The bowl's vents", bowl_vents.scene),
@@ -31,13 +34,17 @@ SECTIONS: Mapping[str, tuple[str, Callable[[Rig], Scene]]] = {
     "power": ("The power circuit", power.scene),
     "pump": ("The accelerator pump", pump.scene),
     "choke": ("The choke", choke.scene),
+    "exhaust": ("From the mixture to the analyser", exhaust.scene),
     "setting-up": ("What is set on the carburettor", setting_up.scene),
     "diagnosis": ("The carburettor", diagnosis.scene),
 }
 """Title and drawing of each section, by name."""
+EVERYWHERE = ("shop-arithmetic", "exhaust")
+"""Those that show no rig."""
 
 
 def section(name: str, rig: Rig, link: str = "") -> Picture:
     """Return the section `name` of a rig; raise `KeyError` if there is none of that name."""
     title, scene = SECTIONS[name]
-    return scene(rig).picture(f"{title} of {rig.name}, cut open", link)
+    of_rig = "" if name in EVERYWHERE else f" of {rig.name}, cut open"
+    return scene(rig).picture(f"{title}{of_rig}", link)

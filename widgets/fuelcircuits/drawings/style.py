@@ -4,9 +4,13 @@ Colours never speak alone: petrol has waves in it, water has dashes, froth has b
 ways of air and fuel differ by their dashes.
 """
 
+import re
 from collections.abc import Mapping
 
 __all__ = ["DEFINITIONS", "style"]
+
+CLASS = re.compile(r'(?<=["\s])([a-z][a-z-]*)(?=["\s])')
+RULE, NAMED = re.compile(r"\.fd[^{]*\{[^}]*\}\n"), re.compile(r"\.([a-z][a-z-]*)")
 
 LIGHT: Mapping[str, str] = {
     "ink": "#1f2a33",
@@ -54,6 +58,9 @@ RULES = """
 .fd .froth-in { stroke: url(#fd-froth); }
 .fd .water { fill: WATER; stroke: none; }
 .fd .ripple { fill: url(#fd-water); stroke: none; }
+.fd .water-in { stroke: WATER; }
+.fd .ripple-in { stroke: url(#fd-water); }
+.fd .vapour-in { stroke: url(#fd-vapour); }
 .fd .vapour { fill: url(#fd-vapour); stroke: none; }
 .fd .way { fill: none; stroke-linejoin: miter; }
 .fd .sheet-in { stroke: SHEET; }
@@ -116,17 +123,31 @@ PATTERNS = """
 """
 
 
-def style() -> str:
-    """Return the style sheet: light, dark where the page or its system asks for it, paper light."""
-    rules = RULES + PATTERNS
+def style(shapes: str) -> str:
+    """Return the style sheet that `shapes` need.
+
+    It is light, dark where the page or its system asks for it, and light again on paper.
+    """
+    used = {"paper", *CLASS.findall(shapes + DEFINITIONS)}
+    rules = "".join(
+        rule for rule in RULE.findall(RULES + PATTERNS) if _needed(rule.partition("{")[0], used)
+    )
     for name, colour in LIGHT.items():
         rules = rules.replace(name.upper() + ";", f"var(--fd-{name}, {colour});")
-    dark = "".join(f"--fd-{name}:{colour};" for name, colour in DARK.items())
-    light = "".join(f"--fd-{name}:{colour};" for name, colour in LIGHT.items())
-    dark, light = f"{dark}color-scheme:dark;", f"{light}color-scheme:light;"
+    dark, light = (_colours(each) for each in (DARK, LIGHT))
     return (
         f"{rules.strip()}\n"
-        f"@media (prefers-color-scheme: dark) {{ .fd {{ {dark} }} }}\n"
-        f'[data-theme="dark"] .fd {{ {dark} }}\n[data-theme="light"] .fd {{ {light} }}\n'
-        f"@media print {{ .fd, [data-theme] .fd {{ {light} }} }}"
+        f"@media (prefers-color-scheme: dark) {{ .fd {{ {dark}color-scheme:dark; }} }}\n"
+        f'[data-theme="dark"] .fd {{ {dark}color-scheme:dark; }}\n'
+        f'[data-theme="light"] .fd {{ {light}color-scheme:light; }}\n'
+        f"@media print {{ .fd, [data-theme] .fd {{ {light}color-scheme:light; }} }}"
     )
+
+
+def _needed(selector: str, used: set[str]) -> bool:
+    """Say whether every class that a selector names, but the drawing's own, is used."""
+    return all(name in used for name in NAMED.findall(selector) if name != "fd")
+
+
+def _colours(colours: Mapping[str, str]) -> str:
+    return "".join(f"--fd-{name}:{colour};" for name, colour in colours.items())

@@ -27,8 +27,8 @@ FLOAT_FAULTS = (
     Fault(
         "clogged-inlet-strainer",
         "float",
-        "The strainer before the needle is clogged: at worst little more than a third passes.",
-        (moved("float_bowl.inlet_discharge", 0.3),),
+        "The strainer before the needle is clogged: at worst about a fifth passes.",
+        (moved("float_bowl.inlet_discharge", 0.15),),
     ),
     Fault(
         "high-fuel-pressure",

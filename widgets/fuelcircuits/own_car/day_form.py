@@ -9,8 +9,9 @@ import ipywidgets
 
 from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.checks import fitting
+from fuelcircuits.diagnosis.shown import reading_text
 from fuelcircuits.errors import CircuitError, RangeError
-from fuelcircuits.own_car.field import said
+from fuelcircuits.own_car.field import asleep, said
 from fuelcircuits.own_car.looks import LOOKS, Look
 from fuelcircuits.own_car.readings import believed
 from fuelcircuits.own_car.rounds import Round, Rounds
@@ -65,7 +66,7 @@ class DayForm:
         self.saved = ipywidgets.HTML()
         for box in (*self.place.values(), *self.looks.values(), *self.done.values()):
             box.observe(self._heard, "value")
-        self.widget = ipywidgets.VBox(list(self._parts()))
+        self.widget = ipywidgets.VBox([asleep(), *self._parts()]).add_class("own-form")
 
     def _repr_mimebundle_(self, **asked: Any) -> Any:
         """Show the form in a notebook."""
@@ -102,7 +103,7 @@ class DayForm:
         )
         looks = [part for name, look in LOOKS.items() for part in _look(look, self.looks[name])]
         return [
-            *(_heading(f"{self.day}: where, and on what"), *self.place.values()),
+            *(_heading(f"{self.day}: where, and on what"), *self.place.values(), self.saved),
             *(_heading("Read on gauges"), ipywidgets.HTML(f"<p>{words}</p>")),
             *(one.widget for one in self.gauges.values()),
             *(_heading("Seen, heard or smelt, without a gauge"), *looks),
@@ -151,15 +152,19 @@ class _Gauge:
         try:
             believed(self.check, self.box.value, Fuel())
         except CircuitError as error:
-            return str(error)
+            return str(error).removeprefix(f"{self.check.name} (").replace(")", "", 1)
         return ""
+
+    def _read(self) -> str:
+        """Return the reading as it was understood."""
+        return reading_text(self.check, believed(self.check, self.box.value, Fuel()))
 
     def _told(self) -> str:
         """Return what is wrong, or what the reading needs and takes."""
         needs = TOOLS.get(self.check.name, "exhaust analyser")
         if str(self.box.value).strip():
             fault = self._fault()
-            return said(fault, "wrong") if fault else said("Understood.", "good")
+            return said(fault, "wrong") if fault else said(f"Understood: {self._read()}.", "good")
         return said(f"{self.check.minutes:g} min; {needs}. {self.check.caution}".strip())
 
 

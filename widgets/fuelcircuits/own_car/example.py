@@ -10,15 +10,15 @@ __all__ = ["example_car"]
 
 NAME = "example-car"
 ENTRIES = {
-    "engine.displacement": "1.6 L",
-    "engine.cylinders": "4",
-    "engine.idle_speed": "850 rpm",
-    "air_path.venturi_bore": "22 mm",
-    "air_path.throttle_bore": "30 mm",
-    "high_speed.jet_bore": "1.36 mm",
-    "low_speed.jet_bore": "0.57 mm",
+    "engine.displacement": "2.8 L",
+    "engine.cylinders": "6",
+    "engine.idle_speed": "750 rpm",
+    "air_path.venturi_bore": "24.2 mm",
+    "air_path.throttle_bore": "31 mm",
+    "high_speed.jet_bore": "1.49 mm",
+    "low_speed.jet_bore": "0.59 mm",
     "float_bowl.specified_level": "15 mm",
-    "float_bowl.fuel_pressure": "3.5 psi",
+    "float_bowl.fuel_pressure": "5.0 psi",
 }
 DAYS = (
     Round(
@@ -27,10 +27,10 @@ DAYS = (
         temperature=18,
         ethanol=0.05,
         readings={
-            "idle-vacuum": "12.8 inHg",
-            "idle-mixture": "1.36",
-            "off-idle-mixture": "1.06",
-            "cruise-mixture": "1.05",
+            "idle-vacuum": "13.6 inHg",
+            "idle-mixture": "1.34",
+            "off-idle-mixture": "1.09",
+            "cruise-mixture": "1.06",
             "full-load-mixture": "0.88",
             "level-at-idle": "15.2 mm",
         },
@@ -42,8 +42,8 @@ DAYS = (
         temperature=15,
         ethanol=0.05,
         readings={
-            "idle-vacuum": "18.2 inHg",
-            "idle-mixture": "0.96",
+            "idle-vacuum": "18.4 inHg",
+            "idle-mixture": "0.98",
             "off-idle-mixture": "1.03",
             "cruise-mixture": "1.03",
             "full-load-mixture": "0.88",

@@ -11,7 +11,7 @@ from fuelcircuits.own_car.entries import Matter, sketch
 from fuelcircuits.own_car.entry_reading import entry_value
 from fuelcircuits.own_car.entry_text import entry_text
 
-__all__ = ["Field", "said"]
+__all__ = ["Field", "asleep", "said"]
 
 STAMPED = (
     " If it is a number stamped on the jet: that is no size. Measure the hole with a pin gauge, or "
@@ -89,6 +89,14 @@ class Field:
         return said(f"Understood: {shown} ({usual}).", "good")
 
 
+ASLEEP = """<style>
+.own-form-asleep { display: none; }
+.jupyter-widgets-disconnected .own-form-asleep { display: block; }
+.own-form .jupyter-widgets-disconnected::before { content: none; }
+.own-form.jupyter-widgets-disconnected :is(input, textarea, select, button) { visibility: hidden; }
+</style>
+<p class="own-form-asleep"><b>This form was saved with the notebook, and takes nothing yet.</b> Run
+its cell, and the cells above it: then it opens with all that you have written.</p>"""
 COLOURS = {"": "inherit", "good": "#15803d", "odd": "#b45309", "wrong": "#dc2626"}
 MARKS = {"": "", "good": "✓ ", "odd": "⚠ ", "wrong": "✗ "}
 
@@ -99,3 +107,11 @@ def said(text: str, how: str = "") -> str:
         f'<p role="status" style="color: {COLOURS[how]}; line-height: 1.35; margin: 0">'
         f"{MARKS[how]}{escape(text)}</p>"
     )
+
+
+def asleep() -> Any:
+    """Return what a form says in a notebook that was saved, while no Python is behind it.
+
+    Until its cell is run the form takes nothing, so that nothing written into it is lost.
+    """
+    return ipywidgets.HTML(ASLEEP)

@@ -14,7 +14,7 @@ from fuelcircuits.own_car.card import OwnCard, open_card
 from fuelcircuits.own_car.card_check import card_check
 from fuelcircuits.own_car.entries import BARRELS, ENTRIES, GROUPS, SECOND_ENTRIES, sketch
 from fuelcircuits.own_car.entry_text import entry_text
-from fuelcircuits.own_car.field import Field, said
+from fuelcircuits.own_car.field import Field, asleep, said
 from fuelcircuits.own_car.jet_by_flow import bore_by_flow
 from fuelcircuits.own_car.readings import understood
 from fuelcircuits.physics.matter.fuel import Fuel
@@ -57,7 +57,7 @@ class CardForm:
         self.check.layout.width = "auto"
         self.check.on_click(self._checked)
         self.checked = ipywidgets.HTML()
-        self.widget = ipywidgets.VBox(self._parts())
+        self.widget = ipywidgets.VBox([asleep(), *self._parts()]).add_class("own-form")
         self._stand()
 
     def _repr_mimebundle_(self, **asked: Any) -> Any:

@@ -102,6 +102,6 @@ def _plain(meaning: str) -> str:
 
 EXERCISES = (
     *_case(JOBS["rough-idle"], "car_one", "first"),
-    *_case(JOBS["thirst"], "car_two", "second"),
+    *_case(JOBS["rich"], "car_two", "second"),
     *_case(JOBS["no-pull"], "car_three", "third"),
 )

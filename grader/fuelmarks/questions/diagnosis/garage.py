@@ -62,14 +62,14 @@ IDLE = Job(
         102: ("blocked-economizer", 0.4),
         103: ("manifold-air-leak", 0.8),
         104: ("bleed-valve-stuck-open", 0.3),
-        105: ("float-set-low", 0.7),
-        106: ("mixture-screw-in", 0.4),
+        105: ("blocked-economizer", 0.5),
+        106: ("mixture-screw-in", 0.6),
         107: ("blocked-idle-jet", 0.4),
         108: ("manifold-air-leak", 0.7),
     },
 )
-THIRST = Job(
-    complaint="It drinks. Two more litres on every hundred kilometres, and it smells of petrol.",
+RICH = Job(
+    complaint="The garage smells of petrol, and by the test sheet it runs richer than last year.",
     suspects=(
         *("soaked-float", "float-set-high", "high-fuel-pressure", "cover-gasket-leak"),
         *("outside-vent-stuck-open", "main-jet-too-large", "power-rod-stuck-up"),
@@ -90,7 +90,7 @@ THIRST = Job(
     },
 )
 WEAK = Job(
-    complaint="I put my foot down to overtake, and nothing comes. Then it coughs.",
+    complaint="I put my foot down to overtake, and it hangs back.",
     suspects=(
         *("torn-pump-cup", "blocked-pump-jet", "leaking-pump-discharge-check"),
         *("power-rod-stuck-down", "main-jet-too-small", "low-fuel-pressure"),
@@ -105,9 +105,9 @@ WEAK = Job(
         302: ("blocked-pump-jet", 0.8),
         303: ("leaking-pump-discharge-check", 0.8),
         304: ("power-rod-stuck-down", 0.9),
-        305: ("main-jet-too-small", 0.6),
-        306: ("low-fuel-pressure", 0.8),
-        307: ("clogged-inlet-strainer", 0.9),
+        305: ("main-jet-too-small", 0.9),
+        306: ("low-fuel-pressure", 1.0),
+        307: ("clogged-inlet-strainer", 1.0),
         308: ("restricted-air-cleaner", 1.0),
     },
 )
@@ -134,7 +134,7 @@ PRACTICE = Job(
     told=True,
 )
 JOBS: Mapping[str, Job] = MappingProxyType(
-    {"practice": PRACTICE, "rough-idle": IDLE, "thirst": THIRST, "no-pull": WEAK}
+    {"practice": PRACTICE, "rough-idle": IDLE, "rich": RICH, "no-pull": WEAK}
 )
 
 

@@ -36,12 +36,15 @@ from fuelmarks.questions.frame.exercise import (
     Written,
 )
 from fuelmarks.questions.frame.named import choice_from, prediction_from, written_from
+from fuelmarks.questions.frame.sketched import sketch_from
 from fuelmarks.questions.frame.worded import BlockError, expected, given_from, number_with_unit
 
 __all__ = ["Block", "read_block"]
 
 TOLERANCE, FIGURES, SHARE = 0.02, 3, 0.5
-PARTS = ("title", "card", "prediction", "given", "constant", "table", "question", "change")
+PARTS = (
+    *("title", "card", "prediction", "given", "drawn", "constant", "table", "question", "change"),
+)
 SORTS = ("formula", "options", "rubric")
 
 
@@ -83,7 +86,9 @@ class _Reader:
     def __init__(self, plain: Mapping[str, Any], base: ExerciseSet | None) -> None:
         self.whole = Entries("block", plain, PARTS)
         self.givens = tuple(
-            given_from(name, str(words)) for name, words in self.whole.table("given").items()
+            given_from(name, str(words), drawn=sort == "drawn")
+            for sort in ("given", "drawn")
+            for name, words in self.whole.table(sort).items()
         )
         self.constants = {
             name: _constant(name, str(words))
@@ -119,7 +124,7 @@ class _Reader:
                 written.append(written_from(where, plain))
                 self._once(written[-1].id)
             elif found == ["options"]:
-                exercises.append(choice_from(where, plain))
+                exercises.append(choice_from(where, plain, self._given_names()))
                 self._once(exercises[-1].id)
             else:
                 exercises.append(self._question(plain))
@@ -137,6 +142,10 @@ class _Reader:
                 raise BlockError(f"prediction must have an id of its own, got {one.id} twice")
             seen.add(one.id)
             yield one
+
+    def _given_names(self) -> set[str]:
+        """Return the names of all givens, those from before too."""
+        return {one.name for one in (*self.given_before, *self.givens)}
 
     def _once(self, name: str) -> None:
         """Note the name of a question; raise `BlockError` if it is taken."""
@@ -174,6 +183,7 @@ class _Reader:
             datum=entries.choice("datum", ("", "absolute", "gauge", "difference")),  # type: ignore[arg-type]
             figures=int(entries.number("figures", FIGURES, 1, 6)),
             harmless=entries.texts("harmless"),
+            sketch=sketch_from(entries.where, entries.text("sketch", ""), self._given_names()),
         )
         self._answered(exercise, entries.text("called", name.replace("-", " ")))
         return exercise
@@ -217,7 +227,7 @@ class _Reader:
 
 QUESTION = (
     *("id", "ask", "formula", "unit", "expect", "points", "tolerance", "figures", "rounded_to"),
-    *("why", "outcomes", "datum", "called", "hints", "harmless", "slip"),
+    *("why", "outcomes", "datum", "called", "hints", "harmless", "slip", "sketch"),
 )
 SLIP = ("name", "instead", "share", "comment")
 

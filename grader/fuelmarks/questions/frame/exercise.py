@@ -12,6 +12,7 @@ from functools import cached_property
 from typing import Literal, TypeAlias
 
 from fuelmarks.formula.method import Method
+from fuelmarks.questions.frame.sketch import Sketch
 
 __all__ = [
     "Datum",
@@ -32,7 +33,10 @@ Datum: TypeAlias = Literal["", "absolute", "gauge", "difference"]
 
 @dataclass(frozen=True)
 class Given:
-    """A number each trainee gets for himself: a choice, or a step on a range, in `unit`."""
+    """A number each trainee gets for himself: a choice, or a step on a range, in `unit`.
+
+    One that is `drawn` is shown by a picture alone, and written nowhere.
+    """
 
     name: str
     meaning: str
@@ -41,6 +45,7 @@ class Given:
     high: float = 0.0
     step: float = 0.0
     choices: tuple[float, ...] = ()
+    drawn: bool = False
 
     @cached_property
     def values(self) -> tuple[float, ...]:
@@ -70,7 +75,7 @@ class Exercise:
     names the earlier exercises whose answers the formula uses. `figures` is how many figures are
     enough, `harmless` names rivals of the right answer that may be taken for it. `datum` says
     from where a pressure or a temperature counts, if the question leaves room for a mix-up. `void`
-    says why a question counts for nobody; it is then worth nothing.
+    says why a question counts for nobody; it is then worth nothing. `sketch` is drawn beside it.
     """
 
     id: str
@@ -91,6 +96,7 @@ class Exercise:
     figures: int = 3
     harmless: tuple[str, ...] = ()
     void: str = ""
+    sketch: Sketch | None = None
 
     @property
     def method(self) -> Method | None:

@@ -30,22 +30,23 @@ A prediction is asked in the unit's text, with answers A, B and so on; a block h
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 
 from fuelmarks.questions.frame.choice import Choice, Near
 from fuelmarks.questions.frame.entries import Entries
 from fuelmarks.questions.frame.exercise import Prediction, Written
+from fuelmarks.questions.frame.sketched import sketch_from
 from fuelmarks.questions.frame.worded import BlockError
 
 __all__ = ["choice_from", "prediction_from", "written_from"]
 
 SHARE = 0.25
-CHOICE = ("id", "ask", "options", "right", "near", "points", "why", "outcomes", "hints")
+CHOICE = ("id", "ask", "options", "right", "near", "points", "why", "outcomes", "hints", "sketch")
 WRITTEN = ("id", "ask", "rubric", "points")
 PREDICTION = ("id", "right", "why")
 
 
-def choice_from(where: str, plain: Mapping[str, object]) -> Choice:
+def choice_from(where: str, plain: Mapping[str, object], givens: Collection[str] = ()) -> Choice:
     """Return the choice that `plain` describes; raise `BlockError` if it is none."""
     entries = Entries(where, plain, CHOICE)
     options = _options(entries)
@@ -63,6 +64,7 @@ def choice_from(where: str, plain: Mapping[str, object]) -> Choice:
         points=int(entries.number("points", 1, 1, 100)),
         outcomes=entries.texts("outcomes"),
         hints=entries.texts("hints"),
+        sketch=sketch_from(where, entries.text("sketch", ""), givens),
     )
 
 

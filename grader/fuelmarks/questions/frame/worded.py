@@ -26,7 +26,7 @@ class BlockError(CircuitError, ValueError):
     """A block of questions cannot be used; the message names the place, the rule, the value."""
 
 
-def given_from(name: str, text: str) -> Given:
+def given_from(name: str, text: str, *, drawn: bool = False) -> Given:
     """Return the given called `name` that `text` describes; raise `BlockError` if it is none."""
     if not re.fullmatch(r"[a-z][a-z0-9_]{0,60}", name):
         raise BlockError(f"given must have a name of small letters, digits and _, got {name!r}")
@@ -38,12 +38,14 @@ def given_from(name: str, text: str) -> Given:
         if not (step > 0 and low < high and (high - low) / step <= MOST_STEPS):
             rule = f"rise from low to high in at most {MOST_STEPS} steps"
             raise BlockError(f"given {name} must {rule}, got {body!r}")
-        return Given(name, words, _unit(name, found[4]), low=low, high=high, step=step)
+        return Given(name, words, _unit(name, found[4]), low, high, step, drawn=drawn)
     if found := CHOICES.fullmatch(body):
         choices = tuple(float(each) for each in found[1].split(","))
-        return Given(name, words, _unit(name, found[2] or ""), choices=choices)
+        return Given(name, words, _unit(name, found[2] or ""), choices=choices, drawn=drawn)
     if (found := MEASURED.fullmatch(body)) and not (found[2] or "").startswith("to "):
-        return Given(name, words, _unit(name, found[2] or ""), choices=(float(found[1]),))
+        return Given(
+            name, words, _unit(name, found[2] or ""), choices=(float(found[1]),), drawn=drawn
+        )
     rule = "read LOW to HIGH step STEP UNIT | words, or A, B, C UNIT | words, or A UNIT | words"
     raise BlockError(f"given {name} must {rule}, got {text!r}")
 

@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { placeIn, siOf, ticks, told, valueAt } from "../../../../widgets/fuelcircuits/benches/frame/static/measure.js";
+import { numberTyped, placeIn, siOf, ticks, told, valueAt } from "../../../../widgets/fuelcircuits/benches/frame/static/measure.js";
 import { cases } from "./cases.mjs";
 
 for (const { measure, ways, value, system, brief, text } of cases.texts) {
@@ -37,4 +37,10 @@ test("ticks are whole steps of 1, 2 or 5, without a negative nought", () => {
   assert.deepEqual(ticks(0, 60, 6).marks.map(({ text }) => text), ["0", "10", "20", "30", "40", "50", "60"]);
   assert.deepEqual(ticks(-0.3, 0.31, 6).marks.map(({ text }) => text), ["-0.3", "-0.2", "-0.1", "0.0", "0.1", "0.2", "0.3"]);
   assert.deepEqual(ticks(10, 0, 4).step, 2);
+});
+
+test("a number is typed with a point or a comma, and with its unit if one likes", () => {
+  const typed = { "35,5": 35.5, "35.5": 35.5, " 28 kPa": 28, "28kPa": 28, "-0,5": -0.5, ",5": 0.5, "1 200": 1200, "2.5e-3": 0.0025 };
+  for (const [text, number] of Object.entries(typed)) assert.equal(numberTyped(text, "kPa"), number, text);
+  for (const text of ["", "abc", "1.234,5", "1,2,3", "28 psi", "--1"]) assert.ok(Number.isNaN(numberTyped(text, "kPa")), text);
 });

@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { linkOf, seatsIn, settingOf } from "../../../../widgets/fuelcircuits/benches/live/static/link.js";
+import { linkOf, seatsIn, settingOf } from "../../../../widgets/fuelcircuits/benches/frame/static/link.js";
 
 const start = { demand: 0.003, nozzle: "bled", hose: false };
 const controls = [

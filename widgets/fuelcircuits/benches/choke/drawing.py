@@ -10,6 +10,8 @@ from fuelcircuits.benches.choke.found import Found, Sizes
 
 __all__ = ["BASE", "STEP", "place", "scale"]
 
+SHAFT, ARM, LEAD = (270.0, 92.0), 44.0, 1.35
+"""The choke's shaft, the length of its lever, and how far that stands ahead of the plate [rad]."""
 HORN = 160.0
 """Units of the horn's bore."""
 BASE, STEP = 24.0, 4.2
@@ -42,6 +44,11 @@ def place(found: Found) -> Mapping[str, float | list[float]]:
     moving = {
         "plate": [degrees(angle) for angle in found.plate],
         "coil": [degrees(_within(angle, -1.0, 2.5)) for angle in found.rest],
+        "pin_x": [SHAFT[0] + ARM * cos(angle - LEAD) for angle in found.plate],
+        "pin_y": [SHAFT[1] + ARM * sin(angle - LEAD) for angle in found.plate],
+        "rod": [
+            374 + 30 * _within((angle - sizes.closed) / travel, 0.0, 1.0) for angle in found.held
+        ],
         "diaphragm": [
             448 + 30 * _within((angle - sizes.closed) / travel, 0.0, 1.0) for angle in found.held
         ],

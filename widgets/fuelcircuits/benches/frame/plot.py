@@ -32,10 +32,10 @@ STYLES: dict[str, dict[str, Any]] = {
     "other": {"linewidth": 1.8, "linestyle": (0, (7, 2, 1.5, 2))},
     "third": {"linewidth": 1.8, "linestyle": (0, (5, 2))},
     "fourth": {"linewidth": 1.8, "linestyle": (0, (1.5, 1.5))},
-    "fifth": {"linewidth": 1.6, "linestyle": (0, (9, 2))},
-    "mark": {"linewidth": 1.3, "linestyle": (0, (6, 2.5))},
+    "fifth": {"linewidth": 1.6, "linestyle": (0, (11, 2, 3.5, 2))},
+    "mark": {"linewidth": 1.3, "linestyle": (0, (7, 2, 1.5, 2, 1.5, 2))},
     "before": {"linewidth": 1.5, "linestyle": (0, (3, 3))},
-    "edge": {"linewidth": 1.4, "linestyle": (0, (1.5, 1.5))},
+    "edge": {"linewidth": 1.4, "linestyle": (0, (0.8, 3))},
 }
 ROUND: dict[str, Any] = {
     "marker": "o",

@@ -9,11 +9,15 @@ __all__ = ["PAGE", "SCRIPTS", "STATIC", "STYLES", "bundle", "styles"]
 
 STATIC = files(__package__) / "static"
 SCRIPTS = (
+    "keep.js",
+    "link.js",
     "measure.js",
     "rules.js",
     "drawing.js",
     "controls.js",
     "plot.js",
+    "picture.js",
+    "sharing.js",
     "gauge.js",
     "player.js",
     "switches.js",

@@ -103,7 +103,7 @@ def _chart(found: Found) -> Chart:
     fuel = Panel(
         y=Axis("Fuel", FLOW, 0, most / 10),
         curves=(
-            Curve("lead", along.air, along.main, "main"),
+            Curve("fifth", along.air, along.main, "main"),
             Curve("other", along.air, along.idle, "idle"),
             Curve("third", along.air, along.transfer, "transfer"),
             Curve("fourth", along.air, along.power, "power"),

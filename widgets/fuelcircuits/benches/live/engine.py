@@ -23,11 +23,8 @@ HERE = Path(str(files(__package__)))
 STATIC = HERE / "static"
 FORGE = HERE / "core" / "forge.mjs"
 LIVE = (
-    "keep.js",
-    "link.js",
     "asking.js",
     "answering.js",
-    "picture.js",
     "seat.js",
     "offline.js",
     "shelf.js",

@@ -30,7 +30,7 @@ __all__ = [
 
 NARROWEST, WIDEST = 0.21, 0.5
 """Throttle angles between which the bench works [rad]: below the stop, and past the slot."""
-ANGLES = linspace(NARROWEST, WIDEST, 36)
+ANGLES = linspace(NARROWEST, WIDEST, 64)
 AJAR = 0.2
 """Share of its lift at which a ball that is stuck ajar stands [1]."""
 

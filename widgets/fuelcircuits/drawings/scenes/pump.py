@@ -11,7 +11,7 @@ __all__ = ["scene"]
 def scene(rig: Rig) -> Scene:
     """Return the numbered section of a rig."""
     sheet = Scene.of(rig, ("shot", "pump"), bowl=14.0, scale=4.9)
-    sheet = sheet.within(top=-26.0, foot=sheet.at.flange + 6)
+    sheet = sheet.within(top=-31.0, foot=sheet.at.flange + 6)
     canvas, at = sheet.canvas, sheet.at
     air.castings(canvas, at)
     air.barrel(canvas, at)

@@ -9,6 +9,8 @@ from fuelcircuits.physics.network.rig import Rig
 __all__ = ["ChokePlaces", "cam", "cam_outline", "cam_radius", "coil", "levers", "pull_off", "screw"]
 
 MM = 1e3
+AHEAD = 1.35
+"""How far the choke's lever stands ahead of its plate [rad]: pulled right, it opens the plate."""
 COIL, CAN, ARM, BASE, STEP = 16.0, 9.0, 15.0, 7.0, 0.9
 """Radius of the coil's housing, half the diaphragm's can, length of the choke's lever, the cam's
 radius past its last step, and what a degree of throttle adds to it [mm]."""
@@ -20,7 +22,7 @@ class ChokePlaces:
     def __init__(self, at: Layout, rig: Rig) -> None:
         self.shaft: Point = (-rig.choke.plate_offset * MM, at.choke)
         self.coil: Point = (-at.horn - 34.0, at.choke)
-        self.can: Point = (at.horn + 30.0, at.choke + 19.0)
+        self.can: Point = (at.horn + 30.0, at.choke - 3.0)
         self.cam: Point = (-at.bore - 33.0, at.shaft + 20.0)
         self.port = at.shaft + 6.5
 
@@ -53,9 +55,10 @@ def levers(canvas: Canvas, at: Layout, rig: Rig, angle: float) -> Point:
     """Draw the lever on the end of the choke's shaft; return the place of its pin."""
     here = ChokePlaces(at, rig)
     x, y = here.shaft
-    pin = (x + ARM * cos(angle + 0.5), y + ARM * sin(angle + 0.5))
+    turn = angle - AHEAD
+    pin = (x + ARM * cos(turn), y + ARM * sin(turn))
     bar = [(x, y - 1.6), (x + ARM, y - 1.2), (x + ARM, y + 1.2), (x, y + 1.6)]
-    canvas.shape(turned(bar, here.shaft, angle + 0.5), "metal")
+    canvas.shape(turned(bar, here.shaft, turn), "metal")
     canvas.disc(here.shaft, 2.4)
     canvas.disc(here.shaft, 0.5, "solid")
     canvas.disc(pin, 1.3)

@@ -2,10 +2,9 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from typing import Literal
 
 from fuelcircuits.drawings.canvas import Canvas, Point
-from fuelcircuits.drawings.legend import MARGIN, Label, legend
+from fuelcircuits.drawings.legend import Label, Side, legend, margins
 from fuelcircuits.drawings.parts import part
 from fuelcircuits.drawings.picture import Picture, picture
 from fuelcircuits.drawings.section.layout import Layout, layout
@@ -51,10 +50,10 @@ class Scene:
         self,
         part_id: str,
         target: Point,
-        side: Literal["left", "right"] = "left",
+        side: Side = "left",
         called: str = "",
     ) -> None:
-        """Give the next number to a part, at the left or right of the drawing."""
+        """Give the next number to a part, at a side of the drawing."""
         number = str(len(self.named) + 1)
         words = called or part(part_id).name
         self.named.append(Label(number, words, self.canvas.at(target), side, part_id))
@@ -63,9 +62,14 @@ class Scene:
         """Return the drawing with its numbers; `link` is the address of a part, with ``{}``."""
         left, top, right, foot = self.window
         wide, high = (right - left) * self.scale, (foot - top) * self.scale
-        cut = f'<clipPath id="fd-cut"><rect width="{wide:.1f}" height="{high:.1f}"/></clipPath>'
-        drawing = f'{cut}<g clip-path="url(#fd-cut)">{self.canvas.drawn()}</g>'
+        cut = f"fd-cut-{wide:.0f}-{high:.0f}"
+        drawing = (
+            f'<clipPath id="{cut}"><rect width="{wide:.1f}" height="{high:.1f}"/></clipPath>'
+            f'<g clip-path="url(#{cut})">{self.canvas.drawn()}</g>'
+        )
         names = legend(self.named, (wide, high), link)
-        shapes = f'<g transform="translate({MARGIN} 0)">{drawing}{names}</g>'
+        before, above, after, below = margins(self.named, wide)
+        shapes = f'<g transform="translate({before} {above})">{drawing}{names}</g>'
         listed = ", ".join(f"{one.number} {one.name}" for one in self.named)
-        return picture(shapes, (wide + 2 * MARGIN, high), f"{title}. Numbered: {listed}.")
+        size = (before + wide + after, above + high + below)
+        return picture(shapes, size, f"{title}. Numbered: {listed}.", linked=bool(link))

@@ -59,7 +59,9 @@ class FloatBowl(Section):
     needle_taper: float = entry("rad", 0.1, 1.3, "half angle of the needle's cone")
     needle_mass: float = entry("kg", 0.0, 10e-3, "mass of the needle")
     fuel_pressure: float = entry("Pa", 0.0, 150e3, "pump pressure at the inlet, gauge")
-    inlet_discharge: float = entry("1", 0.3, 1.0, "discharge coefficient of seat and needle", 0.7)
+    inlet_discharge: float = entry(
+        "1", 0.1, 1.0, "discharge coefficient of strainer, seat and needle", 0.7
+    )
     seat_leak: float = entry("m^2", 0.0, 5e-6, "area a worn seat leaves open when shut", 0.0)
     soaked: float = entry("1", 0.0, 0.9, "share of the floats' volume soaked with fuel", 0.0)
 

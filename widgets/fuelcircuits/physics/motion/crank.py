@@ -11,7 +11,7 @@ STALL = 26.2
 """Speed below which an engine stops by itself, 250 rpm [rad/s] (judged)."""
 GRAVITY = 9.80665
 """Standard acceleration of free fall [m/s2]; ISO 80000-3."""
-WARM, DOUBLING = 363.15, 60.0
+WARM, DOUBLING = 363.15, 80.0
 """Coolant temperature of a warm engine, and the fall that doubles its friction [K]."""
 ROLLING, DRAG = 0.015, 0.45
 """Rolling resistance over weight [1], and drag coefficient of a saloon car [1]."""
@@ -90,7 +90,7 @@ def road(
 def cold_friction(coolant: float) -> float:
     r"""Return the friction of an engine over that of the warm one.
 
-    .. math:: 2^{(T_w - T)/60\,\mathrm K}
+    .. math:: 2^{(T_w - T)/80\,\mathrm K}
 
     Parameters
     ----------
@@ -99,12 +99,13 @@ def cold_friction(coolant: float) -> float:
 
     Returns
     -------
-    Factor [1], 1 from 90 degC upward: 2.2 at 20 degC, 3.6 at -20 degC.
+    Factor [1], 1 from 90 degC upward: 1.8 at 20 degC, 2.6 at -20 degC.
 
     Notes
     -----
     Friction goes with about the fourth root of the oil's viscosity (common practice, from
-    memory), which rises two hundredfold on the way down to -20 degC.
+    memory), which rises two hundredfold on the way down to -20 degC; the part of it that rings
+    and valves rub dry does not, so a little less (judged).
     """
     return exp2(max(WARM - coolant, 0.0) / DOUBLING)
 

@@ -3,12 +3,15 @@
 import { element, mountControl, put, write } from "./controls.js";
 import { mountDrawing } from "./drawing.js";
 import { mountGauges } from "./gauge.js";
+import { keep, kept } from "./keep.js";
 import { placeIn, told, valueAt } from "./measure.js";
 import { mountPlayer } from "./player.js";
 import { mountPlot } from "./plot.js";
+import { mountSharing } from "./sharing.js";
 import { choice, themeOf } from "./switches.js";
 
 const SHOWN = ["numbers", "readings", "gauges", "chart", "before", "run", "verdict", "alarm", "drawn", "plotted", "whole", "system", "pinned"];
+const SMALL = window.matchMedia("(max-width: 679px)"); // where a drawing is wider than the screen
 const PAUSE = 800; // milliseconds of quiet before the readings are read out
 
 // Lines of the table: built when their names change, else only their words.
@@ -51,7 +54,7 @@ export function render({ model, el }) {
   const about = model.get("about");
   const send = (name, value) => put(model, name, value);
 
-  const stage = element("div", { className: "fc-drawing" });
+  const stage = element("div", { className: "fc-drawing", ...(SMALL.matches ? { tabIndex: 0, role: "group", "aria-label": "Drawing" } : {}) });
   const drawing = mountDrawing(stage, about.drawing, mark);
   const sheet = element("div", { className: "fc-chart" });
   const plot = mountPlot(sheet, mark);
@@ -72,27 +75,36 @@ export function render({ model, el }) {
     for (const control of controls) control.reset();
     model.save_changes();
   });
+  // The side of the units that somebody chose is that of the next bench too.
+  function pickSide(side) {
+    keep("units", side);
+    send("system", side);
+  }
   const sides = [{ text: "SI", value: "SI" }, { text: "US shop", value: "US" }];
-  const units = choice("Units", mark, sides, model.get("system"), (side) => send("system", side));
+  const units = choice("Units", mark, sides, model.get("system"), pickSide);
   const views = [{ text: "Whole", value: undefined }, ...drawing.views.map(({ name, box }) => ({ text: name, value: box }))];
   const view = choice("View", mark, views, undefined, drawing.zoom);
   view.group.hidden = drawing.views.length === 0;
 
+  const sharing = about.barred ? { node: "", show() {} } : mountSharing(about, model, mark, () => root);
+  const asleep = element("p", { className: "fc-asleep" }, "This is how the bench stood when the notebook was saved. To move it, run the cells above and this one.");
   const root = element(
     "section",
     { className: "fc-bench", "aria-label": about.title },
     element("header", {}, element(about.heading ?? "h3", { className: "fc-title" }, about.title), view.group, units.group, pin, reset),
+    asleep,
     verdict,
     element("div", { className: "fc-sight" }, stage, sheet),
     ...(player ? [player.node] : []),
-    dials,
     element(
       "div",
       { className: "fc-desk" },
       element("div", { className: "fc-controls", role: "group", "aria-label": "Controls" }, ...controls.map(({ node }) => node)),
       element("div", { className: "fc-table" }, readings.node),
     ),
+    dials,
     element("details", {}, element("summary", {}, "Drawing and plot in words"), drawn, plotted),
+    sharing.node,
     voice,
   );
 
@@ -143,6 +155,7 @@ export function render({ model, el }) {
       if (player) player.load(model.get("run"), last.run ? undefined : model.get("at"));
       else pass(null);
     }
+    sharing.show();
     last = Object.fromEntries(SHOWN.map((name) => [name, model.get(name)]));
   }
   model.on("change", refresh);
@@ -155,9 +168,12 @@ export function render({ model, el }) {
   themes.observe(document.body, { attributeFilter: ["data-jp-theme-light", "data-theme"] });
   dress();
   el.append(root);
+  if (model.get("system") === "SI" && kept("units") === "US") send("system", "US");
+  const rest = requestAnimationFrame(() => (root.querySelector(".fc-desk").inert = root.closest(".jupyter-widgets-disconnected") !== null));
 
   return () => {
     themes.disconnect();
+    cancelAnimationFrame(rest);
     clearTimeout(timer);
     drawing.stop();
     if (player) player.stop();

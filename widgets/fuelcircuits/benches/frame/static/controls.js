@@ -1,7 +1,7 @@
 // The controls: a slider with a number box, its unit, its bounds and a reset; a list of words;
 // a box to tick. The model holds SI; the screen shows one side of the units switch.
 
-import { inScale, siOf, withUnit } from "./measure.js";
+import { inScale, numberTyped, siOf, withUnit } from "./measure.js";
 
 // JupyterLab must not take keys typed here for shortcuts.
 export function element(tag, facts = {}, ...children) {
@@ -32,17 +32,31 @@ function mountNumber(spec, mark, model) {
   const words = (si) => inScale(side(), si).toFixed(side().digits);
   const spoken = (si) => withUnit(words(si), side().unit);
   const set = (si) => put(model, spec.name, si);
-  const take = (event) => {
-    if (event.target.value === words(model.get(spec.name))) return; // no rounding of what stands
-    const si = siOf(side(), event.target.valueAsNumber, spec);
-    if (si !== undefined) set(si);
+  // Set what was slid or typed; say so where that is no number, or lies beyond an end.
+  function take(text, shown) {
+    const si = siOf(side(), shown, spec);
+    const beyond = si !== undefined && Math.abs(inScale(side(), si) - shown) > 1e-9 * Math.max(1, Math.abs(shown));
+    if (si === undefined) write(note, `“${text}” is no number.`);
+    else write(note, beyond ? `${withUnit(text, side().unit)} is beyond the end: set to ${spoken(si)}.` : "");
+    if (si !== undefined && words(si) !== words(model.get(spec.name))) set(si); // no rounding of what stands
     show();
+  }
+  const typed = () => {
+    if (box.value !== words(model.get(spec.name))) take(box.value, numberTyped(box.value, side().unit));
+  };
+  const key = (event) => {
+    const way = { ArrowUp: 1, ArrowDown: -1 }[event.key];
+    if (event.key === "Enter") typed();
+    if (!way) return;
+    event.preventDefault();
+    const { low, high, step } = side();
+    take(box.value, Math.min(Math.max(numberTyped(words(model.get(spec.name))) + way * step, low), high));
   };
 
   const label = element("label", { htmlFor: id, textContent: spec.label });
-  const slider = element("input", { type: "range", id, oninput: take });
-  const enter = (event) => event.key === "Enter" && take(event);
-  const box = element("input", { type: "number", onchange: take, onkeydown: enter });
+  const slider = element("input", { type: "range", id, oninput: () => take(slider.value, slider.valueAsNumber) });
+  const box = element("input", { type: "text", role: "spinbutton", inputMode: "decimal", autocomplete: "off", onchange: typed, onkeydown: key });
+  const note = element("p", { className: "fc-note", role: "status" });
   const unit = element("span", { className: "fc-unit" });
   const low = element("span", { className: "fc-bound" });
   const high = element("span", { className: "fc-bound" });
@@ -51,7 +65,9 @@ function mountNumber(spec, mark, model) {
   // What the units switch changes.
   function dress() {
     const { low: least, high: most, step, unit: name, digits } = side();
-    for (const input of [slider, box]) Object.assign(input, { min: least, max: most, step });
+    Object.assign(slider, { min: least, max: most, step });
+    box.setAttribute("aria-valuemin", least);
+    box.setAttribute("aria-valuemax", most);
     box.setAttribute("aria-label", `${spec.label}, in ${name || "figures"}`);
     unit.textContent = name;
     low.textContent = least.toFixed(digits);
@@ -64,7 +80,8 @@ function mountNumber(spec, mark, model) {
   function show() {
     const si = model.get(spec.name);
     for (const input of [slider, box]) if (input.value !== words(si)) input.value = words(si);
-    slider.setAttribute("aria-valuetext", spoken(si));
+    box.setAttribute("aria-valuenow", words(si));
+    for (const input of [slider, box]) input.setAttribute("aria-valuetext", spoken(si));
     reset.disabled = si === spec.start;
   }
 
@@ -74,8 +91,11 @@ function mountNumber(spec, mark, model) {
   const head = element("div", { className: "fc-head" }, label, box, unit);
   const track = element("div", { className: "fc-track" }, low, slider, high, reset);
   return {
-    node: element("div", { className: "fc-control" }, head, track),
-    reset: () => model.set(spec.name, spec.start),
+    node: element("div", { className: "fc-control" }, head, track, note),
+    reset() {
+      write(note, "");
+      model.set(spec.name, spec.start);
+    },
     stop() {
       model.off(`change:${spec.name}`, show);
       model.off("change:system", dress);

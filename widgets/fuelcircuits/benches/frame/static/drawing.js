@@ -44,6 +44,7 @@ export function mountDrawing(host, text, mark) {
   const found = rulesOf(svg);
   const flows = [...svg.querySelectorAll("[data-march]")].map((part) => ({ part, offset: 0 }));
   const whole = svg.getAttribute("viewBox").split(/[\s,]+/).map(Number);
+  svg.style.setProperty("--fc-wide", `${whole[2]}px`);
   svg.style.aspectRatio = `${whole[2]} / ${whole[3]}`;
   let shown = null, target = null, box = whole, frame = whole, last = 0, ticket = 0, seen = true, gliding = true, rest = 0, awaited = 0;
 

@@ -9,6 +9,13 @@ export function siOf(scale, shown, { low, high }) {
   return Math.min(Math.max((shown - scale.offset) / scale.factor, low), high);
 }
 
+// The number that somebody typed, with a decimal point or comma and perhaps its unit; NaN for none.
+export function numberTyped(text, unit) {
+  const bare = text.trim().replace(/[\s\u00a0]/g, "");
+  const digits = unit && bare.endsWith(unit.replace(/\s/g, "")) ? bare.slice(0, -unit.replace(/\s/g, "").length) : bare;
+  return /^[+\-\u2212]?(\d+[.,]?\d*|[.,]\d+)(e[+-]?\d+)?$/i.test(digits) ? Number(digits.replace(",", ".").replace("\u2212", "-")) : NaN;
+}
+
 export function numberIn(scale, si) {
   const text = inScale(scale, si).toFixed(scale.digits);
   return Number(text) === 0 ? text.replace("-", "") : text;

@@ -4,7 +4,7 @@
 
 import { element, write } from "../../frame/static/controls.js";
 import { mountDrive } from "../../drive/static/drive.js";
-import { keep, kept } from "./keep.js";
+import { keep, kept } from "../../frame/static/keep.js";
 import { OWN } from "./seat.js";
 
 const SAID = ["engine", "fault"], COUNTED = ["altitude", "outside", "severity"];

@@ -2,7 +2,7 @@
 // answered by Python in the page.
 
 import { lacking, openDesk } from "./asking.js";
-import { kept } from "./keep.js";
+import { kept } from "../../frame/static/keep.js";
 import { rememberPython, workOffline } from "./offline.js";
 import { mountDriven } from "./driven.js";
 import { mountLive } from "./shelf.js";

@@ -3,9 +3,9 @@
 import { render } from "../../frame/static/bench.js";
 import { element } from "../../frame/static/controls.js";
 import { answeredModel } from "./answering.js";
-import { keep, kept } from "./keep.js";
-import { settingOf } from "./link.js";
-import { pictureOf, save } from "./picture.js";
+import { keep, kept } from "../../frame/static/keep.js";
+import { settingOf } from "../../frame/static/link.js";
+import { pictureOf, save } from "../../frame/static/picture.js";
 
 export const OWN = "own";
 
@@ -42,7 +42,7 @@ export function openSeat(shelf, { title, heading, tools, said }) {
   function mount(part, values, pinned) {
     stop();
     place.replaceChildren();
-    const about = { ...part.about, title, heading };
+    const about = { ...part.about, title, heading, barred: true };
     start = part.start;
     const ask = (asked) => desk.ask({ ask: "answer", stem: data.stem, rig, ...asked });
     model = answeredModel({ ...part, about, values, pinned }, shelf.system(), ask);

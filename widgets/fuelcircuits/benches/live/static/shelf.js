@@ -1,8 +1,8 @@
 // A live bench on a page: one setting or two beside each other, with the bar above them.
 
 import { element, put, write } from "../../frame/static/controls.js";
-import { keep, kept } from "./keep.js";
-import { linkOf, seatsIn } from "./link.js";
+import { keep, kept } from "../../frame/static/keep.js";
+import { linkOf, seatsIn } from "../../frame/static/link.js";
 import { OWN, openSeat } from "./seat.js";
 
 const CALM = 250; // milliseconds before a change goes into the link

@@ -1,7 +1,7 @@
 // A bench as one SVG that stands alone: title, drawing, plot, what it says, and its readings.
 // Every part carries its own look, in the colours of the light theme, so any program shows it.
 
-import { shape } from "../../frame/static/plot.js";
+import { shape } from "./plot.js";
 
 const SHEET = { width: 900, top: 34, sight: 340, line: 17, wrap: 112 };
 const LOOK = ["fill", "stroke", "stroke-width", "stroke-dasharray", "stroke-dashoffset", "stroke-linecap", "stroke-linejoin", "paint-order", "vector-effect", "opacity", "visibility", "font-size", "font-weight", "font-family"];

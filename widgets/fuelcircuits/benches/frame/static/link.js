@@ -35,7 +35,7 @@ export function seatsIn(link) {
 // The value of a control that a text stands for, inside its bounds; nothing for no such value.
 function valueOf(spec, text) {
   if (spec.kind === "switch") return text === "true";
-  if (spec.kind === "choice") return spec.options.find(({ value }) => value === text)?.value;
+  if (spec.kind === "choice") return spec.options.find(({ value }) => String(value) === text)?.value;
   const number = Number(text);
   return text.trim() !== "" && Number.isFinite(number) ? Math.min(Math.max(number, spec.low), spec.high) : undefined;
 }

@@ -1,0 +1,1 @@
+"""Sketches of what a question is about, drawn with the reader's own numbers."""

@@ -1,0 +1,27 @@
+"""Every sketch by its name, with how many numbers it takes."""
+
+from collections.abc import Callable, Mapping
+from inspect import signature
+
+from fuelcircuits.drawings.gauges.column import column
+from fuelcircuits.drawings.gauges.dial import dial
+from fuelcircuits.drawings.gauges.leaves import leaves
+from fuelcircuits.drawings.gauges.pins import pins
+from fuelcircuits.drawings.gauges.rule import rule
+from fuelcircuits.drawings.picture import Picture
+
+__all__ = ["SKETCHES", "takes"]
+
+SKETCHES: Mapping[str, Callable[..., Picture]] = {
+    "dial": dial,
+    "column": column,
+    "leaves": leaves,
+    "rule": rule,
+    "pins": pins,
+}
+"""What draws each sketch; it takes a `Number` for each of its parameters."""
+
+
+def takes(name: str) -> tuple[str, ...]:
+    """Return what the numbers of a sketch are, in their order."""
+    return tuple(signature(SKETCHES[name]).parameters)
