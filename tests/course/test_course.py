@@ -19,9 +19,9 @@ from tests.places import COURSE_FOLDER
 COURSE = Course(COURSE_FOLDER)
 UNITS = COURSE.units()
 SEEDS = 200
-CELLS = range(25, 73)
+CELLS = range(25, 85)
 """Cells of a unit but for its job, which is done in the shop, on top of the lesson."""
-LONGEST = 150
+LONGEST = 180
 """Words of a cell of text, an example's numbers and signs among them."""
 PARTS = (
     "Predict",
@@ -105,7 +105,7 @@ def _sentences(cell: NotebookNode) -> list[str]:
 
 def test_calculations_and_questions_are_enough(unit: str) -> None:
     earlier = text(unit).split("## From earlier units")[1]
-    assert len(re.findall(r"^:::\{(?:exercise|choice)\}", earlier, flags=re.M)) == 2
+    assert len(re.findall(r"^:::\{(?:exercise|choice)\}", earlier, flags=re.M)) >= 2
     assert len(load(unit).exercises) >= 8
     assert len(re.findall(r"^:::\{written\}", text(unit), flags=re.M)) == 1
     assert "### Rubric" in text(unit)

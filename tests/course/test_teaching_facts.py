@@ -22,6 +22,7 @@ from fuelcircuits.physics.network import solving as network
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.numerics.interpolation import interpolate, linspace
+from fuelcircuits.physics.numerics.root import root
 from fuelcircuits.physics.openings.plate import OPEN
 
 from tests.places import RIGS
@@ -247,6 +248,40 @@ def test_a_throttle_that_opens_uncovers_the_slot_below_its_edge() -> None:
     below = [slot_areas(LOW, angle, BORE).below for angle in linspace(STOP, 0.5, 8)]
     assert all(before <= after for before, after in pairwise(below))
     assert below[-1] > below[0]
+
+
+def idled_at(lowered: float) -> Rig:
+    """Return plover with its slot lower, its screws set anew to the idle of its card."""
+    low = replace(LOW, slot_start=LOW.slot_start - lowered)
+
+    def off(turns: float) -> float:
+        rig = replace(PLOVER, low_speed=replace(low, screw_turns=turns))
+        return network.curb_idle(rig, AIR, PETROL).mixture - 0.93
+
+    return replace(PLOVER, low_speed=replace(low, screw_turns=root(off, 0.1, 4.0, tolerance=1e-4)))
+
+
+@pytest.mark.parametrize(("lowered", "narrowed"), [(0.0, 0.55), (0.6e-3, 0.79), (0.9e-3, 1.24)])
+def test_carbon_in_the_slot_is_rich_or_lean_by_where_the_edge_stands(
+    lowered: float, narrowed: float
+) -> None:
+    # Unit 05: the slot narrowed to a third, the throttle left where the idle was set.
+    rig = idled_at(lowered)
+    stop = network.curb_idle(rig, AIR, PETROL).throttle_angle
+    low = replace(rig.low_speed, slot_width=rig.low_speed.slot_width / 3)
+    carboned = network.solve(replace(rig, low_speed=low), AIR, PETROL, IDLING[0], stop)
+    assert carboned.mixture == pytest.approx(narrowed, abs=0.02)
+
+
+@pytest.mark.parametrize(("choke", "least", "most"), [(None, 0.08, 0.15), (0.35, 0.0, 0.02)])
+def test_the_bleed_valve_does_next_to_nothing_while_the_choke_is_shut(
+    choke: float | None, least: float, most: float
+) -> None:
+    # Unit 05, at 20 degrees: its air comes from below the choke plate.
+    now = WARM if choke is None else Settings(choke_angle=choke)
+    held = altered("low_speed", "valve_opening", 9.9e3)
+    works, shut = (ratio((150.0, 0.349), rig, now) for rig in (PLOVER, held))
+    assert least <= 1 - shut / works <= most
 
 
 def test_the_bleed_valve_opens_with_vacuum_and_not_before_its_spring_lets_it() -> None:
