@@ -19,7 +19,7 @@ from tests.places import COURSE_FOLDER
 COURSE = Course(COURSE_FOLDER)
 UNITS = COURSE.units()
 SEEDS = 200
-CELLS = range(25, 85)
+CELLS = range(25, 81)
 """Cells of a unit but for its job, which is done in the shop, on top of the lesson."""
 LONGEST = 180
 """Words of a cell of text, an example's numbers and signs among them."""
