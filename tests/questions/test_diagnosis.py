@@ -10,9 +10,7 @@ from fuelcircuits.cards import read_rig
 from fuelcircuits.diagnosis.car import Car
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.plan import left
-from fuelcircuits.diagnosis.shop_book import book_of
 from fuelcircuits.diagnosis.shown import reading_text
-from fuelcircuits.diagnosis.table import HEALTHY
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network import solving as network
