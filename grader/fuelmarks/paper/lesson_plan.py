@@ -30,6 +30,8 @@ SHARES: Mapping[str, float] = {
 }
 """How the minutes of a unit are shared out; the job sheet is done in the shop, on top of them."""
 FIVE = 5
+RIG = "plover"
+"""The rig of a unit that names none."""
 
 
 @dataclass(frozen=True)
@@ -67,6 +69,8 @@ class Lesson:
     """Exercise and what to say about a slip."""
     outcomes: tuple[str, ...]
     rubrics: tuple[tuple[str, str], ...]
+    rig: str = RIG
+    """The rig that the unit works with."""
 
 
 def lessons(course: Course) -> Iterator[Lesson]:
@@ -105,6 +109,7 @@ def lesson(course: Course, unit: str) -> Lesson:
         slips=tuple(_slips(exercise_set)),
         outcomes=tuple(dict.fromkeys(code for one in exercise_set for code in one.outcomes)),
         rubrics=tuple(rubrics(course, unit)),
+        rig=next((one.options.get("rig", "") for one in found if one.kind == "begin"), "") or RIG,
     )
 
 

@@ -18,6 +18,7 @@ from fuelmarks.course.templates import templates
 from fuelmarks.paper.chromium import PrintError, find_chromium, print_page
 from fuelmarks.paper.lesson_plan import Lesson, lesson, lessons
 from fuelmarks.paper.outcomes_map import outcomes_map
+from fuelmarks.paper.task_readings import task_readings
 from fuelmarks.paper.text import to_html
 
 __all__ = ["Slide", "lesson_page", "slides", "slides_page", "term_page", "write_pack"]
@@ -65,10 +66,14 @@ def lesson_page(course: Course, unit: str) -> str:
     """Return the plan of one unit's lesson."""
     plan = lesson(course, unit)
     titles = {one.code: one.title for one in outcomes_map(course)}
+    shown = {one.task: one for one in task_readings(course, unit, plan.rig)}
     schemes = [(name, _html(course, plan, text)) for name, text in plan.rubrics]
     texts = {
         "predictions": [(_html(course, plan, one.text), one) for one in plan.predictions],
-        "tasks": [_html(course, plan, one) for one in plan.tasks],
+        "tasks": [
+            (_html(course, plan, one), shown.get(number))
+            for number, one in enumerate(plan.tasks, start=1)
+        ],
         "cautions": [_html(course, plan, one) for one in plan.cautions],
     }
     return _page("lesson.html.j2", plan=plan, titles=titles, schemes=schemes, **texts)
