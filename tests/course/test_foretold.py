@@ -1,5 +1,6 @@
 """Predictions: asked twice, read in one place, and no key in anything that is handed out."""
 
+import json
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -10,6 +11,7 @@ from fuelmarks.authoring.build import source_notebook
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.foretold import Foretold, foretold_in
 from fuelmarks.course.notebook import text_of
+from fuelmarks.study.predictions import predictions
 from fuelmarks.study.telling import tell
 
 from tests.places import TOP
@@ -117,3 +119,20 @@ def test_a_key_to_nothing_is_refused(tmp_path: Path) -> None:
     path.write_text(TEXT.replace(":::{predict} level", ":::{written} level points=1"))
     with pytest.raises(CourseError, match="prediction must be asked in the text, got no 'level'"):
         source_notebook(path, EXERCISES, tmp_path)
+
+
+def test_the_first_letter_is_kept_before_the_key_is_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    unit, name = "02-float-bowl", "prediction-pump-pressure"
+    (tmp_path / "my-progress.json").write_text('{"version": 1, "units": {}}')
+    (tmp_path / unit).mkdir()
+    monkeypatch.chdir(tmp_path / unit)
+    for letter in ("c", "a"):
+        tell(unit, "specimen", name, {name: record(unit, name, letter)}, 1)
+        source = f'prediction_pump_pressure = "{letter}"'
+        cells = [{"cell_type": "code", "source": source}]
+        (tmp_path / unit / f"{unit}.ipynb").write_text(json.dumps({"cells": cells}))
+    assert [(one.name, one.then, one.now) for one in predictions(tmp_path)] == [
+        ("pump pressure", "C", "A")
+    ]

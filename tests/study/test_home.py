@@ -99,12 +99,12 @@ def test_progress_of_before_comments_were_kept_is_read(mine: Path) -> None:
 def test_the_first_prediction_stays_beside_the_last(mine: Path) -> None:
     assert predictions(mine) == []
     predicted(mine, "b")
-    assert [(one.then, one.now) for one in predictions(mine)] == [("b", "b")]
+    assert [(one.then, one.now) for one in predictions(mine)] == [("B", "B")]
     predicted(mine, "c")
-    assert [(one.name, one.then, one.now) for one in predictions(mine)] == [("more air", "b", "c")]
+    assert [(one.name, one.then, one.now) for one in predictions(mine)] == [("more air", "B", "C")]
     predicted(mine, "c", now="a")
-    assert [(one.then, one.now) for one in predictions(mine)] == [("b", "a")]
-    assert "<td>a (changed)</td>" in home_page(mine)
+    assert [(one.then, one.now) for one in predictions(mine)] == [("B", "A")]
+    assert "<td>A (changed)</td>" in home_page(mine)
 
 
 def test_the_course_is_laid_out_where_nothing_of_linux_is(mine: Path, tmp_path: Path) -> None:

@@ -1,15 +1,15 @@
 """Predictions then and now: what a learner first wrote in a notebook, and what stands there."""
 
 import json
-import re
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
-__all__ = ["FILE", "Prediction", "predictions"]
+from fuelmarks.course.foretold import Foretold, foretold_in
+
+__all__ = ["FILE", "Prediction", "keep_first", "predictions"]
 
 FILE = "my-predictions.json"
-_LINE = re.compile(r"^(prediction|now)_(\w+)\s*=\s*[\"']([^\"']+)[\"']", re.MULTILINE)
 
 
 class Prediction(NamedTuple):
@@ -27,18 +27,28 @@ def predictions(folder: Path) -> list[Prediction]:
     A file of first predictions that cannot be read is begun anew.
     """
     first = _kept(folder / FILE)
-    latest = dict[tuple[str, str], str]()
-    for unit, which, name, letter in _written(folder):
-        latest[unit, name] = letter
-        if which == "prediction":
-            first.setdefault(f"{unit}/{name}", letter)
-    found = [
-        Prediction(unit, name, first.get(f"{unit}/{name}", ""), letter)
-        for (unit, name), letter in latest.items()
-    ]
+    found = []
+    for unit, one in _written(folder):
+        name = one.name.replace("-", " ")
+        if one.then:
+            first.setdefault(f"{unit}/{name}", one.then)
+        then = first.get(f"{unit}/{name}", "")
+        found.append(Prediction(unit, name, then, one.now or one.then))
     if found:
-        (folder / FILE).write_text(json.dumps(first, indent=1), encoding="utf-8")
+        _keep(folder, first)
     return found
+
+
+def keep_first(folder: Path, unit: str, name: str, letter: str) -> None:
+    """Keep a letter as the first answer to a prediction, unless there is one."""
+    first = _kept(folder / FILE)
+    key = f"{unit}/{name.replace('-', ' ')}"
+    if key not in first:
+        _keep(folder, {**first, key: letter})
+
+
+def _keep(folder: Path, first: Mapping[str, str]) -> None:
+    (folder / FILE).write_text(json.dumps(first, indent=1), encoding="utf-8")
 
 
 def _kept(path: Path) -> dict[str, str]:
@@ -49,22 +59,19 @@ def _kept(path: Path) -> dict[str, str]:
         return {}
 
 
-def _written(folder: Path) -> Iterator[tuple[str, str, str, str]]:
-    """Yield unit, which of the two, name and letter of each prediction in a notebook."""
+def _written(folder: Path) -> Iterator[tuple[str, Foretold]]:
+    """Yield unit and prediction of all that is written in the notebooks of a folder."""
     for path in sorted(folder.glob("*/*.ipynb")):
-        if path.stem != path.parent.name:
-            continue
-        for source in _sources(path):
-            for which, name, letter in _LINE.findall(source):
-                yield path.stem, which, name.replace("_", " "), letter.strip()
+        if path.stem == path.parent.name:
+            for one in foretold_in(_cells(path)).values():
+                yield path.stem, one
 
 
-def _sources(path: Path) -> Iterator[str]:
+def _cells(path: Path) -> list[Mapping[str, Any]]:
+    """Return the cells of a notebook; none of what is none."""
     try:
-        book: Mapping[str, list[Mapping[str, str]]] = json.loads(path.read_text(encoding="utf-8"))
-        cells = book["cells"]
-    except (OSError, ValueError, KeyError):
-        return
-    for cell in cells:
-        if cell.get("cell_type") == "code":
-            yield "".join(cell["source"])
+        cells = json.loads(path.read_text(encoding="utf-8"))["cells"]
+    except (OSError, ValueError, KeyError, TypeError):
+        return []
+    held = cells if isinstance(cells, list) else []
+    return [cell for cell in held if isinstance(cell, Mapping)]

@@ -50,7 +50,7 @@ def tell(
     try:
         exercise_set = _questions(unit)
         if key := prediction_named(exercise_set, exercise):
-            return tell_prediction(key, records.get(exercise, {}))
+            return tell_prediction(unit, exercise, key, records.get(exercise, {}))
         asked = exercise_set[exercise]
     except (CircuitError, KeyError) as error:
         return f"This answer cannot be checked here: {error.args[0]}."
