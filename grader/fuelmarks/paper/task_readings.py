@@ -137,5 +137,5 @@ class _Reader:
             if gauge.label == label:
                 value = gauge.value[0] if isinstance(gauge.value, list) else gauge.value
                 return gauge.measure.text(value, "SI")
-        known = [one.label for one in (*state.readings, *state.gauges)]
+        known = [one.label for one in state.readings] + [one.label for one in state.gauges]
         raise self.refuse(f"show must name readings, {', '.join(known)}", label)
