@@ -27,7 +27,7 @@ demo: .venv/ready
 
 ## make test    style, types and every test, the browser ones included
 test: .venv/ready-test build/core/ready
-	@.ci/system bwrap chromium fonts node npm postgresql unshare useradd
+	@.ci/system bwrap chromium fonts node npm postgresql systemd-analyze unshare useradd
 	@$(MAKE) --no-print-directory check
 	$(BIN)/pytest -n 3 --dist loadfile --no-loadscope-reorder
 

@@ -19,9 +19,9 @@ from tests.places import COURSE_FOLDER
 COURSE = Course(COURSE_FOLDER)
 UNITS = COURSE.units()
 SEEDS = 200
-CELLS = range(25, 67)
+CELLS = range(25, 81)
 """Cells of a unit but for its job, which is done in the shop, on top of the lesson."""
-LONGEST = 150
+LONGEST = 180
 """Words of a cell of text, an example's numbers and signs among them."""
 PARTS = (
     "Predict",

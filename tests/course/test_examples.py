@@ -38,7 +38,7 @@ def method_of(unit: str, name: str) -> Method:
 def own_sums(unit: str) -> list[Exercise]:
     """Return the sums that a unit asks first; of a unit that has none, those at its end."""
     own = COURSE.text(unit).read_text("utf-8").split(EARLIER)[0]
-    sums = [one for one in load(unit) if one.method]
+    sums = [one for one in load(unit) if one.method and not one.sketch]  # a reading is no sum
     asked = [one for one in sums if f":::{{exercise}} {one.id}\n" in own]
     return asked or sums
 

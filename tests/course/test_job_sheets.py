@@ -5,6 +5,7 @@ source stands beside it.
 """
 
 import re
+import tomllib
 from functools import cache
 
 import pytest
@@ -71,6 +72,13 @@ def test_the_extinguisher_is_in_reach_and_the_signature_has_its_line(unit: str) 
     assert "xtinguisher in reach" in sheet(unit)
     observed = "| observed work | reading | pass or not yet | watched by | date | signed |"
     assert observed in sheet(unit)
+
+
+@each_unit
+def test_each_outcome_of_doing_that_is_watched_at_this_job_has_its_row(unit: str) -> None:
+    outcomes = tomllib.loads((COURSE.root / "outcomes.toml").read_text(encoding="utf-8"))
+    watched = [code for code, one in outcomes.items() if unit in one.get("jobs", ())]
+    assert re.findall(r"^\| (JOB-\d+) · .*\|$", sheet(unit), flags=re.M) == watched
 
 
 @each_unit

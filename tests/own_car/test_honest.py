@@ -104,7 +104,7 @@ def test_a_card_measured_wrong_is_doubted_before_any_part() -> None:
     found = diagnose(with_entries(PLOVER, wrong), HEALTHY_16, measured=TEN, suspects=SOME)
     said = repr(found)
     assert "**First the card.** As you entered it, your healthy car would show" in said
-    assert "Lambda at warm idle 1.47, you read 0.95" in said
+    assert "Lambda at warm idle 1.41, you read 0.95" in said
     assert [dial.entry for dial, _ in found.mendings[0].entries] == ["low_speed.economizer_bore"]
     assert "All as on the card, once the card is mended" in said
     assert said.index("First the card") < said.index("| outcome |")

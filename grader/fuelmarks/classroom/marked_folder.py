@@ -5,7 +5,7 @@ from pathlib import Path
 
 from fuelmarks.classroom.beside import LARGEST, MOST
 from fuelmarks.course.course import Course
-from fuelmarks.course.notebook import NotebookNode, write
+from fuelmarks.course.notebook import NotebookNode, short_text_of
 from fuelmarks.course.whole_file import put_whole
 from fuelmarks.gradebook.submission import SubmissionError
 
@@ -27,7 +27,7 @@ def put_marked(course: Course, unit: str, trainee: str, notebook: NotebookNode) 
     small = [path for path in own if path.stat().st_size <= LARGEST]
     for path in (*_plain_files(course.folder("source", unit)), *small[:MOST]):
         put_whole(target.parent / path.name, path.read_bytes())
-    write(notebook, target, 0o444)
+    put_whole(target, short_text_of(notebook).encode(), 0o444)
 
 
 def _plain_files(folder: Path) -> Iterator[Path]:

@@ -8,6 +8,7 @@ from typing import Any, Self
 
 from nbgrader.api import Assignment, MissingEntry, Student, SubmittedAssignment
 from nbgrader.preprocessors import AssignLatePenalties
+from nbgrader.utils import parse_utc
 from sqlalchemy import select
 
 from fuelmarks.course.course import Course, CourseError, Trainee
@@ -153,11 +154,11 @@ class Ledger:
             self._book.db.rollback()
             raise
 
-    def _sheet(self, trainee: str, **when: datetime) -> Any:
+    def _sheet(self, trainee: str) -> Any:
         """Return the notebook of a trainee's submission, made if there is none."""
         self._book.update_or_create_student(trainee)
         with self._book.db.no_autoflush:
-            submission = self._book.update_or_create_submission(self.unit, trainee, **when)
+            submission = self._book.update_or_create_submission(self.unit, trainee)
         return next(one for one in submission.notebooks if one.name == self.unit)
 
     @in_words()
@@ -183,9 +184,10 @@ class Ledger:
         self, trainee: str, found: Results, timestamp: datetime | None
     ) -> list[Change | CostChange]:
         """Enter one submission in one transaction."""
-        when = {"timestamp": timestamp} if timestamp else {}
-        before = late_cost(self._sheet(trainee))
-        notebook = self._sheet(trainee, **when)
+        notebook = self._sheet(trainee)
+        before = late_cost(notebook)
+        if timestamp:
+            notebook.assignment.timestamp = parse_utc(timestamp)
         notes = {self.cells[note.cell_id]: note for note in notebook.comments}
         changes: list[Change | CostChange] = [
             change

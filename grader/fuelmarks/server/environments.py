@@ -137,6 +137,8 @@ def _culled(server: ClassServer) -> dict[str, Any]:
     return {
         "ServerApp": {"shutdown_no_activity_timeout": seconds},
         "MappingKernelManager": kernels,
+        # By files in the owner's home: thirty that begin at once took one another's ports.
+        "KernelManager": {"transport": "ipc"},
     }
 
 

@@ -1,6 +1,7 @@
 """How JupyterHub is configured: who may come in, which server everybody gets, the exchange."""
 
 import os
+import pwd
 from typing import Any
 
 from fuelmarks.course.error import CourseError
@@ -10,8 +11,9 @@ from fuelmarks.server.class_server import ClassServer
 __all__ = ["SERVICE", "configure"]
 
 SERVICE = "exchange"
-AT_ONCE = 4
-"""Servers that start at the same time; more only wait for each other."""
+AT_ONCE = 200
+"""Servers that may start at the same time: a whole class that logs in at once. Whoever came beyond
+it would be sent away with an error, and to wait for the cores is better than that."""
 
 
 def configure(c: Any, server: ClassServer) -> None:
@@ -73,6 +75,7 @@ def _servers(c: Any, server: ClassServer) -> None:
         spawner.environment = {
             "PATH": f"{folder}:/usr/local/bin:/usr/bin:/bin",
             "FUELCIRCUITS_EXCHANGE": server.exchange,
+            "JUPYTER_RUNTIME_DIR": f"{pwd.getpwnam(spawner.user.name).pw_dir}/.run",
             **dict.fromkeys(threads, "1"),
         }
 

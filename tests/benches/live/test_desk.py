@@ -61,6 +61,16 @@ def test_a_card_of_one_s_own_is_a_rig_from_then_on(desk: Desk) -> None:
     assert first["first"]["readings"] != second["first"]["readings"]
 
 
+def test_an_owner_s_card_is_scaled_to_a_whole_rig(desk: Desk) -> None:
+    text = 'name = "my car"\nbarrels = "alike"\n[engine]\ndisplacement = "2.8 L"\n'
+    text += '[float_bowl]\nseat_bore = "2.1 mm"\n'
+    assert asked(desk, "card", text=text, file="my-car.toml") == {"name": "my car"}
+    first = asked(desk, "bench", stem="float_bowl", rig="own", system="SI")
+    assert first["start"]["seat_bore"] == pytest.approx(2.1e-3)
+    wrong = asked(desk, "card", text=text.replace("2.1 mm", "2.1 kg"), file="my-car.toml")
+    assert "must be like 1.35 mm" in wrong["refused"][0]
+
+
 def test_a_card_is_refused_in_a_line_for_each_fault(desk: Desk) -> None:
     text = CARDS["plover"].replace('"2.3 mm"', '"2.3 kg"').replace('"46 mm"', '"46 m"')
     told = asked(desk, "card", text=text, file="mine.toml")

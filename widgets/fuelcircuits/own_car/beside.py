@@ -4,10 +4,10 @@ from typing import NamedTuple
 
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.shown import reading_text
-from fuelcircuits.own_car.healthy import USUAL
 from fuelcircuits.own_car.looks import LOOKS, answers_of
 from fuelcircuits.own_car.readings import understood
 from fuelcircuits.own_car.rounds import Round
+from fuelcircuits.own_car.usual import USUAL
 
 __all__ = ["Beside", "beside"]
 

@@ -17,14 +17,13 @@ from fuelcircuits.errors import CardError, CircuitError
 from fuelcircuits.own_car.entries import BARRELS, ENTRIES, SECOND_ENTRIES
 from fuelcircuits.own_car.entry_reading import entry_value, with_unit
 from fuelcircuits.own_car.entry_text import entry_meaning, entry_text
-from fuelcircuits.own_car.healthy import USUAL
 from fuelcircuits.own_car.leeway import SECOND_BARREL, value_of
-from fuelcircuits.own_car.readings import understood
 from fuelcircuits.own_car.scaling import RIGS, nearest, rig_named, scaled, scaled_second
+from fuelcircuits.own_car.usual import USUAL
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import ABSENT, Rig
 
-__all__ = ["OwnCard", "open_card"]
+__all__ = ["OwnCard", "is_own_card", "open_card", "own_card"]
 
 LATE = 0.7
 """Angle at which a link opens a second barrel whose owner has not measured it [rad]: 40 degrees,
@@ -80,6 +79,8 @@ class OwnCard:
     @cached_property
     def usual(self) -> dict[str, float]:
         """Return what gauges showed when the car ran well [SI]; raise `ReadingError` if amiss."""
+        from fuelcircuits.own_car.readings import understood  # noqa: PLC0415 - pages have no Pint
+
         return understood(self.ran_well, Fuel())
 
     @cached_property
@@ -161,12 +162,29 @@ class OwnCard:
 def open_card(path: Path) -> OwnCard:
     """Return the card at `path`; raise `CardError` with a line for each thing amiss."""
     try:
-        found = tomllib.loads(path.read_text(encoding="utf-8"))
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+        text = path.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
         raise CardError(f"{path.name}: card must be a readable TOML file, got {error}") from error
+    return own_card(text, path.name)
+
+
+def is_own_card(text: str) -> bool:
+    """Return whether a card leaves open what nobody has measured: it says how its barrels are."""
+    try:
+        return "barrels" in tomllib.loads(text)
+    except tomllib.TOMLDecodeError:
+        return False
+
+
+def own_card(text: str, file: str) -> OwnCard:
+    """Return the card that a text is; raise `CardError` with a line for each thing amiss."""
+    try:
+        found = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise CardError(f"{file}: card must be a readable TOML file, got {error}") from error
     faults = list(_faults(found))
     if faults:
-        raise CardError("\n".join(f"{path.name}: {fault}" for fault in faults))
+        raise CardError("\n".join(f"{file}: {fault}" for fault in faults))
     card = OwnCard(
         name=str(found.get("name", "my car")),
         barrels=found.get("barrels", "alike"),

@@ -9,7 +9,6 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from types import MappingProxyType
-from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,32 +19,16 @@ from fuelcircuits.diagnosis.subject import Subject, Warmed, warmed
 from fuelcircuits.errors import CardError, ConvergenceError
 from fuelcircuits.own_car.fitting import Settled, changed, settled, slopes
 from fuelcircuits.own_car.leeway import RUNNING, Dial, dials, turned
+from fuelcircuits.own_car.usual import USUAL, Usual
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
 
-__all__ = ["USUAL", "Healthy", "Usual", "healthy"]
+__all__ = ["Healthy", "healthy"]
 
 Floats = NDArray[np.float64]
 
 
-class Usual(NamedTuple):
-    """What healthy engines read [SI]: the middle, and how far most are from it."""
-
-    middle: float
-    spread: float
-
-
-USUAL: Mapping[str, Usual] = MappingProxyType(
-    {
-        "idle-vacuum": Usual(62.6e3, 5e3),  # 18.5 inHg, give or take 1.5
-        "idle-mixture": Usual(0.93, 0.05),
-        "off-idle-mixture": Usual(1.0, 0.07),
-        "cruise-mixture": Usual(1.03, 0.05),
-        "full-load-mixture": Usual(0.875, 0.04),
-    }
-)
-"""Healthy engines at sea level on petrol; common practice, no source."""
 LEVEL, LEVEL_SPREAD = "level-at-idle", 1e-3
 """The fuel stands where the card has it, within a millimetre [m]; common practice, no source."""
 REMEMBERED = 0.5

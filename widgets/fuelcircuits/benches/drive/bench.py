@@ -273,7 +273,7 @@ def _gauges(rig: Rig) -> list[dict[str, Any]]:
     every: tuple[tuple[str, Measure, float, float], ...] = (
         ("Engine speed", SPEED, 0.0, rig.engine.highest_speed),
         ("Manifold vacuum", VACUUM, 0.0, 90e3),
-        ("Idle-port vacuum", WATER, 0.0, 5000.0),
+        ("Idle-port vacuum", WATER, 0.0, 7472.7),
         ("Lambda in the cylinders", RATIO, 0.4, 1.6),
         ("Road speed", ROAD_SPEED, 0.0, 45.0),
     )

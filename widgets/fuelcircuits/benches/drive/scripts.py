@@ -7,7 +7,16 @@ from fuelcircuits.benches.frame.scripts import SCRIPTS
 __all__ = ["BEHIND", "DRIVE", "DRIVE_STATIC", "DRIVE_STYLE", "NOTEBOOK"]
 
 DRIVE_STATIC = files(__package__) / "static"
-DRIVE = ("pace.js", "pedal.js", "strip.js", "sound.js", "outset.js", "drive.js")
+DRIVE = (
+    "pace.js",
+    "pedal.js",
+    "levers.js",
+    "strip.js",
+    "scene.js",
+    "sound.js",
+    "outset.js",
+    "drive.js",
+)
 """The modules, each after those that it imports."""
 BEHIND = tuple(name for name in SCRIPTS if name not in ("player.js", "bench.js"))
 """The modules of every bench that these stand behind in a notebook."""

@@ -18,6 +18,7 @@ from fuelcircuits.benches.drive.bench import DriveBench
 from fuelcircuits.benches.frame.measure import System
 from fuelcircuits.cards import read_card
 from fuelcircuits.errors import CircuitError
+from fuelcircuits.own_car.card import is_own_card, own_card
 
 __all__ = ["CARDS", "OWN", "Desk", "desk_in"]
 
@@ -60,8 +61,11 @@ class Desk:
         return json.dumps(told, allow_nan=False, separators=(",", ":"))
 
     def card(self, text: str, file: str) -> dict[str, Any]:
-        """Take a card of one's own, and return the name that it gives itself."""
-        rig = read_card(text, file)
+        """Take a card of one's own, and return the name that it gives itself.
+
+        The rest of a card with some entries measured is scaled from the nearest rig.
+        """
+        rig = own_card(text, file).rig if is_own_card(text) else read_card(text, file)
         self._rigs[OWN] = rig
         self._open = {key: bench for key, bench in self._open.items() if key[1] != OWN}
         self._driven.pop(OWN, None)

@@ -17,7 +17,7 @@ from fuelcircuits.benches.live.desk import CARDS
 __all__ = ["archive", "modules", "package"]
 
 NAME = "fuelcircuits"
-BESIDE = ("*.svg", "*.json")
+BESIDE = ("*.svg", "*.json", "rigs/*.toml")
 """What modules read from beside them."""
 EPOCH = (1980, 1, 1, 0, 0, 0)
 

@@ -9,6 +9,9 @@ from fuelcircuits.drawings.gauges.leaves import leaves
 from fuelcircuits.drawings.gauges.pins import pins
 from fuelcircuits.drawings.gauges.rule import rule
 from fuelcircuits.drawings.picture import Picture
+from fuelcircuits.drawings.sketches.holes import ball, flap, plunger, ring_open, seat
+from fuelcircuits.drawings.sketches.lever import lever
+from fuelcircuits.drawings.sketches.plates import plate, shadow, slot
 
 __all__ = ["SKETCHES", "takes"]
 
@@ -18,6 +21,15 @@ SKETCHES: Mapping[str, Callable[..., Picture]] = {
     "leaves": leaves,
     "rule": rule,
     "pins": pins,
+    "plate": plate,
+    "slot": slot,
+    "shadow": shadow,
+    "ring": ring_open,
+    "seat": seat,
+    "lever": lever,
+    "ball": ball,
+    "flap": flap,
+    "plunger": plunger,
 }
 """What draws each sketch; it takes a `Number` for each of its parameters."""
 

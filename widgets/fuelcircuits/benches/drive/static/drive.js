@@ -2,19 +2,14 @@
 // `ask` is told what to do and answers as the bench in Python does; nothing is computed here.
 
 import { element, write } from "../../frame/static/controls.js";
-import { calm, mountDrawing } from "../../frame/static/drawing.js";
-import { mountGauges } from "../../frame/static/gauge.js";
-import { inScale, wordsIn } from "../../frame/static/measure.js";
-import { mountPlot } from "../../frame/static/plot.js";
 import { choice, themeOf } from "../../frame/static/switches.js";
+import { mountLevers } from "./levers.js";
+import { mountOutset } from "./outset.js";
 import { drivePace, feetIn, footSteps } from "./pace.js";
 import { mountPedal } from "./pedal.js";
-import { mountOutset } from "./outset.js";
+import { mountScene } from "./scene.js";
 import { heardOf, openSpeaker } from "./sound.js";
-import { mountStripTable, stripOf } from "./strip.js";
 
-const REDRAWN = 70, REDRAWN_CALM = 1000; // milliseconds between two drawings of the strip
-const QUIET = 2500; // milliseconds between two sentences that are read out
 const AHEAD_OF_IT = 100; // steps of a healthy car that are worked out at once
 const SLOW = 0.25;
 const RATES = [{ text: "Full speed", value: 1 }, { text: "Slow", value: SLOW }];
@@ -24,35 +19,21 @@ const RATES = [{ text: "Full speed", value: 1 }, { text: "Slow", value: SLOW }];
 // title's element, what else stands in its bar, who is told of settings, and how a part opens.
 export function mountDrive({ el, about, first, ask, said, system: side, heading, tools, told, open }) {
   const mark = `fc${Math.random().toString(36).slice(2, 10)}`;
-  const { step, every, rows: columns } = about;
+  const { step, every } = about;
   const block = step * every;
-  const top = about.gauges[0].high;
-  const strip = stripOf(columns, about.measures, Math.ceil(inScale(about.measures.speed.SI, top) / 1000) * 1000 / about.measures.speed.SI.factor);
-  const { at } = strip;
+  const scene = mountScene(mark, about, openPart);
+  const { at } = scene;
   let system = side, frames = [], rows = [], kept = null, seenAt = 0, running = false, busy = false, rate = 1;
-  let script = null, foot = 0, outing = about.outing, asking = 0, spoke = 0, waits = "", drawn = 0, ticket = 0, gone = false;
+  let script = null, foot = 0, outing = about.outing, asking = 0, ticket = 0, gone = false;
   let pending = Promise.resolve(); // what is being asked for
   const waiting = [];
 
   // ---- what stands on the page
   const button = (text, act, facts = {}) => element("button", { type: "button", onclick: act, ...facts }, text);
-  const stage = element("div", { className: "fc-drawing" });
-  const drawing = mountDrawing(stage, about.drawing, mark);
-  const sheet = element("div", { className: "fc-chart" });
-  const plot = mountPlot(sheet, mark);
-  const dials = element("div", { className: "fc-gauges", role: "group", "aria-label": "Gauges" });
-  const gauges = mountGauges(dials);
-  const verdict = element("p", { className: "fc-verdict" });
-  const facts = element("p", { className: "fc-small fc-facts" });
-  const voice = element("p", { className: "fc-voice", role: "status" });
   const news = element("p", { className: "fc-small fc-told", role: "status" });
   const pedal = mountPedal(mark);
-  const table = mountStripTable(about.measures, at);
-  const strips = element("details", { ontoggle: () => strips.open && table.show(rows, timeNow(), system) }, element("summary", {}, "The strip as a table"), element("div", { className: "fc-scroll", tabIndex: 0, role: "region", "aria-label": "The strip as a table" }, table.node));
-
-  const views = choice("View", mark, [{ text: "Whole", value: undefined }, ...drawing.views.map(({ name, box }) => ({ text: name, value: box }))], undefined, drawing.zoom);
   const units = choice("Units", mark, [{ text: "SI", value: "SI" }, { text: "US shop", value: "US" }], system, (now) => api.units(now));
-  const speaker = openSpeaker(about.cylinders, () => (sounds() ? heardOf(frames[seenAt].now, at, top, about.torque) : null));
+  const speaker = openSpeaker(about.cylinders, () => (sounds() ? heardOf(frames[seenAt].now, at, about.gauges[0].high, about.torque) : null));
   const sound = button("Sound: off", () => {
     const on = sound.getAttribute("aria-pressed") !== "true";
     sound.setAttribute("aria-pressed", on);
@@ -69,42 +50,12 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
   const clock = element("output", { className: "fc-clock" });
   const transport = element("div", { className: "fc-player fc-transport" }, go, once, pace.group, again, back, clock);
 
-  const gears = choice("Gear", mark, about.gears.map((name) => ({ text: name[0].toUpperCase() + name.slice(1), value: name })), "neutral", () => {});
-  // What a trace or a beginning does is seen on the levers.
-  function levers([, gear, rise, on, turning]) {
-    gears.show(gear);
-    slope.value = Math.round(100 * rise);
-    slopeSaid();
-    key.checked = on;
-    starter.setAttribute("aria-pressed", turning);
-  }
-
-  const chosenGear = () => about.gears[[...gears.group.querySelectorAll("input")].findIndex((each) => each.checked)];
-  const key = element("input", { type: "checkbox", checked: true });
-  let cranking = false;
-  const starter = button("Starter", () => {}, { title: "Hold it: by mouse, finger, Enter or Space" });
-  const crank = (on) => {
-    cranking = on;
-    starter.setAttribute("aria-pressed", on);
-    if (on) key.checked = true;
-    if (on && !running) run();
-  };
-  starter.addEventListener("pointerdown", () => crank(true));
-  for (const name of ["pointerup", "pointerleave", "blur"]) starter.addEventListener(name, () => cranking && crank(false));
-  starter.addEventListener("keydown", (event) => [" ", "Enter"].includes(event.key) && !event.repeat && crank(true));
-  starter.addEventListener("keyup", (event) => [" ", "Enter"].includes(event.key) && crank(false));
-  const slope = element("input", { type: "range", min: -10, max: 15, value: 0, step: 1, id: `${mark}-slope`, oninput: () => slopeSaid() });
-  const slopeText = element("output", {});
-  const slopeSaid = () => {
-    slopeText.textContent = `${slope.value} in 100`;
-    slope.setAttribute("aria-valuetext", slopeText.textContent);
-  };
-  slopeSaid();
+  const levers = mountLevers(mark, about.gears, () => running || run());
   const cockpit = element(
     "div",
     { className: "fc-cockpit", role: "group", "aria-label": "Driving" },
     pedal.node,
-    element("div", { className: "fc-row" }, gears.group, element("label", {}, key, " key on"), starter, element("label", { htmlFor: slope.id }, "Hill "), slope, slopeText),
+    levers.node,
     transport,
   );
 
@@ -115,78 +66,38 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     element("span", {}, "Open at this moment:"),
     ...Object.entries(about.parts).map(([stem, name]) => button(name, () => openPart(stem))),
   );
-  for (const part of drawing.svg.querySelectorAll("[data-part]")) {
-    if (!(part.dataset.part in about.parts)) continue;
-    part.classList.add("fc-door");
-    part.addEventListener("click", () => openPart(part.dataset.part));
-  }
-
   const root = element(
     "section",
     { className: "fc-bench fc-drive", "aria-label": about.title },
-    element("header", {}, element(heading ?? "h3", { className: "fc-title" }, about.title), ...tools, views.group, units.group, sound),
+    element("header", {}, element(heading ?? "h3", { className: "fc-title" }, about.title), ...tools, scene.views, units.group, sound),
     news,
-    verdict,
-    element("div", { className: "fc-sight" }, stage, sheet),
-    element("div", { className: "fc-front" }, cockpit, dials),
-    facts,
+    scene.verdict,
+    scene.sight,
+    element("div", { className: "fc-front" }, cockpit, scene.dials),
+    scene.facts,
     outset.node,
     parts,
-    strips,
-    voice,
+    scene.details,
+    scene.voice,
   );
 
   // ---- showing
-  const timeNow = () => frames[seenAt]?.now[at.time] ?? 0;
   const sounds = () => running || (script?.replay ?? false);
-
-  function factsOf(frame) {
-    const { now, exhaust } = frame;
-    const scale = (name, value) => wordsIn(about.measures[name][system], value);
-    const firing = now[at.speed] > 2 ? `${Math.round(100 * now[at.fires])} % of the cycles fire` : "nothing fires";
-    return `Exhaust: ${exhaust}; ${firing}; coolant ${scale("outside", now[at.coolant])}.`;
-  }
 
   function show(index, jump, mine) {
     seenAt = index;
     const frame = frames[index];
-    drawing.aim(frame.numbers, jump || running);
-    about.gauges.forEach((gauge, i) => (gauge.value = frame.needles[i]));
-    gauges.mark(about.gauges, system, null);
-    write(verdict, frame.said);
-    verdict.classList.toggle("fc-alarm", frame.alarm);
-    drawing.svg.setAttribute("aria-label", `Both barrels in section, with the bowl between them. ${frame.said}`);
-    write(facts, factsOf(frame));
+    scene.show(frame, { rows, kept, system, running, jump });
     pedal.show(frame.now[at.pedal]);
-    if (!mine && (script || !running)) levers(frame.foot);
+    if (!mine && (script || !running)) levers.show(frame.foot);
     write(clock, `${frame.now[at.time].toFixed(1)} s`);
     back.max = frames.length - 1;
     back.value = index;
-    drawStrip(!running);
-    speak(frame);
   }
 
-  function drawStrip(now) {
-    const time = performance.now();
-    if (!now && time - drawn < (calm.matches ? REDRAWN_CALM : REDRAWN)) return;
-    drawn = time;
-    const { own, before } = strip.chart(rows, timeNow(), kept);
-    plot.show(own, before, system);
-    plot.mark(null, null);
-    plot.svg.setAttribute("aria-label", "Fuel by circuit, lambda, engine speed and pedal over the last 20 seconds; the table below has the numbers.");
-    if (strips.open && now) table.show(rows, timeNow(), system);
-  }
-
-  // A sentence is read out once it has stood for a moment, and never two within seconds.
-  function speak({ said: sentence }) {
-    if (sentence === waits) return;
-    waits = sentence;
-    setTimeout(() => {
-      const time = performance.now();
-      if (sentence !== waits || time - spoke < QUIET) return;
-      spoke = time;
-      voice.textContent = sentence;
-    }, 600);
+  // The same picture once more, as when something beside it has changed.
+  function redraw() {
+    if (frames.length) scene.show(frames[seenAt], { rows, kept, system, running: false, jump: true });
   }
 
   const tell = (words) => write(news, words);
@@ -210,7 +121,7 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     cancelAnimationFrame(ticket);
     ticket = 0;
     dress();
-    drawStrip(true);
+    redraw();
   }
 
   // Stand still where Python stands: what has been asked for is waited for, and shown.
@@ -240,8 +151,7 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
 
   function nextFeet(count) {
     if (script) return script.feet.take(count);
-    const rest = [chosenGear(), Number(slope.value) / 100, key.checked, cranking && key.checked];
-    const made = footSteps(count, foot, pedal.wanted(), rest);
+    const made = footSteps(count, foot, pedal.wanted(), levers.now());
     foot = made.pedal;
     return made.rows;
   }
@@ -299,13 +209,11 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     frames.push(...waiting.splice(0));
     beat.reset();
     show(frames.length - 1, true);
-    if (strips.open) table.show(rows, timeNow(), system);
   }
 
   async function look(index) {
     if (running) await rest();
     show(Math.min(index, frames.length - 1), true);
-    if (strips.open) table.show(rows, timeNow(), system);
   }
 
   async function replay() {
@@ -405,13 +313,13 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
   function keep() {
     kept = [...rows];
     outset.compared(true);
-    drawStrip(true);
+    redraw();
   }
 
   function drop() {
     kept = null;
     outset.compared(false);
-    drawStrip(true);
+    redraw();
   }
 
   async function save() {
@@ -450,7 +358,6 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     units(now) {
       system = now;
       units.show(now);
-      gauges.show(about.gauges, now);
       outset.units();
       told(outing, now);
       if (frames.length) show(seenAt, true);
@@ -458,7 +365,7 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     stop() {
       gone = true;
       halt();
-      drawing.stop();
+      scene.stop();
       speaker.stop();
       themes.disconnect();
       document.removeEventListener("visibilitychange", hidden);
@@ -470,7 +377,6 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
   const themes = new MutationObserver(dressTheme);
   themes.observe(document.body, { attributeFilter: ["data-jp-theme-light", "data-theme"] });
   dressTheme();
-  gauges.show(about.gauges, system);
   el.append(root);
   outing = { ...about.outing, ...said };
   start(first);

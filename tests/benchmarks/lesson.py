@@ -1,0 +1,180 @@
+"""The start of a lesson: simulated trainees through the hub's own interfaces, in a box.
+
+``python -m tests.benchmarks.lesson 30 build/lesson`` as root. Everybody logs in, has a server
+started, fetches, opens the unit, runs every cell, saves and hands in. Printed are the times of
+each step and the memory of each at the end (shared pages shared out: PSS).
+"""
+
+import asyncio
+import json
+import os
+import pwd
+import statistics
+import subprocess
+import sys
+import time
+import uuid
+from collections import defaultdict
+from pathlib import Path
+
+from fuelmarks.course.class_list import COLUMNS
+from fuelmarks.demo.invented_class import class_list
+from fuelmarks.server.box import HOMES, INSIDE, boxed
+from fuelmarks.server.class_server import ClassServer, read_server
+from fuelmarks.server.demo import TEACHER, UNIT, free_ports, staff_command
+from fuelmarks.server.running import start, stop
+from fuelmarks.server.setup import set_up
+from fuelmarks.server.visitor import Visitor
+from tornado.httpclient import HTTPRequest
+from tornado.websocket import WebSocketClientConnection, websocket_connect
+
+from tests.places import TOP
+
+Times = defaultdict[str, list[float]]
+
+
+async def lesson(server: ClassServer, passwords: dict[str, str]) -> tuple[Times, list[str]]:
+    """Have everybody come at once; return the seconds of each step, and what went wrong."""
+    times: Times = defaultdict(list)
+    wrong: list[str] = []
+
+    async def one(name: str) -> None:
+        try:
+            await attend(server, name, passwords[name], times)
+        except Exception as error:
+            wrong.append(f"{name}: {type(error).__name__}: {error}")
+
+    await asyncio.gather(*(one(name) for name in passwords))
+    return times, wrong
+
+
+async def attend(server: ClassServer, name: str, password: str, times: Times) -> None:
+    """Do what one trainee does at the start of a lesson."""
+    visitor = Visitor(server.front, name)
+    began = last = time.monotonic()
+
+    def note(step: str) -> None:
+        nonlocal last
+        times[step].append(time.monotonic() - last)
+        last = time.monotonic()
+
+    await asyncio.to_thread(visitor.log_in, password)
+    note("log in")
+    await asyncio.to_thread(visitor.start, 300.0)
+    note("server")
+    await asyncio.to_thread(visitor.press, "fetch", UNIT)
+    path = f"{UNIT}/{UNIT}.ipynb"
+    notebook = await asyncio.to_thread(visitor.work, path)
+    note("fetch and open")
+    told = {"path": path, "type": "notebook", "name": "x", "kernel": {"name": "python3"}}
+    status, text = await asyncio.to_thread(lambda: visitor.own("POST", "api/sessions", told=told))
+    assert status == 201, text
+    line = await channel(server, visitor, json.loads(text)["kernel"]["id"])
+    await run(line, "1")
+    note("kernel")
+    first = True
+    cells = [cell["source"] for cell in notebook["cells"] if cell["cell_type"] == "code"]
+    entered = time.monotonic()
+    for source in cells:
+        if await run(line, source) and first:
+            times["first bench, from log in"].append(time.monotonic() - began)
+            first = False
+    times["all cells"].append(time.monotonic() - entered)
+    last = time.monotonic()
+    line.close()
+    await asyncio.to_thread(visitor.save, path, notebook)
+    handed, said = await asyncio.to_thread(visitor.press, "submit", UNIT)
+    assert handed, said[-300:]
+    note("save and hand in")
+    times["all of it"].append(time.monotonic() - began)
+
+
+async def channel(server: ClassServer, visitor: Visitor, kernel: str) -> WebSocketClientConnection:
+    """Return the line to a kernel, as JupyterLab opens it."""
+    own = [one for one in visitor.cookies if f"/user/{visitor.name}/".startswith(one.path)]
+    cookies = "; ".join(f"{one.name}={one.value}" for one in own)
+    where = f"/user/{visitor.name}/api/kernels/{kernel}/channels?session_id={uuid.uuid4().hex}"
+    address = server.front.replace("http", "ws", 1) + where
+    asked = HTTPRequest(address, headers={"Cookie": cookies}, request_timeout=120)
+    return await websocket_connect(asked, max_message_size=1 << 27)
+
+
+async def run(line: WebSocketClientConnection, source: str) -> bool:
+    """Run one cell; return whether it opened a bench."""
+    number = uuid.uuid4().hex
+    head = {"msg_id": number, "username": "", "session": number, "version": "5.3"}
+    content = {"code": source, "silent": False, "store_history": True, "allow_stdin": False}
+    whole = {"header": {**head, "msg_type": "execute_request"}, "parent_header": {}}
+    await line.write_message(
+        json.dumps({**whole, "metadata": {}, "content": content, "channel": "shell", "buffers": []})
+    )
+    bench = False
+    while True:
+        raw = await asyncio.wait_for(line.read_message(), 300)
+        if not isinstance(raw, str):
+            assert raw is not None, "the line to the kernel was cut"
+            continue
+        told = json.loads(raw)
+        bench = bench or told["msg_type"] == "comm_open"
+        mine = told.get("parent_header", {}).get("msg_id") == number
+        idle = told["msg_type"] == "status" and told["content"]["execution_state"] == "idle"
+        if mine and idle:
+            return bench
+
+
+def memory(accounts: list[str]) -> list[float]:
+    """Return the memory of every account's processes [MB], shared pages shared out."""
+    numbers = {pwd.getpwnam(name).pw_uid: 0 for name in accounts}
+    for path in Path("/proc").glob("[0-9]*"):
+        try:
+            owner, text = path.stat().st_uid, (path / "smaps_rollup").read_text()
+        except OSError:
+            continue
+        if owner in numbers:
+            numbers[owner] += int(text.split("Pss:")[1].split()[0])
+    return [kilobytes / 1024 for kilobytes in numbers.values()]
+
+
+def inside(number: int, compiled: bool) -> None:
+    """Set up, hold the lesson, print the table, stop; this runs in the box."""
+    listed = INSIDE.parent / "class.csv"
+    rows = [(one.id, one.first_name, one.last_name, one.email) for one in class_list(number)]
+    listed.write_text("\n".join(map(",".join, [COLUMNS, *rows])) + "\n")
+    asked = ClassServer(INSIDE, instructors=(TEACHER,), port=free_ports())
+    set_up(asked, TOP, listed, print, homes=HOMES, compiled=compiled)
+    server = read_server(INSIDE)
+    start(server)
+    try:
+        told = (server.root / "passwords.csv").read_text().splitlines()[1:]
+        passwords = {name: word for name, _, word in (line.split(",") for line in told)}
+        teacher = Visitor(server.front, TEACHER)
+        teacher.log_in(passwords.pop(TEACHER))
+        command = staff_command(server, teacher.token())
+        command("build", UNIT)
+        command("hand-out", UNIT, "--release")
+        busy = os.getloadavg()[0]
+        began = time.monotonic()
+        times, wrong = asyncio.run(lesson(server, passwords))
+        show(times, wrong, time.monotonic() - began, memory(list(passwords)), busy)
+    finally:
+        stop(server)
+
+
+def show(times: Times, wrong: list[str], whole: float, megabytes: list[float], busy: float) -> None:
+    """Print the table."""
+    print(f"all hands in after {whole:.1f} s; load before {busy:.1f}; {len(wrong)} failed")
+    print("\n".join(wrong[:5]))
+    for step, seconds in times.items():
+        p95 = statistics.quantiles(seconds, n=20)[-1] if len(seconds) > 1 else seconds[0]
+        print(f"{step:26} {statistics.median(seconds):7.1f} s {p95:7.1f} s p95 {len(seconds):4}")
+    print(f"memory each {statistics.median(megabytes):.0f} MB, all {sum(megabytes):.0f} MB")
+
+
+if __name__ == "__main__":
+    if len(sys.argv) == 3:
+        into = Path(sys.argv[2])
+        into.mkdir(parents=True, exist_ok=True)
+        again = [sys.executable, "-m", "tests.benchmarks.lesson", sys.argv[1], "inside", "1"]
+        sys.exit(subprocess.run(boxed(into, again), check=False).returncode)
+    os.umask(0o022)
+    inside(int(sys.argv[1]), bool(int(sys.argv[3])))
