@@ -18,14 +18,7 @@ UNITS = COURSE.units()
 OUTCOMES = list(outcomes_map(COURSE))
 
 
-ONE_UNIT_ONLY = frozenset(
-    (
-        *("SHOP-5", "AIR-2", "AIR-3", "VNT-3", "VNT-4", "LOW-1", "LOW-2", "LOW-3", "LOW-4"),
-        *("OFF-1", "HI-2", "PMP-1", "PMP-2", "PMP-3", "PMP-4", "CHK-1", "CHK-2", "CHK-3"),
-        *("MIX-1", "MIX-2", "MIX-3", "SET-1", "SET-2", "SET-3", "DIA-1", "DIA-2", "OVH-1"),
-        *("OVH-2", "OVH-3"),
-    )
-)
+ONE_UNIT_ONLY = frozenset(("OVH-1", "OVH-2", "OVH-3"))
 """Outcomes of knowing that a single unit assesses as yet: take out what has found a second one."""
 
 
