@@ -16,6 +16,7 @@ from fuelcircuits.diagnosis.table import HEALTHY
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network import solving as network
+from fuelmarks.course.unit_text import filled_text
 from fuelmarks.marking.marking import mark_sheet
 from fuelmarks.questions import Choice, Selection, Sheet, draw, load
 from fuelmarks.questions.diagnosis.garage import JOBS, job_of, readings_of, table_of
@@ -125,17 +126,17 @@ def test_the_pages_of_the_text_show_what_it_says() -> None:
     assert (nearest - 15.7) / 0.2 == pytest.approx(19.0)
 
 
-SHEET_ROWS = [
+SHEET_ROWS = [  # the row of the sheet, its check, and the row's unit in the check's
     ("manifold vacuum at idle", "idle-vacuum", 1e3),
-    ("fuel pressure", "fuel-pressure", 1e3),
-    ("idle-port vacuum", "port-vacuum", 1.0),
-    ("pump shot", "shot", 1e-6),
+    ("fuel pressure at idle", "fuel-pressure", 1e3),
+    ("idle-port vacuum, choke open", "port-vacuum", 1e3),
+    ("ten strokes of the pump, carburettor off", "shot", 1e-7),
     ("lambda at idle", "idle-mixture", 1.0),
 ]
 
 
 def test_the_job_sheets_limits_hold_the_healthy_readings() -> None:
-    text = (COURSE / "units" / "12-diagnosis" / "unit.md").read_text()
+    text = filled_text(COURSE / "units" / "12-diagnosis" / "unit.md", COURSE / "rigs")
     table = book_of("plover")
     healthy = dict(zip((one.name for one in table.checks), table.rows(HEALTHY)[0], strict=True))
     for row, check, unit in SHEET_ROWS:
