@@ -181,11 +181,12 @@ def test_what_no_jet_passes_is_refused() -> None:
 
 def test_a_card_that_no_engine_runs_on_is_told_what_to_doubt() -> None:
     card = OwnCard()
-    for entry, text in {"engine.displacement": "1.6 L", "low_speed.jet_bore": "0.40"}.items():
+    for entry, text in {"engine.displacement": "1.6 L", "low_speed.jet_bore": "0.80"}.items():
         card = card.with_entry(entry, text)
     said = card_check(card)
     assert "⚠" in said
-    assert "bore of the low-speed jet: 0.5" in said
+    assert "an entry that you measured is doubtful" in said
+    assert "turns off the seat as the screw is set: 1.67 instead of 2.75" in said
     assert "What would tell most if you measured it next" in said
 
 

@@ -119,13 +119,15 @@ def test_what_was_fetched_is_never_written_over(
 
 
 def test_the_list_shows_what_is_released_and_what_was_handed_in(
-    round_of_work: dict[str, Path], become: Callable[[str], None]
+    desk: Counter, round_of_work: dict[str, Path], become: Callable[[str], None]
 ) -> None:
     become("t001")
     (one,) = press("List", round_of_work["t001"])
     assert (one["assignment_id"], one["status"]) == (UNIT, "fetched")
     (handed,) = press("List", round_of_work["t001"], cached=True)
-    assert len(handed["submissions"]) == 1
+    (attempt,) = handed["submissions"]
+    today = f"{desk.store.hand_ins(UNIT, 't001')[0].handed_in:%Y-%m-%d %H.%M.%S}"
+    assert attempt["timestamp"] == f"{today} UTC, attempt 1"
 
 
 def test_what_is_collected_is_kept_marked_and_given_back_to_its_owner_alone(

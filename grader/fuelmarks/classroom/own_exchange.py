@@ -13,6 +13,7 @@ import os
 import re
 import stat
 import time
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote, urlsplit
@@ -197,8 +198,9 @@ class FetchFeedback(_Own, abc.ExchangeFetchFeedback):  # type: ignore[misc]
 
 
 def _stamp(one: dict[str, Any]) -> str:
-    """Return the time of an attempt as a name that sorts, and that any system can write."""
-    return str(one["handed_in"]).replace("+00:00", " UTC").replace("T", " ").replace(":", ".")
+    """Return time and number of an attempt as a name that sorts, and that any system can write."""
+    when = datetime.fromisoformat(one["handed_in"]).astimezone(UTC)
+    return f"{when:%Y-%m-%d %H.%M.%S} UTC, attempt {one['number']}"
 
 
 def _noted(folder: Path) -> str:

@@ -33,6 +33,8 @@ STARTED = (
 )
 """What a server imports: read once by root it is compiled, where not everything is."""
 OWN = "own_exchange.py"
+NO_NEWS = {"@jupyterlab/apputils-extension:announcements": True}
+"""It would ask an outside address for what is new, and everybody whether it may."""
 NOT_FOR_TRAINEES = ("formgrader", "create-assignment", "course-list", "validate-assignment")
 
 
@@ -111,7 +113,7 @@ def _furnish(folder: Path, server: ClassServer) -> None:
     put_whole(site / OWN, own)
     etc = folder / "etc" / "jupyter"
     (etc / "labconfig").mkdir(parents=True, exist_ok=True)
-    off = {f"@jupyter/nbgrader:{name}": True for name in NOT_FOR_TRAINEES}
+    off = {f"@jupyter/nbgrader:{name}": True for name in NOT_FOR_TRAINEES} | NO_NEWS
     _write(etc / "labconfig" / "page_config.json", {"disabledExtensions": off})
     extension = {"nbgrader.server_extensions.assignment_list": True}
     held = {"ServerApp": {"jpserver_extensions": extension}}

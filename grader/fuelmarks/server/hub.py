@@ -11,6 +11,8 @@ from fuelmarks.server.class_server import ClassServer
 __all__ = ["SERVICE", "configure"]
 
 SERVICE = "exchange"
+HEARD = ["list:users", "read:servers", "read:users:activity"]
+"""What the exchange may ask of the hub, for the instructor's page."""
 AT_ONCE = 200
 """Servers that may start at the same time: a whole class that logs in at once. Whoever came beyond
 it would be sent away with an error, and to wait for the cores is better than that."""
@@ -103,7 +105,7 @@ def _exchange(c: Any, server: ClassServer) -> None:
         },
     ]
     c.JupyterHub.load_roles = [
-        {"name": "exchange", "services": [SERVICE], "scopes": ["list:users", "read:servers"]},
+        {"name": "exchange", "services": [SERVICE], "scopes": HEARD},
         {
             "name": "instructors",
             "users": list(server.instructors),

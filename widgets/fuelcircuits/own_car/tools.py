@@ -40,6 +40,7 @@ TOOLS: Mapping[str, str] = MappingProxyType(
         "fuel-pressure": "fuel pressure gauge",
         "inlet-flow": "measuring glass",
         "shot": "measuring glass",
+        "shot-time": "torch",
         "second-shot": "measuring glass",
         "level-at-idle": "rule",
         "full-load-level": "rule",
