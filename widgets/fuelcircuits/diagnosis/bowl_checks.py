@@ -17,6 +17,7 @@ from fuelcircuits.physics.circuits.pump import Pump
 from fuelcircuits.physics.matter.fuel import density
 from fuelcircuits.physics.motion.pump_shot import pump_run
 from fuelcircuits.physics.numerics.interpolation import interpolate
+from fuelcircuits.physics.openings.plate import OPEN
 
 __all__ = ["BOWL_CHECKS"]
 
@@ -57,7 +58,7 @@ class Strokes(NamedTuple):
 def _strokes(pump: Pump, stop: float) -> Strokes:
     """Return what two strokes of the throttle give, each held down until the jets are dry."""
     times = [tenths / 10 for tenths in range(130)]
-    moves, angles = (0.1, 0.2, 6.2, 6.3, 7.0, 7.1), (stop, 1.4, 1.4, stop, stop, 1.4)
+    moves, angles = (0.1, 0.2, 6.2, 6.3, 7.0, 7.1), (stop, OPEN, OPEN, stop, stop, OPEN)
     throttle = [interpolate(now, moves, angles) for now in times]
     given = pump_run(pump, times, throttle, longest=0.01).delivered
     first, second = given[62], given[-1] - given[70]
@@ -187,7 +188,7 @@ BOWL_CHECKS: tuple[Check, ...] = (
         unit="ml",
         low=0.0,
         high=10.0,
-        minutes=8,
+        minutes=35,
         floor=3e-8,
         share=0.05,
         read=lambda car: _strokes(car.rig.pump, car.warmed.stop).first,
@@ -215,7 +216,7 @@ BOWL_CHECKS: tuple[Check, ...] = (
         unit="ml",
         low=0.0,
         high=10.0,
-        minutes=9,
+        minutes=36,
         floor=3e-8,
         share=0.05,
         read=lambda car: _strokes(car.rig.pump, car.warmed.stop).second,
