@@ -2,7 +2,8 @@
 
 import numpy as np
 import pytest
-from fuelcircuits.diagnosis.ranking import allowed, rank, weigh
+from fuelcircuits.diagnosis.chance import allowed
+from fuelcircuits.diagnosis.ranking import rank, weigh
 from fuelcircuits.diagnosis.table import HEALTHY
 from fuelcircuits.diagnosis.worth import worth
 from scipy.stats import chi2, multivariate_normal, norm

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 import pytest
 from fuelcircuits.answer_sheet.sheet import record
-from fuelcircuits.quantities.reading import LONGEST
+from fuelcircuits.quantities.number_text import LONGEST
 from fuelcircuits.quantities.units import Q
 from fuelmarks.marking.answers import Answer, answer_from
 from hypothesis import given

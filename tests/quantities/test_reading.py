@@ -6,7 +6,8 @@ import time
 import pytest
 from fuelcircuits.errors import UnitError
 from fuelcircuits.quantities.kinds import dimension_of, kind_of
-from fuelcircuits.quantities.reading import LONGEST, measure, read
+from fuelcircuits.quantities.number_text import LONGEST
+from fuelcircuits.quantities.reading import measure, read
 from fuelcircuits.quantities.trade_units import trade_unit
 from hypothesis import example, given
 from hypothesis import strategies as st

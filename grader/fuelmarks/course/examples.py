@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from fuelcircuits.errors import UnitError
-from fuelcircuits.quantities.reading import parts
+from fuelcircuits.quantities.number_text import parts
 from fuelcircuits.quantities.trade_units import labelled, scale
 
 from fuelmarks.course.directives import Directive

@@ -11,7 +11,8 @@ from typing import Literal, TypeAlias
 
 from fuelcircuits.answer_sheet.refusals import tidy, why_not
 from fuelcircuits.errors import UnitError
-from fuelcircuits.quantities.reading import LONGEST, Reading, measure, read
+from fuelcircuits.quantities.number_text import LONGEST
+from fuelcircuits.quantities.reading import Reading, measure, read
 
 from fuelmarks.marking.written import of_number, of_text
 

@@ -19,7 +19,7 @@ from fuelcircuits.answer_sheet.refusals import STOPPED, UNSET, why_not
 from fuelcircuits.answer_sheet.running import Runs, variable_of
 from fuelcircuits.errors import RangeError
 from fuelcircuits.quantities.naming import LONGEST as LONGEST_TEXT
-from fuelcircuits.quantities.reading import LONGEST
+from fuelcircuits.quantities.number_text import LONGEST
 from fuelcircuits.quantities.registry import registry
 
 __all__ = ["MIME", "AnswerSheet", "Record", "begin", "hand_over", "record"]

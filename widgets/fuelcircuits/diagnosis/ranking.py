@@ -1,25 +1,23 @@
 """How likely each suspect is after what has been read, and whether any of them explains it."""
 
 from collections.abc import Mapping
-from math import sqrt
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from fuelcircuits.diagnosis.away import columns
+from fuelcircuits.diagnosis.chance import allowed
 from fuelcircuits.diagnosis.table import HEALTHY, SEVERITIES, Table
 from fuelcircuits.errors import RangeError
 
-__all__ = ["HEALTHY_SHARE", "Misfit", "Suspicion", "Weighed", "allowed", "rank", "weigh"]
+__all__ = ["HEALTHY_SHARE", "Misfit", "Suspicion", "Weighed", "rank", "weigh"]
 
 Floats = NDArray[np.float64]
 
 HEALTHY_SHARE = 0.5
 """How likely it is, before anything is read, that the carburettor is as on its card [1]: half of
 the complaints come from elsewhere (common practice, no source)."""
-_STRICT = 3.0
-"""Standard normal quantile beyond which a misfit is no accident [1]; common practice, no source."""
 
 
 class Misfit(NamedTuple):
@@ -97,20 +95,6 @@ class Weighed(NamedTuple):
         """
         pull = np.einsum("skij,skj->ski", self.inverse, self.off)
         return np.asarray(pull / np.sqrt(np.diagonal(self.inverse, axis1=-2, axis2=-1)))
-
-
-def allowed(count: int) -> float:
-    r"""Return the squared misfit of so many readings that chance alone hardly ever exceeds.
-
-    .. math:: n \left(1 - \frac{2}{9 n} + z \sqrt{\frac{2}{9 n}}\right)^3
-
-    References
-    ----------
-    E. B. Wilson and M. M. Hilferty, The distribution of chi-square, 1931; z is 3 here, which one
-    case in 740 exceeds.
-    """
-    part = 2.0 / (9.0 * max(count, 1))
-    return float(count * (1.0 - part + _STRICT * sqrt(part)) ** 3)
 
 
 def weigh(

@@ -1,16 +1,18 @@
 """A reading as people write it: in the gauge's unit, with the figures its uncertainty leaves."""
 
+from collections.abc import Mapping
 from math import floor, log10
+from types import MappingProxyType
 
 from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.errors import RangeError, UnitError
-from fuelcircuits.quantities.kinds import dimension_of
-from fuelcircuits.quantities.reading import read
-from fuelcircuits.quantities.trade_units import labelled
-from fuelcircuits.quantities.unit_label import unit_label
-from fuelcircuits.quantities.units import Q, registry
+from fuelcircuits.quantities.number_text import parts
+from fuelcircuits.quantities.written import spelt_unit, unit_in
 
 __all__ = ["doubt_text", "reading_text", "taken"]
+
+LABELS: Mapping[str, str] = MappingProxyType({"mm^2": "mm²", "deg": "°"})
+"""Units that people write in another way."""
 
 
 def reading_text(check: Check, value: float) -> str:
@@ -45,7 +47,7 @@ def taken(check: Check, text: object) -> float:
     """
     value = _taken(check, text)
     if not check.low <= round(_in_unit(check, value), 9) <= check.high:
-        rule = f"between {check.low:g} and {labelled(f'{check.high:g}', check.unit)}"
+        rule = f"between {check.low:g} and {_labelled(f'{check.high:g}', check)}"
         got = f"{text:~}" if hasattr(text, "magnitude") else text
         raise RangeError(f"{check.name} ({check.label}) must be {rule}, got {got}")
     return value
@@ -54,24 +56,26 @@ def taken(check: Check, text: object) -> float:
 def _taken(check: Check, text: object) -> float:
     """Return a reading that somebody has taken, in SI, believable or not."""
     try:
-        found = read(str(text) if not hasattr(text, "magnitude") else f"{text:~}")[0]
+        numbers, unit, _ = parts(str(text) if not hasattr(text, "magnitude") else f"{text:~}")
+        found, own = spelt_unit(unit or check.unit), unit_in(check.unit)
     except UnitError as error:
         raise UnitError(f"{check.name} cannot be read: {error}") from error
-    if found.bare:
-        return float(registry.Quantity(found.magnitude, check.unit or "").to_base_units().magnitude)
-    if found.dimension != dimension_of(check.unit or "dimensionless"):
+    if found.dimension != own.dimension:
         raise UnitError(f"{check.name} must be in a unit such as {check.unit}, got {text!r}")
-    return found.magnitude
+    return numbers[0] * found.one + found.nought
 
 
 def _in_unit(check: Check, value: float) -> float:
-    unit = registry.Unit(check.unit or "dimensionless")
-    base = Q(1.0, unit).to_base_units()
-    return value / float(base.magnitude)
+    return value / unit_in(check.unit).one
+
+
+def _labelled(number: str, check: Check) -> str:
+    label = LABELS.get(check.unit, check.unit)
+    return f"{number}{'' if label == '°' else ' '}{label}".strip()
 
 
 def _written(check: Check, value: float, doubt: float) -> str:
     """Return a number and its unit, to the digit in which the doubt begins or the next."""
     digits = max(0, -floor(log10(doubt / 2))) if doubt > 0 else 3
-    label = unit_label(registry.Unit(check.unit)) if check.unit else ""
+    label = LABELS.get(check.unit, check.unit)
     return f"{value:.{digits}f} {label}".strip()

@@ -6,19 +6,14 @@ or in a `UnitError`.
 """
 
 import math
-import re
 from dataclasses import dataclass
-from typing import Literal, TypeAlias
 
 from fuelcircuits.errors import UnitError
-from fuelcircuits.quantities.grammar import lowered
 from fuelcircuits.quantities.kinds import Dimension, dimension_of
+from fuelcircuits.quantities.number_text import Stated, parts
 from fuelcircuits.quantities.trade_units import labelled, scale
 
-__all__ = ["LONGEST", "Reading", "Stated", "measure", "parts", "read"]
-
-LONGEST = 200
-Stated: TypeAlias = Literal["", "absolute", "gauge", "vacuum", "difference"]
+__all__ = ["Reading", "measure", "read"]
 
 
 @dataclass(frozen=True)
@@ -37,26 +32,6 @@ class Reading:
     degrees: float | None = None
 
 
-SIGNS = str.maketrans(
-    {"−": "-", "–": "-", "\u00a0": " ", "\u2009": " ", "\u202f": " ", "’": "'", "×": "x"}
-    | {"·": "*", "⋅": "*", "μ": "µ", "º": "°", "“": '"', "”": '"', "″": '"', "′": "'"}
-    | {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
-)
-
-FRACTION = re.compile(
-    r"\s*([+-]?)\s*(?:(\d{1,4})(?:\s+|\s?-\s?))?(\d{1,4})\s?/\s?(\d{1,4})(?![\d.,])"
-)
-DECIMAL = re.compile(
-    r"\s*([+-]?)\s*(\d+(?:[ '_]\d{3})+(?!\d)(?:[.,]\d+)?|\d+(?:[.,]\d+)*[.,]?|[.,]\d+)"
-    r"(?:\s*(?:e|E|[x*]\s*10\s*(?:\^|\*\*)\s*)([+-]?\d{1,3})(?!\d))?"
-)
-STATED: tuple[tuple[re.Pattern[str], Stated], ...] = (
-    (re.compile(r"\s*\(?\b(?:abs|absolute)\)?\.?$|(?<=psi|bar)a$|(?<=Pa)a$"), "absolute"),
-    (re.compile(r"\s*\(?\bgau?ge\)?$|\s*\(g\)$|(?<=psi|bar)g$|(?<=Pa)g$"), "gauge"),
-    (re.compile(r"\s*\(?\b(?:vac|vacuum)\)?\.?$"), "vacuum"),
-)
-
-
 def read(text: str) -> tuple[Reading, ...]:
     """Return what `text` can mean: one reading, or two where a comma leaves it open.
 
@@ -67,26 +42,6 @@ def read(text: str) -> tuple[Reading, ...]:
     """
     numbers, unit, stated = parts(text)
     return tuple(measure(number, unit, stated) for number in numbers)
-
-
-def parts(text: str) -> tuple[tuple[float, ...], str, Stated]:
-    """Return the numbers that `text` can mean, its unit as it stands, and from where it counts.
-
-    Raises
-    ------
-    UnitError
-        If there is no number.
-    """
-    if len(text) > LONGEST:
-        raise UnitError(f"answer must be at most {LONGEST} characters, got {len(text)}")
-    text = lowered(text).translate(SIGNS).strip().lstrip("=~≈ ")
-    numbers, rest = _numbers(text)
-    stated: Stated = ""
-    for pattern, word in STATED:
-        rest, hits = pattern.subn("", rest)
-        stated = word if hits else stated
-    unit = rest.strip()
-    return numbers, f"1{unit}" if unit.startswith("/") else unit, stated
 
 
 def measure(magnitude: float, unit: str, stated: Stated = "") -> Reading:
@@ -103,40 +58,3 @@ def measure(magnitude: float, unit: str, stated: Stated = "") -> Reading:
     if stated == "difference":
         text += " (difference)"
     return Reading(value, dimension_of(unit), text, stated, not unit, degrees)
-
-
-def _numbers(text: str) -> tuple[tuple[float, ...], str]:
-    """Return what the number at the head of `text` can mean, and the rest of the text."""
-    found = FRACTION.match(text)
-    if found:
-        sign, whole, top, bottom = found.groups()
-        if not int(bottom):
-            raise UnitError(f"fraction must not have zero below the line, got {found[0]!r}")
-        value = int(whole or 0) + int(top) / int(bottom)
-        return (-value if sign == "-" else value,), text[found.end() :]
-    found = DECIMAL.match(text)
-    if not found:
-        raise UnitError(f"answer must begin with a number, got {text[:40]!r}")
-    sign, digits, power = found.groups()
-    return tuple(float(f"{sign}{plain}e{power or 0}") for plain in _plain(digits)), text[
-        found.end() :
-    ]
-
-
-def _plain(digits: str) -> tuple[str, ...]:
-    """Return `digits` with a decimal point and nothing else, in every way they can be read."""
-    digits = re.sub(r"[ '_]", "", digits).rstrip(".,")
-    if "." in digits and "," in digits:
-        decimal = max(".,", key=digits.rfind)
-        whole, _, part = digits.rpartition(decimal)
-        grouped = re.fullmatch(r"\d{1,3}(?:[.,]\d{3})+", whole) and decimal not in whole
-        if not grouped:
-            raise UnitError(f"number must have one decimal sign, got {digits!r}")
-        return (f"{re.sub('[.,]', '', whole)}.{part}",)
-    if re.fullmatch(r"\d{1,3}(?:([.,])\d{3})(?:\1\d{3})+", digits):
-        return (re.sub("[.,]", "", digits),)
-    if digits.count(",") + digits.count(".") > 1:
-        raise UnitError(f"number must have one decimal sign, got {digits!r}")
-    if re.fullmatch(r"[1-9]\d{0,2},\d{3}", digits):
-        return digits.replace(",", "."), digits.replace(",", "")
-    return (digits.replace(",", "."),)

@@ -3,7 +3,7 @@
 from typing import Any
 
 from fuelcircuits.errors import UnitError
-from fuelcircuits.quantities.reading import parts
+from fuelcircuits.quantities.number_text import parts
 from fuelcircuits.quantities.registry import QuantityError, registry
 
 __all__ = ["Q", "registry"]

@@ -11,9 +11,10 @@ from typing import Any
 from fuelcircuits.errors import UnitError
 from fuelcircuits.quantities.drills import diameter_of
 from fuelcircuits.quantities.grammar import Powers, lowered, powers_in
+from fuelcircuits.quantities.spellings import trade_powers
 from fuelcircuits.quantities.unit_table import PLAIN, PREFIXES, TURNED, UNITS, Unit
 
-__all__ = ["like", "number_and_unit", "si", "unit_in"]
+__all__ = ["like", "number_and_unit", "si", "spelt_unit", "unit_in"]
 
 NUMBER = re.compile(
     r"\s*(?P<sign>[+-]?)\s*(?:(?:(?P<whole>\d+)\s*[- ]\s*)?(?P<top>\d+)\s*/\s*(?P<bottom>\d+)"
@@ -62,7 +63,26 @@ def unit_in(text: str) -> Unit:
 
     A temperature scale in a product stands for a difference.
     """
-    powers = powers_in(lowered(f"1{text}" if text.startswith("/") else text), _named)
+    return _unit(powers_in(lowered(f"1{text}" if text.startswith("/") else text), _named))
+
+
+@cache
+def spelt_unit(text: str) -> Unit:
+    """Return the unit that `text` says as the trade spells it, ``in. Hg``; raise `UnitError`."""
+    return _unit(trade_powers(text, _full))
+
+
+def _full(name: str) -> str | None:
+    """Return a name if the table has it."""
+    try:
+        _known(name)
+    except UnitError:
+        return None
+    return name
+
+
+def _unit(powers: Powers) -> Unit:
+    """Return the product of units of the table."""
     if list(powers.values()) == [1.0]:
         return _known(*powers)
     factors = [(_known(name), power) for name, power in powers.items()]
