@@ -97,4 +97,4 @@ def test_a_late_barrel_idles_on_the_first_and_its_slot_lies_above_the_plate() ->
     assert rig.second.air_path.throttle_bore == pytest.approx(30e-3 * 26 / 22)
     idle = network.curb_idle(rig, AIR, PETROL)
     assert abs(idle.flows.main_jet[1]) < 0.01 * idle.flows.main_jet[0]
-    assert healthy(rig, AIR, PETROL, measured=SMALL).settled.off == pytest.approx(0.0, abs=1.0)
+    assert max(map(abs, healthy(rig, AIR, PETROL, measured=SMALL).settled.off)) <= 1.0

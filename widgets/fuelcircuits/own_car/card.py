@@ -18,6 +18,7 @@ from fuelcircuits.own_car.entries import BARRELS, ENTRIES, SECOND_ENTRIES
 from fuelcircuits.own_car.entry_reading import entry_value, with_unit
 from fuelcircuits.own_car.entry_text import entry_meaning, entry_text
 from fuelcircuits.own_car.leeway import SECOND_BARREL, value_of
+from fuelcircuits.own_car.readings import understood
 from fuelcircuits.own_car.scaling import RIGS, nearest, rig_named, scaled, scaled_second
 from fuelcircuits.own_car.usual import USUAL
 from fuelcircuits.physics.matter.fuel import Fuel
@@ -79,8 +80,6 @@ class OwnCard:
     @cached_property
     def usual(self) -> dict[str, float]:
         """Return what gauges showed when the car ran well [SI]; raise `ReadingError` if amiss."""
-        from fuelcircuits.own_car.readings import understood  # noqa: PLC0415 - pages have no Pint
-
         return understood(self.ran_well, Fuel())
 
     @cached_property
@@ -132,7 +131,11 @@ class OwnCard:
 
     def write(self, path: Path) -> None:
         """Lay the card down as a file."""
-        path.write_text("\n".join(self._lines()) + "\n", encoding="utf-8")
+        path.write_text(self.text(), encoding="utf-8")
+
+    def text(self) -> str:
+        """Return the card as its file says it."""
+        return "\n".join(self._lines()) + "\n"
 
     def _lines(self) -> Iterator[str]:
         """Yield the lines of the file."""

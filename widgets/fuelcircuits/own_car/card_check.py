@@ -5,10 +5,9 @@ from html import escape
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.shown import reading_text
 from fuelcircuits.own_car.card import OwnCard
-from fuelcircuits.own_car.doubtful import mendings
+from fuelcircuits.own_car.doubtful import change_text, mendings
 from fuelcircuits.own_car.entries import ENTRIES, SECOND_ENTRIES
 from fuelcircuits.own_car.healthy import LEVEL, Healthy, healthy
-from fuelcircuits.own_car.page import change_text
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 

@@ -3,25 +3,22 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
-from math import inf
+from math import inf, sqrt
 from typing import NamedTuple
 
-import numpy as np
-from numpy.typing import NDArray
-
+from fuelcircuits.diagnosis.chance import allowed
 from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.checks import find
-from fuelcircuits.diagnosis.ranking import Weighed, allowed
 from fuelcircuits.diagnosis.subject import Warmed
-from fuelcircuits.diagnosis.table import HEALTHY
 from fuelcircuits.errors import CircuitError
-from fuelcircuits.own_car.fitting import changed
+from fuelcircuits.own_car.entry_text import entry_meaning, entry_text
+from fuelcircuits.own_car.fitting import Row, Rows, across, changed, corrected
 from fuelcircuits.own_car.healthy import Healthy
 from fuelcircuits.own_car.leeway import Dial
+from fuelcircuits.physics.numerics.linear import dot, solve
 
-__all__ = ["Correction", "corrections", "mendings"]
+__all__ = ["Correction", "Search", "change_text", "least", "mendings"]
 
-Floats = NDArray[np.float64]
 MOST, SHOWN = 0.5, 3
 """The most that an entry is thought to be wrong, in relation to itself [1]; how many are told."""
 _TRIED, _CLOSER, _WORTH = 8, 6, 30
@@ -34,44 +31,6 @@ class Correction(NamedTuple):
     """Each with its new value [SI]; the dial holds the old one."""
     size: float
     """How much that is: the root of the summed squares, each in its own uncertainties [1]."""
-
-
-def corrections(card: Healthy, weighed: Weighed) -> list[Correction]:
-    """Return the least changes of a card after which a healthy car shows what was read.
-
-    One entry where one will do, else two; what all entries may be off by the way is allowed for.
-
-    Parameters
-    ----------
-    card
-        The card of the healthy car.
-    weighed
-        What was read, weighed; "nothing wrong" must be among the suspects.
-
-    Returns
-    -------
-    list of Correction
-        The smallest first, at most three; none if nothing need change, or nothing would help.
-    """
-    if not weighed.columns or weighed.explains(HEALTHY):
-        return []
-    at = weighed.table.suspects.index(HEALTHY)
-    checks = [weighed.table.checks[column] for column in weighed.columns]
-    expected = np.array(weighed.table.rows(HEALTHY)[0])[weighed.columns]
-    unit = weighed.unit[weighed.columns]
-    return _least(
-        _Search(
-            home=card.warmed,
-            entered=card.free,
-            free=card.settled_dials,
-            checks=checks,
-            unit=unit,
-            aim=expected / unit + weighed.off[at, 0],
-            now=expected / unit,
-            inverse=weighed.inverse[at, 0],
-            slope=card.slope(checks) / unit[:, None],
-        )
-    )
 
 
 def mendings(card: Healthy, readings: Mapping[str, float]) -> list[Correction]:
@@ -93,29 +52,41 @@ def mendings(card: Healthy, readings: Mapping[str, float]) -> list[Correction]:
         return []
     checks = [find(name) for name in card.entered]
     usual = [card.usual[check.name] for check in checks]
-    unit = np.array([one.spread for one in usual])
+    unit = [one.spread for one in usual]
     aim = [
         readings[check.name]
         if abs(readings.get(check.name, inf) - one.middle) < 2 * one.spread
         else one.middle
         for check, one in zip(checks, usual, strict=True)
     ]
-    return _least(
-        _Search(
+    return least(
+        Search(
             home=card.home,
             entered=card.free,
             free=card.free,
             checks=checks,
             unit=unit,
-            aim=np.array(aim) / unit,
-            now=np.array(list(card.entered.values())) / unit,
-            inverse=np.eye(len(checks)),
-            slope=(card.settled.first + card.slope(checks) / unit[:, None]) / 2,
+            aim=_in_units(aim, unit),
+            now=_in_units(list(card.entered.values()), unit),
+            inverse=_one(len(checks)),
+            slope=[
+                [(first + one / by) / 2 for first, one in zip(before, row, strict=True)]
+                for before, row, by in zip(
+                    card.settled.first, card.slope(checks), unit, strict=True
+                )
+            ],
         )
     )
 
 
-def _least(search: "_Search") -> list[Correction]:
+def change_text(dial: Dial, new: float) -> str:
+    """Return what an entry of the card would have to be, and what it is, in words."""
+    old, *where = entry_text(dial.entry, dial.value), *dial.entry.split(".")[:-1]
+    place = " barrel, ".join(where).replace("_", " ")
+    return f"{place}, {entry_meaning(dial.entry)}: {entry_text(dial.entry, new)} instead of {old}"
+
+
+def least(search: "Search") -> list[Correction]:
     """Return the smallest corrections that do: single ones, or else pairs."""
     for count in (1, 2):
         tried = sorted(search.straight(count), key=lambda one: one.left)[:_TRIED]
@@ -133,7 +104,7 @@ class _Try(NamedTuple):
 
 
 @dataclass(frozen=True)
-class _Search:
+class Search:
     """Where a healthy car's readings are, where they should be, and the dials to bring them there.
 
     Readings are in units of `unit`.
@@ -143,56 +114,90 @@ class _Search:
     entered: Sequence[Dial]
     free: Sequence[Dial]
     checks: Sequence[Check]
-    unit: Floats
-    aim: Floats
-    now: Floats
-    inverse: Floats
-    slope: Floats
+    unit: Row
+    aim: Row
+    now: Row
+    inverse: Rows
+    slope: Rows
 
     def straight(self, count: int) -> Iterator[_Try]:
         """Yield every choice of so many dials among those that tell."""
-        off = self.aim - self.now
-        pull = self.slope.T @ self.inverse @ off
-        bend = self.slope.T @ self.inverse @ self.slope
-        order = np.argsort(-np.abs(pull) / np.sqrt(np.diag(bend) + 1e-12)).tolist()
+        off = _less(self.aim, self.now)
+        columns = across(self.slope, len(self.free))
+        pulled = [_times(self.inverse, column) for column in columns]
+        pull = [dot(column, off) for column in pulled]
+        own = [dot(*pair) for pair in zip(pulled, columns, strict=True)]
+        order = sorted(range(len(columns)), key=lambda k: -abs(pull[k]) / sqrt(own[k] + 1e-12))
         telling = [k for k in order if not self.free[k].of_model][:_WORTH]
-        whole = float(off @ self.inverse @ off)
+        whole = dot(off, _times(self.inverse, off))
         for chosen in combinations(telling, count):
-            part = bend[np.ix_(chosen, chosen)] + 1e-9 * np.eye(count)
-            own = pull[list(chosen)]
-            yield _Try(whole - float(own @ np.linalg.solve(part, own)), chosen)
+            part = [pull[k] for k in chosen]
+            bend = _ridged([[dot(pulled[i], columns[k]) for k in chosen] for i in chosen])
+            yield _Try(whole - dot(part, solve(bend, part)), chosen)
 
     def checked(self, chosen: tuple[int, ...]) -> Correction | None:
         """Return the correction if with the model itself it brings the readings there."""
         free = [self.free[k] for k in chosen]
-        turns, left = self._turned(free, self.slope[:, chosen])
+        turns, left = self._turned(free, [[row[k] for k in chosen] for row in self.slope])
         if left > allowed(len(self.checks)):
             return None
         old = (self.entered[k] for k in chosen)
         new = ((a, b.at(by)) for a, b, by in zip(old, free, turns, strict=True))
-        return Correction(tuple(new), float(np.sqrt(turns @ turns)))
+        return Correction(tuple(new), sqrt(dot(turns, turns)))
 
-    def _turned(self, free: list[Dial], slope: Floats) -> tuple[Floats, float]:
+    def _turned(self, free: list[Dial], slope: Rows) -> tuple[Row, float]:
         """Return the turns of some dials that leave least, and the squared misfit then."""
-        most = np.array([MOST / dial.share for dial in free])
-        turns, now, best = np.zeros(len(free)), self.now, (np.zeros(len(free)), inf)
+        turns: Row = [0.0] * len(free)
+        now, best = self.now, (turns, inf)
         for _ in range(_CLOSER):
-            bend = slope.T @ self.inverse @ slope + 1e-9 * np.eye(len(free))
-            aimed = turns + np.linalg.solve(bend, slope.T @ self.inverse @ (self.aim - now))
-            step, turns = np.clip(aimed, -most, most) - turns, np.clip(aimed, -most, most)
+            aimed = [
+                min(max(turn + by, -MOST / dial.share), MOST / dial.share)
+                for turn, by, dial in zip(turns, self._step(slope, now), free, strict=True)
+            ]
+            step, turns = _less(aimed, turns), aimed
             there = self._shown(free, turns)
-            if there is None or not step.any():
+            if there is None or not any(step):
                 break
-            off = self.aim - there
-            best = min(best, (turns, float(off @ self.inverse @ off)), key=lambda one: one[1])
-            slope = slope + np.outer(there - now - slope @ step, step) / (step @ step)
-            now = there
+            off = _less(self.aim, there)
+            left = dot(off, _times(self.inverse, off))
+            best = min(best, (turns, left), key=lambda one: one[1])
+            slope, now = corrected(slope, step, now, there), there
         return best
 
-    def _shown(self, free: list[Dial], turns: Floats) -> Floats | None:
+    def _step(self, slope: Rows, now: Row) -> Row:
+        """Return the turns that straight lines ask for from where the readings are now."""
+        columns = across(slope, len(slope[0]))
+        pulled = [_times(self.inverse, column) for column in columns]
+        off = _less(self.aim, now)
+        bend = _ridged([[dot(one, other) for other in columns] for one in pulled])
+        return solve(bend, [dot(column, off) for column in pulled])
+
+    def _shown(self, free: list[Dial], turns: Row) -> Row | None:
         """Return what a car with some dials turned shows; nothing if it does not run."""
         try:
             car = changed(self.home, free, turns)
-            return np.array([check.read(car) for check in self.checks]) / self.unit
+            return _in_units([check.read(car) for check in self.checks], self.unit)
         except CircuitError:
             return None
+
+
+def _in_units(values: Row, unit: Row) -> list[float]:
+    return [value / by for value, by in zip(values, unit, strict=True)]
+
+
+def _less(values: Row, others: Row) -> list[float]:
+    return [value - other for value, other in zip(values, others, strict=True)]
+
+
+def _times(rows: Rows, column: Row) -> list[float]:
+    return [dot(row, column) for row in rows]
+
+
+def _one(count: int) -> list[list[float]]:
+    """Return the matrix that changes nothing."""
+    return [[float(i == k) for k in range(count)] for i in range(count)]
+
+
+def _ridged(rows: Rows) -> list[list[float]]:
+    """Return a matrix that can be solved even where a dial tells nothing."""
+    return [[one + 1e-9 * (i == k) for k, one in enumerate(row)] for i, row in enumerate(rows)]

@@ -9,14 +9,10 @@ import ipywidgets
 from fuelcircuits.errors import CircuitError
 from fuelcircuits.own_car.entries import Matter, sketch
 from fuelcircuits.own_car.entry_reading import entry_value
-from fuelcircuits.own_car.entry_text import entry_text
+from fuelcircuits.own_car.entry_told import entry_told
 
 __all__ = ["Field", "asleep", "said"]
 
-STAMPED = (
-    " If it is a number stamped on the jet: that is no size. Measure the hole with a pin gauge, or "
-    "by what it passes, below."
-)
 LEFT = ipywidgets.Layout(width="340px")
 RIGHT = ipywidgets.Layout(width="270px")
 
@@ -73,20 +69,7 @@ class Field:
 
     def _told(self) -> str:
         """Return how the entry stands, as HTML that a screen reader speaks."""
-        low, high = self.matter.usual
-        usual = f"usual {low:g} to {high:g} {self.matter.unit}".strip()
-        if not self.box.value.strip():
-            return said(f"Not measured: assumed {self._assumed} ({usual}).")
-        try:
-            value = entry_value(self.matter.entry, self.box.value)
-        except CircuitError as error:
-            return said(f"{error}.{STAMPED if self.matter.jet else ''}", "wrong")
-        shown = entry_text(self.matter.entry, value)
-        if value and not self.matter.is_usual(value):
-            return said(
-                f"{shown}, which is unusual ({usual}). Measured across, not halfway?", "odd"
-            )
-        return said(f"Understood: {shown} ({usual}).", "good")
+        return said(*entry_told(self.matter, self.box.value, self._assumed))
 
 
 ASLEEP = """<style>

@@ -2,10 +2,8 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
-from typing import NamedTuple
-
-import numpy as np
-from numpy.typing import NDArray
+from math import sqrt
+from typing import NamedTuple, TypeAlias
 
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.subject import Subject, Warmed, warmed
@@ -15,10 +13,25 @@ from fuelcircuits.own_car.leeway import RUNNING, Dial, turned, value_of
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
+from fuelcircuits.physics.numerics.linear import dot, inverse, solve
 
-__all__ = ["PRIOR", "Fit", "Settled", "fit", "settled", "slopes"]
+__all__ = [
+    "PRIOR",
+    "Fit",
+    "Settled",
+    "across",
+    "changed",
+    "corrected",
+    "covariance",
+    "fit",
+    "plus",
+    "root_mean_square",
+    "settled",
+    "slopes",
+]
 
-Floats = NDArray[np.float64]
+Row: TypeAlias = Sequence[float]
+Rows: TypeAlias = Sequence[Row]
 
 PRIOR = 0.3
 """How far an entry may be off the card before it counts as one uncertainty [1], in relation to
@@ -62,11 +75,12 @@ class Fit(NamedTuple):
 class Settled(NamedTuple):
     """Where a search has come to, in uncertainties of what it moves."""
 
-    turns: Floats
-    covariance: Floats
-    first: Floats
-    """How the residuals change with each turn, where the search began [1]."""
-    off: Floats
+    turns: Row
+    slope: Rows
+    """How the residuals change with each turn, where the search ended [1]; a row a residual."""
+    first: Rows
+    """The same where it began [1]."""
+    off: Row
     """What is left of the residuals [1]."""
 
 
@@ -115,38 +129,41 @@ def fit(
         raise RangeError(f"entries to be found must be positive, got {start}")
     free = [Dial(entry, value, PRIOR) for entry, value in zip(unknown, start, strict=True)]
     home = warmed(rig, weather, fuel, by_vacuum=True)
-    measured = np.array(list(readings.values()), dtype=float)
-    doubt = np.array([c.uncertainty(y) for c, y in zip(checks, readings.values(), strict=True)])
+    read = [
+        (check, float(value), check.uncertainty(float(value)))
+        for check, value in zip(checks, readings.values(), strict=True)
+    ]
 
-    def residual(turns: Floats) -> Floats:
+    def residual(turns: Row) -> Row:
         car = changed(home, free, turns)
-        return np.asarray((measured - [check.read(car) for check in checks]) / doubt)
+        return [(value - check.read(car)) / doubt for check, value, doubt in read]
 
     found = settled(residual, len(free))
     entries = {dial.entry: dial.at(by) for dial, by in zip(free, found.turns, strict=True)}
-    spread = PRIOR * np.sqrt(np.diag(found.covariance))
+    left = covariance(found.slope, len(free))
+    spread = [PRIOR * sqrt(row[at]) for at, row in enumerate(left)]
     return Fit(
-        turned(rig, free, found.turns.tolist()),
+        turned(rig, free, found.turns),
         entries,
-        {name: float(entries[name] * one) for name, one in zip(entries, spread, strict=True)},
-        float(np.sqrt(np.mean(found.off**2))),
+        {name: entries[name] * one for name, one in zip(entries, spread, strict=True)},
+        root_mean_square(found.off),
     )
 
 
-def changed(home: Warmed, free: Sequence[Dial], turns: Floats) -> Subject:
+def changed(home: Warmed, free: Sequence[Dial], turns: Row) -> Subject:
     """Return a car much like `home`, each dial so many uncertainties up, its idle set anew."""
-    rig = turned(home.rig, free, turns.tolist())
+    rig = turned(home.rig, free, turns)
     if all(getattr(rig, name) == getattr(home.rig, name) for name in (*RUNNING, "second")):
         return Subject(replace(home, rig=rig), rig)
     return Subject(warmed(rig, home.weather, home.fuel, near=home, by_vacuum=True), rig)
 
 
 def settled(
-    residual: Callable[[Floats], Floats],
+    residual: Callable[[Row], Row],
     count: int,
     *,
     roughly: bool = False,
-    start: Floats | None = None,
+    start: Row | None = None,
 ) -> Settled:
     """Return the turns that leave least of residuals and turns, each counted in uncertainties.
 
@@ -164,7 +181,7 @@ def settled(
     ----------
     C. G. Broyden, A class of methods for solving nonlinear simultaneous equations, 1965.
     """
-    turns = np.zeros(count)
+    turns: Row = [0.0] * count
     now = residual(turns)
     there = None if start is None else _tried(residual, start)
     if start is not None and there is not None and _cost(there, start) < _cost(now, turns):
@@ -173,46 +190,110 @@ def settled(
     fresh = True
     for _ in range(_ROUNDS):
         step, then = _better(residual, turns, now, slope)
-        end = then is None or np.max(np.abs(step), initial=0.0) < (_ROUGH if roughly else _DONE)
+        moved = max(map(abs, step), default=0.0)
+        end = then is None or moved < (_ROUGH if roughly else _DONE)
         if end and (fresh or roughly):
-            normal: Floats = slope.T @ slope + np.eye(count)
-            inverse: Floats = np.asarray(np.linalg.inv(normal), dtype=float)
-            return Settled(turns, inverse, first, now)
+            return Settled(turns, slope, first, now)
         if end:
             slope, fresh = slopes(residual, turns, now), True
             continue
         assert then is not None
-        slope = slope + np.outer(then - now - slope @ step, step) / (step @ step)
-        turns, now, fresh = turns + step, then, False
+        slope = corrected(slope, step, now, then)
+        turns, now, fresh = plus(turns, step), then, False
     raise ConvergenceError(f"fit must settle within {_ROUNDS} rounds, still moves by {step}")
 
 
 def _better(
-    residual: Callable[[Floats], Floats], turns: Floats, now: Floats, slope: Floats
-) -> tuple[Floats, Floats | None]:
+    residual: Callable[[Row], Row], turns: Row, now: Row, slope: Rows
+) -> tuple[Row, Row | None]:
     """Return a step that leaves less, and the residuals there; no step if none does."""
-    normal, push = slope.T @ slope + np.eye(turns.size), -slope.T @ now - turns
+    columns = across(slope, len(turns))
+    own = [1.0 + dot(column, column) for column in columns]
+    push = [-dot(column, now) - turn for column, turn in zip(columns, turns, strict=True)]
     damping = 1e-3
     while damping < 1e5:
-        step = np.linalg.solve(normal + damping * np.diag(np.diag(normal)), push)
-        step = np.clip(step, -_MOST, _MOST)
-        then = _tried(residual, turns + step)
-        if then is not None and _cost(then, turns + step) <= _cost(now, turns):
+        step = _ridged(slope, [1.0 + damping * one for one in own], push)
+        step = [min(max(one, -_MOST), _MOST) for one in step]
+        there = plus(turns, step)
+        then = _tried(residual, there)
+        if then is not None and _cost(then, there) <= _cost(now, turns):
             return step, then
         damping *= 10
-    return np.zeros(turns.size), None
+    return [0.0] * len(turns), None
 
 
-def slopes(residual: Callable[[Floats], Floats], turns: Floats, now: Floats) -> Floats:
+def slopes(residual: Callable[[Row], Row], turns: Row, now: Row) -> Rows:
     """Return how the residuals change with each turn; not at all where nothing balances."""
     columns = []
-    for step in np.eye(turns.size) * _STEP:
-        there = _tried(residual, turns + step)
-        columns.append(np.zeros_like(now) if there is None else (there - now) / _STEP)
-    return np.stack(columns, axis=-1) if columns else np.zeros((now.size, 0))
+    for at in range(len(turns)):
+        there = _tried(residual, [*turns[:at], turns[at] + _STEP, *turns[at + 1 :]])
+        columns.append(
+            [
+                0.0 if there is None else (b - a) / _STEP
+                for a, b in zip(now, there or now, strict=True)
+            ]
+        )
+    return across(columns, len(now))
 
 
-def _tried(residual: Callable[[Floats], Floats], turns: Floats) -> Floats | None:
+def corrected(slope: Rows, step: Row, now: Row, then: Row) -> Rows:
+    """Return the slopes with what a step has shown of them; Broyden's rule."""
+    length = dot(step, step)
+    missed = [(b - a - dot(row, step)) / length for row, a, b in zip(slope, now, then, strict=True)]
+    return [
+        [one + miss * by for one, by in zip(row, step, strict=True)]
+        for row, miss in zip(slope, missed, strict=True)
+    ]
+
+
+def covariance(slope: Rows, count: int) -> list[list[float]]:
+    """Return what readings with these slopes leave open of so many turns, each of spread 1."""
+    columns = across(slope, count)
+    return inverse(
+        [
+            [dot(column, other) + (1.0 if i == k else 0.0) for k, other in enumerate(columns)]
+            for i, column in enumerate(columns)
+        ]
+    )
+
+
+def across(rows: Rows, count: int) -> list[Row]:
+    """Return the columns of a matrix of so many, as rows."""
+    return [[row[at] for row in rows] for at in range(count)]
+
+
+def plus(turns: Row, step: Row) -> list[float]:
+    """Return the sum of two rows, number by number."""
+    return [a + b for a, b in zip(turns, step, strict=True)]
+
+
+def root_mean_square(row: Row) -> float:
+    """Return the root of the mean of the squares."""
+    return sqrt(dot(row, row) / len(row))
+
+
+def _ridged(slope: Rows, ridge: Row, push: Row) -> list[float]:
+    """Return x so that ``(slope.T slope + diag(ridge)) x`` is `push`.
+
+    There are few readings and many dials, so the equations are put as one a reading.
+
+    References
+    ----------
+    M. A. Woodbury, Inverting modified matrices, 1950.
+    """
+    thin = [[one / by for one, by in zip(row, ridge, strict=True)] for row in slope]
+    small = [
+        [dot(row, other) + (1.0 if i == k else 0.0) for k, other in enumerate(slope)]
+        for i, row in enumerate(thin)
+    ]
+    share = solve(small, [dot(row, push) for row in thin])
+    return [
+        one / by - dot(column, share)
+        for one, by, column in zip(push, ridge, across(thin, len(push)), strict=True)
+    ]
+
+
+def _tried(residual: Callable[[Row], Row], turns: Row) -> Row | None:
     """Return the residuals, or nothing where the card leaves its range or nothing balances."""
     try:
         return residual(turns)
@@ -220,5 +301,5 @@ def _tried(residual: Callable[[Floats], Floats], turns: Floats) -> Floats | None
         return None
 
 
-def _cost(off: Floats, turns: Floats) -> float:
-    return float(off @ off + turns @ turns)
+def _cost(off: Row, turns: Row) -> float:
+    return dot(off, off) + dot(turns, turns)

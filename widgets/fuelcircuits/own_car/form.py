@@ -8,7 +8,6 @@ from typing import Any
 
 import ipywidgets
 
-from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.errors import CircuitError
 from fuelcircuits.own_car.card import OwnCard, open_card
 from fuelcircuits.own_car.card_check import card_check
@@ -16,17 +15,12 @@ from fuelcircuits.own_car.entries import BARRELS, ENTRIES, GROUPS, SECOND_ENTRIE
 from fuelcircuits.own_car.entry_text import entry_text
 from fuelcircuits.own_car.field import Field, asleep, said
 from fuelcircuits.own_car.jet_by_flow import bore_by_flow
-from fuelcircuits.own_car.readings import understood
-from fuelcircuits.physics.matter.fuel import Fuel
+from fuelcircuits.own_car.ran_well import RAN_WELL, remembered
 from fuelcircuits.quantities.written import si
 
 __all__ = ["CardForm"]
 
 NARROW = {"description_width": "initial"}
-RAN_WELL = {
-    "idle-vacuum": "Manifold vacuum at warm idle, when it ran well [inHg]",
-    "idle-mixture": "Idle mixture, when it ran well or by the sheet (lambda, AFR or % CO)",
-}
 
 
 class CardForm:
@@ -92,12 +86,10 @@ class CardForm:
 
         def heard(change: Any) -> None:
             text = str(change["new"]).strip()
-            text = f"{text} {find(name).unit}".strip() if text.isdecimal() else text
             known = {one: each for one, each in self.card.ran_well.items() if one != name}
             try:
                 if text:
-                    understood({name: text}, Fuel())
-                    known[name] = text
+                    known[name] = remembered(name, text)
                 told.value = said("Understood.", "good") if text else ""
             except CircuitError as error:
                 told.value = said(str(error), "wrong")

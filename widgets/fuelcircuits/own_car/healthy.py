@@ -10,24 +10,28 @@ from dataclasses import dataclass
 from functools import cached_property
 from types import MappingProxyType
 
-import numpy as np
-from numpy.typing import NDArray
-
 from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.subject import Subject, Warmed, warmed
 from fuelcircuits.errors import CardError, ConvergenceError
-from fuelcircuits.own_car.fitting import Settled, changed, settled, slopes
+from fuelcircuits.own_car.fitting import (
+    Row,
+    Rows,
+    Settled,
+    changed,
+    covariance,
+    root_mean_square,
+    settled,
+    slopes,
+)
 from fuelcircuits.own_car.leeway import RUNNING, Dial, dials, turned
 from fuelcircuits.own_car.usual import USUAL, Usual
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
+from fuelcircuits.physics.numerics.linear import dot
 
 __all__ = ["Healthy", "healthy"]
-
-Floats = NDArray[np.float64]
-
 
 LEVEL, LEVEL_SPREAD = "level-at-idle", 1e-3
 """The fuel stands where the card has it, within a millimetre [m]; common practice, no source."""
@@ -69,59 +73,66 @@ class Healthy:
         """Whether what was measured does not go together with a healthy engine."""
         pairs = zip(self.free, self.settled.turns, strict=True)
         moved = any(dial.measured and abs(by) >= 1.0 for dial, by in pairs)
-        left = float(np.sqrt(np.mean(self.settled.off**2)))
+        left = root_mean_square(self.settled.off)
         return bool(self.strange) and (moved or left > 1.0)
 
     def to_measure(self, checks: Sequence[Check], among: Collection[str]) -> list[str]:
         """Return entries not measured that leave these checks most in doubt, the worst first."""
-        unit = np.array([check.uncertainty(0.0) for check in checks])
-        weight = np.sum((self.slope(checks) / unit[:, None]) ** 2, axis=0)
-        order = np.argsort(-weight)
+        unit = [check.uncertainty(0.0) for check in checks]
+        rows = self.slope(checks)
+        weight = [
+            sum((row[k] / by) ** 2 for row, by in zip(rows, unit, strict=True))
+            for k in range(len(self.free))
+        ]
+        order = sorted(range(len(self.free)), key=lambda k: -weight[k])
         open_to = [self.free[k] for k in order if not self.free[k].measured]
         return [dial.entry for dial in open_to if dial.entry in among]
 
-    def leeway(self, checks: Sequence[Check]) -> Floats:
+    def leeway(self, checks: Sequence[Check]) -> Rows:
         """Return the covariance of some checks by what the card may still be off [SI].
 
         That a healthy engine reads as usual narrows what the entries alone would leave open.
         """
         usual = self.usual
-        spread = np.array([one.spread for one in usual.values()])
         whole = self.slope([*map(find, usual), *checks])
-        known, slope = whole[: len(usual)] / spread[:, None], whole[len(usual) :]
-        left = np.linalg.inv(np.eye(len(self.free)) + known.T @ known)
-        return np.asarray(slope @ left @ slope.T)
+        known = [
+            [one / by.spread for one in row]
+            for row, by in zip(whole[: len(usual)], usual.values(), strict=True)
+        ]
+        slope, left = whole[len(usual) :], covariance(known, len(self.free))
+        spread = [[dot(row, other) for other in left] for row in slope]
+        return [[dot(row, other) for other in slope] for row in spread]
 
     def moved(self) -> list[tuple[Dial, float]]:
         """Return the entries that somebody could measure, with where they were moved to [SI].
 
         The one moved most comes first, counted in its own uncertainties.
         """
-        pairs = zip(self.free, self.settled.turns.tolist(), strict=True)
+        pairs = zip(self.free, self.settled.turns, strict=True)
         most = sorted(pairs, key=lambda one: -abs(one[1]))
         return [(dial, dial.at(by)) for dial, by in most if not dial.of_model]
 
-    def slope(self, checks: Sequence[Check]) -> Floats:
+    def slope(self, checks: Sequence[Check]) -> Rows:
         """Return how each check answers to each dial [SI], a row a check."""
         wanted = {check.name: check for check in checks}
         missing = tuple(one for name, one in wanted.items() if name not in self._slopes)
         if missing:
             found = slopes(
                 lambda turns: _read(changed(self.warmed, self.settled_dials, turns), missing),
-                np.zeros(len(self.free)),
+                [0.0] * len(self.free),
                 _read(Subject(self.warmed, self.warmed.rig), missing),
             )
             self._slopes.update(zip((check.name for check in missing), found, strict=True))
-        return np.stack([self._slopes[check.name] for check in checks])
+        return [self._slopes[check.name] for check in checks]
 
     @cached_property
     def settled_dials(self) -> list[Dial]:
         """Return the dials as they stand once settled."""
-        pairs = zip(self.free, self.settled.turns.tolist(), strict=True)
+        pairs = zip(self.free, self.settled.turns, strict=True)
         return [dial._replace(value=dial.at(by)) for dial, by in pairs]
 
     @cached_property
-    def _slopes(self) -> dict[str, Floats]:
+    def _slopes(self) -> dict[str, Row]:
         return {}
 
 
@@ -163,20 +174,24 @@ def healthy(
         ) from error
     usual = _usual(rig, ran_well)
     checks = [find(name) for name in usual]
-    middle, spread = (np.array(each) for each in zip(*usual.values(), strict=True))
     free = dials(rig, measured, sections)
+
+    def off(turns: Row) -> Row:
+        read = _read(changed(home, free, turns), checks)
+        return [(one - by.middle) / by.spread for one, by in zip(read, usual.values(), strict=True)]
+
     found = settled(
-        lambda turns: (_read(changed(home, free, turns), checks) - middle) / spread,
+        off,
         len(free),
         roughly=True,
         start=_richer(free),
     )
     entered = _read(Subject(home, rig), checks)
-    now = turned(rig, free, found.turns.tolist())
+    now = turned(rig, free, found.turns)
     return Healthy(
         rig,
         usual,
-        dict(zip((check.name for check in checks), entered.tolist(), strict=True)),
+        dict(zip((check.name for check in checks), entered, strict=True)),
         home,
         warmed(now, weather, fuel, near=home, by_vacuum=True),
         free,
@@ -197,8 +212,8 @@ _RICHER: Mapping[str, float] = MappingProxyType(
 wide for it would else be mended where it is not wrong."""
 
 
-def _richer(free: Sequence[Dial]) -> Floats:
-    return np.array([_RICHER.get(dial.entry, 0.0) for dial in free])
+def _richer(free: Sequence[Dial]) -> Row:
+    return [_RICHER.get(dial.entry, 0.0) for dial in free]
 
 
 def _usual(rig: Rig, ran_well: Mapping[str, float]) -> dict[str, Usual]:
@@ -207,5 +222,5 @@ def _usual(rig: Rig, ran_well: Mapping[str, float]) -> dict[str, Usual]:
     return {**USUAL, **own, LEVEL: Usual(rig.float_bowl.specified_level, LEVEL_SPREAD)}
 
 
-def _read(car: Subject, checks: Sequence[Check]) -> Floats:
-    return np.array([check.read(car) for check in checks])
+def _read(car: Subject, checks: Sequence[Check]) -> Row:
+    return [check.read(car) for check in checks]

@@ -6,15 +6,13 @@ from fuelcircuits import faults
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.shown import reading_text
 from fuelcircuits.diagnosis.table import HEALTHY
-from fuelcircuits.own_car.doubtful import Correction
+from fuelcircuits.own_car.doubtful import Correction, change_text
 from fuelcircuits.own_car.entries import ENTRIES, SECOND_ENTRIES
-from fuelcircuits.own_car.entry_text import entry_meaning, entry_text
 from fuelcircuits.own_car.findings import Findings
-from fuelcircuits.own_car.leeway import Dial
 from fuelcircuits.own_car.looks import LOOKS
 from fuelcircuits.own_car.tools import Step
 
-__all__ = ["change_text", "page", "percent"]
+__all__ = ["page", "percent"]
 
 SHOWN, LIKELY, PLAIN = 5, 0.03, 0.5
 CAR = "on your car"
@@ -167,13 +165,6 @@ def _either(changes: list[Correction], words: str) -> Iterator[str]:
     yield ""
     for one in changes:
         yield "- " + ", together with ".join(change_text(dial, new) for dial, new in one.entries)
-
-
-def change_text(dial: Dial, new: float) -> str:
-    """Return what an entry of the card would have to be, and what it is, in words."""
-    old, *where = entry_text(dial.entry, dial.value), *dial.entry.split(".")[:-1]
-    place = " barrel, ".join(where).replace("_", " ")
-    return f"{place}, {entry_meaning(dial.entry)}: {entry_text(dial.entry, new)} instead of {old}"
 
 
 def _suspects(report: Findings) -> Iterator[str]:

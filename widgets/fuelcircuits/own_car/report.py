@@ -10,7 +10,8 @@ from fuelcircuits.diagnosis.checks import find, fitting
 from fuelcircuits.diagnosis.ranking import HEALTHY_SHARE, Weighed, rank, weigh
 from fuelcircuits.diagnosis.table import HEALTHY, Table, predict
 from fuelcircuits.diagnosis.worth import worth
-from fuelcircuits.own_car.doubtful import corrections, mendings
+from fuelcircuits.own_car.corrections import corrections
+from fuelcircuits.own_car.doubtful import mendings
 from fuelcircuits.own_car.findings import Band, Findings
 from fuelcircuits.own_car.healthy import NOTHING, healthy
 from fuelcircuits.own_car.leeway import RUNNING
@@ -111,7 +112,7 @@ def diagnose(
     sections = [*RUNNING, *(name for name in needed if name not in RUNNING)]
     card = healthy(rig, weather, fuel, measured=measured, sections=sections, ran_well=ran_well)
     table = _as_shown(predict(card.warmed, checks, suspects))
-    leeway = card.leeway(checks)
+    leeway = np.array(card.leeway(checks))
     told = seen_likelihood(table.suspects, looked)
     weighed = weigh(table, known, leeway, rough=ROUGH, seen=told)
     next_checks = worth(weighed)

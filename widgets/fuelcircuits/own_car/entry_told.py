@@ -1,0 +1,48 @@
+"""How an entry of a card stands, in a sentence: assumed, understood, unusual or wrong."""
+
+from typing import NamedTuple
+
+from fuelcircuits.errors import CircuitError
+from fuelcircuits.own_car.entries import Matter
+from fuelcircuits.own_car.entry_reading import entry_value
+from fuelcircuits.own_car.entry_text import entry_text
+
+__all__ = ["Told", "entry_told"]
+
+STAMPED = (
+    " If it is a number stamped on the jet: that is no size. Measure the hole with a pin gauge, or "
+    "by what it passes, below."
+)
+
+
+class Told(NamedTuple):
+    """A sentence, and how what it tells stands: ``good``, ``odd``, ``wrong`` or nothing."""
+
+    text: str
+    how: str = ""
+
+
+def entry_told(matter: Matter, text: str, assumed: str) -> Told:
+    """Return how an entry stands.
+
+    Parameters
+    ----------
+    matter
+        What is asked.
+    text
+        What somebody wrote; may be empty.
+    assumed
+        The value that is taken where nobody has measured.
+    """
+    low, high = matter.usual
+    usual = f"usual {low:g} to {high:g} {matter.unit}".strip()
+    if not text.strip():
+        return Told(f"Not measured: assumed {assumed} ({usual}).")
+    try:
+        value = entry_value(matter.entry, text)
+    except CircuitError as error:
+        return Told(f"{error}.{STAMPED if matter.jet else ''}", "wrong")
+    shown = entry_text(matter.entry, value)
+    if value and not matter.is_usual(value):
+        return Told(f"{shown}, which is unusual ({usual}). Measured across, not halfway?", "odd")
+    return Told(f"Understood: {shown} ({usual}).", "good")
