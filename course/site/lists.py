@@ -62,6 +62,11 @@ def benches_page(course: Course) -> str:
         "pedal, gear and hill, and what every circuit does about them. It can be seen, heard, "
         "slowed down and kept."
     )
+    own = (
+        '- <a href="your-own-car.html">Your own car</a>  \n  The card of the carburettor in front '
+        "of you: fill in what you have measured, and see what the healthy car would read and which "
+        "entries are doubtful. Nothing is sent anywhere."
+    )
     said = (
         "Every bench runs in this page's own Python: move a control, and see what follows. A spec "
         "card of your own can be dropped onto it. After one visit no network is needed, and "
@@ -70,7 +75,7 @@ def benches_page(course: Course) -> str:
     )
     rigs = " and ".join(f"[{rig}](../atlas/{rig}.md)" for rig in ATLAS)
     parts = f"What the parts in the drawings are, the atlas tells: {rigs}."
-    return "\n\n".join(["# Benches", said, "\n".join([driven, *lines]), parts])
+    return "\n\n".join(["# Benches", said, "\n".join([own, driven, *lines]), parts])
 
 
 def glossary_page(course: Course) -> str:

@@ -53,7 +53,7 @@ def test_what_needs_more_than_python_stays_out() -> None:
         "benches.frame.widget",
         "benches.frame.table",
         "quantities.units",
-        "own_car.fitting",
+        "own_car.form",
     ):
         assert f"fuelcircuits.{out}" not in names
 

@@ -27,6 +27,10 @@ def rehearse(package: str) -> None:
     """Ask once for all that a page may ask, so that every module that it takes is there."""
     desk = desk_in(package)
     desk.ask('{"ask": "card", "text": "nane = 3", "file": "card.toml"}')
+    written = '{"entries": {"low_speed.jet_bore": "0.80"}, "ran_well": {"idle-mixture": "0.93"}}'
+    for do in ("stand", "check"):
+        desk.ask(f'{{"ask": "owner", "do": "{do}", "written": {written}}}')
+    desk.ask('{"ask": "owner", "do": "open", "text": "no card", "file": "card.toml"}')
     for stem in BENCHES:
         desk.ask(f'{{"ask": "bench", "stem": "{stem}", "rig": "plover", "system": "US"}}')
     desk.ask('{"ask": "drive", "rig": "plover", "do": "about"}')

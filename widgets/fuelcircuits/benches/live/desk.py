@@ -16,6 +16,7 @@ from typing import Any, TypeAlias
 from fuelcircuits.benches import Bench, bench_class, open_bench
 from fuelcircuits.benches.drive.bench import DriveBench
 from fuelcircuits.benches.frame.measure import System
+from fuelcircuits.benches.live import owner
 from fuelcircuits.cards import read_card
 from fuelcircuits.errors import CircuitError
 from fuelcircuits.own_car.card import is_own_card, own_card
@@ -48,6 +49,7 @@ class Desk:
             "bench": self.bench,
             "card": self.card,
             "drive": self.drive,
+            "owner": owner.ask,
         }
 
     def ask(self, question: str) -> str:

@@ -29,6 +29,7 @@ LIVE = (
     "offline.js",
     "shelf.js",
     "driven.js",
+    "owner.js",
     "live.js",
 )
 """The modules of a live page, each after those that it imports, behind those of a bench."""

@@ -7,9 +7,20 @@ from typing import Any, NamedTuple
 
 from fuelcircuits.benches import bench_class
 from fuelcircuits.benches.drive.bench import DriveBench
+from fuelcircuits.benches.live import owner
 from fuelcircuits.benches.live.desk import Desk
 
-__all__ = ["DRIVE", "Release", "block", "drive_block", "drive_page", "page", "release_block"]
+__all__ = [
+    "DRIVE",
+    "OWNER",
+    "Release",
+    "block",
+    "drive_block",
+    "drive_page",
+    "owner_page",
+    "page",
+    "release_block",
+]
 
 SHELL = """<!doctype html>
 <html lang="en">
@@ -42,6 +53,8 @@ WORD = (
 
 DRIVE = "drive"
 """Name of the driven carburettor's page."""
+OWNER = "your-own-car"
+"""Name of the page of an owner's card."""
 
 
 class Release(NamedTuple):
@@ -74,6 +87,17 @@ def drive_page(desk: Desk, rigs: tuple[str, ...], release: Release) -> str:
         home="../live/",
         release=release.name,
         main=drive_block(desk, rigs, page=f"{DRIVE}.html", heading="h1", alone=True),
+        end=release_block(release, root="../", home="../live/"),
+    )
+
+
+def owner_page(release: Release) -> str:
+    """Return the page of an owner's card as HTML text; it lies beside those of benches."""
+    return SHELL.format(
+        title="Your own car",
+        home="../live/",
+        release=release.name,
+        main=_place("fc-owner", {"about": owner.about()}, "h1", alone=True),
         end=release_block(release, root="../", home="../live/"),
     )
 

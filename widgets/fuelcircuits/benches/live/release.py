@@ -7,7 +7,7 @@ from pathlib import Path
 from fuelcircuits.benches import BENCHES
 from fuelcircuits.benches.live.desk import Desk
 from fuelcircuits.benches.live.engine import STATIC, digest
-from fuelcircuits.benches.live.page import DRIVE, Release, drive_page, page
+from fuelcircuits.benches.live.page import DRIVE, OWNER, Release, drive_page, owner_page, page
 
 __all__ = ["cards_in", "keep_offline", "write_pages"]
 
@@ -20,6 +20,7 @@ def write_pages(cards: Mapping[str, str], into: Path, release: Release) -> None:
         text = page(stem, desk, rigs, release)
         (into / f"{stem}.html").write_text(text, encoding="utf-8")
     (into / f"{DRIVE}.html").write_text(drive_page(desk, rigs, release), encoding="utf-8")
+    (into / f"{OWNER}.html").write_text(owner_page(release), encoding="utf-8")
 
 
 def keep_offline(root: Path, release: Release) -> None:

@@ -5,6 +5,7 @@ import { lacking, openDesk } from "./asking.js";
 import { kept } from "../../frame/static/keep.js";
 import { rememberPython, workOffline } from "./offline.js";
 import { mountDriven } from "./driven.js";
+import { mountOwner } from "./owner.js";
 import { mountLive } from "./shelf.js";
 
 // What to say while Python comes; nothing once it is there.
@@ -20,7 +21,7 @@ const dataIn = (node) => JSON.parse(node.textContent);
 function start() {
   const { root, home, release, bytes } = dataIn(document.getElementById("fc-release"));
   const worker = new URL(`${home}worker.js?${release}`, location.href);
-  const hosts = [...document.querySelectorAll(".fc-live, .fc-driven")];
+  const hosts = [...document.querySelectorAll(".fc-live, .fc-driven, .fc-owner")];
   const offline = () => workOffline(root, document.getElementById("fc-offline"));
   const { dataset } = document.documentElement;
   const told = [];
@@ -39,7 +40,7 @@ function start() {
   const desk = openDesk(worker, tell, card ? [{ ask: "card", text: card.text, file: card.file }] : []);
   const near = new IntersectionObserver((seen) => seen.some((each) => each.isIntersecting) && desk.start());
   for (const host of hosts) {
-    const mount = host.classList.contains("fc-driven") ? mountDriven : mountLive;
+    const mount = host.classList.contains("fc-owner") ? mountOwner : host.classList.contains("fc-driven") ? mountDriven : mountLive;
     told.push(mount(host, dataIn(host.querySelector("script")), desk));
     near.observe(host);
   }

@@ -1,0 +1,151 @@
+"""The owner's page in Chromium: a card filled in by keys, checked, kept, saved and opened again."""
+
+import json
+import re
+import shutil
+import subprocess
+from collections.abc import Callable, Iterator
+from html import unescape
+from pathlib import Path
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from fuelcircuits.benches.live.desk import Desk
+from fuelcircuits.benches.live.engine import PYODIDE, compiled, engine, write_engine
+from fuelcircuits.benches.live.page import OWNER, owner_page
+from fuelcircuits.benches.live.release import cards_in, keep_offline
+from fuelcircuits.own_car.card import own_card
+from playwright.sync_api import Browser, BrowserContext, Page, expect
+
+from tests.browser.static_site import StaticSite
+from tests.browser.watch import watching
+from tests.places import RIGS, TOP
+
+pytestmark = pytest.mark.browser
+
+PHONE, LAPTOP = {"width": 390, "height": 844}, {"width": 1366, "height": 768}
+CARDS = cards_in(RIGS)
+WRITTEN = {
+    "entries": {"engine.displacement": "1.6 L", "low_speed.jet_bore": "0,80"},
+    "ran_well": {"idle-vacuum": "18"},
+}
+CHECK = {"ask": "owner", "do": "check", "written": WRITTEN}
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[StaticSite]:
+    """The owner's page on a plain web server."""
+    root = tmp_path_factory.mktemp("owner")
+    told = write_engine(engine(TOP / "build" / "core", CARDS), root / "live")
+    (root / "benches").mkdir()
+    (root / "benches" / f"{OWNER}.html").write_text(owner_page(told), encoding="utf-8")
+    keep_offline(root, told)
+    served = StaticSite(root)
+    yield served
+    served.stop()
+
+
+@pytest.fixture
+def visitor(chromium: Browser) -> Iterator[BrowserContext]:
+    """A browser that has never been there."""
+    context = chromium.new_context(viewport=LAPTOP, reduced_motion="reduce")  # type: ignore[arg-type]
+    with watching(context):
+        yield context
+        context.close()
+
+
+@pytest.fixture
+def opened(visitor: BrowserContext, site: StaticSite) -> Callable[..., Page]:
+    """Return a function that opens the page and waits for Python."""
+
+    def open_page(size: Any = LAPTOP) -> Page:
+        page = visitor.new_page()
+        page.set_viewport_size(size)
+        page.goto(site.at(f"benches/{OWNER}.html"))
+        expect(page.locator("html[data-python=ready]")).to_be_attached(timeout=60_000)
+        return page
+
+    return open_page
+
+
+def type_in(page: Page, entry: str, text: str) -> None:
+    """Go to a field and type."""
+    page.locator(f"#fc-own-{entry.replace('.', '-')}").focus()
+    page.keyboard.press("ControlOrMeta+a")
+    page.keyboard.type(text)
+
+
+def fill(page: Page) -> None:
+    """Type the card in."""
+    for kind in WRITTEN.values():
+        for entry, text in kind.items():
+            type_in(page, entry, text)
+    expect(page.locator("#fc-own-engine-displacement-told")).to_contain_text("Understood: 1.6 L")
+    expect(page.locator("#fc-own-idle-vacuum-told")).to_contain_text("Understood")
+
+
+def plain(html: str) -> str:
+    """Return the words of some HTML in one line."""
+    return " ".join(unescape(re.sub(r"<[^>]+>", " ", html)).split())
+
+
+def test_a_card_is_filled_in_by_keys_and_told_as_the_kernel_tells_it(
+    opened: Callable[..., Page], tmp_path: Path, screens: Path
+) -> None:
+    page = opened()
+    expect(page.get_by_text("Nothing is sent anywhere").first).to_be_visible()
+    fill(page)
+    page.get_by_role("button", name="What would my healthy car read?").press("Enter")
+    found = page.locator(".fc-found")
+    expect(found).to_contain_text("measured it next", timeout=60_000)
+    ours = json.loads(Desk(CARDS).ask(json.dumps(CHECK)))["check"]
+    assert "doubtful" in ours
+    assert " ".join(found.inner_text().split()) == plain(ours)
+    assert Axe().run(page).response["violations"] == []
+    page.screenshot(path=screens / "owner-laptop.png", full_page=True)
+    with page.expect_download() as download:
+        page.get_by_role("button", name="Save card").press("Enter")
+    path = tmp_path / "my-car.toml"
+    download.value.save_as(path)
+    card = own_card(path.read_text("utf-8"), path.name)
+    assert card.known == pytest.approx(
+        {"engine.displacement": 1.6e-3, "low_speed.jet_bore": 0.8e-3}, rel=1e-9
+    )
+    page.get_by_role("button", name="Empty card").press("Enter")
+    expect(page.locator("#fc-own-engine-displacement-told")).to_contain_text("Not measured")
+    page.get_by_label("Open card").set_input_files(path)
+    expect(page.locator("#fc-own-low_speed-jet_bore-told")).to_contain_text("Understood: 0.8")
+
+
+def test_on_a_phone_what_is_written_is_kept_and_what_is_wrong_is_told(
+    opened: Callable[..., Page], screens: Path
+) -> None:
+    page = opened(PHONE)
+    fill(page)
+    type_in(page, "high_speed.jet_bore", "13 mm")
+    told = page.locator("#fc-own-high_speed-jet_bore-told")
+    expect(told).to_contain_text("must be between")
+    page.emulate_media(color_scheme="dark")
+    page.reload()
+    expect(page.locator("html[data-python=ready]")).to_be_attached(timeout=60_000)
+    expect(page.locator("#fc-own-high_speed-jet_bore")).to_have_value("13 mm")
+    expect(told).to_contain_text("must be between")
+    expect(page.locator("#fc-own-idle-vacuum")).to_have_value("18")
+    assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0
+    assert Axe().run(page).response["violations"] == []
+    page.screenshot(path=screens / "owner-phone.png", full_page=True)
+
+
+def test_the_browsers_python_gives_the_same_answer(tmp_path: Path) -> None:
+    node, core = shutil.which("node"), TOP / "build" / "core"
+    assert node, "node must be on this machine (Debian: apt-get install nodejs)"
+    asked = [CHECK, {**CHECK, "do": "stand"}]
+    (tmp_path / "questions.json").write_text(json.dumps(asked), encoding="utf-8")
+    script = TOP / "tests" / "benches" / "live" / "ask.mjs"
+    places = [core / PYODIDE, compiled(core, CARDS), tmp_path / "questions.json", tmp_path / "told"]
+    done = subprocess.run([node, script, *places], capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr[-2000:]
+    desk = Desk(CARDS)
+    ours = [desk.ask(json.dumps(each)) for each in asked]
+    assert json.loads((tmp_path / "told").read_text("utf-8")) == ours

@@ -1,0 +1,128 @@
+// The card of a car of one's own: fields with sketches, a word from Python on each as it is
+// written, the card kept on this device and as a file, and what its healthy car would read.
+
+import { element, write } from "../../frame/static/controls.js";
+import { keep, kept } from "../../frame/static/keep.js";
+import { save } from "../../frame/static/picture.js";
+
+const KEYLESS = 300; // milliseconds without a key before Python is asked
+const MARKS = { good: "✓ ", odd: "⚠ ", wrong: "✗ " };
+const FILE = "my-car.toml";
+
+function tell(node, [words, how]) {
+  node.className = `fc-told-${how || "plain"}`;
+  write(node, `${MARKS[how] ?? ""}${words}`);
+}
+
+export function mountOwner(host, data, desk) {
+  const { about } = data;
+  let written = { barrels: "alike", entries: {}, ran_well: {}, ...kept("written") };
+  let card, timer = 0, asked = 0;
+  const boxes = { entries: {}, ran_well: {} };
+  const told = { entries: {}, ran_well: {} };
+
+  // A box with its label and the word on it; `kind` is where its text goes.
+  function field(kind, name, label) {
+    const id = `fc-own-${name.replaceAll(".", "-")}`;
+    const word = element("p", { id: `${id}-told` });
+    const box = element("input", { type: "text", id, autocomplete: "off", "aria-describedby": word.id, oninput: changed });
+    boxes[kind][name] = box;
+    told[kind][name] = word;
+    return [element("label", { htmlFor: id }, label), box, word];
+  }
+
+  function drawn(name) {
+    const place = element("div", { className: "fc-sketch" });
+    place.innerHTML = about.sketches[name];
+    return place;
+  }
+
+  function entry({ entry, label, does, how, drawing }) {
+    const words = element("p", {}, `${does} `, element("em", {}, how));
+    return element("div", { className: "fc-entry" }, element("div", {}, ...field("entries", entry, label), words), drawn(drawing));
+  }
+
+  const title = element(host.dataset.heading, {}, "Your own car");
+  const intro = element("p", {}, "Fill in what you have measured, with its unit; leave the rest empty, and it is scaled from the nearest teaching rig. All of it stays on this device: it is kept in this browser, and as a file where you save one. Nothing is sent anywhere.");
+  const care = element("p", {}, "Caution: engine cold and off, battery off, no flame and no spark near while the carburettor is open. The maker's specification comes first.");
+  const news = element("p", { className: "fc-news", role: "status" });
+  const stands = element("p", { role: "status" });
+  const fault = element("p", { className: "fc-refused", role: "alert" });
+  const name = element("input", { type: "text", id: "fc-own-name", autocomplete: "off", oninput: changed });
+  const barrels = element("select", { id: "fc-own-barrels", onchange: changed }, ...Object.entries(about.barrels).map(([value, words]) => element("option", { value }, words)));
+  const file = element("input", { type: "file", accept: ".toml,text/plain", onchange: () => file.files.length && take(file.files[0]) });
+  const found = element("div", { className: "fc-found", role: "status" });
+  const check = element("button", { type: "button", onclick: work }, "What would my healthy car read?");
+  const clear = element("button", { type: "button", onclick: () => fill({ barrels: "alike", entries: {}, ran_well: {} }) }, "Empty card");
+  const bar = element("div", { className: "fc-bar" }, element("button", { type: "button", onclick: () => card && save(FILE, card.text, "text/plain") }, "Save card"), element("label", { className: "fc-file" }, file, "Open card …"), clear);
+  const groups = about.groups.map(([title, fields]) => element("fieldset", {}, element("legend", {}, title), ...fields.map(entry)));
+  const second = groups.at(-1);
+  const past = element("fieldset", {}, element("legend", {}, "When it ran well, if you know"), ...Object.entries(about.ran_well).map(([name, words]) => element("div", { className: "fc-entry" }, element("div", {}, ...field("ran_well", name, words)))));
+  const head = element("p", {}, element("label", { htmlFor: name.id }, "Name of the car "), name, " ", element("label", { htmlFor: barrels.id }, "Barrels "), barrels);
+
+  const texts = (kind) => Object.fromEntries(Object.entries(boxes[kind]).map(([name, box]) => [name, box.value]).filter(([, text]) => text.trim()));
+
+  // Entries that the form does not ask for stay as a card's file has them.
+  function read() {
+    const others = Object.entries(written.entries).filter(([name]) => !(name in boxes.entries));
+    const past = Object.entries(written.ran_well).filter(([name]) => !(name in boxes.ran_well));
+    return { ...written, name: name.value, barrels: barrels.value, entries: { ...Object.fromEntries(others), ...texts("entries") }, ran_well: { ...Object.fromEntries(past), ...texts("ran_well") } };
+  }
+
+  function changed() {
+    written = read();
+    keep("written", written);
+    asked += 1;
+    found.replaceChildren();
+    clearTimeout(timer);
+    timer = setTimeout(stand, KEYLESS);
+  }
+
+  function show(answer) {
+    second.hidden = !answer.second;
+    for (const kind of ["entries", "ran_well"]) for (const [name, word] of Object.entries(kind === "entries" ? answer.fields : answer.ran_well)) tell(told[kind][name], word);
+    write(stands, answer.said);
+    card = answer;
+  }
+
+  const refused = (error) => ({ refused: [error.message] });
+
+  async function stand() {
+    const number = asked;
+    const answer = await desk.ask({ ask: "owner", do: "stand", written }).catch(refused);
+    if (number !== asked) return;
+    write(fault, (answer.refused ?? []).join(" "));
+    if (answer.refused) return void (card = undefined);
+    show(answer);
+    if (Object.keys(written.entries).length) keep("card", { text: answer.text, file: FILE, name: answer.name });
+  }
+
+  async function work() {
+    const number = asked;
+    found.replaceChildren(element("p", {}, "Working it out …"));
+    const answer = await desk.ask({ ask: "owner", do: "check", written }).catch(refused);
+    if (number !== asked) return;
+    if (answer.refused) found.replaceChildren(...answer.refused.map((line) => element("p", { className: "fc-told-wrong" }, `✗ ${line}`)));
+    else found.innerHTML = answer.check;
+  }
+
+  function fill(next) {
+    written = { barrels: "alike", ...next };
+    name.value = written.name ?? "";
+    barrels.value = written.barrels;
+    for (const kind of ["entries", "ran_well"]) for (const [name, box] of Object.entries(boxes[kind])) box.value = written[kind][name] ?? "";
+    changed();
+  }
+
+  async function take(chosen) {
+    const answer = await desk.ask({ ask: "owner", do: "open", text: await chosen.text(), file: chosen.name }).catch(refused);
+    write(fault, (answer.refused ?? []).join(" "));
+    if (!answer.refused) fill(answer.written);
+    file.value = "";
+  }
+
+  host.replaceChildren(title, intro, care, news, bar, fault, head, ...groups, past, stands, check, found);
+  show(about.first);
+  fill(written);
+  return (words) => write(news, words);
+}
