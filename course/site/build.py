@@ -18,7 +18,7 @@ from fuelcircuits.benches.live.release import cards_in, keep_offline, write_page
 from fuelmarks.course.course import Course
 from sphinx.application import Sphinx
 
-from course.site.guides import GUIDES, guide, introduction
+from course.site.guides import GUIDES, PAPERS, guide, introduction
 from course.site.lists import ATLAS, atlas_page, benches_page, glossary_page, home_page, plan_page
 from course.site.polish import polish
 from course.site.units import own_car_page, unit_page
@@ -71,7 +71,7 @@ def _pages(course: Course, readme: Path, desk: Desk, rigs: tuple[str, ...]) -> d
         return made(desk, rigs, page=f"../benches/{stem}.html", heading="h3")
 
     return {
-        "index": home_page(introduction(readme), course, GUIDES),
+        "index": home_page(introduction(readme), course, (*GUIDES, *PAPERS)),
         "benches/index": benches_page(course),
         **{f"atlas/{rig}": atlas_page(course, rig) for rig in ATLAS},
         "glossary": glossary_page(course),
@@ -79,7 +79,7 @@ def _pages(course: Course, readme: Path, desk: Desk, rigs: tuple[str, ...]) -> d
         "model": (HERE / "model.md").read_text("utf-8"),
         "own-car/own-car": own_car_page(course),
         **{f"units/{unit}": unit_page(course, unit, bench) for unit in course.units()},
-        **{f"run/{name}": guide(readme, name) for name in GUIDES},
+        **{f"run/{name}": guide(readme, name) for name in (*GUIDES, *PAPERS)},
     }
 
 

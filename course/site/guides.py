@@ -4,7 +4,7 @@ import re
 from collections.abc import Mapping
 from pathlib import Path
 
-__all__ = ["GUIDES", "guide", "introduction"]
+__all__ = ["GUIDES", "PAPERS", "guide", "introduction"]
 
 GUIDES: Mapping[str, tuple[str, tuple[str, ...]]] = {
     "instructor": (
@@ -18,14 +18,24 @@ GUIDES: Mapping[str, tuple[str, tuple[str, ...]]] = {
     "owner": ("For owners", ("As an owner", "Install it as a student", "Safety")),
 }
 """Title and sections of each page."""
+PAPERS: Mapping[str, str] = {
+    "class-server": "grader/CLASS_SERVER.md",
+    "without-a-server": "grader/WITHOUT_A_SERVER.md",
+}
+"""Pages that are files of their own beside the README."""
 HEADING = re.compile(r"^## (.*)$", re.M)
 
 
 def guide(readme: Path, name: str) -> str:
     """Return one page as MyST; raise `KeyError` if the README lacks a section."""
+    if name in PAPERS:
+        return (readme.parent / PAPERS[name]).read_text("utf-8")
     title, names = GUIDES[name]
     sections = _sections(readme)
-    return "\n\n".join([f"# {title}", *(f"## {each}\n\n{sections[each]}" for each in names)])
+    text = "\n\n".join([f"# {title}", *(f"## {each}\n\n{sections[each]}" for each in names)])
+    for page, path in PAPERS.items():
+        text = text.replace(f"]({path})", f"]({page}.md)")
+    return text
 
 
 def introduction(readme: Path) -> str:

@@ -59,12 +59,11 @@ class Cluster:
         return self._start("worker", *where, *own, **around)
 
     def end(self) -> None:
-        """Tell all to end as a system does, and see that they do."""
+        """Tell all to end as a system does, workers first, and see that they do."""
         left = set().union(*(below(one.pid) for one in self.processes))
         for one in reversed(self.processes):
             one.send_signal(signal.SIGTERM)
-        for one in self.processes:
-            one.wait(30)
+            one.wait(60)
         assert not [process for process in left if alive(process)]
 
     def _start(self, what: str, *words: str, **around: str) -> subprocess.Popen[bytes]:

@@ -33,6 +33,8 @@ KEY = rsa.generate_private_key(public_exponent=65537, key_size=2048)
 OTHER_KEY = rsa.generate_private_key(public_exponent=65537, key_size=2048)
 CONFIG = """
 import os
+from pathlib import Path
+
 from fuelmarks.server.class_server import read_server
 from fuelmarks.server.hub import configure
 

@@ -6,10 +6,12 @@ from concurrent.futures import ThreadPoolExecutor
 from typing import Any
 
 import pytest
+from fuelcircuits.benches import bench_class
 from fuelcircuits.benches.frame import widget
 from fuelcircuits.errors import RangeError
 
 from tests.benches.frame.tank import TankBench
+from tests.benches.opening import STEMS
 
 
 @pytest.fixture
@@ -131,3 +133,8 @@ def test_what_is_known_whole_is_shown_whole_at_once(tank: TankBench) -> None:
 
     looped(act)
     assert tank.asked == []
+
+
+@pytest.mark.parametrize("stem", STEMS)
+def test_no_input_takes_a_name_that_the_widget_needs(stem: str) -> None:
+    assert set(bench_class(stem).inputs()) & set(widget.LiveBench.class_trait_names()) == set()
