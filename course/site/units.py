@@ -32,6 +32,10 @@ NOTE = (
     "answer in, and says at once whether a unit is right: [how to get it](../{guide}.md)."
 )
 HOW_FAR = " How far to believe what it says: [what this model knows](../model.md)."
+LIVE_CARD = (
+    ' The card can also be filled in and checked <a href="../benches/your-own-car.html">in the '
+    "browser</a>, with nothing installed."
+)
 
 Bench = Callable[[str], str]
 """Gives the HTML of a live bench by its stem."""
@@ -65,7 +69,7 @@ def own_car_page(course: Course) -> str:
         cell.source if cell.cell_type == "markdown" else f"```python\n{cell.source}\n```"
         for cell in own_car_notebook(course).cells
     ]
-    return _noted("\n\n".join(parts), "run/owner", HOW_FAR)
+    return _noted("\n\n".join(parts), "run/owner", HOW_FAR + LIVE_CARD)
 
 
 def _parts(course: Course, unit: str) -> Iterator[str | Directive]:

@@ -16,6 +16,8 @@ from fuelcircuits.benches.live.engine import PYODIDE, compiled, engine, write_en
 from fuelcircuits.benches.live.page import OWNER, owner_page
 from fuelcircuits.benches.live.release import cards_in, keep_offline
 from fuelcircuits.own_car.card import own_card
+from fuelcircuits.own_car.entry_text import entry_text
+from fuelcircuits.own_car.jet_by_flow import bore_by_flow
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from tests.browser.static_site import StaticSite
@@ -127,6 +129,12 @@ def test_on_a_phone_what_is_written_is_kept_and_what_is_wrong_is_told(
     told = page.locator("#fc-own-high_speed-jet_bore-told")
     expect(told).to_contain_text("must be between")
     page.emulate_media(color_scheme="dark")
+    page.locator("#fc-own-jet").select_option("low_speed.jet_bore")
+    page.locator("#fc-own-volume").fill("60")
+    page.locator("#fc-own-head").fill("500 mm")
+    page.get_by_role("button", name="Work the bore out").press("Enter")
+    bore = entry_text("low_speed.jet_bore", bore_by_flow(60e-6, 0.5))
+    expect(page.locator("#fc-own-low_speed-jet_bore")).to_have_value(bore)
     page.reload()
     expect(page.locator("html[data-python=ready]")).to_be_attached(timeout=60_000)
     expect(page.locator("#fc-own-high_speed-jet_bore")).to_have_value("13 mm")

@@ -14,9 +14,8 @@ from fuelcircuits.own_car.card_check import card_check
 from fuelcircuits.own_car.entries import BARRELS, ENTRIES, GROUPS, SECOND_ENTRIES, sketch
 from fuelcircuits.own_car.entry_text import entry_text
 from fuelcircuits.own_car.field import Field, asleep, said
-from fuelcircuits.own_car.jet_by_flow import bore_by_flow
+from fuelcircuits.own_car.jet_by_flow import BY_FLOW, bore_read
 from fuelcircuits.own_car.ran_well import RAN_WELL, remembered
-from fuelcircuits.quantities.written import si
 
 __all__ = ["CardForm"]
 
@@ -150,12 +149,7 @@ class _JetByFlow:
         self.button = ipywidgets.Button(description="Work the bore out")
         self.button.on_click(self._work_out)
         self.told = ipywidgets.HTML()
-        words = (
-            '<p style="line-height: 1.35">A jet known only by the number stamped on it: the number '
-            "is no size, and differs from maker to maker. Either use a pin gauge, or let water run "
-            "through it from a bottle that you keep full to a mark, catch it for a minute, and "
-            "write both down. Blow the jet dry afterwards. Never with petrol.</p>"
-        )
+        words = f'<p style="line-height: 1.35">{BY_FLOW}</p>'
         left = ipywidgets.VBox(
             [
                 ipywidgets.HTML(words),
@@ -169,21 +163,13 @@ class _JetByFlow:
 
     def _work_out(self, _button: Any) -> None:
         try:
-            volume = si(_number(self.volume.value, "ml"), "m^3", "water in one minute")
-            head = si(_number(self.head.value, "mm"), "m", "head")
-            bore = bore_by_flow(volume, head)
+            bore = bore_read(self.volume.value, self.head.value)
         except CircuitError as error:
             self.told.value = said(f"{error}.", "wrong")
             return
         shown = entry_text(self.jet.value, bore)
         self.fields[self.jet.value].put(shown)
         self.told.value = said(f"{shown}, give or take 3 %; written into its field.", "good")
-
-
-def _number(text: str, unit: str) -> str:
-    """Return a number with its unit, which is `unit` if none is written."""
-    plain = text.strip().replace(",", ".")
-    return plain if plain[-1:].isalpha() else f"{plain} {unit}"
 
 
 def _heading(text: str) -> Any:

@@ -5,8 +5,17 @@ from math import pi
 from fuelcircuits.errors import RangeError, between
 from fuelcircuits.physics.circuits.high_speed import jet_coefficients, jet_flow
 from fuelcircuits.physics.numerics.root import root
+from fuelcircuits.quantities.written import si
 
-__all__ = ["bore_by_flow"]
+__all__ = ["BY_FLOW", "bore_by_flow", "bore_read"]
+
+BY_FLOW = (
+    "A jet known only by the number stamped on it: the number is no size, and differs from maker "
+    "to maker. Either use a pin gauge, or let water run through it from a bottle that you keep "
+    "full to a mark, catch it for a minute, and write both down. Blow the jet dry afterwards. "
+    "Never with petrol."
+)
+"""How a jet is measured by what it passes."""
 
 GRAVITY = 9.80665
 """Standard acceleration of free fall [m/s2]; ISO 80000-3."""
@@ -58,3 +67,32 @@ def bore_by_flow(each_minute: float, head: float, length: float = LENGTH) -> flo
             f"water in a minute must be what a bore of 0.2 to 6 mm passes, got {each_minute} m^3"
         )
     return root(surplus, THINNEST, THICKEST, name="bore", tolerance=1e-9)
+
+
+def bore_read(volume: str, head: str) -> float:
+    """Return the bore [m] of a jet from what somebody wrote down; see `bore_by_flow`.
+
+    Parameters
+    ----------
+    volume
+        Water in one minute; a number alone is in ml.
+    head
+        Of water above the jet; a number alone is in mm.
+
+    Raises
+    ------
+    UnitError
+        If one is no number with a unit of its kind.
+    RangeError
+        If no jet passes that.
+    """
+    return bore_by_flow(
+        si(_number(volume, "ml"), "m^3", "water in one minute"),
+        si(_number(head, "mm"), "m", "head"),
+    )
+
+
+def _number(text: str, unit: str) -> str:
+    """Return a number with its unit, which is `unit` if none is written."""
+    plain = text.strip().replace(",", ".")
+    return plain if plain[-1:].isalpha() else f"{plain} {unit}"

@@ -30,6 +30,7 @@ def rehearse(package: str) -> None:
     written = '{"entries": {"low_speed.jet_bore": "0.80"}, "ran_well": {"idle-mixture": "0.93"}}'
     for do in ("stand", "check"):
         desk.ask(f'{{"ask": "owner", "do": "{do}", "written": {written}}}')
+    desk.ask('{"ask": "owner", "do": "flow", "entry": "x", "volume": "1 g", "head": "1"}')
     desk.ask('{"ask": "owner", "do": "open", "text": "no card", "file": "card.toml"}')
     for stem in BENCHES:
         desk.ask(f'{{"ask": "bench", "stem": "{stem}", "rig": "plover", "system": "US"}}')

@@ -8,7 +8,9 @@ from fuelcircuits.own_car.card import OwnCard, own_card
 from fuelcircuits.own_car.card_check import card_check
 from fuelcircuits.own_car.entries import BARRELS, ENTRIES, GROUPS, SECOND_ENTRIES, Matter, sketch
 from fuelcircuits.own_car.entry_reading import entry_value
+from fuelcircuits.own_car.entry_text import entry_text
 from fuelcircuits.own_car.entry_told import Told, entry_told
+from fuelcircuits.own_car.jet_by_flow import BY_FLOW, bore_read
 from fuelcircuits.own_car.ran_well import RAN_WELL, remembered
 
 __all__ = ["about", "ask"]
@@ -25,8 +27,10 @@ def about() -> dict[str, Any]:
     return {
         "barrels": dict(BARRELS),
         "groups": [[title, [_field(one) for one in group]] for title, group in groups.items()],
-        "sketches": {one.drawing: sketch(one.drawing) for one in matters},
+        "sketches": {one.drawing: sketch(one.drawing) for one in matters}
+        | {"flow": sketch("flow")},
         "ran_well": dict(RAN_WELL),
+        "by_flow": [BY_FLOW, {one.entry: one.label for one in matters if one.jet}],
         "first": ask("stand", written={}),
     }
 
@@ -38,11 +42,12 @@ def ask(do: str, **asked: Any) -> dict[str, Any]:
     ----------
     do
         ``stand``: how every field stands, and the card as its file says it; ``check``: what the
-        healthy car of the card would read; ``open``: what a card's file says.
+        healthy car of the card would read; ``open``: what a card's file says; ``flow``:
+        a jet's bore by what it passes.
     asked
         For the first two ``written``, which holds ``barrels``, ``like``, ``name``, and by their
         names the texts of ``entries`` and of readings of when it ``ran_well``; to open, ``text``
-        and ``file``.
+        and ``file``; for a flow ``entry``, and as text ``volume`` and ``head``.
 
     Raises
     ------
@@ -51,6 +56,8 @@ def ask(do: str, **asked: Any) -> dict[str, Any]:
     """
     if do == "open":
         return _opened(own_card(asked["text"], asked["file"]))
+    if do == "flow":
+        return {"bore": entry_text(asked["entry"], bore_read(asked["volume"], asked["head"]))}
     card, faults = _card(asked["written"])
     return {"check": card_check(card)} if do == "check" else _stand(card, faults, asked["written"])
 

@@ -18,6 +18,7 @@ export function mountOwner(host, data, desk) {
   const { about } = data;
   let written = { barrels: "alike", entries: {}, ran_well: {}, ...kept("written") };
   let card, timer = 0, asked = 0;
+  const refused = (error) => ({ refused: [error.message] });
   const boxes = { entries: {}, ran_well: {} };
   const told = { entries: {}, ran_well: {} };
 
@@ -42,9 +43,27 @@ export function mountOwner(host, data, desk) {
     return element("div", { className: "fc-entry" }, element("div", {}, ...field("entries", entry, label), words), drawn(drawing));
   }
 
+  // A jet by what it passes.
+  const [byFlow, jets] = about.by_flow;
+  const jet = element("select", { id: "fc-own-jet" }, ...Object.entries(jets).map(([value, words]) => element("option", { value }, words)));
+  const amount = (id, words) => [element("label", { htmlFor: id }, words), element("input", { type: "text", id, autocomplete: "off" })];
+  const volume = amount("fc-own-volume", "Water in one minute [ml]"), height = amount("fc-own-head", "Head above the jet [mm]");
+  const passed = element("p", { role: "status" });
+  const flow = element("fieldset", {}, element("legend", {}, "A jet by what it passes"), element("div", { className: "fc-entry" }, element("div", {}, element("p", {}, byFlow), element("label", { htmlFor: jet.id }, "Jet"), jet, ...volume, ...height, element("p", {}, element("button", { type: "button", onclick: pass }, "Work the bore out")), passed), drawn("flow")));
+
+  async function pass() {
+    const entry = jet.value;
+    const answer = await desk.ask({ ask: "owner", do: "flow", entry, volume: volume[1].value, head: height[1].value }).catch(refused);
+    if (answer.refused) return tell(passed, [answer.refused.join(" "), "wrong"]);
+    tell(passed, [`${answer.bore}, give or take 3 %; written into its field.`, "good"]);
+    boxes.entries[entry].value = answer.bore;
+    changed();
+  }
+
   const title = element(host.dataset.heading, {}, "Your own car");
   const intro = element("p", {}, "Fill in what you have measured, with its unit; leave the rest empty, and it is scaled from the nearest teaching rig. All of it stays on this device: it is kept in this browser, and as a file where you save one. Nothing is sent anywhere.");
   const care = element("p", {}, "Caution: engine cold and off, battery off, no flame and no spark near while the carburettor is open. The maker's specification comes first.");
+  const further = element("p", {}, `What is likely wrong with the car, and which test tells most, this page does not work out: the owner's notebook does, from the same card. Save it as ${FILE} beside the notebook.`);
   const news = element("p", { className: "fc-news", role: "status" });
   const stands = element("p", { role: "status" });
   const fault = element("p", { className: "fc-refused", role: "alert" });
@@ -54,7 +73,7 @@ export function mountOwner(host, data, desk) {
   const found = element("div", { className: "fc-found", role: "status" });
   const check = element("button", { type: "button", onclick: work }, "What would my healthy car read?");
   const clear = element("button", { type: "button", onclick: () => fill({ barrels: "alike", entries: {}, ran_well: {} }) }, "Empty card");
-  const bar = element("div", { className: "fc-bar" }, element("button", { type: "button", onclick: () => card && save(FILE, card.text, "text/plain") }, "Save card"), element("label", { className: "fc-file" }, file, "Open card …"), clear);
+  const bar = element("div", { className: "fc-bar" }, element("button", { type: "button", onclick: store }, "Save card"), element("label", { className: "fc-file" }, file, "Open card …"), clear);
   const groups = about.groups.map(([title, fields]) => element("fieldset", {}, element("legend", {}, title), ...fields.map(entry)));
   const second = groups.at(-1);
   const past = element("fieldset", {}, element("legend", {}, "When it ran well, if you know"), ...Object.entries(about.ran_well).map(([name, words]) => element("div", { className: "fc-entry" }, element("div", {}, ...field("ran_well", name, words)))));
@@ -85,8 +104,6 @@ export function mountOwner(host, data, desk) {
     card = answer;
   }
 
-  const refused = (error) => ({ refused: [error.message] });
-
   async function stand() {
     const number = asked;
     const answer = await desk.ask({ ask: "owner", do: "stand", written }).catch(refused);
@@ -95,6 +112,13 @@ export function mountOwner(host, data, desk) {
     if (answer.refused) return void (card = undefined);
     show(answer);
     if (Object.keys(written.entries).length) keep("card", { text: answer.text, file: FILE, name: answer.name });
+  }
+
+  // What has just been typed belongs to the card too.
+  async function store() {
+    clearTimeout(timer);
+    await stand();
+    if (card) save(FILE, card.text, "text/plain");
   }
 
   async function work() {
@@ -121,7 +145,7 @@ export function mountOwner(host, data, desk) {
     file.value = "";
   }
 
-  host.replaceChildren(title, intro, care, news, bar, fault, head, ...groups, past, stands, check, found);
+  host.replaceChildren(title, intro, care, news, bar, fault, head, ...groups, flow, past, stands, check, found, further);
   show(about.first);
   fill(written);
   return (words) => write(news, words);
