@@ -162,7 +162,7 @@ def test_a_slow_foot_on_a_strong_spring_with_a_leaking_check_gives_a_whole_run()
     changed = {"pump": "check", "duration": 1.213, "jet": 0.778e-3, "spring": 1167.7}
     changed |= {"lost": 0.394, "speed": 223.3, "coolant": 304.6}
     for before in (0.0, 0.05, 0.137):
-        found = bench.compute(bench.values() | changed | {"begun": before}, "SI")
+        found = bench.compute(bench.values() | changed | {"opened_from": before}, "SI")
         assert np.all(np.diff(reading(found, "Shot so far")) >= 0)
         assert np.all(np.isfinite(reading(found, "Lambda, with the shot")))
 

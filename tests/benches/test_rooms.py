@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 from fuelcircuits.benches.frame.state import Curve, State
+from fuelcircuits.benches.frame.widget import SHARED, LiveBench
 
 from tests.benches.checks import ends
 from tests.benches.opening import CARD, STEMS, bench
@@ -49,6 +50,11 @@ def leaves(tree: Any) -> Iterator[Any]:
 
 def curves(state: State) -> list[Curve]:
     return [curve for panel in state.chart.panels for curve in panel.curves]
+
+
+@pytest.mark.parametrize("stem", STEMS)
+def test_no_control_has_a_name_that_the_live_bench_needs_itself(stem: str) -> None:
+    assert {*bench(stem).inputs()} & {*dir(LiveBench), *SHARED} == set()
 
 
 @pytest.mark.parametrize("stem", STEMS)

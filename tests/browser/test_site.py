@@ -7,6 +7,7 @@ import sys
 from collections.abc import Iterator
 from html import unescape
 from pathlib import Path
+from zlib import compress
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
@@ -125,8 +126,9 @@ def test_a_bench_on_paper_has_no_controls_of_the_page(page: Page, site: StaticSi
 
 
 def test_all_that_a_visitor_fetches_is_small(folder: Path) -> None:
-    sizes = [path.stat().st_size for path in folder.rglob("*") if path.is_file()]
-    assert sum(sizes) < LARGEST + 1.3e6  # and a megabyte less where the server packs its answers
+    files = [path.read_bytes() for path in folder.rglob("*") if path.is_file()]
+    assert sum(min(len(compress(one)), len(one)) for one in files) < LARGEST
+    assert sum(map(len, files)) < LARGEST + 3e6  # where the server does not pack its answers
     package = folder / "live" / "package.zip.packed"
     assert package.stat().st_size < 500e3
 

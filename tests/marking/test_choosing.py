@@ -163,3 +163,11 @@ def test_the_key_names_the_answer_and_what_near_ones_earn() -> None:
     line = next(key_lines(SET, draw(SET, SOAKED)))
     assert (line.answer, line.accepted) == ("soaked-float", "that name only")
     assert [(slip.value, slip.points) for slip in line.slips] == [("worn-seat", 1.0)]
+
+
+def test_the_key_calls_no_answer_a_slip_that_is_right_on_this_sheet() -> None:
+    near = {name: (0.5, f"No, not {name}.") for name in FAULT.options}
+    every = replace(SET, exercises=(replace(FAULT, near=near), *SET.exercises[1:]))
+    line = next(key_lines(every, draw(every, SOAKED)))
+    assert line.answer == "soaked-float"
+    assert {slip.value for slip in line.slips} == {*FAULT.options} - {"soaked-float"}

@@ -19,9 +19,13 @@ from fuelmarks.course.outcomes import read_outcomes
 __all__ = ["ObservedForm", "form_notebook", "observed_form"]
 
 LATEST = 12
-WIDE = widgets.Layout(width="34em")
+WIDE = widgets.Layout(width="46em", max_width="98%")
 STYLE = {"description_width": "9em"}
-RESULTS = (("pass", "pass"), ("not yet", "not yet"), ("withdrawn, see *corrects*", "withdrawn"))
+RESULTS = (
+    ("pass", "pass"),
+    ("not yet", "not yet"),
+    ("withdrawn: the line under corrects", "withdrawn"),
+)
 WORDS = """# Observed work
 
 Run the cell below. Fill in one line for each piece of work that somebody has watched, and press \

@@ -66,10 +66,13 @@ def rubrics(course: Course, unit: str) -> Iterator[tuple[str, str]]:
 
 
 def _wrong_values(exercise: Exercise, sheet: Sheet) -> Iterator[WrongValue]:
-    """Yield what each declared slip of `exercise` comes to."""
+    """Yield what each declared slip of `exercise` comes to, but for what is right on this sheet."""
     for slip in exercise.slips:
-        wrong = shown_answer(exercise, slip.wrong(sheet.givens, sheet.answers))
-        yield WrongValue(slip.name, wrong, slip.share * exercise.points, slip.comment)
+        wrong = slip.wrong(sheet.givens, sheet.answers)
+        if wrong == sheet.answers[exercise.id]:
+            continue
+        shown = shown_answer(exercise, wrong)
+        yield WrongValue(slip.name, shown, slip.share * exercise.points, slip.comment)
 
 
 def _accepted(exercise: Exercise, right: float) -> str:

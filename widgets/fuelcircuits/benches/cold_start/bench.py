@@ -37,9 +37,7 @@ class ColdStartBench(TimeBench):
     page_grid: ClassVar[Mapping[str, int]] = {"outside": 5, "valve": 2}
     needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {
         "timer": {"timer": 60.0},
-        "switch_point": {"timer": 60.0},
-        "valve": {"timer": 60.0},
-        "hose": {"timer": 60.0},
+        **{name: {"timer": 60.0, "outside": 268.15} for name in ("switch_point", "valve", "hose")},
     }
 
     outside = Control(

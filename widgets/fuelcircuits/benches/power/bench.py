@@ -40,7 +40,11 @@ class PowerBench(Bench):
     picture = "power.svg"
     page_grid: ClassVar[Mapping[str, int]] = {"throttle": 61, "rod": 3}
     keeps: ClassVar[Mapping[str, tuple[str, ...]]] = {"spring": ("drawing",)}
-    needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {"rich_step": {"throttle": 0.5}}
+    needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {
+        "speed": {"throttle": 0.3},
+        "rich_step": {"throttle": 0.5},
+        "rod": {"throttle": 0.5},
+    }
 
     throttle = Control("Throttle opened", SHARE, 0, 1, steps=(1, 1), start=0.2)
     speed = Control("Engine speed", SPEED, 125, 380, steps=(50, 50), start=209.44)

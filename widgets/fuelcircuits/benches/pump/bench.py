@@ -49,7 +49,7 @@ class PumpBench(TimeBench):
     clock: ClassVar[Measure] = SECONDS
     page_grid: ClassVar[Mapping[str, int]] = {"pump": 3, "coolant": 3}
 
-    begun = Control("Throttle before", SHARE, 0, 0.15, steps=(1, 1), start=0.02)
+    opened_from = Control("Throttle before", SHARE, 0, 0.15, steps=(1, 1), start=0.02)
     opened = Control("Throttle opened to", SHARE, 0.2, 1, steps=(5, 5), start=0.5)
     duration = Control("Time to open it", SECONDS, 0.1, 2, steps=(0.1, 0.1), start=0.3)
     pump = Choice(

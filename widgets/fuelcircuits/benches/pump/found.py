@@ -107,7 +107,7 @@ class Found(NamedTuple):
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return the run from light throttle through the tip-in to its end."""
     pump = _pump(card, values)
-    tip = Tip(values["speed"], values["begun"], values["opened"], values["duration"])
+    tip = Tip(values["speed"], values["opened_from"], values["opened"], values["duration"])
     car, warm = _car(card, pump), values["coolant"]
     helped, bare = _run(car, tip, warm, _air(card, tip)), _bare(card, tip, warm)
     rod = [rod_position(pump, each.throttle) for each in helped]
