@@ -57,3 +57,9 @@ def test_the_rig_drawn_apart_is_sound_and_names_each_part_once(name: str) -> Non
     listed = drawn.alt.partition("Numbered: ")[2].rstrip(".").split(", ")
     names = [each.partition(" ")[2] for each in listed]
     assert len(names) == len(set(names)) > 25
+
+
+def test_a_notebook_gets_no_link_within_a_drawing_because_jupyterlab_breaks_off_there() -> None:
+    atlas = Atlas(RIGS["plover"])
+    assert "<a " in atlas.html()
+    assert re.search(r"</?a\b", atlas._repr_html_()) is None

@@ -22,6 +22,7 @@ LINKED = re.compile(r'href="#part-([a-z-]+)"')
 CUT = ("diagnosis", "float-bowl", "bowl-vents", "choke", "setting-up")
 """The sections shown beside the whole one."""
 ROWS = (("wears", "wear"), ("cleaned", "clean"), ("gauged", "gauge"))
+ANCHOR = re.compile(r"<(/?)a\b[^>]*>")
 CAUTION = (
     "Goggles and gloves for cleaner and for air. Air at low pressure, away from skin, fuel and "
     "flame. No wire and no drill in any hole. The maker's own data come before ours."
@@ -60,5 +61,5 @@ class Atlas:
         return f'<section id="part-{one.id}">{words}</section>'
 
     def _repr_html_(self) -> str:
-        """Show the atlas in a notebook."""
-        return self.html()
+        """Show the atlas in a notebook, without links: JupyterLab breaks off at one in an SVG."""
+        return ANCHOR.sub(r"<\1g>", self.html())
