@@ -43,7 +43,16 @@ def ensure_environments(server: ClassServer, checkout: Path, *, compiled: bool =
     uv, python = _uv(), _python()
     wheels = server.root / "wheels"
     shutil.rmtree(wheels, ignore_errors=True)
-    _run(uv, "build", "--wheel", "--all-packages", "--out-dir", str(wheels), cwd=checkout)
+    _run(
+        uv,
+        "build",
+        "--system-certs",
+        "--wheel",
+        "--all-packages",
+        "--out-dir",
+        str(wheels),
+        cwd=checkout,
+    )
     pins = checkout / ".ci" / "constraints.txt"
     made = {
         "trainees": _Wanted(wheels, TRAINEES, pins, compiled),
