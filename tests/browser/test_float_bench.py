@@ -41,10 +41,11 @@ def open_bench(lab: Lab, page: Page) -> Locator:
 
 def settle(bench: Locator) -> None:
     """Wait until the drawing has stopped gliding."""
-    last = None
+    last, still = None, 0
     for _ in range(60):
         now = bench.locator("svg.fc-svg").evaluate(SHAPES)
-        if now == last:
+        still = still + 1 if now == last else 0
+        if still == 4:  # on a busy machine it may rest before it has begun
             return
         last = now
         bench.page.wait_for_timeout(120)
