@@ -1,5 +1,6 @@
 """An answer counts only if the cell that sets it has run through since."""
 
+import sys
 import time
 from collections.abc import Iterator
 
@@ -57,8 +58,10 @@ class Notebook:
 def shell(tmp_path_factory: pytest.TempPathFactory) -> Iterator[InteractiveShell]:
     config = Config({"HistoryManager": {"enabled": False}})
     folder = str(tmp_path_factory.mktemp("ipython"))
+    main = sys.modules["__main__"]
     yield InteractiveShell.instance(config=config, ipython_dir=folder)
     InteractiveShell.clear_instance()
+    sys.modules["__main__"] = main
 
 
 @pytest.fixture

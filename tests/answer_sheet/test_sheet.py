@@ -50,8 +50,10 @@ def handed_over(value: object) -> tuple[dict[str, Any], str]:
 def shell(tmp_path_factory: pytest.TempPathFactory) -> Iterator[InteractiveShell]:
     config = Config({"HistoryManager": {"enabled": False}})
     folder = str(tmp_path_factory.mktemp("ipython"))
+    main = sys.modules["__main__"]
     yield InteractiveShell.instance(config=config, ipython_dir=folder)
     InteractiveShell.clear_instance()
+    sys.modules["__main__"] = main
 
 
 @pytest.fixture(autouse=True)

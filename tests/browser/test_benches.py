@@ -273,7 +273,9 @@ def test_a_page_takes_a_comma_says_when_it_clamps_and_shares_its_setting(
         assert said[1:] == ["“abc” is no number.", ""]
         expect(box).to_have_value("2.0")
         page.get_by_text("Share this setting").click()
-        shared = page.get_by_label("This setting as text").input_value()
+        told = page.get_by_label("This setting as text")
+        expect(told).not_to_have_value("")
+        shared = told.input_value()
         page.get_by_text("US shop").click()
         page.goto(f"{path.as_uri()}#{shared}")
         page.reload()
