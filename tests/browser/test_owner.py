@@ -2,8 +2,6 @@
 
 import json
 import re
-import shutil
-import subprocess
 from collections.abc import Callable
 from html import unescape
 from pathlib import Path
@@ -11,15 +9,14 @@ from pathlib import Path
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from fuelcircuits.benches.live.desk import Desk
-from fuelcircuits.benches.live.engine import PYODIDE, compiled
 from fuelcircuits.benches.live.page import OWNER
 from fuelcircuits.own_car.card import own_card
 from fuelcircuits.own_car.entry_text import entry_text
 from fuelcircuits.own_car.jet_by_flow import bore_by_flow
 from playwright.sync_api import Page, expect
 
-from tests.browser.live_pages import CARDS, PHONE
-from tests.places import TOP
+from tests.browser.live_pages import PHONE
+from tests.core import CARDS, told_by_core
 
 pytestmark = pytest.mark.browser
 
@@ -105,14 +102,7 @@ def test_on_a_phone_what_is_written_is_kept_and_what_is_wrong_is_told(
 
 
 def test_the_browsers_python_gives_the_same_answer(tmp_path: Path) -> None:
-    node, core = shutil.which("node"), TOP / "build" / "core"
-    assert node, "node must be on this machine (Debian: apt-get install nodejs)"
     asked = [CHECK, {**CHECK, "do": "stand"}]
-    (tmp_path / "questions.json").write_text(json.dumps(asked), encoding="utf-8")
-    script = TOP / "tests" / "benches" / "live" / "ask.mjs"
-    places = [core / PYODIDE, compiled(core, CARDS), tmp_path / "questions.json", tmp_path / "told"]
-    done = subprocess.run([node, script, *places], capture_output=True, text=True, check=False)
-    assert done.returncode == 0, done.stderr[-2000:]
     desk = Desk(CARDS)
     ours = [desk.ask(json.dumps(each)) for each in asked]
-    assert json.loads((tmp_path / "told").read_text("utf-8")) == ours
+    assert told_by_core(asked, tmp_path) == ours
