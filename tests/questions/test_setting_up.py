@@ -115,7 +115,7 @@ def test_the_job_sheets_settings_are_the_cards() -> None:
     assert rig.float_bowl.float_setting == pytest.approx(9e-3)
     assert rig.vents.outside_setting == pytest.approx(1.5e-3)
     assert rig.low_speed.screw_turns == pytest.approx(2.75)
-    assert rig.choke.set_temperature == pytest.approx(294.15)
+    assert rig.choke.set_temperature == pytest.approx(296.15)
     at_card = set_up(rig)
     assert at_card.stop.speed / RPM == pytest.approx(700, abs=5)
     assert at_card.fast.speed / RPM == pytest.approx(1305, abs=5)
