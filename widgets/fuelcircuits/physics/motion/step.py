@@ -22,7 +22,8 @@ trace. Against that report it misses: from a tenth of the pedal upward an engine
 never sags; after a lifted foot at 1500 rpm it stays richer than lambda 0.75 for 2.3 s, wanted
 1.6 s; at the lightest load dunlin cruises at 16.3 to 1 at 1200 rpm and plover at 16.6 at 1000,
 because a nozzle gives least where it begins, longest without a bleed; on a very cold day a warm-up
-is leaner than lambda 1.1 while the choke leaves its last third, with up to a fifth of the cycles lost.
+is leaner than lambda 1.1 while the choke leaves its last third, and up to a fifth of the cycles
+do not fire.
 It leaves out: unlike cylinders and cycles but for a spread in `fire`, pulsation of the air, ice,
 fuel that evaporates in wells and nozzles, back-pressure of the exhaust, the inertia of fuel in
 jets and channels (4 to 15 ms), and the time from intake to exhaust.
