@@ -114,6 +114,16 @@ def test_a_link_holds_rig_settings_pin_and_second_setting(opened: Callable[..., 
     assert both_in(again) == seen
 
 
+@pytest.mark.parametrize(("name", "root"), [("gauges", ".fc-bench"), ("drive", ".fc-drive")])
+def test_a_page_that_is_open_follows_the_device_into_the_dark(
+    opened: Callable[..., Page], name: str, root: str
+) -> None:
+    page = opened(name)
+    expect(page.locator(root)).to_have_attribute("data-theme", "light")
+    page.emulate_media(color_scheme="dark")
+    expect(page.locator(root)).to_have_attribute("data-theme", "dark")
+
+
 def test_two_settings_move_together_if_they_are_to(opened: Callable[..., Page]) -> None:
     page = opened("float_bowl")
     page.get_by_role("button", name="Two settings").click()
