@@ -9,14 +9,11 @@ import ipywidgets
 
 from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.checks import fitting
-from fuelcircuits.diagnosis.shown import reading_text
 from fuelcircuits.errors import CircuitError, RangeError
 from fuelcircuits.own_car.field import asleep, said
 from fuelcircuits.own_car.looks import LOOKS, Look
-from fuelcircuits.own_car.readings import believed
+from fuelcircuits.own_car.reading_told import HOW, in_own_unit, reading_label, reading_told
 from fuelcircuits.own_car.rounds import Round, Rounds
-from fuelcircuits.own_car.tools import TOOLS
-from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["DayForm"]
@@ -94,17 +91,10 @@ class DayForm:
 
     def _parts(self) -> list[Any]:
         """Return the parts of the form from top to bottom."""
-        words = (
-            "Write what your gauges showed, each with its unit, and leave open what you have not "
-            "read. A mixture is lambda, or 13.5 AFR, or 2.5 % CO. Before you read at idle, set the "
-            "idle speed back with its screw. Light loads are held by the vacuum gauge, on the road "
-            "with somebody else at the wheel: just off idle 1400 rpm at 16 inHg, cruise 2100 rpm "
-            "at 12 inHg; full load is 3000 rpm wide open."
-        )
         looks = [part for name, look in LOOKS.items() for part in _look(look, self.looks[name])]
         return [
             *(_heading(f"{self.day}: where, and on what"), *self.place.values(), self.saved),
-            *(_heading("Read on gauges"), ipywidgets.HTML(f"<p>{words}</p>")),
+            *(_heading("Read on gauges"), ipywidgets.HTML(f"<p>{HOW}</p>")),
             *(one.widget for one in self.gauges.values()),
             *(_heading("Seen, heard or smelt, without a gauge"), *looks),
             *(_heading("Done"), *self.done.values(), self.saved),
@@ -128,8 +118,7 @@ class _Gauge:
 
     def __init__(self, check: Check, begun: Mapping[str, str], changed: Any) -> None:
         self.check, self.changed = check, changed
-        unit = f" [{check.unit}]" if check.unit else ""
-        self.box = _text(f"{check.label}{unit}", begun.get(check.name, ""))
+        self.box = _text(reading_label(check), begun.get(check.name, ""))
         self.told = ipywidgets.HTML(self._told())
         self.widget = ipywidgets.VBox([self.box, self.told])
         self.box.observe(self._heard, "value")
@@ -137,35 +126,15 @@ class _Gauge:
     @property
     def text(self) -> str:
         """What was read, with its unit; empty if nothing was, or nothing that can be used."""
-        text = str(self.box.value).strip()
-        if not text or self._fault():
-            return ""
-        bare = all(sign in "0123456789.,+- " for sign in text)
-        return f"{text} {self.check.unit}".strip() if bare else text
+        return in_own_unit(self.check, str(self.box.value))
 
     def _heard(self, _change: Any) -> None:
         self.told.value = self._told()
         self.changed()
 
-    def _fault(self) -> str:
-        """Return why what the box holds cannot be used."""
-        try:
-            believed(self.check, self.box.value, Fuel())
-        except CircuitError as error:
-            return str(error).removeprefix(f"{self.check.name} (").replace(")", "", 1)
-        return ""
-
-    def _read(self) -> str:
-        """Return the reading as it was understood."""
-        return reading_text(self.check, believed(self.check, self.box.value, Fuel()))
-
     def _told(self) -> str:
         """Return what is wrong, or what the reading needs and takes."""
-        needs = TOOLS.get(self.check.name, "exhaust analyser")
-        if str(self.box.value).strip():
-            fault = self._fault()
-            return said(fault, "wrong") if fault else said(f"Understood: {self._read()}.", "good")
-        return said(f"{self.check.minutes:g} min; {needs}. {self.check.caution}".strip())
+        return said(*reading_told(self.check, str(self.box.value)))
 
 
 def _look(look: Look, box: Any) -> list[Any]:

@@ -1,0 +1,168 @@
+"""What the owner's page asks of Python about a day: how each reading stands, and what it tells."""
+
+import json
+from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from fuelcircuits.benches.live.owner import card_of
+from fuelcircuits.diagnosis.checks import CHECKS, find, fitting
+from fuelcircuits.diagnosis.march import March
+from fuelcircuits.errors import CircuitError
+from fuelcircuits.own_car.card import OwnCard
+from fuelcircuits.own_car.entry_told import Told
+from fuelcircuits.own_car.foreseen import Foreseen, foreseeing, to_make
+from fuelcircuits.own_car.looks import LOOKS, answers_of
+from fuelcircuits.own_car.page import brief, page
+from fuelcircuits.own_car.page_html import page_html
+from fuelcircuits.own_car.place import PLACE, placed
+from fuelcircuits.own_car.reading_told import HOW, in_own_unit, reading_label, reading_told
+from fuelcircuits.own_car.readings import understood
+from fuelcircuits.own_car.report import Report, ranked, whole
+from fuelcircuits.own_car.rounds import Round, Rounds, rounds_in
+from fuelcircuits.own_car.tools import PRICES
+
+__all__ = ["Day", "about_day"]
+
+FILE = Path("my-car-days.toml")
+QUICK = tuple(check for check in CHECKS if not check.slow)
+"""Readings that a page asks for; the others take the model too long."""
+
+
+def about_day() -> dict[str, Any]:
+    """Return what the browser needs to build the form of a day."""
+    return {
+        "how": HOW,
+        "place": {name: one.label for name, one in PLACE.items()},
+        "checks": {check.name: reading_label(check) for check in QUICK},
+        "looks": {
+            name: [look.label, look.how, f"{look.minutes:g} min; {look.needs}.", look.caution]
+            for name, look in LOOKS.items()
+        },
+        "tools": [tool for tool in PRICES if tool != "nothing"],
+    }
+
+
+class Day:
+    """The readings of a day on a page, and what the car would show, once that is worked out."""
+
+    def __init__(self) -> None:
+        self._wanted = ""
+        self._march: March[Foreseen] | None = None
+        self._foreseen: Foreseen | None = None
+        self._asked = ""
+        self._found: Report | None = None
+
+    def ask(self, do: str, **asked: Any) -> dict[str, Any]:
+        """Return the answer to a question.
+
+        Parameters
+        ----------
+        do
+            ``stand``: how every reading stands, and all days as their file says them;
+            ``report``: the next step to the report; ``open``: what a file of days says.
+        asked
+            For the first two ``written``, the card as for `fuelcircuits.benches.live.owner.ask`,
+            and ``read``, which holds the texts of ``day``, ``altitude``, ``temperature`` and
+            ``ethanol``, of ``readings`` and of what was ``seen`` by their names, the tools
+            ``owned``, and ``others``: further days, as they came out of a file; to open,
+            ``text`` and ``file``.
+
+        Raises
+        ------
+        CircuitError
+            If the card or the day cannot be used.
+        """
+        if do == "open":
+            return _opened(rounds_in(asked["text"], Path(asked["file"])))
+        card, _ = card_of(asked["written"])
+        return self._report(card, asked["read"]) if do == "report" else _stand(card, asked["read"])
+
+    def _report(self, card: OwnCard, read: Mapping[str, Any]) -> dict[str, Any]:
+        """Return the share that is done of the work for the card, then the ranking, then all."""
+        now, fits = _round(read), {check.name for check in fitting(card.rig)}
+        kept = {name: text for name, text in now.readings.items() if name in fits}
+        foreseen = self._foresee(card, now)
+        if isinstance(foreseen, float):
+            return {"share": foreseen}
+        asked, owned = json.dumps([self._wanted, kept, now.seen]), read.get("owned", ())
+        if asked == self._asked and self._found is not None:
+            return {"report": page_html(page(whole(self._found, owned))), "whole": True}
+        self._asked = asked
+        self._found = ranked(foreseen, understood(kept, now.fuel), answers_of(now.seen))
+        return {"report": page_html(brief(self._found)), "whole": False}
+
+    def _foresee(self, card: OwnCard, now: Round) -> Foreseen | float:
+        """Go a step on to what the car would show; return that, or what share of it is done."""
+        wanted = json.dumps([card.text(), now.altitude, now.temperature, now.ethanol])
+        if wanted != self._wanted or self._march is None:
+            self._wanted, self._foreseen, self._asked = wanted, None, ""
+            self._march = foreseeing(
+                *(card.rig, to_make(card.rig), now.weather, now.fuel),
+                measured=card.measured,
+                ran_well=card.usual,
+            )
+        if self._foreseen is not None:
+            return self._foreseen
+        try:
+            return next(self._march)
+        except StopIteration as end:
+            found: Foreseen = end.value
+            self._foreseen = found
+            return found
+        except CircuitError:
+            self._march = None
+            raise
+
+
+def _round(read: Mapping[str, Any]) -> Round:
+    """Return a day as its file keeps it: only what can be used of what was read."""
+    texts = read.get("readings", {})
+    usable = {name: in_own_unit(find(name), text) for name, text in texts.items()}
+    return Round(
+        day=read.get("day", ""),
+        **{name: placed(name, read.get(name, "")) for name in PLACE},
+        readings={name: text for name, text in usable.items() if text},
+        seen={name: answer for name, answer in read.get("seen", {}).items() if answer},
+        work=read.get("work", ""),
+        parts=read.get("parts", ""),
+    )
+
+
+def _stand(card: OwnCard, read: Mapping[str, Any]) -> dict[str, Any]:
+    """Return how every reading stands, and all days as their file says them."""
+    texts = read.get("readings", {})
+    told = {check.name: [*reading_told(check, texts.get(check.name, ""))] for check in QUICK}
+    fits = {check.name for check in fitting(card.rig)}
+    place = {name: [*one] for name, one in _places(read)}
+    answer = {"told": told, "fits": [name for name in told if name in fits], "place": place}
+    try:
+        now = _round(read)
+        others = Rounds(FILE, tuple(Round(**one) for one in read.get("others", ())))
+        text = others.with_round(now).text()
+    except CircuitError as error:
+        return {**answer, "text": "", "said": f"Cannot be kept yet: {error}"}
+    count = len(now.readings) + len(now.seen)
+    left = [find(name).label for name, (_, how) in told.items() if how == "wrong"]
+    out = f" Left out, as it cannot be used: {'; '.join(left)}." if left else ""
+    return {**answer, "text": text, "said": f"{count} readings and looks on {now.day}.{out}"}
+
+
+def _places(read: Mapping[str, Any]) -> Iterator[tuple[str, Told]]:
+    """Yield how each of height, air and fuel stands."""
+    for name in PLACE:
+        try:
+            placed(name, read.get(name, ""))
+            yield name, Told("")
+        except CircuitError as error:
+            yield name, Told(str(error), "wrong")
+
+
+def _opened(rounds: Rounds) -> dict[str, Any]:
+    """Return what a file of days says, as a page keeps it: the last day, and the others."""
+    every: Sequence[dict[str, Any]] = [vars(one) for one in rounds.every]
+    last = dict(every[-1]) if every else {}
+    for name, asked in PLACE.items():
+        if name in last:
+            last[name] = f"{last[name] / asked.one:g}"
+    return {"read": {**last, "others": list(every[:-1])}}
