@@ -96,7 +96,7 @@ def _readings(report: Findings) -> Iterator[str]:
     yield ""
     weighed = report.weighed
     at = weighed.table.suspects.index(HEALTHY)
-    yield f"| reading | {CAR} | healthy, by the card | |"
+    yield f"| reading | {CAR} | healthy, by the card | so it is |"
     yield "| --- | --- | --- | --- |"
     for place, (name, number) in enumerate(report.readings.items()):
         check, column = find(name), weighed.columns[place]

@@ -7,18 +7,15 @@ from typing import Any
 
 from fuelcircuits.benches.live.owner import card_of
 from fuelcircuits.diagnosis.checks import CHECKS, find, fitting
-from fuelcircuits.diagnosis.march import March
 from fuelcircuits.errors import CircuitError
 from fuelcircuits.own_car.card import OwnCard
 from fuelcircuits.own_car.entry_told import Told
-from fuelcircuits.own_car.foreseen import Foreseen, foreseeing, to_make
-from fuelcircuits.own_car.looks import LOOKS, answers_of
+from fuelcircuits.own_car.following import Followed, Following
+from fuelcircuits.own_car.looks import LOOKS
 from fuelcircuits.own_car.page import brief, page
 from fuelcircuits.own_car.page_html import page_html
 from fuelcircuits.own_car.place import PLACE, placed
 from fuelcircuits.own_car.reading_told import HOW, in_own_unit, reading_label, reading_told
-from fuelcircuits.own_car.readings import understood
-from fuelcircuits.own_car.report import Report, ranked, whole
 from fuelcircuits.own_car.rounds import Round, Rounds, rounds_in
 from fuelcircuits.own_car.tools import PRICES
 
@@ -47,11 +44,9 @@ class Day:
     """The readings of a day on a page, and what the car would show, once that is worked out."""
 
     def __init__(self) -> None:
-        self._wanted = ""
-        self._march: March[Foreseen] | None = None
-        self._foreseen: Foreseen | None = None
+        self._following = Following()
         self._asked = ""
-        self._found: Report | None = None
+        self._steps: Iterator[float | Followed] = iter(())
 
     def ask(self, do: str, **asked: Any) -> dict[str, Any]:
         """Return the answer to a question.
@@ -79,40 +74,19 @@ class Day:
         return self._report(card, asked["read"]) if do == "report" else _stand(card, asked["read"])
 
     def _report(self, card: OwnCard, read: Mapping[str, Any]) -> dict[str, Any]:
-        """Return the share that is done of the work for the card, then the ranking, then all."""
-        now, fits = _round(read), {check.name for check in fitting(card.rig)}
-        kept = {name: text for name, text in now.readings.items() if name in fits}
-        foreseen = self._foresee(card, now)
-        if isinstance(foreseen, float):
-            return {"share": foreseen}
-        asked, owned = json.dumps([self._wanted, kept, now.seen]), read.get("owned", ())
-        if asked == self._asked and self._found is not None:
-            return {"report": page_html(page(whole(self._found, owned))), "whole": True}
-        self._asked = asked
-        self._found = ranked(foreseen, understood(kept, now.fuel), answers_of(now.seen))
-        return {"report": page_html(brief(self._found)), "whole": False}
-
-    def _foresee(self, card: OwnCard, now: Round) -> Foreseen | float:
-        """Go a step on to what the car would show; return that, or what share of it is done."""
-        wanted = json.dumps([card.text(), now.altitude, now.temperature, now.ethanol])
-        if wanted != self._wanted or self._march is None:
-            self._wanted, self._foreseen, self._asked = wanted, None, ""
-            self._march = foreseeing(
-                *(card.rig, to_make(card.rig), now.weather, now.fuel),
-                measured=card.measured,
-                ran_well=card.usual,
-            )
-        if self._foreseen is not None:
-            return self._foreseen
-        try:
-            return next(self._march)
-        except StopIteration as end:
-            found: Foreseen = end.value
-            self._foreseen = found
-            return found
-        except CircuitError:
-            self._march = None
-            raise
+        """Return the share that is done of the work for the card, then the suspects, then all."""
+        asked = json.dumps([card.text(), read], sort_keys=True)
+        if asked != self._asked:
+            self._asked = asked
+            self._steps = self._following.steps(card, _round(read), read.get("owned", ()))
+        step = next(self._steps, None)
+        if step is None:
+            self._asked = ""
+            return self._report(card, read)
+        if isinstance(step, float):
+            return {"share": step}
+        shown = page if step.whole else brief
+        return {"report": page_html(shown(step.report)), "whole": step.whole}
 
 
 def _round(read: Mapping[str, Any]) -> Round:

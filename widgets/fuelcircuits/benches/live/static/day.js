@@ -56,7 +56,7 @@ export function dayForm(about, desk, written, heading) {
   const file = element("input", { type: "file", accept: ".toml,text/plain", onchange: () => file.files.length && take(file.files[0]) });
   const fault = element("p", { className: "fc-refused", role: "alert" });
   const stands = element("p", { role: "status" }), progress = element("p", { role: "status" });
-  const found = element("div", { className: "fc-found" });
+  const found = element("div", { className: "fc-report" });
   const bar = element("div", { className: "fc-bar" },
     element("button", { type: "button", onclick: store }, "Save readings"),
     element("label", { className: "fc-file" }, file, "Open readings …"),
