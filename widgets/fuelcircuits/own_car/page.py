@@ -127,7 +127,8 @@ def _card(report: Findings) -> Iterator[str]:
             f"**First the card.** As you entered it, your healthy car would show: {odd}. So it "
             "was moved as little as makes a healthy engine of it before anything was compared. "
             + (
-                "Something that you measured is doubtful."
+                "What you have not measured does not account for all of that, unless one entry is "
+                "further off than usual."
                 if report.card.contradicted
                 else "Entries that you have not measured account for it."
             )
@@ -148,7 +149,7 @@ def _card(report: Findings) -> Iterator[str]:
     matters = {**ENTRIES, **SECOND_ENTRIES}
     names = report.card.to_measure(checks, matters)[:3] if checks else []
     if names:
-        labels = "; ".join(matters[name].short for name in names)
+        labels = "; ".join(matters[name].label for name in names)
         yield f"\nOf what you have not measured, this would sharpen the report most: {labels}."
 
 

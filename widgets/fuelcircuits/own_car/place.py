@@ -17,17 +17,19 @@ class Place(NamedTuple):
     label: str
     unit: str
     """In which a number alone is taken."""
-    usual: float
-    """What is taken where nothing is written, in that unit."""
     one: float = 1.0
     """What that unit is in a round of `fuelcircuits.own_car.rounds`."""
+
+    def shown(self, kept: float) -> str:
+        """Return what a round keeps as somebody would write it."""
+        return f"{kept / self.one:g}"
 
 
 PLACE: Mapping[str, Place] = MappingProxyType(
     {
-        "altitude": Place("Height above the sea [m]", "m", 0.0),
-        "temperature": Place("Temperature of the air [°C]", "degC", 15.0),
-        "ethanol": Place("Ethanol in the fuel [%]", "%", 0.0, 0.01),
+        "altitude": Place("Height above the sea [m]", "m"),
+        "temperature": Place("Temperature of the air [°C]", "degC"),
+        "ethanol": Place("Ethanol in the fuel [%]", "%", 0.01),
     }
 )
 """What is asked, by its name in a round."""
@@ -39,11 +41,9 @@ def placed(name: str, text: str) -> float:
     Raises
     ------
     RangeError
-        If it is no number, or has a unit of another kind.
+        If there is no number, or it has a unit of another kind.
     """
     asked = PLACE[name]
-    if not text.strip():
-        return asked.usual * asked.one
     wanted = unit_in(asked.unit)
     try:
         numbers, unit, _ = parts(text)

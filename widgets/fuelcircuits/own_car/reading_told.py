@@ -25,7 +25,7 @@ def reading_label(check: Check) -> str:
     return f"{check.label}{f' [{check.unit}]' if check.unit else ''}"
 
 
-def reading_told(check: Check, text: str) -> Told:
+def reading_told(check: Check, text: str, fuel: Fuel) -> Told:
     """Return how a reading stands.
 
     Parameters
@@ -34,21 +34,23 @@ def reading_told(check: Check, text: str) -> Told:
         What is asked.
     text
         What somebody wrote; may be empty.
+    fuel
+        What is in the tank; an air-fuel ratio hangs on it.
     """
     if not text.strip():
         needs = TOOLS.get(check.name, "exhaust analyser")
         return Told(f"{check.minutes:g} min; {needs}. {check.caution}".strip())
     try:
-        value = believed(check, text, Fuel())
+        value = believed(check, text, fuel)
     except CircuitError as error:
         return Told(str(error).removeprefix(f"{check.name} (").replace(")", "", 1), "wrong")
     return Told(f"Understood: {reading_text(check, value)}.", "good")
 
 
-def in_own_unit(check: Check, text: str) -> str:
+def in_own_unit(check: Check, text: str, fuel: Fuel) -> str:
     """Return a reading with its unit; empty if there is none, or none that can be used."""
     plain = text.strip()
-    if not plain or reading_told(check, plain).how == "wrong":
+    if not plain or reading_told(check, plain, fuel).how == "wrong":
         return ""
     bare = all(sign in "0123456789.,+- " for sign in plain)
     return f"{plain} {check.unit}".strip() if bare else plain

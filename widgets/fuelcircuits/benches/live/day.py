@@ -18,6 +18,7 @@ from fuelcircuits.own_car.place import PLACE, placed
 from fuelcircuits.own_car.reading_told import HOW, in_own_unit, reading_label, reading_told
 from fuelcircuits.own_car.rounds import Round, Rounds, rounds_in
 from fuelcircuits.own_car.tools import PRICES
+from fuelcircuits.physics.matter.fuel import Fuel
 
 __all__ = ["Day", "about_day"]
 
@@ -91,11 +92,11 @@ class Day:
 
 def _round(read: Mapping[str, Any]) -> Round:
     """Return a day as its file keeps it: only what can be used of what was read."""
-    texts = read.get("readings", {})
-    usable = {name: in_own_unit(find(name), text) for name, text in texts.items()}
+    texts, fuel = read.get("readings", {}), _fuel(read)
+    usable = {name: in_own_unit(find(name), text, fuel) for name, text in texts.items()}
     return Round(
         day=read.get("day", ""),
-        **{name: placed(name, read.get(name, "")) for name in PLACE},
+        **{name: placed(name, read[name]) for name in PLACE if read.get(name, "").strip()},
         readings={name: text for name, text in usable.items() if text},
         seen={name: answer for name, answer in read.get("seen", {}).items() if answer},
         work=read.get("work", ""),
@@ -103,13 +104,24 @@ def _round(read: Mapping[str, Any]) -> Round:
     )
 
 
+def _fuel(read: Mapping[str, Any]) -> Fuel:
+    """Return what is in the tank; petrol as long as that is not said."""
+    try:
+        return Fuel(ethanol=placed("ethanol", read["ethanol"]))
+    except (CircuitError, KeyError):
+        return Fuel()
+
+
 def _stand(card: OwnCard, read: Mapping[str, Any]) -> dict[str, Any]:
     """Return how every reading stands, and all days as their file says them."""
-    texts = read.get("readings", {})
-    told = {check.name: [*reading_told(check, texts.get(check.name, ""))] for check in QUICK}
+    texts, fuel = read.get("readings", {}), _fuel(read)
+    told = {check.name: reading_told(check, texts.get(check.name, ""), fuel) for check in QUICK}
     fits = {check.name for check in fitting(card.rig)}
-    place = {name: [*one] for name, one in _places(read)}
-    answer = {"told": told, "fits": [name for name in told if name in fits], "place": place}
+    answer = {
+        "told": {name: [*one] for name, one in told.items()},
+        "fits": [name for name in told if name in fits],
+        "place": {name: [*one] for name, one in _places(read)},
+    }
     try:
         now = _round(read)
         others = Rounds(FILE, tuple(Round(**one) for one in read.get("others", ())))
@@ -117,7 +129,7 @@ def _stand(card: OwnCard, read: Mapping[str, Any]) -> dict[str, Any]:
     except CircuitError as error:
         return {**answer, "text": "", "said": f"Cannot be kept yet: {error}"}
     count = len(now.readings) + len(now.seen)
-    left = [find(name).label for name, (_, how) in told.items() if how == "wrong"]
+    left = [find(name).label for name, one in told.items() if one.how == "wrong"]
     out = f" Left out, as it cannot be used: {'; '.join(left)}." if left else ""
     return {**answer, "text": text, "said": f"{count} readings and looks on {now.day}.{out}"}
 
@@ -125,11 +137,14 @@ def _stand(card: OwnCard, read: Mapping[str, Any]) -> dict[str, Any]:
 def _places(read: Mapping[str, Any]) -> Iterator[tuple[str, Told]]:
     """Yield how each of height, air and fuel stands."""
     for name in PLACE:
+        text = read.get(name, "")
         try:
-            placed(name, read.get(name, ""))
-            yield name, Told("")
+            if text.strip():
+                placed(name, text)
         except CircuitError as error:
             yield name, Told(str(error), "wrong")
+        else:
+            yield name, Told("")
 
 
 def _opened(rounds: Rounds) -> dict[str, Any]:
@@ -138,5 +153,5 @@ def _opened(rounds: Rounds) -> dict[str, Any]:
     last = dict(every[-1]) if every else {}
     for name, asked in PLACE.items():
         if name in last:
-            last[name] = f"{last[name] / asked.one:g}"
+            last[name] = asked.shown(last[name])
     return {"read": {**last, "others": list(every[:-1])}}
