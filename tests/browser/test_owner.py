@@ -62,7 +62,7 @@ def test_a_card_is_filled_in_by_keys_and_told_as_the_kernel_tells_it(
     found = page.locator(".fc-found")
     expect(found).to_contain_text("measured it next", timeout=60_000)
     ours = json.loads(Desk(CARDS).ask(json.dumps(CHECK)))["check"]
-    assert "doubtful" in ours
+    assert "Look again at what you measured" in ours
     assert " ".join(found.inner_text().split()) == plain(ours)
     assert Axe().run(page).response["violations"] == []
     page.screenshot(path=screens / "owner-laptop.png", full_page=True)
@@ -108,7 +108,8 @@ def test_readings_are_typed_by_keys_kept_saved_and_opened(
     download.value.save_as(path)
     (day,) = open_rounds(path).every
     assert day.readings == {"idle-vacuum": "17,5 inHg", "cruise-mixture": "13.5 AFR"}
-    assert (day.altitude, day.seen) == (pytest.approx(304.8), {"shaft-wiggle": "yes"})
+    assert day.altitude == pytest.approx(304.8)
+    assert day.seen == {"shaft-wiggle": "yes"}
     assert Axe().run(page).response["violations"] == []
     page.reload()
     expect(page.locator("html[data-python=ready]")).to_be_attached(timeout=60_000)
