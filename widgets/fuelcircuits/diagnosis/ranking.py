@@ -8,7 +8,8 @@ from numpy.typing import NDArray
 
 from fuelcircuits.diagnosis.away import columns
 from fuelcircuits.diagnosis.chance import allowed
-from fuelcircuits.diagnosis.table import HEALTHY, SEVERITIES, Table
+from fuelcircuits.diagnosis.prior import prior
+from fuelcircuits.diagnosis.table import SEVERITIES, Table
 from fuelcircuits.errors import RangeError
 
 __all__ = ["HEALTHY_SHARE", "Misfit", "Suspicion", "Weighed", "rank", "weigh"]
@@ -125,7 +126,7 @@ def weigh(
         L: covariance of the table's checks by what the card may be off [SI]; none if not given.
     healthy
         Prior probability that nothing is wrong, where that is a suspect [1]; the others share
-        the rest evenly.
+        the rest as `prior` says.
     doubt
         What every u is multiplied by [1].
     rough
@@ -198,9 +199,4 @@ def _doubt(table: Table, mean: Floats) -> Floats:
 
 def _prior(table: Table, healthy: float) -> Floats:
     """Return the logarithm of how likely each suspect is beforehand."""
-    count = len(table.suspects)
-    even = np.full(count, 1.0 / count)
-    if HEALTHY in table.suspects and count > 1:
-        even[:] = (1.0 - healthy) / (count - 1)
-        even[table.suspects.index(HEALTHY)] = healthy
-    return np.asarray(np.log(even))
+    return np.asarray(np.log(prior(table.suspects, healthy)))

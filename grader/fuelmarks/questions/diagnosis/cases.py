@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.plan import cheapest, left
-from fuelcircuits.faults import FAULTS
+from fuelcircuits.faults import find as find_fault
 
 from fuelmarks.questions.diagnosis.against import ruled_out
 from fuelmarks.questions.diagnosis.garage import JOBS, Job, job_of, readings_of, table_of
@@ -59,7 +59,7 @@ def _case(job: Job, name: str, which: str) -> tuple[Exercise, Exercise]:
         ask=f"The {which} car is number **{{{name}}}**. “{job.complaint}” Test it in cells of your "
         f'own, such as `{which}.test("{job.checks[0]}")`, as little as you need. What is wrong '
         "with it?",
-        options={suspect: _plain(FAULTS[suspect].meaning) for suspect in job.suspects},
+        options={suspect: _plain(find_fault(suspect).meaning) for suspect in job.suspects},
         right=_fault(name),
         beside=f"{stem}-proof",
         against=_against(name),
