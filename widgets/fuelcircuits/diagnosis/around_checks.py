@@ -10,12 +10,9 @@ from typing import Any
 
 from fuelcircuits.diagnosis.check import ENGINE_RUNS, PETROL_OPEN, Check
 from fuelcircuits.diagnosis.subject import POINTS, Subject
-from fuelcircuits.errors import ConvergenceError
 from fuelcircuits.physics.engine.back_pressure import back_pressure
-from fuelcircuits.physics.engine.engine import volumetric_efficiency
-from fuelcircuits.physics.engine.torque import brake_torque, torque_factor
+from fuelcircuits.physics.engine.needle import swing
 from fuelcircuits.physics.matter.fuel import Fuel, density
-from fuelcircuits.physics.network.state import State
 
 __all__ = ["AROUND_CHECKS", "SPARK"]
 
@@ -34,35 +31,27 @@ RPM = pi / 30
 FULL_LOAD = POINTS.index("full load")
 
 
-def _idling(car: Subject) -> State:
-    """Return the engine at idle, its stop left alone; raise `ConvergenceError` if it stalls."""
-    if car.left_alone is None:
-        raise ConvergenceError("engine must idle to be read, got one that stalls")
-    return car.left_alone
-
-
 def _idle_speed(car: Subject) -> float:
     """Return the speed that it idles at [rad/s]; none where it stalls."""
     return 0.0 if car.left_alone is None else car.left_alone.speed
 
 
+def _idle_vacuum(car: Subject) -> float:
+    """Return the manifold vacuum at that idle [Pa]; none where it stalls."""
+    return 0.0 if car.left_alone is None else car.left_alone.manifold_vacuum
+
+
 def _swing(car: Subject) -> float:
-    r"""Return how far the needle falls when the weak cylinder's turn comes [Pa].
-
-    .. math:: \Delta p = d \frac{\eta p_m}{n s}
-
-    A cylinder that takes nothing leaves the manifold the air of one stroke: first principles
-    (ideal gas, a manifold of s times the displacement), d the share of the cylinder that is
-    dead, n the number of cylinders. A damped gauge shows less.
-    """
-    engine, idling = car.rig.engine, _idling(car)
-    filled = volumetric_efficiency(engine, idling.speed) * idling.pressures.manifold
-    return engine.dead_cylinders * filled / (engine.cylinders * engine.manifold_share)
+    """Return how far an undamped needle swings at idle [Pa]; a stalled engine's stands still."""
+    idling = car.left_alone
+    if idling is None:
+        return 0.0
+    return swing(car.rig.engine, idling.speed, idling.pressures.manifold)
 
 
 def _one_out(car: Subject) -> float:
     """Return the least speed that is lost when one cylinder after another is put out [rad/s]."""
-    engine, now = car.rig.engine, _idling(car).speed
+    engine, now = car.rig.engine, _idle_speed(car)
     whole = replace(engine, dead_cylinders=max(engine.dead_cylinders, 1.0))
     return now - _idle_speed(_changed(car, engine=whole))
 
@@ -76,8 +65,7 @@ def _pinched(entry: str) -> Callable[[Subject], float]:
 
     def reading(car: Subject) -> float:
         path = replace(car.rig.air_path, **{entry: 0.0})
-        tight = _idling(_changed(car, air_path=path))
-        return tight.manifold_vacuum - _idling(car).manifold_vacuum
+        return _idle_vacuum(_changed(car, air_path=path)) - _idle_vacuum(car)
 
     return reading
 
@@ -85,7 +73,7 @@ def _pinched(entry: str) -> Callable[[Subject], float]:
 def _blanked(car: Subject) -> float:
     """Return the speed gained when the recirculation is shut off by a plate [rad/s]."""
     engine = replace(car.rig.engine, recirculation=0.0)
-    return _idle_speed(_changed(car, engine=engine)) - _idling(car).speed
+    return _idle_speed(_changed(car, engine=engine)) - _idle_speed(car)
 
 
 def _before_exhaust(car: Subject) -> float:
@@ -95,20 +83,8 @@ def _before_exhaust(car: Subject) -> float:
 def _pull(car: Subject) -> float:
     """Return the torque at full load over that of the healthy car [1]."""
     healthy = replace(car.warmed, fuel=Fuel())
-    return _torque(car) / _torque(Subject(healthy, healthy.rig))
-
-
-def _torque(car: Subject) -> float:
-    """Return the brake torque at full load [N m]."""
-    state = car.running(FULL_LOAD)
-    return brake_torque(
-        car.rig.engine,
-        state.speed,
-        state.air_flow,
-        state.pressures.manifold,
-        state.ambient_pressure,
-        mixture_factor=torque_factor(state.mixture),
-    )
+    sound = Subject(healthy, healthy.rig)
+    return car.torque(car.running(FULL_LOAD)) / sound.torque(sound.running(FULL_LOAD))
 
 
 def _changed(car: Subject, **sections: Any) -> Subject:
@@ -136,7 +112,7 @@ AROUND_CHECKS: tuple[Check, ...] = (
         high=30.0,
         minutes=3,
         floor=800.0,
-        read=lambda car: _idling(car).manifold_vacuum,
+        read=_idle_vacuum,
         caution=ENGINE_RUNS,
     ),
     Check(

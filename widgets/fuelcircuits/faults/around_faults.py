@@ -6,9 +6,10 @@ How much each costs, `fuelcircuits.physics.engine` works out.
 from dataclasses import replace
 from math import radians
 
-from fuelcircuits.faults.change import moved, raised
+from fuelcircuits.faults.change import Change, moved, raised
 from fuelcircuits.faults.fault import Fault
 from fuelcircuits.physics.matter.fuel import Fuel
+from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["AROUND_FAULTS"]
 
@@ -25,6 +26,14 @@ def _stale(fuel: Fuel, severity: float) -> Fuel:
         reid_vapour_pressure=max(vapour, min(_LEAST_VAPOUR, fuel.reid_vapour_pressure)),
         petrol_density=min(density, max(_HEAVIEST, fuel.petrol_density)),
     )
+
+
+def _blocked(free: float, rig: Rig) -> float:
+    """Return the resistance that holds 40 kPa back at the air of a held 2500 rpm [Pa s2/kg2].
+
+    That is 6.5 g/s for each litre, on the teaching rigs.
+    """
+    return free + 40e3 / (6.5 * rig.engine.displacement) ** 2
 
 
 AROUND_FAULTS = (
@@ -80,9 +89,9 @@ AROUND_FAULTS = (
     Fault(
         "exhaust-restricted",
         "exhaust",
-        "The exhaust is crushed or its catalyst has melted: at worst 40 kPa stand before it at "
-        "20 g/s of air.",
-        (raised("engine.exhaust_resistance", 1e8),),
+        "The exhaust is crushed or its catalyst has melted: at worst some 40 kPa stand before it "
+        "at 2500 rpm in neutral.",
+        (Change("engine.exhaust_resistance", _blocked),),
     ),
     Fault(
         "stale-fuel",

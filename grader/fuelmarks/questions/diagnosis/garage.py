@@ -142,12 +142,12 @@ YARD = Job(
     suspects=(
         *("late-ignition", "weak-cylinder", "vacuum-hose-off", "crankcase-valve-stuck-open"),
         *("recirculation-stuck-open", "exhaust-restricted", "blocked-idle-jet"),
-        *("mixture-screw-in", "manifold-air-leak", "restricted-air-cleaner"),
+        *("mixture-screw-in", "manifold-air-leak", "early-ignition"),
     ),
     checks=(
         *("free-vacuum", "needle-swing", "crankcase-hose-pinched", "held-vacuum"),
         *("hoses-pinched", "timing", "idle-mixture", "one-cylinder-out"),
-        *("recirculation-blanked", "full-load-vacuum"),
+        *("recirculation-blanked", "port-vacuum"),
     ),
     cars={
         11: ("late-ignition", 0.8),
@@ -155,7 +155,7 @@ YARD = Job(
         13: ("crankcase-valve-stuck-open", 0.8),
         14: ("recirculation-stuck-open", 0.7),
         15: ("exhaust-restricted", 0.8),
-        16: ("blocked-idle-jet", 0.2),
+        16: ("blocked-idle-jet", 0.4),
     },
     told=True,
     book=AROUND,
@@ -177,7 +177,7 @@ IN_VAIN = Job(
         403: ("vacuum-hose-off", 0.5),
         404: ("crankcase-valve-stuck-open", 0.7),
         405: ("recirculation-stuck-open", 0.6),
-        406: ("blocked-idle-jet", 0.2),
+        406: ("blocked-idle-jet", 0.3),
         407: ("late-ignition", 0.9),
         408: ("manifold-air-leak", 0.5),
     },
