@@ -194,15 +194,14 @@ UPHILL = Job(
         *("timing", "inlet-flow", "exhaust-pressure", "full-load-mixture", "full-load-vacuum"),
     ),
     cars={
-        501: ("exhaust-restricted", 0.7),
-        502: ("heat-riser-stuck-shut", 0.8),
-        503: ("late-ignition", 0.8),
-        504: ("restricted-air-cleaner", 1.0),
-        505: ("exhaust-restricted", 0.9),
-        506: ("weak-cylinder", 0.7),
-        507: ("low-fuel-pressure", 1.0),
-        508: ("stale-fuel", 0.9),
+        17: ("exhaust-restricted", 0.7),
+        18: ("heat-riser-stuck-shut", 0.8),
+        19: ("late-ignition", 0.8),
+        20: ("restricted-air-cleaner", 1.0),
+        21: ("low-fuel-pressure", 1.0),
+        22: ("stale-fuel", 0.9),
     },
+    told=True,
     book=AROUND,
 )
 JOBS: Mapping[str, Job] = MappingProxyType(
