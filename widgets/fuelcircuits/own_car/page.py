@@ -93,8 +93,8 @@ def _readings(report: Findings) -> Iterator[str]:
     for place, (name, number) in enumerate(report.readings.items()):
         check, column = find(name), weighed.columns[place]
         expected = weighed.table.expected[at][0][column]
-        doubt = (weighed.leeway[column, column] + 1.0) ** 0.5
-        off = weighed.off[at, 0, place] / doubt
+        doubt = (weighed.leeway[column][column] + 1.0) ** 0.5
+        off = weighed.off[at][0][place] / doubt
         band = reading_text(check, doubt * weighed.unit[column])
         yield (
             f"| {check.label} | {reading_text(check, number)} "
