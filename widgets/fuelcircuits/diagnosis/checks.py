@@ -32,7 +32,7 @@ def find(name: str, known: Mapping[str, Check] = EVERY) -> Check:
     if name not in known:
         plain = str(name).lower().replace(" ", "-").replace("_", "-")
         near = difflib.get_close_matches(plain, known, n=1, cutoff=0.6)
-        rule = f"known (did you mean {near[0]}?)" if near else f"one of {', '.join(known)}"
+        rule = f"on the list (did you mean {near[0]}?)" if near else f"one of {', '.join(known)}"
         raise RangeError(f"check must be {rule}, got {name!r}")
     return known[name]
 
