@@ -5,6 +5,7 @@
 
 import tomllib
 from collections.abc import Iterator, Mapping
+from functools import cache
 from itertools import combinations
 from pathlib import Path
 from typing import Any
@@ -66,7 +67,13 @@ def _handed_over(unit: str, exercise: Exercise, value: float, units: str) -> dic
         made = record_of(unit, exercise.id, 0.0, "")
         return made | {"kind": "text", "text": shown_answer(exercise, value), "magnitude": None}
     units = units or exercise.unit
-    return record_of(unit, exercise.id, from_si(value, units), format(registry.Unit(units), "D"))
+    return record_of(unit, exercise.id, from_si(value, units), _spelt(units))
+
+
+@cache
+def _spelt(units: str) -> str:
+    """Return a unit as a notebook hands it over."""
+    return format(registry.Unit(units), "D")
 
 
 def _reference(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
