@@ -4,7 +4,6 @@ import sys
 import time
 from collections.abc import Iterator
 
-import nbformat
 import pytest
 from fuelcircuits.answer_sheet import sheet
 from fuelcircuits.answer_sheet.running import Runs, variables_set
@@ -167,8 +166,9 @@ def test_jupyters_own_kernel_tells_how_a_cell_ended() -> None:
         "again": HAND_OVER,
     }
     cells = [new_cell("code", source, name=name) for name, source in sources.items()]
-    made = nbformat.from_dict(new_notebook(cells, {}))  # type: ignore[no-untyped-call]
-    ran = NotebookClient(made, kernel_name="python3", allow_errors=True).execute()
+    ran = NotebookClient(
+        new_notebook(cells, {}), kernel_name="python3", allow_errors=True
+    ).execute()
     told = [cell.outputs[0].data["text/plain"] for cell in (ran.cells[2], ran.cells[4])]
     assert "believable" in told[0]
     assert "stopped with QuantityError" in told[1]

@@ -67,13 +67,6 @@ def test_who_learns_alone_waits_for_nothing_of_the_gradebook() -> None:
     assert not loaded_by("next", "--help") & {"nbgrader", "sqlalchemy", "jupytext"}
 
 
-def test_who_marks_waits_for_nothing_of_nbgrader() -> None:
-    assert not loaded_by("mark", "--help") & {"nbgrader", "nbformat", "jupytext"}
-    code = "import sys; import fuelmarks.classroom.mark_class; print(*sys.modules)"
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    assert not set(done.stdout.split()) & {"nbgrader", "nbformat", "jupytext", "matplotlib"}
-
-
 REFUSED = {
     "no course": (("build", "--course", "nowhere"), "course folder must hold a folder units"),
     "no such unit": (("build", "91-other"), "unit must be one of 90-small-unit, got '91-other'"),

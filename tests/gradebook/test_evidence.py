@@ -21,7 +21,7 @@ def cell(name: str, source: str, error: str = "", shown: Any = None) -> Notebook
         made.outputs.append({"output_type": "display_data", "data": {MIME: shown}})
     if error:
         made.outputs.append({"output_type": "error", "ename": error})
-    made.outputs = [NotebookNode(one) for one in made.outputs]
+    made.outputs = [NotebookNode(one) for one in made.outputs]  # type: ignore[no-untyped-call]
     return made
 
 

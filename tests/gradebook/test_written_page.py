@@ -5,7 +5,6 @@ import re
 import time
 from pathlib import Path
 
-import nbformat
 import pytest
 from fuelmarks.course.notebook import new_cell, notebook
 from fuelmarks.gradebook.pictures import Pictures, pictures_in
@@ -128,8 +127,7 @@ def test_nbconverts_page_fetches_nothing_and_breaks_at_no_picture(tmp_path: Path
     (tmp_path / "beside.png").write_bytes(b"\x89PNG\r\n")
     about = {"metadata": {"path": str(tmp_path)}}
     exporter = HTMLExporter(config=config)  # type: ignore[no-untyped-call]
-    made = nbformat.from_dict(notebook([cell], {}))  # type: ignore[no-untyped-call]
-    page, _ = exporter.from_notebook_node(made, about)
+    page, _ = exporter.from_notebook_node(notebook([cell], {}), about)
     assert "[picture not shown]" in page
     assert "data:image/png" in page
     fetched = re.findall(r"""\b(?:src|href)=["']?(?!data:|#)([^"'>\s]+)""", page)

@@ -1,13 +1,14 @@
-"""Notebooks in the open format of Jupyter: making cells, reading, and writing in one piece.
-
-nbformat writes what people read. To load it takes longer than to mark ten notebooks, so what
-marking needs of the format, version 4.5, stands here.
-"""
+"""Notebooks as nbformat keeps them: making cells, reading, and writing in one piece."""
 
 import json
 from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import Any, Literal, TypeAlias
+from typing import Any, Literal, TypeAlias, cast
+
+import nbformat
+from nbformat import NotebookNode
+from nbformat.notebooknode import from_dict
+from nbformat.v4 import writes_json
 
 from fuelmarks.course.whole_file import put_whole
 
@@ -18,7 +19,6 @@ __all__ = [
     "NotebookNode",
     "grade_id",
     "new_cell",
-    "nodes",
     "notebook",
     "read",
     "short_text_of",
@@ -33,35 +33,6 @@ KERNEL = {
 """What every notebook says of the Python it runs in."""
 KINDS = ("code", "markdown", "raw")
 Kind: TypeAlias = Literal["code", "markdown", "raw"]
-FORMAT = 4
-TEXTS = ("application/javascript", "image/svg+xml")
-"""What else than ``text/...`` may be told line by line."""
-
-
-class NotebookNode(dict[str, Any]):
-    """A part of a notebook: a dict whose entries are attributes too, as nbformat has it."""
-
-    def __getattr__(self, name: str) -> Any:
-        """Return an entry; raise `AttributeError` if there is none."""
-        try:
-            return self[name]
-        except KeyError:
-            raise AttributeError(name) from None
-
-    def __setattr__(self, name: str, value: Any) -> None:
-        """Set an entry."""
-        self[name] = value
-
-    def __setitem__(self, name: str, value: Any) -> None:
-        """Set an entry; a dict becomes a node."""
-        super().__setitem__(name, nodes(value) if type(value) is dict else value)
-
-
-def nodes(held: Any) -> Any:
-    """Return what is `held` with every dict in it, all the way down, as a node."""
-    if isinstance(held, dict):
-        return NotebookNode({name: nodes(one) for name, one in held.items()})
-    return [nodes(one) for one in held] if isinstance(held, list) else held
 
 
 def new_cell(
@@ -71,56 +42,28 @@ def new_cell(
     cell: dict[str, Any] = {
         "cell_type": kind,
         "id": name,
-        "metadata": nodes(dict(metadata or {})),
+        "metadata": _node(metadata or {}),
         "source": source,
     }
     if kind == "code":
         cell |= {"execution_count": None, "outputs": []}
-    return NotebookNode(cell)
+    return NotebookNode(cell)  # type: ignore[no-untyped-call]
 
 
 def notebook(cells: Sequence[NotebookNode], metadata: Mapping[str, Any]) -> NotebookNode:
     """Return a notebook of `cells`."""
-    whole = {"nbformat": FORMAT, "nbformat_minor": 5, "cells": list(cells)}
-    return NotebookNode({**whole, "metadata": nodes(dict(metadata))})
+    whole = {"nbformat": 4, "nbformat_minor": 5, "cells": list(cells)}
+    return NotebookNode({**whole, "metadata": _node(metadata)})  # type: ignore[no-untyped-call]
 
 
 def read(path: Path) -> NotebookNode:
-    """Return the notebook at `path`, one that we wrote; texts come whole, not line by line.
-
-    Raises `ValueError` if it is not JSON, or no notebook of version 4.
-    """
-    held = json.loads(path.read_text(encoding="utf-8"), object_hook=NotebookNode)
-    if not isinstance(held, NotebookNode) or held.get("nbformat") != FORMAT:
-        raise ValueError(f"nbformat must be {FORMAT}, got {held!r:.60}")
-    for cell in held.cells:
-        cell.source = _whole(cell.source)
-        for output in cell.get("outputs", []):
-            if "text" in output:
-                output.text = _whole(output.text)
-            _join_lines(output.get("data", {}))
-        for picture in cell.get("attachments", {}).values():
-            _join_lines(picture)
-    return held
-
-
-def _join_lines(data: NotebookNode) -> None:
-    """Make a whole text of each that may be told line by line."""
-    for kind, told in data.items():
-        if kind.startswith("text/") or kind in TEXTS:
-            data[kind] = _whole(told)
-
-
-def _whole(text: Any) -> Any:
-    """Return a text that may be told line by line as one."""
-    return "".join(text) if isinstance(text, list) else text
+    """Return the notebook at `path`, one that we wrote."""
+    return cast(NotebookNode, nbformat.read(path, as_version=4))  # type: ignore[no-untyped-call]
 
 
 def text_of(notebook: NotebookNode) -> str:
-    """Return `notebook` as the text of a file that people read, line by line, by nbformat."""
-    from nbformat.v4 import writes_json  # noqa: PLC0415 - takes a second to load
-
-    return f"{writes_json(notebook)}\n"  # type: ignore[no-untyped-call]
+    """Return `notebook` as the text of a file."""
+    return cast(str, writes_json(notebook)) + "\n"  # type: ignore[no-untyped-call]
 
 
 def short_text_of(notebook: NotebookNode) -> str:
@@ -136,6 +79,12 @@ def write(notebook: NotebookNode, path: Path, mode: int = 0o644) -> None:
 def grade_id(cell: Mapping[str, Any]) -> str:
     """Return the name nbgrader gave `cell`, or nothing; `cell` may have any shape."""
     found: Any = cell
-    for key in ("metadata", "nbgrader", "grade_id"):
-        found = found.get(key) if isinstance(found, dict) else None
-    return found if isinstance(found, str) else ""
+    for key in ("metadata", "nbgrader"):
+        found = found.get(key) if isinstance(found, Mapping) else None
+    name = found.get("grade_id") if isinstance(found, Mapping) else None
+    return name if isinstance(name, str) else ""
+
+
+def _node(metadata: Mapping[str, Any]) -> Any:
+    """Return `metadata` as nbformat wants it, all the way down."""
+    return from_dict(dict(metadata))  # type: ignore[no-untyped-call]

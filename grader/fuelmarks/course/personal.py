@@ -1,5 +1,7 @@
 """A unit's notebook with one person's numbers: a trainee's, or of one who learns alone."""
 
+import copy
+
 from fuelmarks.course.cells import ask_id, ask_source, begin_id, begin_source, card_id
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.notebook import NotebookNode, grade_id, read
@@ -39,10 +41,7 @@ def sheet_of(course: Course, exercise_set: ExerciseSet, trainee: str) -> Sheet:
 def personal(
     release: NotebookNode, exercise_set: ExerciseSet, sheet: Sheet, trainee: str
 ) -> NotebookNode:
-    """Return `release` with the numbers of `trainee` in its set-up cell and its questions.
-
-    What is the same for everybody, such as the cells' marks, is shared and not to be changed.
-    """
+    """Return `release` with the numbers of `trainee` in its set-up cell and its questions."""
     unit = exercise_set.unit
     _check_built(release, exercise_set)
     cards = (cell.source for cell in release.cells if grade_id(cell) == card_id(unit))
@@ -50,11 +49,10 @@ def personal(
     own = {ask_id(unit, one.id): ask_source(one, sheet, card) for one in exercise_set}
     rig = release.metadata.get("fuelcircuits", {}).get("rig", "")
     own[begin_id(unit)] = begin_source(exercise_set, sheet, trainee, "class", rig)
-    cells = [
-        NotebookNode({**cell, "source": own.get(grade_id(cell), cell.source)})
-        for cell in release.cells
-    ]
-    return NotebookNode({**release, "cells": cells})
+    notebook = copy.deepcopy(release)
+    for cell in notebook.cells:
+        cell.source = own.get(grade_id(cell), cell.source)
+    return notebook
 
 
 def _check_built(release: NotebookNode, exercise_set: ExerciseSet) -> None:

@@ -90,7 +90,8 @@ class Ledger:
     def enrol(self, trainees: Iterable[Trainee]) -> None:
         """Enter the class list, so that pages show names."""
         with self._engine.begin() as book:
-            known = {row.id: row for row in book.execute(select(STUDENT))}
+            columns = (STUDENT.c[name] for name in ("id", "first_name", "last_name", "email"))
+            known = {row.id: row for row in book.execute(select(*columns))}
             for one in trainees:
                 names = (one.first_name, one.last_name, one.email or None)
                 held = dict(zip(("first_name", "last_name", "email"), names, strict=True))

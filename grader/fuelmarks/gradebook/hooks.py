@@ -7,7 +7,6 @@ from functools import cache
 from pathlib import Path
 from typing import Any, cast
 
-import nbformat
 from nbgrader.api import MissingEntry
 from nbgrader.preprocessors import ClearSolutions, NbGraderPreprocessor, SaveAutoGrades
 from traitlets import Bool, Float, TraitError, validate
@@ -51,8 +50,7 @@ class PutInOrder(NbGraderPreprocessor):  # type: ignore[misc]
         numbers = Numbers(course, course.questions(unit))
         if why := misfit(numbers, claim_in(nb.cells), trainee, everyone):
             raise SubmissionError(f"{unit} of {trainee} is passed over: it {why.words}")
-        ordered = put_in_order(nb.cells, frame_for(course, unit, trainee))
-        return nbformat.from_dict(ordered), resources  # type: ignore[no-untyped-call]
+        return put_in_order(nb.cells, frame_for(course, unit, trainee)), resources
 
 
 class RunApart(NbGraderPreprocessor):  # type: ignore[misc]

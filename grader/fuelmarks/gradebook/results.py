@@ -5,9 +5,9 @@ import json
 from dataclasses import dataclass, field
 
 from fuelcircuits.answer_sheet.sheet import MIME
+from nbgrader.utils import compute_checksum, determine_grade, is_grade, is_solution, is_task
 
 from fuelmarks.course.notebook import NotebookNode, grade_id
-from fuelmarks.gradebook.cell_marks import is_grade, is_solution, is_task, is_untouched
 from fuelmarks.gradebook.evidence import evidence
 from fuelmarks.gradebook.written_answer import plain
 from fuelmarks.marking.marking import Marks, mark_sheet
@@ -52,14 +52,8 @@ def results(notebook: NotebookNode, marks: Marks) -> Results:
 
 def _of_nbgrader(cell: NotebookNode) -> float | None:
     """Return the score that nbgrader gives; what is worth nothing waits for no hand."""
-    if not cell.metadata.nbgrader.points:
-        return 0.0
-    if is_solution(cell):
-        return 0.0 if is_untouched(cell) else None
-    from nbgrader.utils import determine_grade  # noqa: PLC0415 - takes a second to load
-
     score: float | None = determine_grade(cell)[0]
-    return score
+    return score if cell.metadata.nbgrader.points else 0.0
 
 
 def _digest(answer: NotebookNode, cell: NotebookNode) -> str:
@@ -75,4 +69,5 @@ def _digest(answer: NotebookNode, cell: NotebookNode) -> str:
 
 def _no_response(cell: NotebookNode) -> str | None:
     """Return the comment on an answer without a mark: that it is none, or nothing."""
-    return NO_RESPONSE if is_untouched(cell) and not is_task(cell) else None
+    same = cell.metadata.nbgrader.get("checksum") == compute_checksum(cell)
+    return NO_RESPONSE if same and not is_task(cell) else None

@@ -50,7 +50,7 @@ class CleanPage(Preprocessor):
         for number, cell in enumerate(nb.cells):
             nb.cells[number] = _clean_cell(cell, number, room)
             room = max(0, room - min(len(cell.source), LONGEST))
-        nb.metadata = NotebookNode({"language_info": {"name": "python"}})
+        nb.metadata = NotebookNode({"language_info": {"name": "python"}})  # type: ignore[no-untyped-call]
         return nb, resources
 
 
@@ -58,7 +58,7 @@ class FeedbackExporter(HTMLExporter):
     """nbgrader's feedback page without scripts, and with a policy under which none would run."""
 
     def from_notebook_node(  # type: ignore[override]
-        self, nb: Any, resources: dict[str, Any] | None = None, **rest: Any
+        self, nb: NotebookNode, resources: dict[str, Any] | None = None, **rest: Any
     ) -> tuple[str, dict[str, Any]]:
         """Return the page."""
         html, about = super().from_notebook_node(nb, resources, **rest)
@@ -125,4 +125,4 @@ def _clean_data(kind: str, data: Any) -> str:
 
 def _node(**held: Any) -> NotebookNode:
     """Return a part of a notebook."""
-    return NotebookNode(held)
+    return NotebookNode(held)  # type: ignore[no-untyped-call]
