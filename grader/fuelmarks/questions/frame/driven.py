@@ -65,7 +65,7 @@ def driven(
     name
         The question's id.
     ask
-        What to do; the limits are listed below it.
+        What to do; the limits follow it, a sentence each.
     task
         A set journey that has limits.
     rig
@@ -86,7 +86,7 @@ def driven(
         near[one] = (share, f"{limit.words} {limit.slip}")
     return Driven(
         id=name,
-        ask=f"{ask}\n\n" + "\n".join(f"- {one.words}" for one in limits),
+        ask=" ".join((ask, *(one.words for one in limits))),
         options=words,
         right=lambda given: ALL_KEPT,
         near=near,

@@ -15,10 +15,10 @@ AWAY = (Leg(2.0, 0.12, "low"), Leg(3.0, 0.25, "low"))
 PUMPED = tuple(Leg(0.1, pedal) for pedal in (1.0, 0.0, 1.0, 0.0, 1.0, 0.0))
 DRIVE = driven(
     "pull-away",
-    "On the drive of this unit choose the journey *Pull away* and press *Drive it yourself*. Pull "
-    "away within 15 s, and keep to these limits. *How did I drive?* tells how it went, and you "
-    "may drive as often as you like. Then press *Copy this drive* and paste it into your answer. "
-    "It is driven again from your pedal, step by step:",
+    "On the drive of this unit choose the journey “Pull away” and press “Drive it yourself”. Pull "
+    "away within 15 s. “How did I drive?” tells how it went, and you may drive as often as you "
+    "like. Then press “Copy this drive” and paste it into your answer. It is driven again from "
+    "your pedal, step by step, and these are its limits.",
     task="pull-away",
     rig="plover",
     points=2,
