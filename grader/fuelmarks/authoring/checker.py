@@ -15,7 +15,7 @@ from fuelcircuits.quantities.units import registry
 
 from fuelmarks.marking.marking import Marks, mark_sheet
 from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet, draw
-from fuelmarks.questions.frame.drawing import clash, from_si, shown_answer
+from fuelmarks.questions.frame.drawing import clash, from_si
 
 __all__ = ["UNITS", "faults", "record_of", "unknown_outcomes"]
 
@@ -65,7 +65,7 @@ def _handed_over(unit: str, exercise: Exercise, value: float, units: str) -> dic
     """Return the record of `value` (SI) in `units` or the exercise's own, or of names."""
     if isinstance(exercise, Choice | Selection):
         made = record_of(unit, exercise.id, 0.0, "")
-        return made | {"kind": "text", "text": shown_answer(exercise, value), "magnitude": None}
+        return made | {"kind": "text", "text": exercise.written(value), "magnitude": None}
     units = units or exercise.unit
     return record_of(unit, exercise.id, from_si(value, units), _spelt(units))
 
