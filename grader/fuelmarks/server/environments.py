@@ -32,7 +32,11 @@ STARTED = (
     *("ipykernel.kernelapp", "jupyter_server_terminals", "jupyterlab_server", "fuelcircuits"),
 )
 """What a server imports: read once by root it is compiled, where not everything is."""
-OWN = "own_exchange.py"
+OWN, FORKS = "own_exchange.py", "own_forks"
+PROVISIONER = """\
+[jupyter_client.kernel_provisioners]
+forked = own_forks.kernels:ForkedProvisioner
+"""
 NO_NEWS = {"@jupyterlab/apputils-extension:announcements": True}
 """It would ask an outside address for what is new, and everybody whether it may."""
 NOT_FOR_TRAINEES = ("formgrader", "create-assignment", "course-list", "validate-assignment")
@@ -120,6 +124,7 @@ def _furnish(folder: Path, server: ClassServer) -> None:
     (site,) = (folder / "lib").glob("python*/site-packages")
     own = (files("fuelmarks.classroom") / OWN).read_bytes()
     put_whole(site / OWN, own)
+    _furnish_forks(folder, site)
     etc = folder / "etc" / "jupyter"
     (etc / "labconfig").mkdir(parents=True, exist_ok=True)
     off = {f"@jupyter/nbgrader:{name}": True for name in NOT_FOR_TRAINEES} | NO_NEWS
@@ -134,6 +139,22 @@ def _furnish(folder: Path, server: ClassServer) -> None:
     lines += [f"c.ExchangeFactory.{name} = {one!r}" for name, one in factory.items()]
     put_whole(etc / "nbgrader_config.py", "\n".join([*lines, ""]).encode())
     _write(etc / "jupyter_server_config.json", _culled(server))
+
+
+def _furnish_forks(folder: Path, site: Path) -> None:
+    """Lay down what forks servers and kernels, and have Jupyter find it by its name."""
+    (site / FORKS).mkdir(exist_ok=True)
+    for one in (files("fuelmarks.server") / FORKS).iterdir():
+        if one.name.endswith(".py"):
+            put_whole(site / FORKS / one.name, one.read_bytes())
+    about = site / f"{FORKS}-1.dist-info"
+    about.mkdir(exist_ok=True)
+    put_whole(about / "METADATA", f"Metadata-Version: 2.1\nName: {FORKS}\nVersion: 1\n".encode())
+    put_whole(about / "entry_points.txt", PROVISIONER.encode())
+    spec = folder / "share" / "jupyter" / "kernels" / "python3" / "kernel.json"
+    own = {"kernel_provisioner": {"provisioner_name": "forked"}}
+    held = json.loads(spec.read_text())
+    _write(spec, {**held, "metadata": {**held.get("metadata", {}), **own}})
 
 
 def _write(path: Path, held: object) -> None:

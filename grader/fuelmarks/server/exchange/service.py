@@ -14,7 +14,7 @@ from urllib.parse import urlsplit
 from fuelcircuits.errors import CircuitError
 from jupyterhub.services.auth import HubAuth, HubOAuth
 from tornado.httpserver import HTTPServer
-from tornado.ioloop import IOLoop
+from tornado.ioloop import IOLoop, PeriodicCallback
 from tornado.web import Application, RequestHandler
 
 from fuelmarks.course.window import Window
@@ -227,6 +227,9 @@ def main() -> None:
     loop = IOLoop.current()
     for sign in (signal.SIGTERM, signal.SIGINT):
         signal.signal(sign, lambda *_: loop.add_callback_from_signal(loop.stop))
+    hub = os.getppid()
+    # A hub that was killed tells nobody; the next one starts an exchange of its own.
+    PeriodicCallback(lambda: os.getppid() == hub or loop.stop(), 500).start()
     loop.start()
 
 
