@@ -169,6 +169,9 @@ def _culled(server: ClassServer) -> dict[str, Any]:
     return {
         "ServerApp": {"shutdown_no_activity_timeout": seconds},
         "MappingKernelManager": kernels,
+        # It would run npm at each start, to look for language servers that are not there.
+        "LanguageServerManager": {"autodetect": False},
+        "LabApp": {"extension_manager": "readonly"},
         # By files in the owner's home: thirty that begin at once took one another's ports.
         "KernelManager": {"transport": "ipc"},
     }
