@@ -222,7 +222,10 @@ def _asked(line: socket.socket) -> dict[str, Any]:
     """Return what the new process is asked for; say its number, and let go of the line."""
     os.setsid()
     with line, line.makefile("rb") as heard:
-        told: dict[str, Any] = json.loads(heard.readline(LARGEST))
+        said = heard.readline(LARGEST)
+        if not said:  # somebody wanted to know whether anybody is here
+            os._exit(0)
+        told: dict[str, Any] = json.loads(said)
         line.sendall(f"{os.getpid()}\n".encode())
     return told
 
