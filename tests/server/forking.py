@@ -4,6 +4,7 @@ Run as root with a folder to write in. Servers and kernels are replaced by funct
 what they find; the account is one that every system has.
 """
 
+import grp
 import hashlib
 import importlib
 import json
@@ -94,7 +95,8 @@ def main(folder: Path) -> None:
     (folder / "open").mkdir()
     (folder / "open").chmod(0o777)
     template.GROUP = "nogroup"
-    template.grp.getgrnam = lambda _: type("Group", (), {"gr_mem": [ACCOUNT, "root"]})
+    members = grp.struct_group(("nogroup", "x", 65534, [ACCOUNT, "root"]))
+    grp.getgrnam = lambda name: members  # type: ignore[assignment]
 
     def server(arguments: list[str]) -> None:
         """Be a server: note what there is, ask for a kernel, and stay until told to end."""

@@ -34,6 +34,8 @@ def _doors(c: Any, server: ClassServer) -> None:
     c.JupyterHub.bind_url = server.front
     c.JupyterHub.hub_bind_url = f"http://127.0.0.1:{hub}"
     c.JupyterHub.ssl_cert, c.JupyterHub.ssl_key = server.certificate, server.certificate_key
+    if server.certificate or server.behind:
+        c.JupyterHub.tornado_settings = {"cookie_options": {"secure": True}}
     c.JupyterHub.db_url = f"sqlite:///{kept / 'hub.sqlite'}"
     c.JupyterHub.cookie_secret_file = str(kept / "cookie_secret")
     c.ConfigurableHTTPProxy.api_url = f"http://127.0.0.1:{control}"

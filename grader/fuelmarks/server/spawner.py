@@ -25,7 +25,8 @@ class ForkingSpawner(LocalProcessSpawner):  # type: ignore[misc]
         """Start the server, and return its address and port."""
         if not self.template:
             return await self._by_command()
-        self.port = self.port or random_port()
+        port: int = getattr(self, "port", 0) or random_port()
+        self.port = port
         told = {
             "account": self.user.name,
             "arguments": self.get_args(),
@@ -39,7 +40,7 @@ class ForkingSpawner(LocalProcessSpawner):  # type: ignore[misc]
             return await self._by_command()
         self.pid = forked.pid
         forked.leave()
-        return (self.ip or "127.0.0.1", self.port)
+        return (self.ip or "127.0.0.1", port)
 
     async def _signal(self, sig: int) -> bool:
         """Send a signal, the last one to all that the server's session holds; return if it runs."""

@@ -228,8 +228,13 @@ def main() -> None:
     for sign in (signal.SIGTERM, signal.SIGINT):
         signal.signal(sign, lambda *_: loop.add_callback_from_signal(loop.stop))
     hub = os.getppid()
-    # A hub that was killed tells nobody; the next one starts an exchange of its own.
-    PeriodicCallback(lambda: os.getppid() == hub or loop.stop(), 500).start()
+
+    def look() -> None:
+        """End with the hub: one that was killed tells nobody, and the next starts its own."""
+        if os.getppid() != hub:
+            loop.stop()
+
+    PeriodicCallback(look, 500).start()
     loop.start()
 
 

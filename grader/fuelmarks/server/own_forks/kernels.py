@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from jupyter_client.connect import KernelConnectionInfo
-from jupyter_client.provisioning import LocalProvisioner
+from jupyter_client.provisioning.local_provisioner import LocalProvisioner
 
 from .asking import Forked
 
@@ -16,8 +16,10 @@ TEMPLATE = "FUELCIRCUITS_TEMPLATE"
 LAUNCHER = ["-m", "ipykernel_launcher"]
 
 
-class ForkedProvisioner(LocalProvisioner):  # type: ignore[misc]
+class ForkedProvisioner(LocalProvisioner):
     """Has the template at `TEMPLATE` make the kernel of itself."""
+
+    process: Any
 
     async def launch_kernel(self, cmd: list[str], **kwargs: Any) -> KernelConnectionInfo:
         """Launch a kernel; by its command where the template does not answer."""

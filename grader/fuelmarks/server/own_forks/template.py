@@ -212,7 +212,7 @@ def run_server(arguments: list[str]) -> None:
 def run_kernel(arguments: list[str]) -> None:
     """Be a trainee's kernel; widgets were imported before there was one, so it is told of them."""
     sys.argv = ["ipykernel_launcher", *arguments]
-    app = IPKernelApp.instance()
+    app: Any = IPKernelApp.instance()
     app.initialize(arguments)
     ipywidgets.register_comm_target()
     app.start()
