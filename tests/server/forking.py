@@ -96,7 +96,7 @@ def main(folder: Path) -> None:
     (folder / "open").chmod(0o777)
     template.GROUP = "nogroup"
     members = grp.struct_group(("nogroup", "x", 65534, [ACCOUNT, "root"]))
-    grp.getgrnam = lambda name: members  # type: ignore[assignment]
+    grp.getgrnam = lambda name: members
 
     def server(arguments: list[str]) -> None:
         """Be a server: note what there is, ask for a kernel, and stay until told to end."""
