@@ -1,5 +1,6 @@
 """Forked servers and kernels: the account's own rights, and nothing of root, the hub or another."""
 
+import asyncio
 import json
 import os
 import pwd
@@ -11,6 +12,10 @@ from typing import Any
 import pytest
 from fuelmarks.server.class_server import ClassServer
 from fuelmarks.server.hub import configure
+from fuelmarks.server.own_forks.kernels import TEMPLATE, ForkedProvisioner
+from fuelmarks.server.spawner import ForkingSpawner
+from jupyter_client.provisioning.local_provisioner import LocalProvisioner
+from jupyterhub.spawner import LocalProcessSpawner
 from traitlets.config import Config
 
 from tests.places import TOP
@@ -121,3 +126,31 @@ def test_the_hub_starts_the_template_with_nothing_of_its_own(tmp_path: Path) -> 
     assert names == {"PATH", "LANG", "HOME", "OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS"}
     configure(c, ClassServer(tmp_path, forks=False))
     assert "template" not in [one["name"] for one in c.JupyterHub.services]
+
+
+def test_a_template_that_does_not_answer_is_done_without(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    async def by_command(*_: object, **how: object) -> tuple[str, int]:
+        return "by command", 1
+
+    monkeypatch.setattr(LocalProcessSpawner, "start", by_command)
+    monkeypatch.setattr(LocalProcessSpawner, "get_env", lambda _: {})
+    monkeypatch.setattr(LocalProcessSpawner, "get_args", lambda _: [])
+    monkeypatch.setattr(LocalProvisioner, "launch_kernel", by_command)
+    monkeypatch.setenv(TEMPLATE, str(tmp_path / "nobody.sock"))
+    spawner = ForkingSpawner(template=str(tmp_path / "nobody.sock"), user=Named("nobody"))
+    assert asyncio.run(spawner.start()) == ("by command", 1)
+    command = ["python", "-m", "ipykernel_launcher", "-f", "kernel.json"]
+    launched: Any = asyncio.run(ForkedProvisioner().launch_kernel(command, env={}))
+    assert launched == ("by command", 1)
+    assert caplog.text.count("the template must answer") == 2
+
+
+class Named:
+    """As much of the hub's user as a spawner looks at."""
+
+    url = settings = None
+
+    def __init__(self, name: str) -> None:
+        self.name = name

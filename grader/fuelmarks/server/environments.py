@@ -44,31 +44,20 @@ NOT_FOR_TRAINEES = ("formgrader", "create-assignment", "course-list", "validate-
 
 def ensure_environments(server: ClassServer, checkout: Path, *, compiled: bool = True) -> None:
     """Make the environments from the repository in `checkout`, as far as they are not as it is."""
-    uv, python = _uv(), _python()
-    wheels = server.root / "wheels"
-    shutil.rmtree(wheels, ignore_errors=True)
-    _run(
-        uv,
-        "build",
-        "--system-certs",
-        "--wheel",
-        "--all-packages",
-        "--out-dir",
-        str(wheels),
-        cwd=checkout,
-    )
     pins = checkout / ".ci" / "constraints.txt"
-    made = {
-        "trainees": _Wanted(wheels, TRAINEES, pins, compiled),
-        "staff": _Wanted(wheels, ALL, pins, compiled),
+    made = {"trainees": (TRAINEES, ("widgets",)), "staff": (ALL, ("widgets", "grader"))}
+    digests = {
+        name: f"{_digest([pins, *(checkout / one for one in sources)])} {compiled}"
+        for name, (_, sources) in made.items()
     }
-    for name, wanted in made.items():
-        folder = server.root / name
-        if _noted(folder) != wanted.digest:
-            _install(uv, python, folder, wanted)
-        if name == "trainees":
-            _furnish(folder, server)
-        _note(folder, wanted.digest)
+    old = [name for name in made if _noted(server.root / name) != digests[name]]
+    wheels = _wheels(server, checkout) if old else {}
+    for name in old:
+        own = [f"{one} @ {wheels[one.split('[')[0]].as_uri()}" for one in made[name][0]]
+        _install(server.root / name, own, pins, compiled)
+    _furnish(server.root / "trainees", server)
+    for name in old:
+        _note(server.root / name, digests[name])
     shutil.chown(server.root / "staff", group=STAFF)
     (server.root / "staff").chmod(0o750)
 
@@ -93,27 +82,35 @@ def ensure_proxy(server: ClassServer) -> None:
     _note(folder, digest)
 
 
-class _Wanted:
-    """What one environment is to hold."""
-
-    def __init__(self, wheels: Path, own: Iterable[str], pins: Path, compiled: bool) -> None:
-        found = {path.name.split("-")[0]: path for path in wheels.glob("*.whl")}
-        self.own = [f"{one} @ {found[one.split('[')[0]].as_uri()}" for one in own]
-        self.pins, self.compiled = pins, compiled
-        facts = hashlib.sha256(pins.read_bytes())
-        for one in own:
-            facts.update(one.encode() + found[one.split("[")[0]].read_bytes())
-        self.digest = f"{facts.hexdigest()} {compiled}"
+def _digest(paths: Iterable[Path]) -> str:
+    """Return the digest of files and of all that folders hold, but for what Python compiled."""
+    facts = hashlib.sha256()
+    for top in paths:
+        for path in sorted([top, *top.rglob("*")]):
+            if path.is_file() and path.suffix != ".pyc":
+                facts.update(f"{path.relative_to(top.parent)} {path.stat().st_size}\n".encode())
+                facts.update(path.read_bytes())
+    return facts.hexdigest()
 
 
-def _install(uv: str, python: str, folder: Path, wanted: _Wanted) -> None:
-    """Make one environment anew."""
+def _wheels(server: ClassServer, checkout: Path) -> dict[str, Path]:
+    """Build the packages of the repository; return the file of each by its name."""
+    folder = server.root / "wheels"
     shutil.rmtree(folder, ignore_errors=True)
-    _run(uv, "venv", "--quiet", "--python", python, str(folder))
+    asked = ("--system-certs", "--wheel", "--all-packages", "--out-dir", str(folder))
+    _run(_uv(), "build", *asked, cwd=checkout)
+    return {path.name.split("-")[0]: path for path in folder.glob("*.whl")}
+
+
+def _install(folder: Path, own: Iterable[str], pins: Path, compiled: bool) -> None:
+    """Make one environment anew, with wheels of our `own` in it."""
+    uv = _uv()
+    shutil.rmtree(folder, ignore_errors=True)
+    _run(uv, "venv", "--quiet", "--python", _python(), str(folder))
     inside = str(folder / "bin" / "python")
     asked = ("--quiet", "--system-certs", "--python", inside)
-    _run(uv, "pip", "install", *asked, "-c", str(wanted.pins), *LAB, *wanted.own)
-    if wanted.compiled:
+    _run(uv, "pip", "install", *asked, "-c", str(pins), *LAB, *own)
+    if compiled:
         _run(inside, "-m", "compileall", "-q", "-j", CORES, str(folder / "lib"), accept=(0, 1))
     else:
         _run(inside, "-c", f"import {', '.join(STARTED)}")
