@@ -66,13 +66,13 @@ def test_nothing_is_left(told: tuple[str, Path]) -> None:
     for name in (*TRAINEES, "teacher", "fuelexchange"):
         with pytest.raises(KeyError):
             pwd.getpwnam(name)
-    left = [path for path in Path("/proc").glob("[0-9]*/cmdline") if names_box(path)]
+    left = [path for path in Path("/proc").glob("[0-9]*/mountinfo") if in_box(path, told[1])]
     assert not left
 
 
-def names_box(path: Path) -> bool:
-    """Return whether a process runs something of the box."""
+def in_box(mounts: Path, box: Path) -> bool:
+    """Return whether a process sees the folders of the box in their places."""
     try:
-        return b"/srv/fuelcircuits" in path.read_bytes()
+        return f"{box}/" in mounts.read_text()
     except OSError:  # it ended meanwhile
         return False
