@@ -6,6 +6,8 @@ import os
 import pwd
 import subprocess
 import sys
+import tempfile
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -36,14 +38,16 @@ OF_THE_TESTS = {"dask.config.PATH"}  # not in the trainees' environment
 
 
 @pytest.fixture(scope="module")
-def found(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
-    """What `forking` found."""
-    folder = tmp_path_factory.mktemp("forks")
-    for above in (folder, *folder.parents):
-        if above.stat().st_uid == os.getuid() and above != Path("/"):
-            above.chmod(above.stat().st_mode | 0o011)
+def found() -> Iterator[dict[str, Any]]:
+    """What `forking` found, in a folder that others may enter; pytest's own lets nobody in."""
+    with tempfile.TemporaryDirectory() as folder:
+        Path(folder).chmod(0o711)
+        yield look(folder)
+
+
+def look(folder: str) -> dict[str, Any]:
     done = subprocess.run(
-        [sys.executable, "-m", "tests.server.forking", str(folder)],
+        [sys.executable, "-m", "tests.server.forking", folder],
         cwd=TOP,
         env={"PATH": os.environ["PATH"], "HOME": HOME, "LANG": "C.UTF-8"},
         capture_output=True,
