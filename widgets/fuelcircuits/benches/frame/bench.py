@@ -8,7 +8,7 @@ class: widget.py shows it in a notebook, and a page without a kernel may ask the
 
 from collections.abc import Mapping
 from importlib.resources import files
-from typing import TYPE_CHECKING, Any, ClassVar, cast
+from typing import TYPE_CHECKING, Any, ClassVar, Self, cast
 
 from fuelcircuits.benches.frame import wire
 from fuelcircuits.benches.frame.answers import Answers
@@ -93,6 +93,12 @@ class Bench(Settled):
     def values(self) -> dict[str, Any]:
         """Return what every input is set to, numbers in SI."""
         return {name: self.settings[name] for name in self.inputs()}
+
+    def stand(self, **settings: Any) -> Self:
+        """Put settings, numbers in SI, to which a reset goes back: as a job came in."""
+        self.put(**settings)
+        self.starts = self.values()
+        return self
 
     def state(self, changed: Mapping[str, Any] | None = None) -> State:
         """Return the state as the bench stands, or with some inputs changed."""
