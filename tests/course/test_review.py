@@ -19,7 +19,7 @@ EARLIER = "## From earlier units"
 CIRCUITS = {"AIR", "FLT", "VNT", "LOW", "OFF", "HI", "PWR", "PMP", "CHK", "MIX"}
 FINDS = re.compile(r"^(?:Finds why|Finds the one|Traces|Tells a blocked|Chooses tests)")
 """Titles of outcomes that promise diagnosis; a sum alone does not show it."""
-SETS = re.compile(r"^Sets ")
+SETS = re.compile(r"^(?:Sets|Brings a bench) ")
 """Titles of outcomes that promise setting, which only settings show, or somebody who watches."""
 
 
