@@ -2,79 +2,31 @@
 
 import json
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
-from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from fuelcircuits import drive, read_rig
 from fuelcircuits.benches.drive.trace import trace_in
-from fuelcircuits.benches.live.desk import Desk
-from fuelcircuits.benches.live.engine import engine, write_engine
-from fuelcircuits.benches.live.page import drive_page
-from fuelcircuits.benches.live.release import cards_in, keep_offline
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.lab import Lab, notebook
+from tests.browser.live_pages import PHONE
 from tests.browser.static_site import StaticSite
-from tests.browser.watch import watched, watching
-from tests.places import RIGS, TOP
+from tests.browser.watch import watched
+from tests.places import RIGS
 
 pytestmark = pytest.mark.browser
 
-PHONE, LAPTOP = {"width": 390, "height": 844}, {"width": 1366, "height": 768}
-CARDS = cards_in(RIGS)
-STUB = "<!doctype html><title>A bench</title><link rel='icon' href='data:,'>"
 TURNED = "(at) => parseFloat(document.querySelector('.fc-clock').textContent) >= at"
 
 
-@pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[StaticSite]:
-    """The page of the drive on a plain web server."""
-    root = tmp_path_factory.mktemp("drive")
-    told = write_engine(engine(TOP / "build" / "core", CARDS), root / "live")
-    (root / "benches").mkdir()
-    text = drive_page(Desk(CARDS), tuple(CARDS), told)
-    (root / "benches" / "drive.html").write_text(text, encoding="utf-8")
-    (root / "benches" / "power.html").write_text(STUB, encoding="utf-8")
-    keep_offline(root, told)
-    served = StaticSite(root)
-    yield served
-    served.stop()
-
-
-@pytest.fixture(scope="module")
-def visitor(chromium: Browser, site: StaticSite) -> Iterator[BrowserContext]:
-    """A browser that has kept Python's memory, so that each page starts soon."""
-    context = chromium.new_context(viewport=LAPTOP, reduced_motion="reduce")  # type: ignore[arg-type]
-    with watching(context):
-        page = context.new_page()
-        page.goto(site.at("benches/drive.html"))
-        kept = page.locator("html[data-memory]")
-        expect(kept).to_have_attribute("data-memory", "kept", timeout=60_000)
-        page.close()
-        yield context
-        context.close()
-
-
 @pytest.fixture
-def opened(visitor: BrowserContext, site: StaticSite) -> Iterator[Callable[..., Page]]:
-    """Return a function that opens the drive and waits for Python; all are closed after."""
-    pages: list[Page] = []
-
-    def open_page(link: str = "", size: Any = LAPTOP) -> Page:
-        page = visitor.new_page()
-        pages.append(page)
-        page.set_viewport_size(size)
-        page.goto(site.at(f"benches/drive.html{link}"))
-        expect(page.locator("html[data-python=ready]")).to_be_attached()
-        return page
-
-    yield open_page
-    for page in pages:
-        page.evaluate("localStorage.clear()")
-        page.close()
+def driven(opened: Callable[..., Page]) -> Callable[..., Page]:
+    """Return a function that opens the drive's page and waits for Python."""
+    return partial(opened, "drive")
 
 
 def until(page: Page, time: float) -> None:
@@ -95,9 +47,9 @@ def saved(page: Page, path: Path) -> str:
 
 
 def test_it_is_driven_saved_and_driven_again_by_keys_alone(
-    opened: Callable[..., Page], tmp_path: Path, screens: Path
+    driven: Callable[..., Page], tmp_path: Path, screens: Path
 ) -> None:
-    page = opened()
+    page = driven()
     press(page, "Drive")
     page.get_by_role("radio", name="Low", exact=True).press("Space")
     pedal = page.get_by_role("slider", name="Pedal")
@@ -123,9 +75,9 @@ def test_it_is_driven_saved_and_driven_again_by_keys_alone(
 
 
 def test_a_set_journey_runs_beside_a_healthy_car_and_is_looked_back_on(
-    opened: Callable[..., Page],
+    driven: Callable[..., Page],
 ) -> None:
-    page = opened("#rig=dunlin&journey=floored&fault=blocked-pump-jet&severity=0.5")
+    page = driven("#rig=dunlin&journey=floored&fault=blocked-pump-jet&severity=0.5")
     expect(page.get_by_label("Rig")).to_have_value("dunlin")
     expect(page.get_by_label("Set journey")).to_have_value("floored")
     expect(page.get_by_label("How bad")).to_have_value("50")
@@ -146,8 +98,8 @@ def test_a_set_journey_runs_beside_a_healthy_car_and_is_looked_back_on(
     beside.value.close()
 
 
-def test_a_fault_that_is_not_told_is_told_when_asked(opened: Callable[..., Page]) -> None:
-    page = opened()
+def test_a_fault_that_is_not_told_is_told_when_asked(driven: Callable[..., Page]) -> None:
+    page = driven()
     page.get_by_label("Fault", exact=True).select_option("hidden")
     press(page, "Begin")
     expect(page.get_by_role("button", name="What is it?")).to_be_visible()
@@ -157,9 +109,9 @@ def test_a_fault_that_is_not_told_is_told_when_asked(opened: Callable[..., Page]
 
 
 def test_on_a_phone_the_pedal_is_held_by_a_finger_and_comes_back(
-    opened: Callable[..., Page], screens: Path
+    driven: Callable[..., Page], screens: Path
 ) -> None:
-    page = opened(size=PHONE)
+    page = driven(size=PHONE)
     page.emulate_media(color_scheme="dark")
     page.reload()
     expect(page.locator("html[data-python=ready]")).to_be_attached()
@@ -179,14 +131,16 @@ def test_on_a_phone_the_pedal_is_held_by_a_finger_and_comes_back(
     page.screenshot(path=screens / "drive-phone.png", full_page=True)
 
 
-def test_without_the_server_it_still_begins(opened: Callable[..., Page], site: StaticSite) -> None:
-    site.stop()
+def test_without_the_server_it_still_begins(
+    driven: Callable[..., Page], live_pages: StaticSite
+) -> None:
+    live_pages.stop()
     try:
-        page = opened()
+        page = driven()
         press(page, "Drive")
         until(page, 0.4)
     finally:
-        site.start()
+        live_pages.start()
 
 
 def test_in_a_notebook_the_kernel_drives_it(

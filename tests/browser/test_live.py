@@ -1,82 +1,24 @@
 """Live pages in Chromium: moved by keys, on a phone and a laptop, with the server and without."""
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
-from typing import Any
 from xml.etree import ElementTree
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from fuelcircuits.benches.live.engine import engine, write_engine
-from fuelcircuits.benches.live.page import Release
-from fuelcircuits.benches.live.release import cards_in, keep_offline, write_pages
-from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
+from playwright.sync_api import Browser, Locator, Page, expect
 
 from tests.benches.opening import STEMS, bench
+from tests.browser.live_pages import CARDS, PHONE, write_newer
 from tests.browser.static_site import StaticSite
 from tests.browser.test_benches import every_control, settled
 from tests.browser.watch import watching
-from tests.places import RIGS, TOP
 
 pytestmark = pytest.mark.browser
 
-PHONE, LAPTOP = {"width": 390, "height": 844}, {"width": 1366, "height": 768}
-CARDS = cards_in(RIGS)
 MINE = CARDS["plover"].replace('name = "plover"', 'name = "my-car"')
 SVG = "{http://www.w3.org/2000/svg}"
-
-
-@pytest.fixture(scope="module")
-def release(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Release]:
-    """Return the folder of the pages, and what they say of their release."""
-    root = tmp_path_factory.mktemp("site")
-    told = write_engine(engine(TOP / "build" / "core", CARDS), root / "live")
-    write_pages(CARDS, root / "benches", told)
-    keep_offline(root, told)
-    return root, told
-
-
-@pytest.fixture(scope="module")
-def site(release: tuple[Path, Release]) -> Iterator[StaticSite]:
-    """The pages on a plain web server."""
-    served = StaticSite(release[0])
-    yield served
-    served.stop()
-
-
-@pytest.fixture(scope="module")
-def visitor(chromium: Browser, site: StaticSite) -> Iterator[BrowserContext]:
-    """A browser that has been there once and has kept what it needs; still to the last page."""
-    context = chromium.new_context(viewport=LAPTOP, reduced_motion="reduce")  # type: ignore[arg-type]
-    with watching(context):
-        page = context.new_page()
-        page.goto(site.at("benches/gauges.html"))
-        kept = page.locator("html[data-memory]")
-        expect(kept).to_have_attribute("data-memory", "kept", timeout=60_000)
-        expect(page.locator("#fc-offline")).to_contain_text("work without a network")
-        page.close()
-        yield context
-        context.close()
-
-
-@pytest.fixture
-def opened(visitor: BrowserContext, site: StaticSite) -> Iterator[Callable[..., Page]]:
-    """Return a function that opens a bench's page and waits for Python; all are closed after."""
-    pages: list[Page] = []
-
-    def open_page(stem: str, link: str = "", size: Any = LAPTOP) -> Page:
-        page = visitor.new_page()
-        pages.append(page)
-        page.set_viewport_size(size)
-        page.goto(site.at(f"benches/{stem}.html{link}"))
-        expect(page.locator("html[data-python=ready]")).to_be_attached()
-        return page
-
-    yield open_page
-    for page in pages:
-        page.evaluate("localStorage.clear()")
-        page.close()
 
 
 def shown(page: Page) -> Locator:
@@ -132,28 +74,24 @@ def test_on_a_phone_the_first_control_moves_by_keys(
 
 
 def test_without_the_server_another_bench_opens_and_answers(
-    opened: Callable[..., Page], site: StaticSite
+    opened: Callable[..., Page], live_pages: StaticSite
 ) -> None:
-    site.stop()
+    live_pages.stop()
     try:
         slide(opened("float_bowl"), "Fuel pressure")
     finally:
-        site.start()
+        live_pages.start()
 
 
 def test_a_newer_release_is_told_and_used_when_asked_for(
-    opened: Callable[..., Page], site: StaticSite, release: tuple[Path, Release]
+    opened: Callable[..., Page], live_pages: StaticSite
 ) -> None:
-    root, told = release
-    changed = root / "benches" / "air_path.html"
-    text = changed.read_text("utf-8")
-    changed.write_text(text.replace("<title>", "<title>Newer: "), encoding="utf-8")
-    keep_offline(root, told)
+    write_newer(live_pages, "benches/air_path.html", "<title>", "<title>Newer: ")
     page = opened("gauges")
     offer = page.get_by_role("button", name="Use it now")
     expect(offer).to_be_visible()
     old = page.context.new_page()
-    old.goto(site.at("benches/air_path.html"))
+    old.goto(live_pages.at("benches/air_path.html"))
     assert not old.title().startswith("Newer")
     with page.expect_navigation():
         offer.click()
@@ -278,13 +216,13 @@ def test_all_ten_tests_of_the_fault_page_are_made_and_the_fault_is_told(
 
 
 def test_a_browser_that_cannot_says_so_and_shows_the_first_setting(
-    chromium: Browser, site: StaticSite
+    chromium: Browser, live_pages: StaticSite
 ) -> None:
-    context = chromium.new_context(viewport=PHONE)  # type: ignore[arg-type]
+    context = chromium.new_context(viewport=PHONE)
     with watching(context):
         context.add_init_script("delete globalThis.DecompressionStream")
         page = context.new_page()
-        page.goto(site.at("benches/float_bowl.html"))
+        page.goto(live_pages.at("benches/float_bowl.html"))
         expect(page.locator(".fc-news")).to_contain_text("cannot run here (it lacks unpacking)")
         expect(page.locator(".fc-readings tbody tr").first).to_be_visible()
         context.close()

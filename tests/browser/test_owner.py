@@ -4,71 +4,30 @@ import json
 import re
 import shutil
 import subprocess
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from html import unescape
 from pathlib import Path
-from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from fuelcircuits.benches.live.desk import Desk
-from fuelcircuits.benches.live.engine import PYODIDE, compiled, engine, write_engine
-from fuelcircuits.benches.live.page import OWNER, owner_page
-from fuelcircuits.benches.live.release import cards_in, keep_offline
+from fuelcircuits.benches.live.engine import PYODIDE, compiled
+from fuelcircuits.benches.live.page import OWNER
 from fuelcircuits.own_car.card import own_card
 from fuelcircuits.own_car.entry_text import entry_text
 from fuelcircuits.own_car.jet_by_flow import bore_by_flow
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Page, expect
 
-from tests.browser.static_site import StaticSite
-from tests.browser.watch import watching
-from tests.places import RIGS, TOP
+from tests.browser.live_pages import CARDS, PHONE
+from tests.places import TOP
 
 pytestmark = pytest.mark.browser
 
-PHONE, LAPTOP = {"width": 390, "height": 844}, {"width": 1366, "height": 768}
-CARDS = cards_in(RIGS)
 WRITTEN = {
     "entries": {"engine.displacement": "1.6 L", "low_speed.jet_bore": "0,80"},
     "ran_well": {"idle-vacuum": "18"},
 }
 CHECK = {"ask": "owner", "do": "check", "written": WRITTEN}
-
-
-@pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[StaticSite]:
-    """The owner's page on a plain web server."""
-    root = tmp_path_factory.mktemp("owner")
-    told = write_engine(engine(TOP / "build" / "core", CARDS), root / "live")
-    (root / "benches").mkdir()
-    (root / "benches" / f"{OWNER}.html").write_text(owner_page(told), encoding="utf-8")
-    keep_offline(root, told)
-    served = StaticSite(root)
-    yield served
-    served.stop()
-
-
-@pytest.fixture
-def visitor(chromium: Browser) -> Iterator[BrowserContext]:
-    """A browser that has never been there."""
-    context = chromium.new_context(viewport=LAPTOP, reduced_motion="reduce")  # type: ignore[arg-type]
-    with watching(context):
-        yield context
-        context.close()
-
-
-@pytest.fixture
-def opened(visitor: BrowserContext, site: StaticSite) -> Callable[..., Page]:
-    """Return a function that opens the page and waits for Python."""
-
-    def open_page(size: Any = LAPTOP) -> Page:
-        page = visitor.new_page()
-        page.set_viewport_size(size)
-        page.goto(site.at(f"benches/{OWNER}.html"))
-        expect(page.locator("html[data-python=ready]")).to_be_attached(timeout=60_000)
-        return page
-
-    return open_page
 
 
 def type_in(page: Page, entry: str, text: str) -> None:
@@ -95,7 +54,7 @@ def plain(html: str) -> str:
 def test_a_card_is_filled_in_by_keys_and_told_as_the_kernel_tells_it(
     opened: Callable[..., Page], tmp_path: Path, screens: Path
 ) -> None:
-    page = opened()
+    page = opened(OWNER)
     expect(page.get_by_text("Nothing is sent anywhere").first).to_be_visible()
     fill(page)
     page.get_by_role("button", name="What would my healthy car read?").press("Enter")
@@ -123,7 +82,7 @@ def test_a_card_is_filled_in_by_keys_and_told_as_the_kernel_tells_it(
 def test_on_a_phone_what_is_written_is_kept_and_what_is_wrong_is_told(
     opened: Callable[..., Page], screens: Path
 ) -> None:
-    page = opened(PHONE)
+    page = opened(OWNER, size=PHONE)
     fill(page)
     type_in(page, "high_speed.jet_bore", "13 mm")
     told = page.locator("#fc-own-high_speed-jet_bore-told")

@@ -6,9 +6,20 @@ from typing import Any
 
 from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Request
 
-__all__ = ["watched", "watching"]
+__all__ = ["Faults", "watched", "watching"]
 
 LOCAL = ("http://127.0.0.1:", "ws://127.0.0.1:", "data:", "blob:", "file:")
+
+
+class Faults(list[str]):
+    """What was amiss on the pages of a context."""
+
+    def tell(self) -> None:
+        """Raise an error that names them, once."""
+        told = list(self)
+        self.clear()
+        if told:
+            raise AssertionError(f"pages must log no error and stay on this machine, got {told}")
 
 
 @contextmanager
@@ -21,9 +32,9 @@ def watched(browser: Browser, **how: Any) -> Iterator[Page]:
 
 
 @contextmanager
-def watching(context: BrowserContext) -> Iterator[None]:
+def watching(context: BrowserContext) -> Iterator[Faults]:
     """Watch all pages of a context; see at the end that nothing was amiss."""
-    faults: list[str] = []
+    faults = Faults()
 
     def heard(message: ConsoleMessage) -> None:
         if message.type == "error":
@@ -37,10 +48,9 @@ def watching(context: BrowserContext) -> Iterator[None]:
     context.on("weberror", lambda error: faults.append(str(error.error)))
     context.on("request", asked)
     try:
-        yield
+        yield faults
     except Exception as error:
         error.add_note(f"The pages said until then: {faults}")
         context.close()
         raise
-    if faults:
-        raise AssertionError(f"pages must log no error and stay on this machine, got {faults}")
+    faults.tell()

@@ -65,7 +65,7 @@ def test_the_end_says_what_was_said_at_first(capsys: pytest.CaptureFixture[str])
     hand_over("90-small-unit", "prediction-level", "a", options=options)
     hand_over("90-small-unit", "now-level", "B", options=options, first="prediction-level")
     said = capsys.readouterr().out.splitlines()
-    assert said == ["Handed over: A.", "At first you said a.", "Handed over: B."]
+    assert said == ["Handed over: A.", "At first you said A.", "Handed over: B."]
 
 
 def test_without_a_first_answer_the_end_says_so(capsys: pytest.CaptureFixture[str]) -> None:

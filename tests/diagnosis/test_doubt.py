@@ -28,7 +28,7 @@ def ranked(table: Table, readings: dict[str, float]) -> list[Suspicion]:
 
 
 def by_suspect(table: Table, readings: dict[str, float]) -> list[float]:
-    return [float(sum(row)) for row in weigh(table, readings).likely]
+    return weigh(table, readings).shares
 
 
 def density(reading: float, mean: float) -> float:

@@ -10,22 +10,22 @@ from scipy.stats import chi2, multivariate_normal, norm
 
 from tests.diagnosis.test_ranking import table
 
-LEEWAY = np.array([[4.0, 1.5, 0.0], [1.5, 1.0, 0.0], [0.0, 0.0, 0.0]])
+LEEWAY = [[4.0, 1.5, 0.0], [1.5, 1.0, 0.0], [0.0, 0.0, 0.0]]
 MEANS = ((0.0, 0.0, 0.0), (3.0, 1.0, 0.0), (0.0, 4.0, 2.0))
 READINGS = {"short": 2.0, "long": 1.5}
 
 
 def test_readings_hang_together_by_what_the_card_leaves_open() -> None:
-    spread = np.eye(2) + LEEWAY[:2, :2]
+    spread = np.eye(2) + np.array(LEEWAY)[:2, :2]
     dense = [multivariate_normal.pdf([2.0, 1.5], mean[:2], spread) for mean in MEANS]
-    found = weigh(table(*MEANS), READINGS, LEEWAY).likely.sum(axis=1)
+    found = weigh(table(*MEANS), READINGS, LEEWAY).shares
     assert found == pytest.approx(np.array(dense) / np.sum(dense), rel=1e-9)
 
 
 def test_a_further_reading_is_foreseen_from_those_made() -> None:
     """What two suspects tell apart in a third reading, once the second has told of the card."""
     made = table((0.0, 0.0), (0.0, 3.0))
-    leeway = np.array([[4.0, 4.0], [4.0, 4.0]])
+    leeway = [[4.0, 4.0], [4.0, 4.0]]
     (found,) = worth(weigh(made, {"short": 1.0}, leeway))
     left = np.sqrt(1.0 + 4.0 - 16.0 / 5.0)
     places = np.linspace(-12, 16, 4001)
@@ -46,7 +46,7 @@ def test_nothing_wrong_is_as_likely_beforehand_as_all_faults_together() -> None:
     assert first.name == HEALTHY
     assert first.probability == pytest.approx(0.5)
     assert [one.probability for one in others] == pytest.approx([0.25, 0.25])
-    share = weigh(made, {"short": 0.3}, healthy=0.2).likely.sum(axis=1)
+    share = weigh(made, {"short": 0.3}, healthy=0.2).shares
     assert share == pytest.approx([0.4, 0.2, 0.4])
 
 
@@ -55,7 +55,7 @@ def test_a_suspect_explains_until_it_is_too_far() -> None:
     limit = float(np.sqrt(allowed(1)))
     assert weigh(made, {"short": limit - 0.01}).explains("a")
     assert not weigh(made, {"short": limit + 0.01}).explained
-    wide = np.array([[3.0]])
+    wide = [[3.0]]
     assert weigh(made, {"short": 2 * limit - 0.01}, wide).explains("a")
 
 
@@ -69,7 +69,7 @@ def test_the_odd_reading_is_the_one_to_take_again() -> None:
 
 
 def test_a_reading_is_held_against_what_the_others_tell_of_the_card() -> None:
-    spread = np.eye(2) + LEEWAY[:2, :2]
+    spread = np.eye(2) + np.array(LEEWAY)[:2, :2]
     found = weigh(table(*MEANS), READINGS, LEEWAY).misfits("a")
     expected = spread[0, 1] / spread[1, 1] * 1.5
     left = spread[0, 0] - spread[0, 1] ** 2 / spread[1, 1]

@@ -109,7 +109,7 @@ def test_an_assumed_line_becomes_measured_when_its_sign_is_taken_away(tmp_path: 
         ("barrels = 3", "barrels must be one of one, alike, late, got 3"),
         ('like = "heron"', "like must be one of plover, dunlin, got 'heron'"),
         ("[ran_well]\nidle = 3", "ran_well must have idle-vacuum"),
-        ('[engine]\nnose = "3 mm"', "engine.nose is no entry of a card"),
+        ('[engine]\nnose = "3 mm"', "engine.nose must be a known entry"),
         ('[engine]\ndisplacement = "3 mm"', "volume swept by all cylinders together must be like"),
         ("engine = [", "card must be a readable TOML file"),
     ],
@@ -185,7 +185,7 @@ def test_a_card_that_no_engine_runs_on_is_told_what_to_doubt() -> None:
         card = card.with_entry(entry, text)
     said = card_check(card)
     assert "⚠" in said
-    assert "an entry that you measured is doubtful" in said
+    assert "Look again at what you measured" in said
     assert "turns off the seat as the screw is set: 1.67 instead of 2.75" in said
     assert "What would tell most if you measured it next" in said
 

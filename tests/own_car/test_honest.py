@@ -160,7 +160,7 @@ def test_a_fault_as_plain_as_day_is_still_found() -> None:
         ("idle-mixture", "0.1 % CO", "carbon monoxide must be between 0.5 and 12 %"),
         ("idle-vacuum", "0 inHg", "must be between 2.1 inHg and 28.1 inHg"),
         ("fuel-pressure", "25 psi", "got 25 psi"),
-        ("idle-vacuum", "eighteen", "idle-vacuum cannot be read"),
+        ("idle-vacuum", "eighteen", "must be a number with a unit such as inHg"),
         ("idle vacum", 18, "did you mean idle-vacuum"),
     ],
 )

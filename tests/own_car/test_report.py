@@ -82,7 +82,9 @@ def test_every_fault_shows_what_can_be_believed(rig: str) -> None:
     [("idel-vacuum", "idle-vacuum"), ("Fuel Pressure", "fuel-pressure"), ("shots", "shot")],
 )
 def test_a_misspelt_reading_is_told_the_nearest_name(name: str, near: str) -> None:
-    with pytest.raises(RangeError, match=rf"check must be known \(did you mean {near}\?\), got"):
+    with pytest.raises(
+        RangeError, match=rf"check must be on the list \(did you mean {near}\?\), got"
+    ):
         diagnose(PLOVER, {name: 1.0})
 
 

@@ -114,7 +114,7 @@ def test_what_is_seen_without_a_gauge_counts(example: OwnCar) -> None:
 
 
 def test_the_page_for_the_glove_box_holds_card_and_days(example: OwnCar, tmp_path: Path) -> None:
-    page = example.glove_box(str(tmp_path / "glove-box.html")).read_text("utf-8")
+    page = example.glove_box(str(tmp_path / "glove-box.html")).path.read_text("utf-8")
     assert f"<h1>{NAME}</h1>" in page
     assert "1.49 mm" in page
     assert "(assumed)" in page

@@ -1,8 +1,11 @@
 """Questions that show a picture: what is drawn is the trainee's own, and nothing else says it."""
 
+import csv
 import re
-from collections.abc import Callable
+from collections import Counter
+from collections.abc import Mapping
 from math import atan2, degrees
+from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
@@ -27,6 +30,10 @@ PICTURED = [
     (unit, one.id) for unit, every in UNITS.items() for one in every if one.sketch is not None
 ]
 SEEDS = range(6)
+READ: list[Mapping[str, str]] = list(
+    csv.DictReader(Path(__file__).with_name("picture_readings.csv").read_text("utf-8").splitlines())
+)
+"""Readings as people write them, right and wrong, and what each is told."""
 
 each_pictured = pytest.mark.parametrize(("unit", "name"), PICTURED)
 
@@ -134,99 +141,30 @@ def reading(unit: str, given: str, seed: int) -> float:
     return draw(UNITS[unit], seed).givens_shown[given].value
 
 
-DIAL, TUBE, RULE, JET = "00-shop-arithmetic", "04-low-speed", "02-float-bowl", "06-high-speed"
-Write = Callable[[float], str]
-READ: dict[tuple[str, str, str], tuple[tuple[Write, ...], tuple[tuple[Write, str], ...]]] = {
-    # the question, its given, five right readings, five wrong ones with what is told
-    (DIAL, "read-dial", "dial_vacuum"): (
-        (
-            lambda v: f"{v} inHg",
-            lambda v: f"{v + 0.1:.1f} inHg",
-            lambda v: f"{v * 3.386389:.1f} kPa",
-            lambda v: f"{v * 33.86389:.0f} mbar",
-            lambda v: f"{v * 25.4:.0f} mmHg",
-        ),
-        (
-            (lambda v: f"{v * 3.386389:.1f} inHg", "slip:other-scale"),
-            (lambda v: f"{v - 18} inHg", "slip:wrong-end"),
-            (lambda v: f"{v + 0.5} inHg", "slip:one-mark-high"),
-            (lambda v: f"{v - 0.5} inHg", "slip:one-mark-low"),
-            (lambda v: f"{v}", "no-unit"),
-        ),
-    ),
-    (TUBE, "read-tube", "tube_vacuum"): (
-        (
-            lambda v: f"{v} inH2O",
-            lambda v: f"{v + 0.05:.2f} inH2O",
-            lambda v: f"{v * 249.089:.0f} Pa",
-            lambda v: f"{v * 0.249089:.2f} kPa",
-            lambda v: f"{v * 25.4:.0f} mmH2O",
-        ),
-        (
-            (lambda v: f"{v / 2} inH2O", "slip:one-leg"),
-            (lambda v: f"{v * 2} inH2O", "slip:legs-twice"),
-            (lambda v: f"{v + 0.25} inH2O", "slip:one-mark-high"),
-            (lambda v: f"{v - 0.25} inH2O", "slip:one-mark-low"),
-            (lambda v: f"{v} mm", "wrong-dimension"),
-        ),
-    ),
-    (RULE, "read-rule", "drop_depth"): (
-        (
-            lambda v: f"{v} mm",
-            lambda v: f"{v + 0.1:.1f} mm",
-            lambda v: f"{v / 10:.2f} cm",
-            lambda v: f"{v / 25.4:.3f} in",
-            lambda v: f"{v - 0.1:.1f} mm",
-        ),
-        (
-            (lambda v: f"{v + 4} mm", "slip:upper-edge"),
-            (lambda v: f"{v + 0.5} mm", "slip:one-mark-high"),
-            (lambda v: f"{v - 0.5} mm", "slip:one-mark-low"),
-            (lambda v: f"{v} kPa", "wrong-dimension"),
-            (lambda v: "", "blank"),
-        ),
-    ),
-    (JET, "gauge-jet", "jet_pin"): (
-        (
-            lambda v: f"{v:.2f} mm",
-            lambda v: f"{v / 25.4:.4f} in",
-            lambda v: f"{v / 10:.3f} cm",
-            lambda v: f"{v * 1000:.0f} um",
-            lambda v: f"{v:.2f}".replace(".", ",") + " mm",
-        ),
-        (
-            (lambda v: f"{v + 0.02:.2f} mm", "slip:first-that-stops"),
-            (lambda v: f"{v - 0.02:.2f} mm", "slip:one-too-thin"),
-            (lambda v: f"{v - 0.04:.2f} mm", "slip:thinnest"),
-            (lambda v: f"{v:.2f}", "no-unit"),
-            (lambda v: "all five", "not-a-number"),
-        ),
-    ),
-}
+def written(row: Mapping[str, str], seed: int) -> str:
+    """Return what somebody writes who reads the picture as a row of the table says.
+
+    `other` is a second given with the sign that it is added with, `mark` the decimal mark.
+    """
+    value = reading(row["unit"], row["given"], seed)
+    if sign := row["other"][:1]:
+        value += float(f"{sign}1") * reading(row["unit"], row["other"][1:], seed)
+    text = row["written"].format(float(row["times"]) * value + float(row["plus"]))
+    return text.replace(".", row["mark"] or ".")
 
 
-@pytest.mark.parametrize("asked", READ, ids=lambda asked: asked[1])
-def test_five_right_readings_and_five_wrong_ones(asked: tuple[str, str, str]) -> None:
-    unit, name, given = asked
-    right, wrong = READ[asked]
-    for seed in (0, 3):
-        value = reading(unit, given, seed)
-        for write in right:
-            found = marked(unit, name, write(value), seed)
-            assert found.verdict == "right", write(value)
-        for write, verdict in wrong:
-            found = marked(unit, name, write(value), seed)
-            assert found.verdict == verdict, write(value)
-            assert found.points < found.out_of
+@pytest.mark.parametrize("row", READ, ids=lambda row: f"{row['question']}, {row['why']}")
+def test_a_reading_is_told_what_it_is(row: Mapping[str, str]) -> None:
+    for seed in (0, 1, 3):
+        found = marked(row["unit"], row["question"], written(row, seed), seed)
+        assert found.verdict == row["told"], written(row, seed)
+        assert (found.points < found.out_of) is (row["told"] != "right")
 
 
-def test_leaves_add_and_the_slips_are_told() -> None:
-    unit, seed = "03-bowl-vents", 1
-    thick, thin = (reading(unit, given, seed) for given in ("thick_leaf", "thin_leaf"))
-    assert marked(unit, "feel-gap", f"{thick + thin:.2f} mm", seed).verdict == "right"
-    assert marked(unit, "feel-gap", f"{(thick + thin) / 25.4:.4f} in", seed).verdict == "right"
-    assert marked(unit, "feel-gap", f"{thick} mm", seed).verdict == "slip:thick-leaf-alone"
-    assert marked(unit, "feel-gap", f"{thick - thin:.2f} mm", seed).verdict == "slip:leaf-taken-off"
+def test_each_instrument_is_read_rightly_and_wrongly_five_times() -> None:
+    read = Counter((row["question"], row["told"] == "right") for row in READ)
+    assert len(read) == 10
+    assert {count for (name, _), count in read.items() if name != "feel-gap"} == {5}
 
 
 @pytest.mark.parametrize("unit", ["05-off-idle", "08-pump"])

@@ -16,6 +16,7 @@ from fuelmarks.classroom.mark_class import mark_class, submitted
 from fuelmarks.classroom.progress import Progress
 from fuelmarks.course.class_list import COLUMNS
 from fuelmarks.course.course import Course, CourseError
+from fuelmarks.course.written import copy_written
 from fuelmarks.demo.invented_class import class_list, hand_in
 from fuelmarks.runner import Limits
 
@@ -79,11 +80,7 @@ def _scratch(course: Course, into: Path, trainees: int) -> Course:
     shutil.rmtree(into, ignore_errors=True)
     into.mkdir(parents=True)
     (into / NOTE).write_text("Everything here is invented and is overwritten by the next run.\n")
-    for name in ("units", "rigs"):
-        if (course.root / name).is_dir():
-            shutil.copytree(course.root / name, into / name)
-    for name in ("nbgrader_config.py", "outcomes.toml"):
-        shutil.copyfile(course.root / name, into / name)
+    copy_written(course.root, into)
     lines = [",".join(COLUMNS)]
     lines += [
         ",".join((one.id, one.first_name, one.last_name, one.email)) for one in class_list(trainees)

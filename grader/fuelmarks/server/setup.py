@@ -11,6 +11,7 @@ from pathlib import Path
 
 from fuelmarks.course.class_list import read_class
 from fuelmarks.course.whole_file import put_whole
+from fuelmarks.course.written import copy_written
 from fuelmarks.server import accounts, systemd
 from fuelmarks.server.class_server import ClassServer, ServerError, write_server
 from fuelmarks.server.environments import ensure_environments, ensure_proxy
@@ -18,8 +19,6 @@ from fuelmarks.server.hub import only_root
 
 __all__ = ["set_up"]
 
-COURSE = ("units", "rigs", "release", "own-car")
-SINGLE = ("nbgrader_config.py", "outcomes.toml", "glossary.toml", "term_plan.toml")
 Say = Callable[[str], None]
 
 
@@ -72,10 +71,8 @@ def _with_course(server: ClassServer, checkout: Path, class_list: Path | None) -
     owner = pwd.getpwnam(server.instructors[0])
     course = Path(server.course or Path(owner.pw_dir) / "course")
     if not (course / "units").is_dir():
-        for name in COURSE:
-            shutil.copytree(checkout / "course" / name, course / name)
-        for name in SINGLE:
-            shutil.copyfile(checkout / "course" / name, course / name)
+        copy_written(checkout / "course", course)
+        shutil.copytree(checkout / "course" / "release", course / "release")
         _own(course, owner)
     if not (course / "class.csv").exists():
         if class_list is None:

@@ -138,3 +138,20 @@ def test_what_is_known_whole_is_shown_whole_at_once(tank: TankBench) -> None:
 @pytest.mark.parametrize("stem", STEMS)
 def test_no_input_takes_a_name_that_the_widget_needs(stem: str) -> None:
     assert set(bench_class(stem).inputs()) & set(widget.LiveBench.class_trait_names()) == set()
+
+
+def test_a_second_setting_begins_where_the_first_stands_and_moves_by_itself(
+    tank: TankBench,
+) -> None:
+    tank.filled = 0.25
+    first: Any = tank.widget()
+    first._handle_custom_msg({"twin": True}, [])
+    second = first.twin
+    assert second.about["title"] == f"{first.about['title']}, second setting"
+    assert second.filled == 0.25
+    second.set_state({"filled": 0.5})
+    assert (tank.filled, first.filled, second.filled) == (0.25, 0.25, 0.5)
+    first._handle_custom_msg({"twin": True}, [])
+    assert first.twin is second
+    first._handle_custom_msg({"twin": False}, [])
+    assert first.twin is None

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 from fuelcircuits.errors import ConvergenceError
-from fuelcircuits.physics.numerics.linear import dot, inverse, solve
+from fuelcircuits.physics.numerics.linear import dot, inverse, log_determinant, solve
 
 
 @pytest.mark.parametrize("count", [1, 2, 3, 9])
@@ -35,6 +35,19 @@ def test_what_is_given_stays_as_it_was() -> None:
 def test_equations_that_do_not_settle_the_unknowns_are_refused(last: float) -> None:
     with pytest.raises(ConvergenceError, match="equations must be independent, got pivot"):
         solve([[1.0, 2.0], [2.0, last]], [1.0, 1.0])
+
+
+@pytest.mark.parametrize("count", [0, 1, 2, 9])
+def test_the_determinant_s_logarithm_agrees_with_numpy(count: int) -> None:
+    root = np.random.default_rng(count).normal(size=(count, count + 3))
+    matrix = root @ root.T
+    assert log_determinant(matrix.tolist()) == pytest.approx(np.linalg.slogdet(matrix)[1], abs=1e-9)
+
+
+@pytest.mark.parametrize("last", [4.0, 1.0, float("nan")])
+def test_a_matrix_that_is_no_covariance_has_no_such_logarithm(last: float) -> None:
+    with pytest.raises(ConvergenceError, match="matrix must be positive definite, got pivot"):
+        log_determinant([[1.0, 2.0], [2.0, last]])
 
 
 def test_dot_sums_products() -> None:

@@ -115,7 +115,8 @@ def _at_first(sheet: AnswerSheet, first: str) -> str:
     said = sheet.records.get(first)
     if said is None or said["kind"] != "text":
         return "There is no first answer; if you wrote one, run its cells once more.\n"
-    return f"At first you said {said['text'].strip()[:20]}.\n"
+    text = said["text"].strip()[:20]
+    return f"At first you said {text.upper() if len(text) == 1 else text}.\n"
 
 
 def _asked(unit: str, exercise: str, value: object) -> tuple[Record, str]:

@@ -26,7 +26,7 @@ def find(name: str) -> Check:
     if name not in BY_NAME:
         plain = str(name).lower().replace(" ", "-").replace("_", "-")
         near = difflib.get_close_matches(plain, BY_NAME, n=1, cutoff=0.6)
-        rule = f"known (did you mean {near[0]}?)" if near else f"one of {', '.join(BY_NAME)}"
+        rule = f"on the list (did you mean {near[0]}?)" if near else f"one of {', '.join(BY_NAME)}"
         raise RangeError(f"check must be {rule}, got {name!r}")
     return BY_NAME[name]
 

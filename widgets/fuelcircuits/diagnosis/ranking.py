@@ -1,19 +1,19 @@
 """How likely each suspect is after what has been read, and whether any of them explains it."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from math import exp, hypot, inf, isfinite, log, sqrt
 from typing import NamedTuple
-
-import numpy as np
-from numpy.typing import NDArray
 
 from fuelcircuits.diagnosis.away import columns
 from fuelcircuits.diagnosis.chance import allowed
-from fuelcircuits.diagnosis.table import HEALTHY, SEVERITIES, Table
+from fuelcircuits.diagnosis.check import Check
+from fuelcircuits.diagnosis.table import HEALTHY, SEVERITIES, Row, Table
 from fuelcircuits.errors import RangeError
+from fuelcircuits.physics.numerics.linear import dot, inverse, log_determinant
 
 __all__ = ["HEALTHY_SHARE", "Misfit", "Suspicion", "Weighed", "rank", "weigh"]
 
-Floats = NDArray[np.float64]
+Rows = list[Row]
 
 HEALTHY_SHARE = 0.5
 """How likely it is, before anything is read, that the carburettor is as on its card [1]: half of
@@ -41,32 +41,32 @@ class Weighed(NamedTuple):
     """All suspects of a table, weighed against some readings.
 
     Everything is in units of `unit`, so that pascals and cubic metres can stand in one matrix.
-    Axes: suspect, severity, and then one or two of readings.
+    Lists go by suspect, severity, and then one or two of readings.
     """
 
     table: Table
     columns: list[int]
-    unit: Floats  # SI, of each check of the table
-    leeway: Floats  # of the checks of the table, by what the card may be off
-    off: Floats  # read less expected
-    inverse: Floats  # of the covariance of that
-    likely: Floats  # probability of each suspect at each severity
+    unit: Row  # SI, of each check of the table
+    leeway: Rows  # of the checks of the table, by what the card may be off
+    off: list[Rows]  # read less expected
+    inverse: list[list[Rows]]  # of the covariance of that
+    squares: Rows  # squared misfit, readings weighed as they hang together; infinite if none
+    likely: Rows  # probability of each suspect at each severity
 
     @property
-    def squares(self) -> Floats:
-        """Return the squared misfit, readings weighed as they hang together [1]."""
-        found = np.einsum("ski,skij,skj->sk", self.off, self.inverse, self.off)
-        return np.asarray(np.where(np.isfinite(found), found, np.inf))
+    def shares(self) -> Row:
+        """Return the probability of each suspect [1]."""
+        return [sum(row) for row in self.likely]
 
     @property
     def explained(self) -> bool:
         """Whether some suspect explains all readings within their doubt."""
-        return bool(np.min(self.squares, initial=np.inf) <= allowed(len(self.columns)))
+        return min(map(min, self.squares)) <= allowed(len(self.columns))
 
     def explains(self, name: str) -> bool:
         """Return whether a suspect explains all readings within their doubt."""
         at = self.table.suspects.index(name)
-        return bool(np.min(self.squares[at]) <= allowed(len(self.columns)))
+        return min(self.squares[at]) <= allowed(len(self.columns))
 
     def misfits(self, name: str) -> list[Misfit]:
         """Return how far each reading is off what a suspect at its best and the others make of it.
@@ -74,38 +74,40 @@ class Weighed(NamedTuple):
         The furthest comes first.
         """
         at = self.table.suspects.index(name)
-        by = self._by()[at, int(np.argmin(self.squares[at]))]
-        found = [
-            Misfit(self.table.checks[column].name, float(one))
-            for column, one in zip(self.columns, by, strict=True)
-        ]
+        best = self.squares[at].index(min(self.squares[at]))
+        pairs = zip(self.columns, self._by(at, best), strict=True)
+        found = [Misfit(self.table.checks[column].name, by) for column, by in pairs]
         return sorted(found, key=lambda one: -abs(one.by))
 
     def again(self) -> str:
         """Return the reading without which some suspect would fit the others best."""
-        without = self.squares[..., None] - self._by() ** 2
-        best = np.min(np.where(np.isnan(without), np.inf, without), axis=(0, 1))
-        return self.table.checks[self.columns[int(np.argmin(best))]].name
+        left = [inf] * len(self.columns)
+        for at, row in enumerate(self.squares):
+            for k, square in enumerate(row):
+                if isfinite(square):
+                    without = (square - by**2 for by in self._by(at, k))
+                    left = list(map(min, left, without))
+        return self.table.checks[self.columns[left.index(min(left))]].name
 
-    def _by(self) -> Floats:
+    def _by(self, at: int, k: int) -> Row:
         """Return how far each reading is off what the others make of it [1].
 
         Leaving a reading out lowers the squared misfit by the square of this: first principles,
         block inversion of the covariance.
         """
-        pull = np.einsum("skij,skj->ski", self.inverse, self.off)
-        return np.asarray(pull / np.sqrt(np.diagonal(self.inverse, axis1=-2, axis2=-1)))
+        rows, off = self.inverse[at][k], self.off[at][k]
+        return [dot(row, off) / sqrt(row[i]) for i, row in enumerate(rows)]
 
 
 def weigh(
     table: Table,
     readings: Mapping[str, float],
-    leeway: Floats | None = None,
+    leeway: Sequence[Sequence[float]] | None = None,
     *,
     healthy: float = HEALTHY_SHARE,
     doubt: float = 1.0,
     rough: float = 0.0,
-    seen: Floats | None = None,
+    seen: Sequence[Sequence[float]] | None = None,
 ) -> Weighed:
     r"""Return the suspects, weighed against what has been read.
 
@@ -146,61 +148,122 @@ def weigh(
     Bayes' rule with normal errors; first principles.
     """
     made = columns(table, readings)
-    value = np.array(list(readings.values()), dtype=float)
-    mean = np.array(table.expected, dtype=float)
-    unit = np.array([_unit(table, readings, at) for at in range(len(table.checks))])
-    apart = np.zeros((len(unit),) * 2) if leeway is None else leeway / np.outer(unit, unit)
-    off = (value - mean[:, :, made]) / unit[made]
-    moved = rough * (mean - mean[:1, :1])
-    spread = np.hypot(doubt * _doubt(table, mean), moved)[:, :, made] / unit[made]
-    there = np.isfinite(off).all(axis=-1)
-    spread = np.where(np.isfinite(spread), spread, 1.0)
-    covariance = spread[..., None] ** 2 * np.eye(len(made)) + apart[np.ix_(made, made)]
-    inverse: Floats = np.asarray(np.linalg.inv(covariance), dtype=float)
-    squares = np.einsum("ski,skij,skj->sk", off, inverse, off)
-    score = -0.5 * (squares + np.linalg.slogdet(covariance)[1]) + _prior(table, healthy)[:, None]
-    score = np.where(there, score + (0.0 if seen is None else seen), -np.inf)
-    if not np.isfinite(score.max()):
+    unit = [_unit(table, readings, at) for at in range(len(table.checks))]
+    apart = _in_units(leeway, unit)
+    gauges = [
+        _Gauge(table.checks[at], at, value, unit[at], doubt, rough, table.expected[0][0][at])
+        for at, value in zip(made, readings.values(), strict=True)
+    ]
+    tied = [[apart[i][k] for k in made] for i in made]
+    held = [[_held(gauges, tied, row) for row in rows] for rows in table.expected]
+    prior = _prior(table, healthy)
+    score = [[at + one.score for one in row] for at, row in zip(prior, held, strict=True)]
+    if seen is not None:
+        score = [list(map(sum, zip(*both, strict=True))) for both in zip(score, seen, strict=True)]
+    if not isfinite(max(map(max, score))):
         raise RangeError(f"readings must fit some suspect, got {dict(readings)}")
-    likely = np.exp(score - score.max())
-    return Weighed(table, made, unit, apart, off, inverse, likely / likely.sum())
+    return Weighed(
+        *(table, made, unit, apart),
+        off=[[one.off for one in row] for row in held],
+        inverse=[[one.inverse for one in row] for row in held],
+        squares=[[one.square for one in row] for row in held],
+        likely=_shared(score),
+    )
 
 
 def rank(weighed: Weighed) -> list[Suspicion]:
     """Return the suspects, the likeliest first; their probabilities add up to 1."""
-    squares, count = weighed.squares, max(len(weighed.columns), 1)
+    count = max(len(weighed.columns), 1)
     found = [
         Suspicion(
-            name,
-            float(row.sum()),
-            float(row @ np.array(SEVERITIES) / max(row.sum(), 1e-300)),
-            float(np.sqrt(squares[at].min() / count)),
+            *(name, share, dot(row, SEVERITIES) / max(share, 1e-300)),
+            sqrt(min(squares) / count),
         )
-        for at, (name, row) in enumerate(zip(weighed.table.suspects, weighed.likely, strict=True))
+        for name, share, row, squares in zip(
+            *(weighed.table.suspects, weighed.shares, weighed.likely, weighed.squares), strict=True
+        )
     ]
     return sorted(found, key=lambda one: -one.probability)
+
+
+class _Gauge(NamedTuple):
+    """One reading that was made, and how far it may be doubted."""
+
+    check: Check
+    column: int
+    value: float  # SI
+    unit: float
+    doubt: float
+    rough: float
+    first: float  # SI, what the first suspect shows
+
+    def off(self, mean: float) -> float:
+        """Return by how much the reading is off one that is expected."""
+        return (self.value - mean) / self.unit
+
+    def spread(self, mean: float) -> float:
+        """Return the doubt of gauge and model at a reading that is expected."""
+        whole = hypot(self.doubt * self.check.uncertainty(mean), self.rough * (mean - self.first))
+        return whole / self.unit if isfinite(whole) else 1.0
+
+
+class _Held(NamedTuple):
+    """The readings held against one suspect at one severity."""
+
+    off: Row
+    inverse: Rows
+    square: float
+    score: float  # logarithm of the density
+
+
+def _held(gauges: Sequence[_Gauge], tied: Rows, expected: Row) -> _Held:
+    """Return the readings held against those expected; infinitely far where there are none."""
+    means = [expected[gauge.column] for gauge in gauges]
+    off = [gauge.off(mean) for gauge, mean in zip(gauges, means, strict=True)]
+    covariance = [list(row) for row in tied]
+    for i, (gauge, mean) in enumerate(zip(gauges, means, strict=True)):
+        covariance[i][i] += gauge.spread(mean) ** 2
+    rows = inverse(covariance)
+    if not all(map(isfinite, off)):
+        return _Held(off, rows, inf, -inf)
+    square = dot(off, [dot(row, off) for row in rows])
+    return _Held(off, rows, square, -0.5 * (square + log_determinant(covariance)))
+
+
+def _shared(score: Rows) -> Rows:
+    """Return probabilities that add up to 1, from their logarithms less something."""
+    most = max(map(max, score))
+    parts = [[exp(one - most) for one in row] for row in score]
+    whole = sum(map(sum, parts))
+    return [[one / whole for one in row] for row in parts]
+
+
+def _in_units(leeway: Sequence[Sequence[float]] | None, unit: Row) -> Rows:
+    """Return a covariance in units of the checks; nothing is open if there is none."""
+    if leeway is None:
+        return [[0.0] * len(unit) for _ in unit]
+    return [
+        [one / (first * second) for one, second in zip(row, unit, strict=True)]
+        for row, first in zip(leeway, unit, strict=True)
+    ]
 
 
 def _unit(table: Table, readings: Mapping[str, float], at: int) -> float:
     """Return what a check is measured in: the doubt of its reading, or of the first suspect's."""
     check = table.checks[at]
-    expected = np.array(table.expected, dtype=float)[:, :, at]
-    usual = expected[np.isfinite(expected)]
-    return check.uncertainty(readings.get(check.name, usual[0] if usual.size else 0.0))
+    usual = next(_readable(table, at), 0.0)
+    return check.uncertainty(readings.get(check.name, usual))
 
 
-def _doubt(table: Table, mean: Floats) -> Floats:
-    """Return the doubt of gauge and model at every reading that is to be expected [SI]."""
-    floor = np.array([check.floor for check in table.checks])
-    share = np.array([check.share for check in table.checks])
-    return np.asarray(np.hypot(floor, share * mean))
+def _readable(table: Table, at: int) -> Iterator[float]:
+    """Yield what a check is expected to read, wherever it can be read."""
+    return (row[at] for rows in table.expected for row in rows if isfinite(row[at]))
 
 
-def _prior(table: Table, healthy: float) -> Floats:
+def _prior(table: Table, healthy: float) -> Row:
     """Return the logarithm of how likely each suspect is beforehand."""
     count = len(table.suspects)
-    even = np.full(count, 1.0 / count)
-    if HEALTHY in table.suspects and count > 1:
-        even[:] = (1.0 - healthy) / (count - 1)
-        even[table.suspects.index(HEALTHY)] = healthy
-    return np.asarray(np.log(even))
+    if HEALTHY not in table.suspects or count == 1:
+        return [-log(count)] * count
+    other = log((1.0 - healthy) / (count - 1))
+    return [log(healthy) if name == HEALTHY else other for name in table.suspects]

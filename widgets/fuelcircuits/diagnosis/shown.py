@@ -55,13 +55,15 @@ def taken(check: Check, text: object) -> float:
 
 def _taken(check: Check, text: object) -> float:
     """Return a reading that somebody has taken, in SI, believable or not."""
+    rule = f"a number with a unit such as {check.unit}" if check.unit else "a number without a unit"
+    refused = UnitError(f"{check.name} ({check.label}) must be {rule}, got {text!r}")
     try:
         numbers, unit, _ = parts(str(text) if not hasattr(text, "magnitude") else f"{text:~}")
         found, own = spelt_unit(unit or check.unit), unit_in(check.unit)
     except UnitError as error:
-        raise UnitError(f"{check.name} cannot be read: {error}") from error
+        raise refused from error
     if found.dimension != own.dimension:
-        raise UnitError(f"{check.name} must be in a unit such as {check.unit}, got {text!r}")
+        raise refused
     return numbers[0] * found.one + found.nought
 
 

@@ -13,6 +13,7 @@ from math import sqrt
 from pathlib import Path
 from typing import Any
 
+from fuelcircuits.cards import unit_of
 from fuelcircuits.errors import CardError, CircuitError
 from fuelcircuits.own_car.entries import BARRELS, ENTRIES, SECOND_ENTRIES
 from fuelcircuits.own_car.entry_reading import entry_value, with_unit
@@ -57,10 +58,10 @@ class OwnCard:
         found, faults = dict[str, float](), []
         for entry, text in self.entries.items():
             try:
+                unit_of(entry)
                 found[entry] = entry_value(entry, text)
-            except (CircuitError, KeyError) as error:
-                said = f"{entry} is no entry of a card" if isinstance(error, KeyError) else error
-                faults.append(f"{self.name}: {said}")
+            except CircuitError as error:
+                faults.append(f"{self.name}: {error}")
         if faults:
             raise CardError("\n".join(faults))
         if self.barrels == "one":

@@ -13,6 +13,8 @@ from fuelcircuits.physics.matter.fuel import Fuel
 
 __all__ = ["card_check"]
 
+LEAST = "The least changes that would do, any one of them:"
+
 
 def card_check(card: OwnCard) -> str:
     """Return what the healthy car would read at sea level on petrol, as HTML.
@@ -48,13 +50,13 @@ def _words(found: Healthy) -> str:
     if not found.contradicted:
         return (
             "No engine that runs well reads like this. Entries that you have not measured account "
-            "for it, within what they may be off; the report moves them as little as it takes. The "
-            "least changes that would do, any one of them:"
+            "for it, within what they may be off; the report moves them as little as it takes. "
+            f"{LEAST}"
         )
     return (
         "No engine that runs well reads like this, and what you have not measured does not account "
-        "for it: an entry that you measured is doubtful. The least changes that mend it, any one "
-        "of them:"
+        "for it, unless one entry is further off than usual. Look again at what you measured, and "
+        f"measure what is assumed below. {LEAST}"
     )
 
 
@@ -63,7 +65,7 @@ def _next(found: Healthy) -> str:
     checks = [find(name) for name in found.usual]
     names = found.to_measure(checks, [*ENTRIES, *SECOND_ENTRIES])[:3]
     matters = {**ENTRIES, **SECOND_ENTRIES}
-    labels = "; ".join(escape(matters[name].short) for name in names)
+    labels = "; ".join(escape(matters[name].label) for name in names)
     return f"<p>What would tell most if you measured it next: {labels}.</p>" if labels else ""
 
 

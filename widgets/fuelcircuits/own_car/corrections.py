@@ -30,9 +30,9 @@ def corrections(card: Healthy, weighed: Weighed) -> list[Correction]:
     at = weighed.table.suspects.index(HEALTHY)
     checks = [weighed.table.checks[column] for column in weighed.columns]
     row = weighed.table.rows(HEALTHY)[0]
-    unit = [float(weighed.unit[column]) for column in weighed.columns]
+    unit = [weighed.unit[column] for column in weighed.columns]
     now = [row[column] / by for column, by in zip(weighed.columns, unit, strict=True)]
-    off = weighed.off[at, 0].tolist()
+    off = weighed.off[at][0]
     return least(
         Search(
             home=card.warmed,
@@ -42,7 +42,7 @@ def corrections(card: Healthy, weighed: Weighed) -> list[Correction]:
             unit=unit,
             aim=[one + by for one, by in zip(now, off, strict=True)],
             now=now,
-            inverse=weighed.inverse[at, 0].tolist(),
+            inverse=weighed.inverse[at][0],
             slope=[
                 [one / by for one in row] for row, by in zip(card.slope(checks), unit, strict=True)
             ],

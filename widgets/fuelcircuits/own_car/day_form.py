@@ -1,6 +1,6 @@
 """The form of a day at the car: what was read, seen, mended and fitted, kept by date."""
 
-from collections.abc import Mapping
+from collections.abc import Callable
 from datetime import date
 from html import escape
 from typing import Any
@@ -10,19 +10,25 @@ import ipywidgets
 from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.checks import fitting
 from fuelcircuits.diagnosis.shown import reading_text
-from fuelcircuits.errors import CircuitError, RangeError
+from fuelcircuits.errors import CardError, CircuitError, RangeError, UnitError
+from fuelcircuits.own_car.entry_reading import is_bare
 from fuelcircuits.own_car.field import asleep, said
 from fuelcircuits.own_car.looks import LOOKS, Look
 from fuelcircuits.own_car.readings import believed
-from fuelcircuits.own_car.rounds import Round, Rounds
+from fuelcircuits.own_car.rounds import Round, Rounds, open_rounds
 from fuelcircuits.own_car.tools import TOOLS
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
+from fuelcircuits.quantities.written import si
 
 __all__ = ["DayForm"]
 
 STYLE = {"description_width": "initial"}
 WIDE = ipywidgets.Layout(width="420px", flex_flow="column")
+CHANGED = (
+    "{file} was changed elsewhere since this form was opened. Run its cell again, so that nothing "
+    "is lost"
+)
 ANSWERS = [("not looked", ""), ("no", "no"), ("yes", "yes")]
 
 
@@ -37,18 +43,31 @@ class DayForm:
         The car's carburettor: only readings that it has the parts for are asked.
     day
         As 2026-05-02; today if not given.
+
+    Raises
+    ------
+    ReadingError
+        If it is no day.
     """
 
     def __init__(self, rounds: Rounds, rig: Rig, day: str = "") -> None:
         self.rounds = rounds
         self.day = day or date.today().isoformat()
-        begun = rounds.of(self.day) or self._after(rounds.last)
+        Round(self.day).check()
+        self.known = rounds.of(self.day)
+        begun = self.known or self._after(rounds.last)
         self.place = {
             "altitude": _text("Height above the sea [m]", f"{begun.altitude:g}"),
             "temperature": _text("Temperature of the air [°C]", f"{begun.temperature:g}"),
             "ethanol": _text("Ethanol in the fuel [%]", f"{100 * begun.ethanol:g}"),
         }
-        self.gauges = {one.name: _Gauge(one, begun.readings, self._heard) for one in fitting(rig)}
+        self.gauges = {
+            one.name: _Gauge(one, begun.readings.get(one.name, ""), self._fuel, self._heard)
+            for one in fitting(rig)
+        }
+        self.others = {
+            name: text for name, text in begun.readings.items() if name not in self.gauges
+        }
         self.looks = {
             name: ipywidgets.Dropdown(
                 options=ANSWERS,
@@ -66,6 +85,7 @@ class DayForm:
         self.saved = ipywidgets.HTML()
         for box in (*self.place.values(), *self.looks.values(), *self.done.values()):
             box.observe(self._heard, "value")
+        self.place["ethanol"].observe(self._refuelled, "value")
         self.widget = ipywidgets.VBox([asleep(), *self._parts()]).add_class("own-form")
 
     def _repr_mimebundle_(self, **asked: Any) -> Any:
@@ -77,14 +97,30 @@ class DayForm:
         """What the form holds; raise `CircuitError` if a number is none."""
         return Round(
             day=self.day,
-            altitude=_number(self.place["altitude"]),
-            temperature=_number(self.place["temperature"]),
-            ethanol=_number(self.place["ethanol"]) / 100.0,
-            readings={name: one.text for name, one in self.gauges.items() if one.text},
+            altitude=_number(self.place["altitude"], "m"),
+            temperature=_number(self.place["temperature"], "degC"),
+            ethanol=self._ethanol(),
+            readings=self.others
+            | {name: one.text for name, one in self.gauges.items() if one.text},
             seen={name: one.value for name, one in self.looks.items() if one.value},
             work=self.done["work"].value.strip(),
             parts=self.done["parts"].value.strip(),
         )
+
+    def _ethanol(self) -> float:
+        return _number(self.place["ethanol"], "%") / 100.0
+
+    def _fuel(self) -> Fuel:
+        """Return what is in the tank; petrol as long as the form does not say."""
+        try:
+            return Fuel(ethanol=self._ethanol())
+        except CircuitError:
+            return Fuel()
+
+    def _refuelled(self, _change: Any) -> None:
+        """Say anew what each reading means: an air-fuel ratio hangs on the fuel."""
+        for one in self.gauges.values():
+            one.tell()
 
     def _after(self, last: Round | None) -> Round:
         """Return an empty round, where and on what the last one was."""
@@ -113,23 +149,40 @@ class DayForm:
     def _heard(self, _change: Any = None) -> None:
         """Save the day, if it can be used, and say so."""
         try:
-            self.rounds = self.rounds.with_round(self.round)
-            self.rounds.write()
+            self._save(self.round)
         except CircuitError as error:
             self.saved.value = said(f"Not saved yet: {error}", "wrong")
             return
-        now = self.rounds.of(self.day)
-        count = 0 if now is None else len(now.readings) + len(now.seen)
-        self.saved.value = said(f"Saved in {self.rounds.path.name}: {count} readings.", "good")
+        self.saved.value = said(*self._stands())
+
+    def _save(self, now: Round) -> None:
+        """Write the day beside the others as they lie in the file by now."""
+        there = open_rounds(self.rounds.path)
+        if there.of(self.day) != self.known:
+            raise CardError(CHANGED.format(file=there.path.name))
+        self.rounds = there.with_round(now)
+        self.rounds.write()
+        self.known = open_rounds(there.path).of(self.day)
+
+    def _stands(self) -> tuple[str, str]:
+        """Return what is saved, and how many readings could not be."""
+        now, left = self.round, sum(one.refused for one in self.gauges.values())
+        held = f"{_counted(len(now.readings), 'reading')}, {_counted(len(now.seen), 'look')}"
+        text = f"Saved in {self.rounds.path.name}: {held}."
+        if not left:
+            return text, "good"
+        return f"{text} Left out: {_counted(left, 'reading')} marked ✗ below.", "odd"
 
 
 class _Gauge:
     """A box for one reading, with a live check."""
 
-    def __init__(self, check: Check, begun: Mapping[str, str], changed: Any) -> None:
-        self.check, self.changed = check, changed
+    def __init__(
+        self, check: Check, begun: str, fuel: Callable[[], Fuel], changed: Callable[[], None]
+    ) -> None:
+        self.check, self.fuel, self.changed = check, fuel, changed
         unit = f" [{check.unit}]" if check.unit else ""
-        self.box = _text(f"{check.label}{unit}", begun.get(check.name, ""))
+        self.box = _text(f"{check.label}{unit}", begun)
         self.told = ipywidgets.HTML(self._told())
         self.widget = ipywidgets.VBox([self.box, self.told])
         self.box.observe(self._heard, "value")
@@ -143,21 +196,30 @@ class _Gauge:
         bare = all(sign in "0123456789.,+- " for sign in text)
         return f"{text} {self.check.unit}".strip() if bare else text
 
-    def _heard(self, _change: Any) -> None:
+    @property
+    def refused(self) -> bool:
+        """Whether something stands there that cannot be used."""
+        return bool(str(self.box.value).strip() and self._fault())
+
+    def tell(self) -> None:
+        """Say what was understood, or why nothing was."""
         self.told.value = self._told()
+
+    def _heard(self, _change: Any) -> None:
+        self.tell()
         self.changed()
 
     def _fault(self) -> str:
         """Return why what the box holds cannot be used."""
         try:
-            believed(self.check, self.box.value, Fuel())
+            believed(self.check, self.box.value, self.fuel())
         except CircuitError as error:
             return str(error).removeprefix(f"{self.check.name} (").replace(")", "", 1)
         return ""
 
     def _read(self) -> str:
         """Return the reading as it was understood."""
-        return reading_text(self.check, believed(self.check, self.box.value, Fuel()))
+        return reading_text(self.check, believed(self.check, self.box.value, self.fuel()))
 
     def _told(self) -> str:
         """Return what is wrong, or what the reading needs and takes."""
@@ -166,6 +228,11 @@ class _Gauge:
             fault = self._fault()
             return said(fault, "wrong") if fault else said(f"Understood: {self._read()}.", "good")
         return said(f"{self.check.minutes:g} min; {needs}. {self.check.caution}".strip())
+
+
+def _counted(count: int, noun: str) -> str:
+    """Return how many there are, in words."""
+    return f"{count or 'no'} {noun}{'' if count == 1 else 's'}"
 
 
 def _look(look: Look, box: Any) -> list[Any]:
@@ -183,12 +250,13 @@ def _area(words: str, value: str) -> Any:
     return ipywidgets.Textarea(value=value, description=words, style=STYLE, layout=WIDE)
 
 
-def _number(box: Any) -> float:
-    """Return the number in a box; raise `RangeError` naming it if there is none."""
-    text = str(box.value).strip().replace(",", ".") or "0"
+def _number(box: Any, unit: str) -> float:
+    """Return the number in a box, in `unit` or its own; raise `RangeError` if there is none."""
+    text = str(box.value).strip()
+    plain = text.replace(",", ".").replace("°", "deg")
     try:
-        return float(text)
-    except ValueError:
+        return si(f"{plain} {unit}" if is_bare(plain) else plain, unit)
+    except UnitError:
         raise RangeError(f"{box.description} must be a number, got {text!r}") from None
 
 

@@ -80,10 +80,15 @@ def mendings(card: Healthy, readings: Mapping[str, float]) -> list[Correction]:
 
 
 def change_text(dial: Dial, new: float) -> str:
-    """Return what an entry of the card would have to be, and what it is, in words."""
+    """Return what an entry of the card would have to be, and what it is, in words.
+
+    It says whether somebody measured the entry, for that is where to look first.
+    """
     old, *where = entry_text(dial.entry, dial.value), *dial.entry.split(".")[:-1]
     place = " barrel, ".join(where).replace("_", " ")
-    return f"{place}, {entry_meaning(dial.entry)}: {entry_text(dial.entry, new)} instead of {old}"
+    known = "measured" if dial.measured else "assumed, not measured"
+    name = f"{place}, {entry_meaning(dial.entry)}"
+    return f"{name}: {entry_text(dial.entry, new)} instead of {old} ({known})"
 
 
 def least(search: "Search") -> list[Correction]:

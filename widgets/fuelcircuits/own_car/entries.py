@@ -34,11 +34,6 @@ class Matter(NamedTuple):
         """The unit that a number alone is taken in."""
         return shop_unit(self.entry)[0] or ("turns" if "turns" in self.entry else "")
 
-    @property
-    def short(self) -> str:
-        """Its label without what to write where there is none."""
-        return self.label.partition(";")[0]
-
     def is_usual(self, value: float) -> bool:
         """Return whether a value [SI] is one that most have."""
         one = shop_unit(self.entry)[1]
@@ -108,19 +103,21 @@ MAIN = (
     ),
     Matter(
         "high_speed.air_bleed_bore",
-        "Main air bleed (air corrector); 0 if the well has none",
+        "Main air bleed (air corrector)",
         (0.6, 2.2),
         "Its air keeps the mixture from growing rich as the air grows.",
-        "A pin gauge by hand, from above; it sits at the top of the main well.",
+        "A pin gauge by hand, from above; it sits at the top of the main well. Write 0 if the well "
+        "has none.",
         "main_bleed",
         jet=True,
     ),
     Matter(
         "power.lean_step",
-        "Metering rod, thickest part; 0 if nothing hangs in the main jet",
+        "Metering rod, thickest part",
         (0.5, 1.3),
         "It takes up part of the main jet on the road and leaves it at full load.",
-        "Rod out with its piston; micrometer on the thick step.",
+        "Rod out with its piston; micrometer on the thick step. Write 0 if nothing hangs in the "
+        "main jet.",
         "rod",
     ),
 )
@@ -216,7 +213,7 @@ SECOND_ENTRIES: Mapping[str, Matter] = MappingProxyType(
         for one in (
             Matter(
                 "second.air_path.opens_at",
-                "Link: first plate's angle where the second begins to open",
+                "Link: first plate's angle as the second opens",
                 (25, 60),
                 "Until there the engine runs on the first barrel alone.",
                 "Degree wheel on the first shaft; open it slowly until the second lever moves. "

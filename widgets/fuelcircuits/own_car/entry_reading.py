@@ -10,7 +10,7 @@ from fuelcircuits.errors import RangeError, UnitError
 from fuelcircuits.own_car.entry_text import entry_facts, entry_text, shop_unit
 from fuelcircuits.quantities.written import si
 
-__all__ = ["entry_value", "with_unit"]
+__all__ = ["entry_value", "is_bare", "with_unit"]
 
 _BARE = re.compile(r"[+-]?\s*(?:\d+\.?\d*|\.\d+|(?:\d+\s*[- ]\s*)?\d+\s*/\s*\d+)")
 _INCHES = re.compile(r"(?<=\d)\s*(?:\"|″|”|''|inch(?:es)?\b)")
@@ -57,6 +57,11 @@ def with_unit(entry: str, text: str) -> str:
     if not label:
         return _TURNS.sub("", plain)
     return f"{plain} {_UNITS.get(label, label)}" if _BARE.fullmatch(plain) else plain
+
+
+def is_bare(text: str) -> bool:
+    """Return whether a text is a number with no unit."""
+    return _BARE.fullmatch(_COMMA.sub(".", text.strip())) is not None
 
 
 def _example(entry: str) -> str:

@@ -38,11 +38,11 @@ def entry_meaning(entry: str) -> str:
     return str(entry_facts(entry)["meaning"])
 
 
-def entry_text(entry: str, value: float) -> str:
-    """Return an entry's value [SI] with the shop's unit: ``1.53 mm``."""
+def entry_text(entry: str, value: float, figures: int = 3) -> str:
+    """Return an entry's value [SI] with the shop's unit, to so many figures: ``1.53 mm``."""
     label, one = shop_unit(entry)
     between = "" if label == "°" else " "
-    return f"{float(f'{value / one:.3g}'):g}{between}{label}".strip()
+    return f"{float(f'{value / one:.{figures}g}'):g}{between}{label}".strip()
 
 
 def shop_unit(entry: str) -> tuple[str, float]:

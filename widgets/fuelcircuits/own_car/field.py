@@ -49,9 +49,9 @@ class Field:
         self._assumed = ""
 
     def stand(self, assumed: str) -> None:
-        """Say how the entry stands; `assumed` is its value where nobody has measured."""
+        """Say how the entry stands; `assumed` is its value where nobody has measured, if any."""
         self._assumed = assumed
-        self.box.placeholder = f"assumed {assumed}"
+        self.box.placeholder = f"assumed {assumed}" if assumed else "none"
         self.told.value = self._told()
 
     def put(self, text: str) -> None:
@@ -73,6 +73,12 @@ class Field:
 
 
 ASLEEP = """<style>
+.own-form .widget-label { white-space: normal; height: auto; line-height: 1.35; }
+.own-told { line-height: 1.35; margin: 0; }
+.own-good { color: #15803d; } .own-odd { color: #a14a07; } .own-wrong { color: #c81e1e; }
+[data-jp-theme-light="false"] .own-good { color: #4ade80; }
+[data-jp-theme-light="false"] .own-odd { color: #fbbf24; }
+[data-jp-theme-light="false"] .own-wrong { color: #fca5a5; }
 .own-form-asleep { display: none; }
 .jupyter-widgets-disconnected .own-form-asleep { display: block; }
 .own-form .jupyter-widgets-disconnected::before { content: none; }
@@ -80,15 +86,14 @@ ASLEEP = """<style>
 </style>
 <p class="own-form-asleep"><b>This form was saved with the notebook, and takes nothing yet.</b> Run
 its cell, and the cells above it: then it opens with all that you have written.</p>"""
-COLOURS = {"": "inherit", "good": "#15803d", "odd": "#b45309", "wrong": "#dc2626"}
 MARKS = {"": "", "good": "✓ ", "odd": "⚠ ", "wrong": "✗ "}
 
 
 def said(text: str, how: str = "") -> str:
-    """Return a sentence as HTML, in the colour and with the mark of how it stands."""
+    """Return a sentence as HTML, with the mark of how it stands and in its colour."""
     return (
-        f'<p role="status" style="color: {COLOURS[how]}; line-height: 1.35; margin: 0">'
-        f"{MARKS[how]}{escape(text)}</p>"
+        f'<p role="status" class="own-told own-{how or "plain"}">'
+        f"{MARKS[how]}{escape(text[:1].upper() + text[1:])}</p>"
     )
 
 

@@ -62,14 +62,19 @@ class Fit(NamedTuple):
         """Show what was found in a notebook."""
         lines = ["| entry | found | give or take |", "| --- | --- | --- |"]
         for name, value in self.entries.items():
-            found, doubt = entry_text(name, value), entry_text(name, self.doubt[name])
+            found, doubt = entry_text(name, value), entry_text(name, self.doubt[name], figures=1)
             lines.append(f"| {entry_meaning(name)} | {found} | {doubt} |")
-        odd = (
-            ""
-            if self.misfit <= MISFIT
-            else (" That is much: some other number on the card, or a reading, must be wrong.")
+        return "\n".join([*lines, "", self._fits()])
+
+    def _fits(self) -> str:
+        """Return how well the readings fit the card with these entries, in words."""
+        far = f"{self.misfit:.1f} times their doubt off this card, on the average"
+        if self.misfit <= MISFIT:
+            return f"The readings fit: they are {far}."
+        return (
+            f"**The readings do not fit**: they are {far}. Some other number on the card, or a "
+            "reading, must be wrong."
         )
-        return "\n".join([*lines, "", f"Misfit {self.misfit:.1f}.{odd}"])
 
 
 class Settled(NamedTuple):

@@ -8,7 +8,7 @@ from typing import Any
 
 import ipywidgets
 
-from fuelcircuits.errors import CircuitError
+from fuelcircuits.errors import CardError, CircuitError
 from fuelcircuits.own_car.card import OwnCard, open_card
 from fuelcircuits.own_car.card_check import card_check
 from fuelcircuits.own_car.entries import BARRELS, ENTRIES, GROUPS, SECOND_ENTRIES, sketch
@@ -28,6 +28,7 @@ class CardForm:
     def __init__(self, path: Path) -> None:
         self.path = path
         self.card = open_card(path) if path.is_file() else OwnCard()
+        self.lies = self._lying()
         written = self.card.entries
         matters = [*ENTRIES.values(), *SECOND_ENTRIES.values()]
         self.fields = {
@@ -111,7 +112,7 @@ class CardForm:
     def _stand(self) -> None:
         """Save the card, if it can be used, and say so; show what is assumed now."""
         try:
-            self.card.write(self.path)
+            self._save()
             assumed = {name: self.card.assumed(name) for name in self.card.asked()}
         except CircuitError as error:
             self.saved.value = said(f"Not saved yet: {error}", "wrong")
@@ -120,7 +121,7 @@ class CardForm:
             if name in assumed:
                 field.stand(assumed[name])
             elif name in ENTRIES:
-                field.stand("none")
+                field.stand("")
         self.second.layout.display = "" if self.card.barrels == "late" else "none"
         measured = sum(name in self.card.entries for name in assumed)
         self.saved.value = said(
@@ -128,6 +129,20 @@ class CardForm:
             f"from the teaching rig {self.card.like}.",
             "good",
         )
+
+    def _save(self) -> None:
+        """Lay the card down, unless somebody else has changed the file meanwhile."""
+        if self._lying() != self.lies:
+            raise CardError(
+                f"{self.path.name} was changed elsewhere since this form was opened. Run its cell "
+                "again, so that nothing is lost"
+            )
+        self.card.write(self.path)
+        self.lies = self._lying()
+
+    def _lying(self) -> str:
+        """Return the card's file as it lies there; empty if there is none."""
+        return self.path.read_text(encoding="utf-8") if self.path.is_file() else ""
 
     def _checked(self, _button: Any) -> None:
         self.checked.value = said("Working it out …")

@@ -3,13 +3,14 @@
 from collections.abc import Iterator
 from html import escape
 from pathlib import Path
+from typing import NamedTuple
 
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.own_car.card import OwnCard
 from fuelcircuits.own_car.entries import BARRELS, ENTRIES, SECOND_ENTRIES
 from fuelcircuits.own_car.rounds import Round, Rounds
 
-__all__ = ["glove_box"]
+__all__ = ["GloveBox", "glove_box"]
 
 STYLE = """
 body { font: 12pt/1.35 sans-serif; max-width: 42em; margin: 1.5em auto; padding: 0 1em; }
@@ -19,10 +20,24 @@ th, td { border: 1px solid #888; padding: .15em .5em; text-align: left; }
 """
 
 
-def glove_box(card: OwnCard, rounds: Rounds, path: Path) -> Path:
-    """Write the page and return its path."""
+class GloveBox(NamedTuple):
+    """The page as it was written."""
+
+    path: Path
+
+    def __repr__(self) -> str:
+        """Say where it lies."""
+        return f"Written: {self.path}. Open it in a browser and print it."
+
+    def _repr_markdown_(self) -> str:
+        """Say where it lies, as a link that a notebook follows."""
+        return f"Written: [{self.path.name}]({self.path}). Open it in a browser and print it."
+
+
+def glove_box(card: OwnCard, rounds: Rounds, path: Path) -> GloveBox:
+    """Write the page and say where it lies."""
     path.write_text("\n".join(_lines(card, rounds)), encoding="utf-8")
-    return path
+    return GloveBox(path)
 
 
 def _lines(card: OwnCard, rounds: Rounds) -> Iterator[str]:
@@ -46,7 +61,7 @@ def _entries(card: OwnCard) -> Iterator[str]:
     for name in card.asked():
         measured = card.entries.get(name, "")
         value = measured or f"{card.assumed(name)} (assumed)"
-        yield f"<tr><td>{escape(matters[name].short)}</td><td>{escape(value)}</td></tr>"
+        yield f"<tr><td>{escape(matters[name].label)}</td><td>{escape(value)}</td></tr>"
 
 
 def _day(one: Round) -> Iterator[str]:

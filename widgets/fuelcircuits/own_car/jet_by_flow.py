@@ -87,8 +87,8 @@ def bore_read(volume: str, head: str) -> float:
         If no jet passes that.
     """
     return bore_by_flow(
-        si(_number(volume, "ml"), "m^3", "water in one minute"),
-        si(_number(head, "mm"), "m", "head"),
+        1e-6 * si(_number(volume, "ml"), "ml", "water in one minute"),
+        1e-3 * si(_number(head, "mm"), "mm", "head"),
     )
 
 

@@ -6,21 +6,19 @@ What each shows, how often it misleads and the minutes it takes are common pract
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from math import log
+from operator import add
 from types import MappingProxyType
-
-import numpy as np
-from numpy.typing import NDArray
 
 from fuelcircuits.diagnosis.check import ENGINE_RUNS, PETROL_OPEN
 from fuelcircuits.diagnosis.ranking import Weighed
-from fuelcircuits.diagnosis.table import SEVERITIES
+from fuelcircuits.diagnosis.table import SEVERITIES, Row
 from fuelcircuits.errors import RangeError
 from fuelcircuits.faults.second_barrel import PREFIX
+from fuelcircuits.physics.numerics.linear import dot
 from fuelcircuits.quantities.naming import names_in
 
 __all__ = ["LOOKS", "Look", "answers_of", "look_bits", "seen_likelihood"]
 
-Floats = NDArray[np.float64]
 YES, NO = ("yes", "y", "ja", "true"), ("no", "n", "nein", "false")
 _SLIGHT, _PLAIN = 0.1, 0.5
 """Severities up to which nobody sees it, and from which anybody does [1]."""
@@ -44,12 +42,12 @@ class Look:
     needs: str = "nothing"
     """What one has to own for it."""
 
-    def yes(self, suspects: Sequence[str]) -> Floats:
+    def yes(self, suspects: Sequence[str]) -> list[Row]:
         """Return how likely yes is for each suspect at each of `SEVERITIES` [1]."""
-        bad = np.clip((np.array(SEVERITIES) - _SLIGHT) / (_PLAIN - _SLIGHT), 0.0, 1.0)
-        sure = [self.shows.get(name.removeprefix(PREFIX), 0.0) for name in suspects]
-        found = self.misleads + np.outer(np.maximum(np.array(sure) - self.misleads, 0.0), bad)
-        return np.asarray(found)
+        bad = [min(max((one - _SLIGHT) / (_PLAIN - _SLIGHT), 0.0), 1.0) for one in SEVERITIES]
+        sure = (self.shows.get(name.removeprefix(PREFIX), 0.0) for name in suspects)
+        more = (max(one - self.misleads, 0.0) for one in sure)
+        return [[self.misleads + by * one for one in bad] for by in more]
 
 
 def _looks(*looks: Look) -> Mapping[str, Look]:
@@ -259,12 +257,13 @@ def answers_of(seen: Mapping[str, object]) -> dict[str, bool]:
     return found
 
 
-def seen_likelihood(suspects: Sequence[str], seen: Mapping[str, bool]) -> Floats:
+def seen_likelihood(suspects: Sequence[str], seen: Mapping[str, bool]) -> list[Row]:
     """Return the logarithm of how likely these answers are, by suspect and severity."""
-    total = np.zeros((len(suspects), len(SEVERITIES)))
+    total = [[0.0] * len(SEVERITIES) for _ in suspects]
     for name, answer in seen.items():
-        yes = LOOKS[name].yes(suspects)
-        total += np.log(yes if answer else 1.0 - yes)
+        for at, row in enumerate(LOOKS[name].yes(suspects)):
+            told = (log(yes if answer else 1.0 - yes) for yes in row)
+            total[at] = list(map(add, total[at], told))
     return total
 
 
@@ -277,10 +276,10 @@ def look_bits(weighed: Weighed, look: Look) -> float:
     ----------
     C. E. Shannon, A mathematical theory of communication, 1948: mutual information.
     """
-    likely = weighed.likely
-    share = likely.sum(axis=1)
-    each = (look.yes(weighed.table.suspects) * likely).sum(axis=1) / np.maximum(share, 1e-300)
-    return max(_entropy(float(share @ each)) - float(share @ np.vectorize(_entropy)(each)), 0.0)
+    shares, yes = weighed.shares, look.yes(weighed.table.suspects)
+    both = list(map(dot, yes, weighed.likely))
+    each = (one / max(share, 1e-300) for one, share in zip(both, shares, strict=True))
+    return max(_entropy(sum(both)) - dot(shares, list(map(_entropy, each))), 0.0)
 
 
 def _entropy(yes: float) -> float:

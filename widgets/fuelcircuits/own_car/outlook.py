@@ -26,6 +26,8 @@ class Outlook(NamedTuple):
 
     before: dict[str, float]
     after: dict[str, float]
+    note: str = ""
+    """Where and on what both are, in a sentence."""
 
     @property
     def warning(self) -> str:
@@ -43,11 +45,11 @@ class Outlook(NamedTuple):
 
     def _repr_markdown_(self) -> str:
         """Show both columns in a notebook."""
-        lines = ["| reading | before | after |", "| --- | --- | --- |"]
+        lines = [self.note, "", "| reading | before | after | |", "| --- | --- | --- | --- |"]
         for name, old in self.before.items():
-            check = find(name)
-            now = reading_text(check, self.after[name])
-            lines.append(f"| {check.label} | {reading_text(check, old)} | {now} |")
+            check, new = find(name), self.after[name]
+            shown = f"{reading_text(check, old)} | {reading_text(check, new)}"
+            lines.append(f"| {check.label} | {shown} | {_came(name, old, new)} |")
         return "\n".join([*lines, "", self.warning])
 
 
@@ -91,6 +93,14 @@ def what_if(
     home = warmed(rig, weather, fuel, by_vacuum=True)
     away = home.moved(other_weather or weather, other_fuel or fuel)
     return Outlook(_readings(Subject(home, rig)), _readings(Subject(away, change(rig))))
+
+
+def _came(name: str, old: float, new: float) -> str:
+    """Return what comes of a reading, in words."""
+    if abs(new - old) < find(name).uncertainty(old):
+        return "less than a gauge can tell"
+    up, down = ("leaner", "richer") if name.endswith("mixture") else ("higher", "lower")
+    return up if new > old else down
 
 
 def _readings(car: Subject) -> dict[str, float]:

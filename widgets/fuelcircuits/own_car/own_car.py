@@ -3,22 +3,27 @@
 from collections.abc import Callable, Collection, Sequence
 from pathlib import Path
 
-from fuelcircuits.errors import RangeError
+from fuelcircuits.errors import ConvergenceError, RangeError
 from fuelcircuits.own_car.beside import Beside, beside
 from fuelcircuits.own_car.card import OwnCard, open_card
 from fuelcircuits.own_car.day_form import DayForm
 from fuelcircuits.own_car.fitting import Fit, fit
 from fuelcircuits.own_car.form import CardForm
-from fuelcircuits.own_car.glove_box import glove_box
+from fuelcircuits.own_car.glove_box import GloveBox, glove_box
+from fuelcircuits.own_car.healthy import healthy
 from fuelcircuits.own_car.outlook import Outlook, what_if
-from fuelcircuits.own_car.readings import understood
+from fuelcircuits.own_car.readings import ReadingError, understood
 from fuelcircuits.own_car.report import Report, diagnose
 from fuelcircuits.own_car.rounds import Round, Rounds, open_rounds
-from fuelcircuits.physics.matter.atmosphere import Weather
-from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["OwnCar"]
+
+WOULD_NOT_RUN = "After this change the engine would not run at one of these loads."
+MOVED = (
+    "Your card as entered describes no engine that runs well, so it was first moved as in the "
+    "report."
+)
 
 
 class OwnCar:
@@ -61,10 +66,8 @@ class OwnCar:
 
         Raises
         ------
-        RangeError
-            If nothing was written down on that day.
         CardError, ReadingError
-            If card or days cannot be used.
+            If card or days cannot be used, or nothing was written down on that day.
         """
         card, now = self.card, self._round(day)
         return diagnose(
@@ -97,6 +100,9 @@ class OwnCar:
     ) -> Outlook:
         """Return what the healthy car would read before and after a change.
 
+        Where the card as entered describes no engine that runs well, it is first moved as little
+        as makes it one, as in the report.
+
         Parameters
         ----------
         change
@@ -104,21 +110,39 @@ class OwnCar:
         altitude, temperature, ethanol
             Where it goes [m, degC], and the share of ethanol in the fuel there [1]; as on the
             last day, or at sea level on petrol, if not given.
+
+        Raises
+        ------
+        ReadingError
+            If a number is out of its range, or the engine would not run so.
+        CardError
+            If the card cannot be used.
         """
-        last = self.rounds.last or Round("")
-        weather = Weather.at(
-            altitude=last.altitude if altitude is None else altitude,
-            temperature=273.15 + (last.temperature if temperature is None else temperature),
+        here, card = self.rounds.last or Round(""), self.card
+        there = Round(
+            "",
+            here.altitude if altitude is None else altitude,
+            here.temperature if temperature is None else temperature,
+            here.ethanol if ethanol is None else ethanol,
         )
-        fuel = last.fuel if ethanol is None else Fuel(ethanol=ethanol)
-        return what_if(
-            self.card.rig,
-            change,
-            weather=last.weather,
-            fuel=last.fuel,
-            other_weather=weather,
-            other_fuel=fuel,
-        )
+        try:
+            now = healthy(
+                card.rig, here.weather, here.fuel, measured=card.measured, ran_well=card.usual
+            )
+            found = what_if(
+                now.warmed.rig,
+                change,
+                weather=here.weather,
+                fuel=here.fuel,
+                other_weather=there.weather,
+                other_fuel=there.fuel,
+            )
+        except ConvergenceError as error:
+            raise ReadingError(f"{WOULD_NOT_RUN} The model says: {error}") from error
+        except RangeError as error:
+            raise ReadingError(str(error)) from error
+        mended = f" {MOVED}" if now.strange else ""
+        return found._replace(note=f"Before: {here.where}. After: {there.where}.{mended}")
 
     def fit(self, entries: Sequence[str], day: str = "") -> Fit:
         """Return the values of entries that suit a good day's readings best, with their doubt.
@@ -134,8 +158,8 @@ class OwnCar:
         readings = understood(now.readings, now.fuel)
         return fit(self.card.rig, readings, entries, now.weather, now.fuel)
 
-    def glove_box(self, path: str = "glove-box.html") -> Path:
-        """Write a page to print for the glove box, and return where it lies."""
+    def glove_box(self, path: str = "glove-box.html") -> GloveBox:
+        """Write a page to print for the glove box, and say where it lies."""
         return glove_box(self.card, self.rounds, Path(path))
 
     def _round(self, day: str) -> Round:
@@ -146,5 +170,5 @@ class OwnCar:
         found = rounds.of(day)
         if found is None:
             known = ", ".join(one.day for one in rounds.every) or "none"
-            raise RangeError(f"day must be one that was written down ({known}), got {day}")
+            raise ReadingError(f"day must be one that was written down ({known}), got {day}")
         return found

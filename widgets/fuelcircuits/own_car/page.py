@@ -93,8 +93,8 @@ def _readings(report: Findings) -> Iterator[str]:
     for place, (name, number) in enumerate(report.readings.items()):
         check, column = find(name), weighed.columns[place]
         expected = weighed.table.expected[at][0][column]
-        doubt = (weighed.leeway[column, column] + 1.0) ** 0.5
-        off = weighed.off[at, 0, place] / doubt
+        doubt = (weighed.leeway[column][column] + 1.0) ** 0.5
+        off = weighed.off[at][0][place] / doubt
         band = reading_text(check, doubt * weighed.unit[column])
         yield (
             f"| {check.label} | {reading_text(check, number)} "
@@ -119,7 +119,8 @@ def _card(report: Findings) -> Iterator[str]:
             f"**First the card.** As you entered it, your healthy car would show: {odd}. So it "
             "was moved as little as makes a healthy engine of it before anything was compared. "
             + (
-                "Something that you measured is doubtful."
+                "What you have not measured does not account for all of that, unless one entry is "
+                "further off than usual."
                 if report.card.contradicted
                 else "Entries that you have not measured account for it."
             )
@@ -140,7 +141,7 @@ def _card(report: Findings) -> Iterator[str]:
     matters = {**ENTRIES, **SECOND_ENTRIES}
     names = report.card.to_measure(checks, matters)[:3] if checks else []
     if names:
-        labels = "; ".join(matters[name].short for name in names)
+        labels = "; ".join(matters[name].label for name in names)
         yield f"\nOf what you have not measured, this would sharpen the report most: {labels}."
 
 

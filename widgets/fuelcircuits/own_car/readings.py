@@ -9,6 +9,7 @@ from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.shown import reading_text, taken
 from fuelcircuits.errors import CircuitError, RangeError
+from fuelcircuits.own_car.entry_reading import is_bare
 from fuelcircuits.physics.matter.exhaust import dry, products
 from fuelcircuits.physics.matter.fuel import Fuel, composition, stoichiometric_ratio
 from fuelcircuits.physics.numerics.root import root
@@ -35,6 +36,8 @@ BELIEVED: Mapping[str, tuple[float, float]] = MappingProxyType(
 source."""
 LEAST_CO, MOST_CO = 0.5, 12.0
 """Carbon monoxide that tells lambda [% by volume]: with less the mixture may be anything leaner."""
+SHOP_UNITS = ("kPa", "inHg", "psi", "bar", "mmHg", "mbar", "mm", "in", "ml", "g", "oz")
+"""What gauges show besides, the usual first."""
 HINT = ' A meter that shows something else is written with its unit: "13.5 AFR", "2.5 % CO".'
 _RATIO = re.compile(r"\s*([\d.,]+)\s*(?:A/?F(?:R)?|(?::|to|zu)\s*1)\s*", re.IGNORECASE)
 _CO = re.compile(
@@ -43,11 +46,11 @@ _CO = re.compile(
 
 
 class ReadingError(RangeError):
-    """Some readings cannot be used; a line for each."""
+    """Some of what was written down of a day cannot be used; a line for each."""
 
     def _render_traceback_(self) -> list[str]:
-        """Return what a notebook shows: the readings at fault, and no code."""
-        return ["These readings cannot be used yet:", *str(self).splitlines()]
+        """Return what a notebook shows: what is at fault, and no code."""
+        return ["This cannot be used yet:", *str(self).splitlines()]
 
 
 def understood(readings: Mapping[str, object], fuel: Fuel) -> dict[str, float]:
@@ -85,7 +88,7 @@ def believed(check: Check, text: object, fuel: Fuel) -> float:
         If no engine that runs shows that.
     """
     mixture = check.unit == "" and "mixture" in check.name
-    hint = HINT if mixture else ""
+    hint = HINT if mixture else _other_unit(check, text)
     try:
         value = _as_lambda(text, fuel) if mixture and isinstance(text, str) else None
         value = taken(check, text) if value is None else value
@@ -98,6 +101,25 @@ def believed(check: Check, text: object, fuel: Fuel) -> float:
         f"{check.name} ({check.label}) must be between {reading_text(check, least)} and "
         f"{reading_text(check, most)}, which is all that a running engine shows, got {text}.{hint}"
     )
+
+
+def _other_unit(check: Check, text: object) -> str:
+    """Return the unit in which a number that has none would be believable, as a sentence."""
+    if not isinstance(text, str) or not is_bare(text):
+        return ""
+    fits = [unit for unit in SHOP_UNITS if unit != check.unit and _fits(check, f"{text} {unit}")]
+    return (
+        f' A gauge in another unit is written with it: "{text.strip()} {fits[0]}".' if fits else ""
+    )
+
+
+def _fits(check: Check, text: str) -> bool:
+    """Return whether a running engine can have shown that."""
+    least, most = BELIEVED.get(check.name, (-inf, inf))
+    try:
+        return least <= taken(check, text) <= most
+    except CircuitError:
+        return False
 
 
 def _as_lambda(text: str, fuel: Fuel) -> float | None:

@@ -1,14 +1,12 @@
 """From readings to a plan: first whether the card fits, then what is wrong, then the next test."""
 
 from collections.abc import Collection, Iterable, Mapping
-from math import inf, isnan
+from math import inf, isnan, sqrt
 from types import MappingProxyType
-
-import numpy as np
 
 from fuelcircuits.diagnosis.checks import find, fitting
 from fuelcircuits.diagnosis.ranking import HEALTHY_SHARE, Weighed, rank, weigh
-from fuelcircuits.diagnosis.table import HEALTHY, Table, predict
+from fuelcircuits.diagnosis.table import HEALTHY, Row, Table, predict
 from fuelcircuits.diagnosis.worth import worth
 from fuelcircuits.own_car.corrections import corrections
 from fuelcircuits.own_car.doubtful import mendings
@@ -112,7 +110,7 @@ def diagnose(
     sections = [*RUNNING, *(name for name in needed if name not in RUNNING)]
     card = healthy(rig, weather, fuel, measured=measured, sections=sections, ran_well=ran_well)
     table = _as_shown(predict(card.warmed, checks, suspects))
-    leeway = np.array(card.leeway(checks))
+    leeway = card.leeway(checks)
     told = seen_likelihood(table.suspects, looked)
     weighed = weigh(table, known, leeway, rough=ROUGH, seen=told)
     next_checks = worth(weighed)
@@ -155,7 +153,7 @@ def _within(value: float, limits: tuple[float, float]) -> float:
 
 def _bands(*every: Weighed) -> dict[str, Band]:
     """Return between what the probability of each suspect lies if it is weighed in other ways."""
-    rows = zip(*(one.likely.sum(axis=1).tolist() for one in every), strict=True)
+    rows = zip(*(one.shares for one in every), strict=True)
     named = zip(every[0].table.suspects, rows, strict=True)
     return {name: Band(min(row), max(row)) for name, row in named}
 
@@ -166,14 +164,18 @@ def _hidden(weighed: Weighed, looked: Iterable[str]) -> tuple[str, ...]:
     Nor would anything that was looked at have shown them.
     """
     at = weighed.table.suspects.index(HEALTHY)
-    doubt = (weighed.leeway.diagonal()[weighed.columns] + 1.0) ** 0.5
-    shift = abs(weighed.off - weighed.off[at, 0]) / doubt
-    looks = [LOOKS[name].shows for name in looked]
+    doubts = [_HIDDEN * sqrt(weighed.leeway[one][one] + 1.0) for one in weighed.columns]
+    home, looks = weighed.off[at][0], [LOOKS[name].shows for name in looked]
     return tuple(
         name
-        for name, row in zip(weighed.table.suspects, shift, strict=True)
+        for name, rows in zip(weighed.table.suspects, weighed.off, strict=True)
         if name != HEALTHY
-        and not (row > _HIDDEN).any()
-        and np.isfinite(row).all()
+        and all(_near(row, home, doubts) for row in rows)
         and not any(name in shows for shows in looks)
     )
+
+
+def _near(row: Row, home: Row, doubts: Row) -> bool:
+    """Return whether all of a row can be read, and is no more than its doubt from home."""
+    every = zip(row, home, doubts, strict=True)
+    return all(abs(one - here) <= doubt for one, here, doubt in every)

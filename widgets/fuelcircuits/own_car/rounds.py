@@ -53,6 +53,12 @@ class Round:
         """What was in the tank; raise `RangeError` if it is no fuel."""
         return Fuel(ethanol=self.ethanol)
 
+    @property
+    def where(self) -> str:
+        """Where, how warm, and on what fuel, in words."""
+        fuel = f"E{100 * self.ethanol:.0f}" if self.ethanol else "petrol without ethanol"
+        return f"{self.altitude:.0f} m above the sea, {self.temperature:.0f} °C, {fuel}"
+
     def check(self) -> None:
         """Raise `ReadingError` naming all that cannot be used."""
         faults = []

@@ -10,6 +10,7 @@ from fuelcircuits.benches.diagnosis.words import MINUTES, drawn, plotted, readin
 from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.choice import Choice, Switch
 from fuelcircuits.benches.frame.measure import NUMBER, System
+from fuelcircuits.benches.frame.setting import Side
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.physics.network.rig import Rig
@@ -39,6 +40,7 @@ class DiagnosisBench(Bench):
     needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {"car": {"port_vacuum": True}}
     keeps: ClassVar[Mapping[str, tuple[str, ...]]] = {"look": ("drawing", "readings")}
 
+    system = Side("US")
     car = Choice("Car in the shop", {each: f"car {each}" for each in CARS}, "1")
     idle_vacuum = _ticked("idle-vacuum")
     port_vacuum = _ticked("port-vacuum")

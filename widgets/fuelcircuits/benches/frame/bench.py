@@ -7,6 +7,7 @@ class: widget.py shows it in a notebook, and a page without a kernel may ask the
 """
 
 from collections.abc import Mapping
+from copy import copy
 from importlib.resources import files
 from typing import TYPE_CHECKING, Any, ClassVar, Self, cast
 
@@ -140,6 +141,13 @@ class Bench(Settled):
             said = f"Outside what the model covers: {error}"
             return {"alarm": True, "verdict": said, "whole": True}
         return wire.answer(now, [shown(each, seed, asked) for each in now.gauges])
+
+    def twin(self) -> Self:
+        """Return another bench that stands where this one does, and moves by itself."""
+        other = copy(self)
+        other.settings, other._watchers = dict(self.settings), []
+        other._answers, other._live = Answers(other), None
+        return other
 
     def foresee(self, values: Mapping[str, Any]) -> None:
         """Work out the state at these values too, once nobody asks for another."""

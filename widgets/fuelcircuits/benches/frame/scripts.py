@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 
-__all__ = ["PAGE", "SCRIPTS", "STATIC", "STYLES", "bundle", "styles"]
+__all__ = ["NOTEBOOK", "PAGE", "SCRIPTS", "STATIC", "STYLES", "bundle", "styles"]
 
 STATIC = files(__package__) / "static"
 SCRIPTS = (
@@ -24,6 +24,8 @@ SCRIPTS = (
     "bench.js",
 )
 """The modules of a live bench, each after those that it imports."""
+NOTEBOOK = (*SCRIPTS, "notebook.js")
+"""The modules of a live bench in a notebook."""
 PAGE = (*SCRIPTS, "blend.js", "model.js", "page.js")
 """The modules of a page that carries a table."""
 STYLES = ("drawing.css", "bench.css", "plot.css")
@@ -31,7 +33,7 @@ JOINTS = re.compile(r"^import .*\n|^export (?=const|function|async)", flags=re.M
 
 
 def bundle(names: Iterable[str], folder: Traversable = STATIC) -> str:
-    """Return modules of a folder as one, without what joins them; the default export stays."""
+    """Return modules of a folder as one, without what joins them; a default export stays."""
     return "\n".join(JOINTS.sub("", (folder / name).read_text("utf-8")) for name in names)
 
 

@@ -12,10 +12,11 @@ from typing import Any, Protocol
 
 import anywidget
 import traitlets
+from ipywidgets import widget_serialization
 
 from fuelcircuits.benches.frame.control import Control
 from fuelcircuits.benches.frame.measure import System
-from fuelcircuits.benches.frame.scripts import SCRIPTS, STYLES, bundle, styles
+from fuelcircuits.benches.frame.scripts import NOTEBOOK, STYLES, bundle, styles
 from fuelcircuits.benches.frame.setting import Setting, Watcher
 
 __all__ = ["AskedBench", "LiveBench", "asked", "live"]
@@ -51,6 +52,9 @@ class Answering(Protocol):
     def put(self, **settings: Any) -> None:
         """Set several settings."""
 
+    def twin(self) -> "Answering":
+        """Return another bench that stands where this one does."""
+
     def watch(self, watcher: Watcher) -> None:
         """Let `watcher` hear of every change."""
 
@@ -74,7 +78,7 @@ class _Mirror(traitlets.TraitType[Any, Any]):
 class LiveBench(anywidget.AnyWidget):
     """A bench as the browser has it; the class of each kind of bench adds a trait an input."""
 
-    _esm = bundle(SCRIPTS)
+    _esm = bundle(NOTEBOOK)
     _css = styles(STYLES)
 
     about: Any = traitlets.Dict().tag(sync=True)
@@ -89,6 +93,8 @@ class LiveBench(anywidget.AnyWidget):
     drawn = traitlets.Unicode().tag(sync=True)
     plotted = traitlets.Unicode().tag(sync=True)
     whole = traitlets.Bool(True).tag(sync=True)
+    twin: Any = traitlets.Any(None).tag(sync=True, **widget_serialization)
+    """A second setting that is shown beside this one; none if nobody has asked for it."""
 
     def __init__(self, bench: Answering) -> None:
         self._bench = bench
@@ -96,6 +102,7 @@ class LiveBench(anywidget.AnyWidget):
         self._names = (*bench.inputs(), *SHARED)
         super().__init__(about=bench.about(), **self._stand(), **self._answer())
         self.observe(self._heard, self._names)
+        self.on_msg(self._paired)
         bench.watch(self._follow)
 
     def _stand(self) -> dict[str, Any]:
@@ -108,6 +115,15 @@ class LiveBench(anywidget.AnyWidget):
         now = bench.answer({}, bench.system, bench.seed, curves)
         old = bench.answer(bench.pinned, bench.system) if bench.pinned else {}
         return now | {"before": {name: old[name] for name in ("readings", "chart") if name in old}}
+
+    def _paired(self, _widget: Any, message: Mapping[str, Any], _buffers: Any) -> None:
+        """Show a second setting beside this one, or no longer."""
+        if not message.get("twin"):
+            self.twin = None
+        elif self.twin is None:
+            other = live(self._bench.twin())
+            other.about = {**other.about, "title": f"{other.about['title']}, second setting"}
+            self.twin = other
 
     def _heard(self, _change: Any) -> None:
         """Put on the bench all that one message of the browser has set."""

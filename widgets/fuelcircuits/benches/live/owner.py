@@ -108,7 +108,7 @@ def _stand(card: OwnCard, faults: Mapping[str, str], written: Mapping[str, Any])
     texts = written.get("entries", {})
     measured = sum(name in card.entries for name in asked)
     told = {
-        name: entry_told(one, texts.get(name, ""), assumed.get(name, "none"))
+        name: entry_told(one, texts.get(name, ""), assumed.get(name, ""))
         for name, one in MATTERS.items()
     }
     return {

@@ -1,11 +1,12 @@
 """A few linear equations at once, for the handful of unknowns that a carburettor has."""
 
 from collections.abc import Sequence
+from math import log
 from operator import mul
 
 from fuelcircuits.errors import ConvergenceError
 
-__all__ = ["dot", "inverse", "solve"]
+__all__ = ["dot", "inverse", "log_determinant", "solve"]
 
 Row = Sequence[float]
 
@@ -66,6 +67,31 @@ def inverse(matrix: Sequence[Row]) -> list[list[float]]:
                 rows[k] = [x - factor * y for x, y in zip(row, top, strict=True)]
     places = sorted(range(len(rows)), key=order.__getitem__)
     return [[row[place] for place in places] for row in rows]
+
+
+def log_determinant(matrix: Sequence[Row]) -> float:
+    """Return the logarithm of the determinant of a symmetric, positive definite matrix.
+
+    Gaussian elimination without exchanges; the determinant is the product of the pivots.
+
+    Raises
+    ------
+    ConvergenceError
+        If the matrix is not positive definite, or not of numbers.
+
+    References
+    ----------
+    G. H. Golub and C. F. Van Loan, Matrix Computations, 4th edition (2013), section 4.2.
+    """
+    rows, total = [list(row) for row in matrix], 0.0
+    for i, top in enumerate(rows):
+        if not top[i] > 0.0:
+            raise ConvergenceError(f"matrix must be positive definite, got pivot {top[i]}")
+        total += log(top[i])
+        for k, row in enumerate(rows[i + 1 :], i + 1):
+            factor = row[i] / top[i]
+            rows[k] = [x - factor * y for x, y in zip(row, top, strict=True)]
+    return total
 
 
 def _largest(rows: list[list[float]], i: int) -> int:

@@ -168,7 +168,8 @@ export function render({ model, el }) {
   themes.observe(document.body, { attributeFilter: ["data-jp-theme-light", "data-theme"] });
   dress();
   el.append(root);
-  if (model.get("system") === "SI" && kept("units") === "US") send("system", "US");
+  const side = kept("units");
+  if (side && side !== model.get("system")) send("system", side);
   const rest = requestAnimationFrame(() => (root.querySelector(".fc-desk").inert = root.closest(".jupyter-widgets-disconnected") !== null));
 
   return () => {
@@ -182,5 +183,3 @@ export function render({ model, el }) {
     for (const event of asked) model.off(event, drawing.await);
   };
 }
-
-export default { render };
