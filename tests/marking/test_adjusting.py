@@ -9,6 +9,8 @@ from typing import Any
 import pytest
 from fuelcircuits.answer_sheet.sheet import record
 from fuelcircuits.benches import open_bench
+from fuelcircuits.benches.frame.gauge import Gauge
+from fuelcircuits.benches.frame.state import Reading
 from fuelcircuits.cards import read_rig
 from fuelcircuits.own_car.scaling import RIGS as NAMES
 from fuelcircuits.own_car.scaling import rig_named
@@ -48,7 +50,8 @@ def reading(exercise: Adjustment, sheet: Sheet, label: str, **moved: float) -> f
     state = bench.stand(**stands, **{k: v for k, v in moved.items() if k not in stands}).state(
         moved
     )
-    named = {one.label: one.value for one in (*state.gauges, *state.readings)}
+    shown: tuple[Gauge | Reading, ...] = (*state.gauges, *state.readings)
+    named = {one.label: one.value for one in shown}
     found = named[label]
     return float(found[-1] if isinstance(found, list) else found)
 
