@@ -111,7 +111,7 @@ def test_a_leaking_gasket_lifts_the_bowl_as_the_vents_balance_does(sheet: Sheet)
     vents = Vents(inside_bore=bore, outside_bore=0.0, gasket_leak=given["leak_area"])
     horn = 100e3 - given["horn_loss"]
     above = bowl_pressure(vents, Surroundings(horn, 100e3, 0.35)) - horn
-    assert sheet.answers["leaking-gasket"] == pytest.approx(above, rel=1e-2)
+    assert sheet.answers["leaking-gasket"] == pytest.approx(above, rel=2e-2)
 
 
 def test_a_canister_that_keeps_a_share_settles_where_a_day_brings_what_a_drive_takes() -> None:
