@@ -112,9 +112,3 @@ def test_a_leaking_gasket_lifts_the_bowl_as_the_vents_balance_does(sheet: Sheet)
     horn = 100e3 - given["horn_loss"]
     above = bowl_pressure(vents, Surroundings(horn, 100e3, 0.35)) - horn
     assert sheet.answers["leaking-gasket"] == pytest.approx(above, rel=2e-2)
-
-
-def test_a_canister_that_keeps_a_share_settles_where_a_day_brings_what_a_drive_takes() -> None:
-    # A geometric row: with half kept, three days hold 1, 1.5 and 1.75 times what a day brings.
-    given = {"parked_vapour": 12e-3, "purged": 0.5}
-    assert SET["full-canister"].reference(given, {}) == pytest.approx(1.75 * 12e-3)

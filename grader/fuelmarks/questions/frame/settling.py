@@ -1,7 +1,7 @@
 """Find the settings that an adjustment asks for, as a mechanic does: one control after another.
 
-Each control is tried at places of its slider, widely at first and then one step at a time, until
-its own reading is as near as it comes; then the next, and the first once more.
+Each control is tried at the places of its slider, at first at all of them and later around where
+it stands, until its own reading is as near as it comes; then the next, and the first once more.
 """
 
 from collections.abc import Callable, Iterator, Mapping
@@ -14,7 +14,8 @@ from fuelmarks.questions.frame.exercise import Values
 
 __all__ = ["needed", "settled"]
 
-PLACES, ROUNDS = 9, 4
+STRIDE, ROUNDS = 4, 12
+"""Places of a slider that are gone at first, and how often all the controls are gone through."""
 Judge = Callable[[int], float]
 
 
@@ -47,7 +48,7 @@ def needed(exercise: Adjustment, given: Values, moved: Mapping[str, float], want
     It is not a number where no place of the slider does.
     """
     at = exercise.wants.index(want)
-    best = _best(exercise, given, moved, at, widely=True)
+    best = _best(exercise, given, moved, at, widely=False)
     try:
         off = want.off(exercise.read(given, {**moved, want.by: best})[at], given)
     except CircuitError:
@@ -86,9 +87,8 @@ def _best(
     last = len(places) - 1
     start = min(range(last + 1), key=lambda place: abs(places[place] - moved[want.by]))
     if widely:
-        spread = {round(last * step / (PLACES - 1)) for step in range(PLACES)} | {start}
-        start = min(sorted(spread), key=judge)
-    return places[_down(judge, start, last, max(last // PLACES, 1) if widely else 1)]
+        return places[min(range(last + 1), key=judge)]
+    return places[_down(judge, start, last, STRIDE)]
 
 
 def _down(judge: Judge, place: int, last: int, step: int) -> int:
