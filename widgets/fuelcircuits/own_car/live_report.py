@@ -82,7 +82,7 @@ class LiveReport:
             if step.whole
             else (brief, "These are the suspects; the next step is being looked for …")
         )
-        self.found.value = f'<div class="own-report">{page_html(shown(step.report))}</div>'
+        self.found.value = f'<div class="own-report" style="line-height: 1.4">{page_html(shown(step.report))}</div>'
         self.told.value = said(words)
 
     def _refuse(self, error: CircuitError) -> None:
