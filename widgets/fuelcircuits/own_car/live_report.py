@@ -17,6 +17,7 @@ __all__ = ["LiveReport", "Steps"]
 
 Steps: TypeAlias = Callable[[Round], Iterator[float | Followed]]
 """The steps to the report on a day."""
+FRAME = '<div class="own-report" style="line-height: 1.4">'
 STILL, BETWEEN = 0.6, 0.01
 """Seconds without a change before the report follows, and between two steps, in which the kernel
 hears what else is asked."""
@@ -82,7 +83,7 @@ class LiveReport:
             if step.whole
             else (brief, "These are the suspects; the next step is being looked for …")
         )
-        self.found.value = f'<div class="own-report" style="line-height: 1.4">{page_html(shown(step.report))}</div>'
+        self.found.value = f"{FRAME}{page_html(shown(step.report))}</div>"
         self.told.value = said(words)
 
     def _refuse(self, error: CircuitError) -> None:
