@@ -64,8 +64,8 @@ def benches_page(course: Course) -> str:
     )
     own = (
         '- <a href="your-own-car.html">Your own car</a>  \n  The card of the carburettor in front '
-        "of you: fill in what you have measured, and see what the healthy car would read and which "
-        "entries are doubtful. Nothing is sent anywhere."
+        "of you: fill in what you have measured and read, and see which entries are doubtful, what "
+        "is likely wrong, and which step to take next. Nothing is sent anywhere."
     )
     said = (
         "Every bench runs in this page's own Python: move a control, and see what follows. A spec "

@@ -33,7 +33,7 @@ NOTE = (
 )
 HOW_FAR = " How far to believe what it says: [what this model knows](../model.md)."
 LIVE_CARD = (
-    ' The card can also be filled in and checked <a href="../benches/your-own-car.html">in the '
+    ' Card and readings can also be judged <a href="../benches/your-own-car.html">in the '
     "browser</a>, with nothing installed."
 )
 

@@ -98,7 +98,7 @@ def test_the_cam_falls_step_by_step_only_when_the_pedal_is_tapped() -> None:
     tapped = reading(state(), "Throttle opened by cam")
     left = reading(state(pedal="left"), "Throttle opened by cam")
     assert np.all(np.diff(tapped) <= 0)
-    assert set(np.round(np.degrees(tapped), 3)) <= {6.0, 3.5, 1.5, 0.0}
+    assert set(np.round(np.degrees(tapped), 3)) <= {6.5, 5.0, 2.0, 0.0}
     assert np.ptp(left) == 0
     assert left[0] == tapped[0]
 

@@ -41,7 +41,7 @@ RIGS_BY_NAME: Mapping[str, Rig] = {
 
 def disconnected(rig: Rig) -> Rig:
     """Return a rig whose pump gives nothing."""
-    return replace(rig, pump=replace(rig.pump, linkage_start=1.2))
+    return replace(rig, pump=replace(rig.pump, linkage_rate=0.0))
 
 
 @cache

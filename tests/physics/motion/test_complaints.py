@@ -18,10 +18,12 @@ EVERY = pytest.mark.parametrize("name", ["plover", "dunlin"])
 FROST = 278.15
 
 
-def with_fault(name: str, fault: str, outside: float = DAY.temperature) -> Car:
-    """Return a car with a fault at its worst; healthy if it has no name."""
+def with_fault(
+    name: str, fault: str, outside: float = DAY.temperature, severity: float = 1.0
+) -> Car:
+    """Return a car with a fault, at its worst if not less; healthy if it has no name."""
     whole = car(name, outside=outside)
-    return whole._replace(rig=faults.apply(whole.rig, fault)) if fault else whole
+    return whole._replace(rig=faults.apply(whole.rig, fault, severity)) if fault else whole
 
 
 @cache
@@ -55,18 +57,19 @@ def test_a_leaking_discharge_check_is_felt_at_the_second_stab(name: str) -> None
 
 
 @cache
-def frosty(name: str, fault: str = "") -> list[Motion]:
+def frosty(name: str, fault: str = "", severity: float = 1.0) -> list[Motion]:
     """Return a start at 5 degC, the pedal tapped after a minute, and then left alone."""
-    whole = with_fault(name, fault, FROST)
+    whole = with_fault(name, fault, FROST, severity)
     key, off, tap = Controls(starter=True), Controls(), Controls(0.12)
     tapped = [Leg(0.4, tap), Leg(0.2, off), Leg(2.0, off, 0.04), Leg(60.0, off, 0.25)]
     legs = [Leg(1.5, key), Leg(4.0, off), Leg(54.0, off, 0.25), *tapped]
     return drive(whole, begun(whole, Start.cold(whole.weather)), legs, key)
 
 
-def burnt_at(name: str, fault: str, seconds: float) -> float:
+def burnt_at(name: str, fault: str, seconds: float, severity: float = 1.0) -> float:
     """Return lambda of what burns at a time [s]."""
-    return min(frosty(name, fault), key=lambda now: abs(now.time - seconds)).burning.burnt
+    run = frosty(name, fault, severity)
+    return min(run, key=lambda now: abs(now.time - seconds)).burning.burnt
 
 
 @EVERY
@@ -91,5 +94,11 @@ def test_a_slack_coil_leaves_the_engine_dead_in_the_cold(name: str) -> None:
 
 @EVERY
 def test_a_tight_coil_is_rich_and_late_to_open(name: str) -> None:
-    assert burnt_at(name, "choke-coil-tight", 20) < burnt_at(name, "", 20) - 0.15
-    assert frosty(name, "choke-coil-tight")[-1].choke < frosty(name)[-1].choke - 0.2
+    assert burnt_at(name, "choke-coil-tight", 20, 0.5) < burnt_at(name, "", 20) - 0.1
+    assert frosty(name, "choke-coil-tight", 0.5)[-1].choke < frosty(name)[-1].choke - 0.15
+
+
+def test_at_its_worst_it_drowns_plover() -> None:
+    run = frosty("plover", "choke-coil-tight")
+    assert not run[-1].running
+    assert min(now.burning.burnt for now in run if now.time > 1) < 0.5

@@ -37,7 +37,7 @@ def test_the_plate_comes_to_rest_where_torques_balance(
     rest = plate_angle(
         RIG.choke, RIG.air_path, WEATHER, coil, flow, vacuum=vacuum, throttle_angle=0.25
     )
-    assert rested(begin, duration, 100, **given)[-1] == pytest.approx(rest, abs=1e-6)
+    assert rested(begin, duration, 200, **given)[-1] == pytest.approx(rest, abs=1e-6)
 
 
 def test_the_plate_takes_about_a_tenth_of_a_second() -> None:

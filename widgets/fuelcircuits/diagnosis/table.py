@@ -6,11 +6,22 @@ from typing import NamedTuple
 
 from fuelcircuits import faults
 from fuelcircuits.diagnosis.check import Check
+from fuelcircuits.diagnosis.march import March, finished
 from fuelcircuits.diagnosis.subject import Subject, Warmed
 from fuelcircuits.errors import CircuitError
 from fuelcircuits.physics.numerics.interpolation import interpolate
 
-__all__ = ["HEALTHY", "SEVERITIES", "SOLVED", "STEPS", "Row", "Table", "predict", "spread"]
+__all__ = [
+    "HEALTHY",
+    "SEVERITIES",
+    "SOLVED",
+    "STEPS",
+    "Row",
+    "Table",
+    "predict",
+    "predicting",
+    "spread",
+]
 
 Row = list[float]
 """A reading for each check [SI]."""
@@ -76,10 +87,24 @@ def predict(
     RangeError
         If there is no such fault, or the rig has not the part.
     """
+    return finished(predicting(warmed, checks, suspects))
+
+
+def predicting(
+    warmed: Warmed, checks: Sequence[Check], suspects: Iterable[str] | None = None
+) -> March[Table]:
+    """Return the march that ends with what each suspect would show at each check; see `predict`.
+
+    It yields what share of the suspects is done [1].
+    """
     known = faults.fitting(warmed.rig) if suspects is None else suspects
     names = (HEALTHY, *(name for name in known if name != HEALTHY))
     healthy = list(_read(Subject(warmed, warmed.rig), checks))
-    return spread(checks, names, [_solved(warmed, name, checks, healthy) for name in names])
+    solved = []
+    for name in names:
+        solved.append(_solved(warmed, name, checks, healthy))
+        yield len(solved) / len(names)
+    return spread(checks, names, solved)
 
 
 def spread(

@@ -9,17 +9,15 @@ import ipywidgets
 
 from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.checks import fitting
-from fuelcircuits.diagnosis.shown import reading_text
-from fuelcircuits.errors import CardError, CircuitError, RangeError, UnitError
-from fuelcircuits.own_car.entry_reading import is_bare
+from fuelcircuits.errors import CardError, CircuitError
+from fuelcircuits.own_car.entry_told import Told
 from fuelcircuits.own_car.field import asleep, said
 from fuelcircuits.own_car.looks import LOOKS, Look
-from fuelcircuits.own_car.readings import believed
+from fuelcircuits.own_car.place import PLACE, placed
+from fuelcircuits.own_car.reading_told import HOW, in_own_unit, reading_label, reading_told
 from fuelcircuits.own_car.rounds import Round, Rounds, open_rounds
-from fuelcircuits.own_car.tools import TOOLS
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
-from fuelcircuits.quantities.written import si
 
 __all__ = ["DayForm"]
 
@@ -57,9 +55,7 @@ class DayForm:
         self.known = rounds.of(self.day)
         begun = self.known or self._after(rounds.last)
         self.place = {
-            "altitude": _text("Height above the sea [m]", f"{begun.altitude:g}"),
-            "temperature": _text("Temperature of the air [°C]", f"{begun.temperature:g}"),
-            "ethanol": _text("Ethanol in the fuel [%]", f"{100 * begun.ethanol:g}"),
+            name: _text(one.label, one.shown(getattr(begun, name))) for name, one in PLACE.items()
         }
         self.gauges = {
             one.name: _Gauge(one, begun.readings.get(one.name, ""), self._fuel, self._heard)
@@ -97,9 +93,7 @@ class DayForm:
         """What the form holds; raise `CircuitError` if a number is none."""
         return Round(
             day=self.day,
-            altitude=_number(self.place["altitude"], "m"),
-            temperature=_number(self.place["temperature"], "degC"),
-            ethanol=self._ethanol(),
+            **{name: placed(name, box.value) for name, box in self.place.items()},
             readings=self.others
             | {name: one.text for name, one in self.gauges.items() if one.text},
             seen={name: one.value for name, one in self.looks.items() if one.value},
@@ -107,13 +101,10 @@ class DayForm:
             parts=self.done["parts"].value.strip(),
         )
 
-    def _ethanol(self) -> float:
-        return _number(self.place["ethanol"], "%") / 100.0
-
     def _fuel(self) -> Fuel:
         """Return what is in the tank; petrol as long as the form does not say."""
         try:
-            return Fuel(ethanol=self._ethanol())
+            return Fuel(ethanol=placed("ethanol", self.place["ethanol"].value))
         except CircuitError:
             return Fuel()
 
@@ -130,17 +121,10 @@ class DayForm:
 
     def _parts(self) -> list[Any]:
         """Return the parts of the form from top to bottom."""
-        words = (
-            "Write what your gauges showed, each with its unit, and leave open what you have not "
-            "read. A mixture is lambda, or 13.5 AFR, or 2.5 % CO. Before you read at idle, set the "
-            "idle speed back with its screw. Light loads are held by the vacuum gauge, on the road "
-            "with somebody else at the wheel: just off idle 1400 rpm at 16 inHg, cruise 2100 rpm "
-            "at 12 inHg; full load is 3000 rpm wide open."
-        )
         looks = [part for name, look in LOOKS.items() for part in _look(look, self.looks[name])]
         return [
             *(_heading(f"{self.day}: where, and on what"), *self.place.values(), self.saved),
-            *(_heading("Read on gauges"), ipywidgets.HTML(f"<p>{words}</p>")),
+            *(_heading("Read on gauges"), ipywidgets.HTML(f"<p>{HOW}</p>")),
             *(one.widget for one in self.gauges.values()),
             *(_heading("Seen, heard or smelt, without a gauge"), *looks),
             *(_heading("Done"), *self.done.values(), self.saved),
@@ -181,8 +165,7 @@ class _Gauge:
         self, check: Check, begun: str, fuel: Callable[[], Fuel], changed: Callable[[], None]
     ) -> None:
         self.check, self.fuel, self.changed = check, fuel, changed
-        unit = f" [{check.unit}]" if check.unit else ""
-        self.box = _text(f"{check.label}{unit}", begun)
+        self.box = _text(reading_label(check), begun)
         self.told = ipywidgets.HTML(self._told())
         self.widget = ipywidgets.VBox([self.box, self.told])
         self.box.observe(self._heard, "value")
@@ -190,16 +173,12 @@ class _Gauge:
     @property
     def text(self) -> str:
         """What was read, with its unit; empty if nothing was, or nothing that can be used."""
-        text = str(self.box.value).strip()
-        if not text or self._fault():
-            return ""
-        bare = all(sign in "0123456789.,+- " for sign in text)
-        return f"{text} {self.check.unit}".strip() if bare else text
+        return in_own_unit(self.check, str(self.box.value), self.fuel())
 
     @property
     def refused(self) -> bool:
         """Whether something stands there that cannot be used."""
-        return bool(str(self.box.value).strip() and self._fault())
+        return self._stands().how == "wrong"
 
     def tell(self) -> None:
         """Say what was understood, or why nothing was."""
@@ -209,25 +188,12 @@ class _Gauge:
         self.tell()
         self.changed()
 
-    def _fault(self) -> str:
-        """Return why what the box holds cannot be used."""
-        try:
-            believed(self.check, self.box.value, self.fuel())
-        except CircuitError as error:
-            return str(error).removeprefix(f"{self.check.name} (").replace(")", "", 1)
-        return ""
-
-    def _read(self) -> str:
-        """Return the reading as it was understood."""
-        return reading_text(self.check, believed(self.check, self.box.value, self.fuel()))
+    def _stands(self) -> Told:
+        return reading_told(self.check, str(self.box.value), self.fuel())
 
     def _told(self) -> str:
-        """Return what is wrong, or what the reading needs and takes."""
-        needs = TOOLS.get(self.check.name, "exhaust analyser")
-        if str(self.box.value).strip():
-            fault = self._fault()
-            return said(fault, "wrong") if fault else said(f"Understood: {self._read()}.", "good")
-        return said(f"{self.check.minutes:g} min; {needs}. {self.check.caution}".strip())
+        """Return what is wrong, or what the reading needs and takes, as HTML."""
+        return said(*self._stands())
 
 
 def _counted(count: int, noun: str) -> str:
@@ -248,16 +214,6 @@ def _text(words: str, value: str) -> Any:
 
 def _area(words: str, value: str) -> Any:
     return ipywidgets.Textarea(value=value, description=words, style=STYLE, layout=WIDE)
-
-
-def _number(box: Any, unit: str) -> float:
-    """Return the number in a box, in `unit` or its own; raise `RangeError` if there is none."""
-    text = str(box.value).strip()
-    plain = text.replace(",", ".").replace("°", "deg")
-    try:
-        return si(f"{plain} {unit}" if is_bare(plain) else plain, unit)
-    except UnitError:
-        raise RangeError(f"{box.description} must be a number, got {text!r}") from None
 
 
 def _heading(text: str) -> Any:

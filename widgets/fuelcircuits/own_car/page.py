@@ -1,6 +1,6 @@
 """The report as a page: what it comes to, the readings, the card, the suspects, the next test."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from fuelcircuits import faults
 from fuelcircuits.diagnosis.checks import find
@@ -12,7 +12,7 @@ from fuelcircuits.own_car.findings import Findings
 from fuelcircuits.own_car.looks import LOOKS
 from fuelcircuits.own_car.tools import Step
 
-__all__ = ["page", "percent"]
+__all__ = ["brief", "page", "percent"]
 
 SHOWN, LIKELY = 5, 0.03
 CAR = "on your car"
@@ -21,7 +21,15 @@ CAR = "on your car"
 def page(report: Findings) -> str:
     """Return the whole report as Markdown."""
     parts = [_comes_to(report), _readings(report), _card(report), _suspects(report), _next(report)]
-    parts.append(_hidden(report))
+    return _joined(*parts, _hidden(report))
+
+
+def brief(report: Findings) -> str:
+    """Return what it comes to and the suspects alone, as Markdown."""
+    return _joined(_comes_to(report), _suspects(report))
+
+
+def _joined(*parts: Iterable[str]) -> str:
     return "\n\n".join("\n".join(part) for part in map(list, parts) if part)
 
 
@@ -103,7 +111,7 @@ def _readings(report: Findings) -> Iterator[str]:
     yield ""
     weighed = report.weighed
     at = weighed.table.suspects.index(HEALTHY)
-    yield f"| reading | {CAR} | healthy, by the card | |"
+    yield f"| reading | {CAR} | healthy, by the card | so it is |"
     yield "| --- | --- | --- | --- |"
     for place, (name, number) in enumerate(report.readings.items()):
         check, column = find(name), weighed.columns[place]

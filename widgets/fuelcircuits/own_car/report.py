@@ -1,27 +1,27 @@
 """From readings to a plan: first whether the card fits, then what is wrong, then the next test."""
 
 from collections.abc import Collection, Iterable, Mapping
-from math import inf, isnan, sqrt
+from math import sqrt
 from types import MappingProxyType
 
-from fuelcircuits.diagnosis.checks import find, fitting
+from fuelcircuits.diagnosis.march import finished
 from fuelcircuits.diagnosis.ranking import HEALTHY_SHARE, Weighed, rank, weigh
-from fuelcircuits.diagnosis.table import HEALTHY, Row, Table, predict
+from fuelcircuits.diagnosis.table import HEALTHY, Row
 from fuelcircuits.diagnosis.worth import worth
 from fuelcircuits.own_car.corrections import corrections
 from fuelcircuits.own_car.doubtful import mendings
 from fuelcircuits.own_car.findings import Band, Findings
-from fuelcircuits.own_car.healthy import NOTHING, healthy
-from fuelcircuits.own_car.leeway import RUNNING
+from fuelcircuits.own_car.foreseen import Foreseen, foreseeing, to_make
+from fuelcircuits.own_car.healthy import NOTHING
 from fuelcircuits.own_car.looks import LOOKS, answers_of, look_bits, seen_likelihood
 from fuelcircuits.own_car.page import page
-from fuelcircuits.own_car.readings import BELIEVED, understood
+from fuelcircuits.own_car.readings import understood
 from fuelcircuits.own_car.tools import steps
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
 
-__all__ = ["Report", "diagnose"]
+__all__ = ["Report", "diagnose", "ranked", "whole"]
 
 _SEA_LEVEL, _PETROL = Weather.at(), Fuel()
 _OTHERWISE = ((0.25, 1.0), (0.75, 1.0), (HEALTHY_SHARE, 0.7), (HEALTHY_SHARE, 1.4))
@@ -102,53 +102,68 @@ def diagnose(
         If the rig lacks a section that the model needs, or cannot idle.
     """
     known, looked = understood(readings, fuel), answers_of(seen)
-    quick = [check.name for check in fitting(rig) if not check.slow]
-    wanted = quick if further is None else list(further)
-    names = [*known, *(name for name in wanted if name not in known)]
-    checks = [find(name) for name in names]
-    needed = dict.fromkeys(need for check in checks for need in check.needs)
-    sections = [*RUNNING, *(name for name in needed if name not in RUNNING)]
-    card = healthy(rig, weather, fuel, measured=measured, sections=sections, ran_well=ran_well)
-    table = _as_shown(predict(card.warmed, checks, suspects))
-    leeway = card.leeway(checks)
+    march = foreseeing(
+        *(rig, to_make(rig, known, further), weather, fuel),
+        measured=measured,
+        ran_well=ran_well,
+        suspects=suspects,
+    )
+    return whole(ranked(finished(march), known, looked), owned)
+
+
+def ranked(foreseen: Foreseen, known: Mapping[str, float], looked: Mapping[str, bool]) -> Report:
+    """Return the report as far as it ranks: no changes of the card, nothing that could come next.
+
+    Parameters
+    ----------
+    foreseen
+        What the car would show.
+    known
+        What was read, by the check's name [SI]; all of these must have been foreseen.
+    looked
+        What was seen without a gauge, by the look's name.
+
+    Raises
+    ------
+    RangeError
+        If no suspect can have a state in which this was read.
+    """
+    card, table, leeway = foreseen
     told = seen_likelihood(table.suspects, looked)
     weighed = weigh(table, known, leeway, rough=ROUGH, seen=told)
-    next_checks = worth(weighed)
-    looks = [(one, look_bits(weighed, one)) for name, one in LOOKS.items() if name not in looked]
+    others = (
+        weigh(table, known, leeway, healthy=share, doubt=by, rough=by * ROUGH, seen=told)
+        for share, by in _OTHERWISE
+    )
     return Report(
         card=card,
         weighed=weighed,
         readings=known,
         suspicions=rank(weighed),
-        bands=_bands(
-            weighed,
-            *(
-                weigh(table, known, leeway, healthy=share, doubt=by, rough=by * ROUGH, seen=told)
-                for share, by in _OTHERWISE
-            ),
-        ),
+        bands=_bands(weighed, *others),
         seen=looked,
         hidden=_hidden(weighed, looked),
-        mendings=mendings(card, known),
-        corrections=corrections(card, weighed),
+        mendings=[],
+        corrections=[],
+        next_checks=[],
+        steps=[],
+    )
+
+
+def whole(report: Report, owned: Collection[str]) -> Report:
+    """Return a ranked report with the least changes of the card, and what could come next.
+
+    `owned` are the tools that need not be bought.
+    """
+    next_checks = worth(report.weighed)
+    left = (one for name, one in LOOKS.items() if name not in report.seen)
+    looks = [(one, look_bits(report.weighed, one)) for one in left]
+    return report._replace(
+        mendings=mendings(report.card, report.readings),
+        corrections=corrections(report.card, report.weighed),
         next_checks=next_checks,
         steps=steps(next_checks, looks, owned),
     )
-
-
-def _as_shown(table: Table) -> Table:
-    """Return a table with each reading within what a running engine is believed to show."""
-    limits = [BELIEVED.get(check.name, (-inf, inf)) for check in table.checks]
-    return table._replace(
-        expected=[
-            [[_within(*one) for one in zip(row, limits, strict=True)] for row in rows]
-            for rows in table.expected
-        ]
-    )
-
-
-def _within(value: float, limits: tuple[float, float]) -> float:
-    return value if isnan(value) else min(max(value, limits[0]), limits[1])
 
 
 def _bands(*every: Weighed) -> dict[str, Band]:

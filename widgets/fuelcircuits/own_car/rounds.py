@@ -19,7 +19,7 @@ from fuelcircuits.own_car.readings import ReadingError, understood
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 
-__all__ = ["Round", "Rounds", "open_rounds"]
+__all__ = ["Round", "Rounds", "open_rounds", "rounds_in"]
 
 HEAD = "# What was read, seen and done on this car, a table for every day. Keep it with the card.\n"
 
@@ -109,11 +109,14 @@ class Rounds:
         others = [one for one in self.every if one.day != new.day]
         return replace(self, every=tuple(sorted([*others, new], key=lambda one: one.day)))
 
+    def text(self) -> str:
+        """Return the rounds as their file says them."""
+        return HEAD + "".join(f"\n{line}" for one in self.every for line in _lines(one)) + "\n"
+
     def write(self) -> None:
         """Lay the rounds down, in one piece."""
-        text = HEAD + "".join(f"\n{line}" for one in self.every for line in _lines(one)) + "\n"
         part = self.path.with_name(f"{self.path.name}.{os.getpid()}.part")
-        part.write_text(text, encoding="utf-8")
+        part.write_text(self.text(), encoding="utf-8")
         os.replace(part, self.path)
 
 
@@ -126,10 +129,19 @@ def open_rounds(path: Path) -> Rounds:
         If the file cannot be read; a line for each thing amiss.
     """
     try:
-        found = tomllib.loads(path.read_text(encoding="utf-8"))
+        text = path.read_text(encoding="utf-8")
     except FileNotFoundError:
         return Rounds(path)
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+    except (OSError, UnicodeDecodeError) as error:
+        raise CardError(f"{path.name}: rounds must be readable TOML, got {error}") from error
+    return rounds_in(text, path)
+
+
+def rounds_in(text: str, path: Path) -> Rounds:
+    """Return the rounds that a text is, to lie at `path`; raises as `open_rounds` does."""
+    try:
+        found = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
         raise CardError(f"{path.name}: rounds must be readable TOML, got {error}") from error
     rounds, faults = [], []
     for table in found.get("round", []):

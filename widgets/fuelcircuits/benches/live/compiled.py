@@ -32,6 +32,10 @@ def rehearse(package: str) -> None:
         desk.ask(f'{{"ask": "owner", "do": "{do}", "written": {written}}}')
     desk.ask('{"ask": "owner", "do": "flow", "entry": "x", "volume": "1 g", "head": "1"}')
     desk.ask('{"ask": "owner", "do": "open", "text": "no card", "file": "card.toml"}')
+    read = '{"day": "2026-05-02", "readings": {"idle-vacuum": "18"}, "seen": {"wet-nozzle": "no"}}'
+    for do in ("stand", "report"):
+        desk.ask(f'{{"ask": "day", "do": "{do}", "written": {written}, "read": {read}}}')
+    desk.ask('{"ask": "day", "do": "open", "text": "no day", "file": "days.toml"}')
     for stem in BENCHES:
         desk.ask(f'{{"ask": "bench", "stem": "{stem}", "rig": "plover", "system": "US"}}')
     desk.ask('{"ask": "drive", "rig": "plover", "do": "about"}')

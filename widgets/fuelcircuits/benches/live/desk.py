@@ -17,6 +17,7 @@ from fuelcircuits.benches import Bench, bench_class, open_bench
 from fuelcircuits.benches.drive.bench import DriveBench
 from fuelcircuits.benches.frame.measure import System
 from fuelcircuits.benches.live import owner
+from fuelcircuits.benches.live.day import Day
 from fuelcircuits.cards import read_card
 from fuelcircuits.errors import CircuitError
 from fuelcircuits.own_car.card import is_own_card, own_card
@@ -48,6 +49,7 @@ class Desk:
             "answer": self.answer,
             "bench": self.bench,
             "card": self.card,
+            "day": Day().ask,
             "drive": self.drive,
             "owner": owner.ask,
         }

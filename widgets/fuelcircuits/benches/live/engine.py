@@ -29,6 +29,7 @@ LIVE = (
     "offline.js",
     "shelf.js",
     "driven.js",
+    "day.js",
     "owner.js",
     "live.js",
 )

@@ -13,7 +13,7 @@ from fuelcircuits.own_car.entry_told import Told, entry_told
 from fuelcircuits.own_car.jet_by_flow import BY_FLOW, bore_read
 from fuelcircuits.own_car.ran_well import RAN_WELL, remembered
 
-__all__ = ["about", "ask"]
+__all__ = ["about", "ask", "card_of"]
 
 MATTERS: Mapping[str, Matter] = {**ENTRIES, **SECOND_ENTRIES}
 SECOND = "Second barrel"
@@ -58,7 +58,7 @@ def ask(do: str, **asked: Any) -> dict[str, Any]:
         return _opened(own_card(asked["text"], asked["file"]))
     if do == "flow":
         return {"bore": entry_text(asked["entry"], bore_read(asked["volume"], asked["head"]))}
-    card, faults = _card(asked["written"])
+    card, faults = card_of(asked["written"])
     return {"check": card_check(card)} if do == "check" else _stand(card, faults, asked["written"])
 
 
@@ -73,7 +73,7 @@ def _field(matter: Matter) -> dict[str, Any]:
     }
 
 
-def _card(written: Mapping[str, Any]) -> tuple[OwnCard, dict[str, str]]:
+def card_of(written: Mapping[str, Any]) -> tuple[OwnCard, dict[str, str]]:
     """Return the card as far as it is understood, and what is wrong with the readings."""
     card = OwnCard(
         name=written.get("name") or "my car",

@@ -1,7 +1,7 @@
-"""The package as a page takes it: all of it that runs on Python's own library, in one archive.
+"""The package as a page takes it: what its questions need, on Python's own library, in one archive.
 
-Modules that import anything else, and those that import such modules, stay out: pages have no
-NumPy, no Pint and no widgets.
+Modules that no answer needs stay out, and so do those that import anything else, and those that
+import such modules: pages have no NumPy, no Pint and no widgets.
 """
 
 import ast
@@ -12,11 +12,18 @@ from collections.abc import Iterator, Mapping
 from importlib.resources import files
 from pathlib import Path
 
+from fuelcircuits.benches import BENCHES
 from fuelcircuits.benches.live.desk import CARDS
 
 __all__ = ["archive", "modules", "package"]
 
 NAME = "fuelcircuits"
+FIRST = (
+    f"{NAME}.benches.live.desk",
+    f"{NAME}.benches.live.compiled",
+    *(f"{NAME}.benches.{stem}.bench" for stem in BENCHES),
+)
+"""What pages import by name; `compiled` while they are built."""
 BESIDE = ("*.svg", "*.json", "rigs/*.toml")
 """What modules read from beside them."""
 EPOCH = (1980, 1, 1, 0, 0, 0)
@@ -44,7 +51,7 @@ def archive(parts: Mapping[str, bytes]) -> bytes:
 
 
 def modules() -> dict[str, Path]:
-    """Return every module that a page can import, with its file."""
+    """Return every module that a page may import, with its file."""
     top = Path(str(files(NAME)))
     paths = {_name(top, path): path for path in sorted(top.rglob("*.py"))}
     asked = {name: set(_imported(path)) for name, path in paths.items()}
@@ -54,7 +61,19 @@ def modules() -> dict[str, Path]:
     }
     while more := {name for name, all_of in asked.items() if all_of & out} - out:
         out |= more
-    return {name: path for name, path in paths.items() if name not in out}
+    needed = _needed(asked) - out
+    return {name: path for name, path in paths.items() if name in needed}
+
+
+def _needed(asked: Mapping[str, set[str]]) -> set[str]:
+    """Return the modules that those of `FIRST` import, however far behind, and their packages."""
+    found, new = set[str](), set(FIRST)
+    while new:
+        found |= new
+        imported = {one for name in new for one in asked[name]}
+        packages = {name.rpartition(".")[0] for name in new}
+        new = ((imported | packages) & asked.keys()) - found
+    return found
 
 
 def _name(top: Path, path: Path) -> str:
@@ -63,9 +82,10 @@ def _name(top: Path, path: Path) -> str:
 
 
 def _imported(path: Path) -> Iterator[str]:
-    """Yield what a module imports as it is loaded."""
+    """Yield what a module imports as it is loaded; what it takes out of a package may be one."""
     for node in ast.parse(path.read_text("utf-8")).body:
         if isinstance(node, ast.Import):
             yield from (each.name for each in node.names)
         elif isinstance(node, ast.ImportFrom):
             yield str(node.module)
+            yield from (f"{node.module}.{each.name}" for each in node.names)

@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 from fuelcircuits.benches import bench_class
 from fuelcircuits.benches.drive.bench import DriveBench
 from fuelcircuits.benches.live import owner
+from fuelcircuits.benches.live.day import about_day
 from fuelcircuits.benches.live.desk import Desk
 
 __all__ = [
@@ -97,7 +98,7 @@ def owner_page(release: Release) -> str:
         title="Your own car",
         home="../live/",
         release=release.name,
-        main=_place("fc-owner", {"about": owner.about()}, "h1", alone=True),
+        main=_place("fc-owner", {"about": owner.about(), "day": about_day()}, "h1", alone=True),
         end=release_block(release, root="../", home="../live/"),
     )
 

@@ -28,7 +28,7 @@ CONDITIONS: Mapping[str, dict[str, float]] = {
     "good": {},
     "cup": {"cup_leak": 0.3e-6},
     "check": {"inlet_leak": 0.3e-6},
-    "none": {"linkage_start": 1.2},
+    "none": {"linkage_rate": 0.0},
 }
 """What each condition of the pump changes on the card."""
 LEAST = 1e-9

@@ -46,7 +46,7 @@ class Pump(Section):
     )
     stroke: float = entry("m", 1e-3, 25e-3, "longest stroke")
     linkage_start: float = entry("rad", 0, 1.2, "throttle angle at which the rod starts to move")
-    linkage_rate: float = entry("m/rad", 1e-3, 0.05, "travel of the rod for throttle travel")
+    linkage_rate: float = entry("m/rad", 0, 0.05, "travel of the rod for throttle travel; 0: off")
     spring_rate: float = entry("N/m", 10, 5000, "rate of the duration spring")
     spring_preload: float = entry("N", 0.1, 50, "force of the duration spring when longest")
     lost_motion: float = entry("m", 1e-3, 25e-3, "travel at which the duration spring is solid")

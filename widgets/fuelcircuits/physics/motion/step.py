@@ -18,12 +18,12 @@ the steady network needs to show the same moment in another bench.
 What it does not do
 -------------------
 The film's powers and the fire's limits were fitted to what drivers report, not to a measured
-trace. Against that report it misses: an engine without its pump, floored from idle, stumbles for
-a tenth of a second and does not stall; from a tenth of the pedal upward it never sags; after a
-lifted foot at 1500 rpm it stays richer than lambda 0.75 for up to 2.5 s, wanted 1.6 s; at the
-lightest load dunlin cruises at 16.3 to 1 at 1200 rpm and plover at 16.6 at 1000, because a
-nozzle gives least where it begins, longest without a bleed; below 0 degC both rigs start but
-lean out before they are warm, and stop.
+trace. Against that report it misses: from a tenth of the pedal upward an engine without its pump
+never sags; after a lifted foot at 1500 rpm it stays richer than lambda 0.75 for 2.3 s, wanted
+1.6 s; at the lightest load dunlin cruises at 16.3 to 1 at 1200 rpm and plover at 16.6 at 1000,
+because a nozzle gives least where it begins, longest without a bleed; on a very cold day a warm-up
+is leaner than lambda 1.1 while the choke leaves its last third, and up to a fifth of the cycles
+do not fire.
 It leaves out: unlike cylinders and cycles but for a spread in `fire`, pulsation of the air, ice,
 fuel that evaporates in wells and nozzles, back-pressure of the exhaust, the inertia of fuel in
 jets and channels (4 to 15 ms), and the time from intake to exhaust.

@@ -8,6 +8,10 @@ __all__ = ["burnable_share", "vapour_share"]
 
 COLD, WARM = 233.15, 363.15
 """Coolant temperatures at which none and all of the liquid still burns [K]."""
+HOT_SPOT = 3.0
+"""How much faster the floor of the manifold warms than the coolant [1] (judged)."""
+MILD = 75.0
+"""How much colder than a warm engine the air is for which a card states the heating [K]."""
 
 
 def vapour_share(
@@ -21,9 +25,13 @@ def vapour_share(
 ) -> float:
     r"""Return the share of the fuel that is vapour at the cylinders.
 
-    .. math:: T = T_0 + \Delta T \frac{T_c - T_0}{T_b - T_0}
+    .. math::
+        T = T_0 + \Delta T \frac{T_b - T_0}{75\,\mathrm K} \left[1 - (1 - w)^3\right],
+        \qquad w = \frac{T_c - T_0}{T_b - T_0}
 
-    is the temperature of the charge: it is warmed by the more, the warmer the coolant.
+    is the temperature of the charge. The floor of the manifold warms it, the more the colder
+    the air is; exhaust heats that floor, so that it is warm in a third of the time of the
+    coolant.
 
     Parameters
     ----------
@@ -49,12 +57,19 @@ def vapour_share(
     RangeError
         As `evaporated_share` does.
 
-    References
-    ----------
-    Common practice, no source.
+    Notes
+    -----
+    That exhaust is led under the floor of the manifold so that a cold engine evaporates its
+    fuel sooner is common practice, no source. How much sooner is judged: with a floor no
+    faster than the coolant, engines that run well at 15 degC starved at -10 degC, whatever the
+    choke. Heat goes with the difference of temperatures (first principles); the card states the
+    heating for a mild day, 75 K below a warm engine. An engine that has cooled down half way
+    comes out a little too warm.
     """
-    warmth = (coolant - outside) / (rig.hot_soak.block_temperature - outside)
-    charge = outside + rig.engine.charge_heating * warmth
+    missing = rig.hot_soak.block_temperature - outside
+    warmth = min(max((coolant - outside) / missing, 0.0), 1.0) if missing > 0.0 else 1.0
+    heated = 1.0 - (1.0 - warmth) ** HOT_SPOT
+    charge = outside + rig.engine.charge_heating * heated * missing / MILD
     return evaporated_share(fuel, charge, manifold, min(max(ratio, 0.05), 200.0))
 
 

@@ -1,24 +1,17 @@
-// The card of a car of one's own: fields with sketches, a word from Python on each as it is
-// written, the card kept on this device and as a file, and what its healthy car would read.
+// A car of one's own: the card, fields with sketches, a word from Python on each as it is written,
+// kept on this device and as a file; what its healthy car would read; and days at the car.
 
 import { element, write } from "../../frame/static/controls.js";
 import { keep, kept } from "../../frame/static/keep.js";
 import { save } from "../../frame/static/picture.js";
+import { KEYLESS, dayForm, refused, tell } from "./day.js";
 
-const KEYLESS = 300; // milliseconds without a key before Python is asked
-const MARKS = { good: "✓ ", odd: "⚠ ", wrong: "✗ " };
 const FILE = "my-car.toml";
-
-function tell(node, [words, how]) {
-  node.className = `fc-told-${how || "plain"}`;
-  write(node, `${MARKS[how] ?? ""}${words}`);
-}
 
 export function mountOwner(host, data, desk) {
   const { about } = data;
   let written = { barrels: "alike", entries: {}, ran_well: {}, ...kept("written") };
-  let card, timer = 0, asked = 0;
-  const refused = (error) => ({ refused: [error.message] });
+  let card, day, timer = 0, asked = 0;
   const boxes = { entries: {}, ran_well: {} };
   const told = { entries: {}, ran_well: {} };
 
@@ -63,7 +56,6 @@ export function mountOwner(host, data, desk) {
   const title = element(host.dataset.heading, {}, "Your own car");
   const intro = element("p", {}, "Fill in what you have measured, with its unit; leave the rest empty, and it is scaled from the nearest teaching rig. All of it stays on this device: it is kept in this browser, and as a file where you save one. Nothing is sent anywhere.");
   const care = element("p", {}, "Caution: engine cold and off, battery off, no flame and no spark near while the carburettor is open. The maker's specification comes first.");
-  const further = element("p", {}, `What is likely wrong with the car, and which test tells most, this page does not work out: the owner's notebook does, from the same card. Save it as ${FILE} beside the notebook.`);
   const news = element("p", { className: "fc-news", role: "status" });
   const stands = element("p", { role: "status" });
   const fault = element("p", { className: "fc-refused", role: "alert" });
@@ -92,6 +84,7 @@ export function mountOwner(host, data, desk) {
     written = read();
     keep("written", written);
     asked += 1;
+    day?.again();
     found.replaceChildren();
     clearTimeout(timer);
     timer = setTimeout(stand, KEYLESS);
@@ -145,8 +138,10 @@ export function mountOwner(host, data, desk) {
     file.value = "";
   }
 
-  host.replaceChildren(title, intro, care, news, bar, fault, head, ...groups, flow, past, stands, check, found, further);
+  host.replaceChildren(title, intro, care, news, bar, fault, head, ...groups, flow, past, stands, check, found);
   show(about.first);
   fill(written);
+  day = dayForm(data.day, desk, () => written, host.dataset.heading.replace(/\d/, (level) => Number(level) + 1));
+  host.append(...day.parts);
   return (words) => write(news, words);
 }

@@ -1,0 +1,38 @@
+"""The report's page as HTML, held against what notebooks make of the same Markdown."""
+
+import re
+from html import unescape
+
+from fuelcircuits.own_car.page_html import page_html
+from nbconvert.filters import markdown2html
+
+PAGE = """\
+**All as on the card** (63 %, 36 to 83 %). A healthy carburettor shows this.
+
+- Does the shaft move? **No.**
+- Is a nozzle wet? **Yes.**
+
+| reading | on your car | so it is |
+| --- | --- | --- |
+| Lambda at idle | 0.95 & more | higher, < 1 |
+| Fuel pressure | 5.00 psi | |
+
+**Next:** look down the horn. **Caution.** Open petrol.
+
+<details><summary>Faults that these readings cannot show</summary>
+torn pump cup, float set low.</details>"""
+
+
+def words(html: str) -> list[str]:
+    return unescape(re.sub(r"<[^>]+>", " ", html)).split()
+
+
+def test_it_says_what_a_notebook_shows_in_the_same_elements() -> None:
+    ours, theirs = page_html(PAGE), markdown2html(PAGE)
+    assert words(ours) == words(theirs)
+    for tag in ("strong", "li", "tr", "th", "td", "table", "ul", "details", "summary"):
+        assert len(re.findall(f"<{tag}[ >]", ours)) == len(re.findall(f"<{tag}[ >]", theirs)), tag
+
+
+def test_what_is_no_markdown_of_ours_stays_text() -> None:
+    assert page_html("<script>1</script>") == "<p>&lt;script&gt;1&lt;/script&gt;</p>"

@@ -1,0 +1,91 @@
+"""A report that follows what is written down: what the car would show is worked out once a card."""
+
+import json
+from collections.abc import Collection, Iterator
+from typing import NamedTuple
+
+from fuelcircuits.diagnosis.checks import fitting
+from fuelcircuits.diagnosis.march import March
+from fuelcircuits.errors import CircuitError
+from fuelcircuits.own_car.card import OwnCard
+from fuelcircuits.own_car.foreseen import Foreseen, foreseeing, to_make
+from fuelcircuits.own_car.looks import answers_of
+from fuelcircuits.own_car.readings import understood
+from fuelcircuits.own_car.report import Report, ranked, whole
+from fuelcircuits.own_car.rounds import Round
+
+__all__ = ["Followed", "Following"]
+
+
+class Followed(NamedTuple):
+    """A report, and whether it is whole or only ranks the suspects as yet."""
+
+    report: Report
+    whole: bool
+
+
+class Following:
+    """The reports on one car, as its readings come in."""
+
+    def __init__(self) -> None:
+        self._wanted = ""
+        self._march: March[Foreseen] | None = None
+        self._foreseen: Foreseen | None = None
+
+    def steps(
+        self, card: OwnCard, now: Round, owned: Collection[str] = ()
+    ) -> Iterator[float | Followed]:
+        """Yield what share is done of the work for a card [1], then the suspects, then all.
+
+        The work for a card, in the air and on the fuel of a day, is done once; it goes on where
+        it was left.
+
+        Parameters
+        ----------
+        card, now
+            The car's card, and what was read and seen on a day.
+        owned
+            Tools that need not be bought.
+
+        Raises
+        ------
+        CircuitError
+            If the card or the day cannot be used.
+        """
+        names = {check.name for check in fitting(card.rig)}
+        kept = {name: text for name, text in now.readings.items() if name in names}
+        known, looked = understood(kept, now.fuel), answers_of(now.seen)
+        self._begin(card, now, known)
+        while isinstance(found := self._step(), float):
+            yield found
+        report = ranked(found, known, looked)
+        yield Followed(report, whole=False)
+        yield Followed(whole(report, owned), whole=True)
+
+    def _begin(self, card: OwnCard, now: Round, known: Collection[str]) -> None:
+        """Begin to work out what a car would show, if that is not begun yet."""
+        checks = to_make(card.rig, known)
+        names = sorted(check.name for check in checks)
+        wanted = json.dumps([card.text(), now.altitude, now.temperature, now.ethanol, names])
+        if wanted == self._wanted and self._march is not None:
+            return
+        self._wanted, self._foreseen = wanted, None
+        self._march = foreseeing(
+            *(card.rig, checks, now.weather, now.fuel),
+            measured=card.measured,
+            ran_well=card.usual,
+        )
+
+    def _step(self) -> Foreseen | float:
+        """Go a step on to what the car would show; return that, or what share of it is done."""
+        if self._foreseen is None and self._march is not None:
+            try:
+                return next(self._march)
+            except StopIteration as end:
+                self._foreseen = end.value
+            except CircuitError:
+                self._march = None
+                raise
+        found = self._foreseen
+        assert found is not None  # the march has ended with it
+        return found
