@@ -59,7 +59,7 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     transport,
   );
 
-  const outset = mountOutset(mark, about, () => system, { begin, ride, alone, keep, drop, save, load, reveal, journey: (name) => ask({ do: "journey", name }) });
+  const outset = mountOutset(mark, about, () => system, { begin, ride, alone, keep, drop, save, load, reveal, judge, journey: (name) => ask({ do: "journey", name }) });
   const parts = element(
     "div",
     { className: "fc-parts", role: "group", "aria-label": "Open a part's own bench at this moment" },
@@ -87,10 +87,11 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
   function show(index, jump, mine) {
     seenAt = index;
     const frame = frames[index];
-    scene.show(frame, { rows, kept, system, running, jump });
-    pedal.show(frame.now[at.pedal]);
-    if (!mine && (script || !running)) levers.show(frame.foot);
+    const drawn = scene.show(frame, { rows, kept, system, running, jump });
     write(clock, `${frame.now[at.time].toFixed(1)} s`);
+    if (drawn || !script) pedal.show(frame.now[at.pedal]);
+    if (!drawn) return;
+    if (!mine && (script || !running)) levers.show(frame.foot);
     back.max = frames.length - 1;
     back.value = index;
   }
@@ -329,6 +330,11 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
 
   async function reveal() {
     return (await opened()) && ask({ do: "tell" });
+  }
+
+  async function judge(task) {
+    await rest();
+    return (await opened()) && ask({ do: "judge", task });
   }
 
   function load(text) {
