@@ -12,6 +12,7 @@ from tests.places import COURSE_FOLDER
 
 NAMES = [
     "AirPathBench",
+    "AroundBench",
     "Atlas",
     "BowlVentsBench",
     "Car",
@@ -42,6 +43,7 @@ NAMES = [
     "fit",
     "fitting",
     "hand_over",
+    "judged",
     "read_rig",
     "side_by_side",
     "taken",

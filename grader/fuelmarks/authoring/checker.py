@@ -5,6 +5,7 @@
 
 import tomllib
 from collections.abc import Iterator, Mapping
+from functools import cache
 from itertools import combinations
 from pathlib import Path
 from typing import Any
@@ -14,7 +15,7 @@ from fuelcircuits.quantities.units import registry
 
 from fuelmarks.marking.marking import Marks, mark_sheet
 from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet, draw
-from fuelmarks.questions.frame.drawing import clash, from_si, shown_answer
+from fuelmarks.questions.frame.drawing import clash, from_si
 
 __all__ = ["UNITS", "faults", "record_of", "unknown_outcomes"]
 
@@ -64,9 +65,15 @@ def _handed_over(unit: str, exercise: Exercise, value: float, units: str) -> dic
     """Return the record of `value` (SI) in `units` or the exercise's own, or of names."""
     if isinstance(exercise, Choice | Selection):
         made = record_of(unit, exercise.id, 0.0, "")
-        return made | {"kind": "text", "text": shown_answer(exercise, value), "magnitude": None}
+        return made | {"kind": "text", "text": exercise.written(value), "magnitude": None}
     units = units or exercise.unit
-    return record_of(unit, exercise.id, from_si(value, units), format(registry.Unit(units), "D"))
+    return record_of(unit, exercise.id, from_si(value, units), _spelt(units))
+
+
+@cache
+def _spelt(units: str) -> str:
+    """Return a unit as a notebook hands it over."""
+    return format(registry.Unit(units), "D")
 
 
 def _reference(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:

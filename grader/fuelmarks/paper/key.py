@@ -11,7 +11,7 @@ from fuelmarks.course.directives import Directive, split
 from fuelmarks.course.unit_text import filled_text
 from fuelmarks.formula.worked import Line
 from fuelmarks.marking.worked import worked
-from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet
+from fuelmarks.questions import Choice, Driven, Exercise, ExerciseSet, Selection, Sheet
 from fuelmarks.questions.frame.drawing import from_si, margin, shown_answer
 from fuelmarks.questions.frame.promise import enough
 
@@ -77,6 +77,8 @@ def _wrong_values(exercise: Exercise, sheet: Sheet) -> Iterator[WrongValue]:
 
 def _accepted(exercise: Exercise, right: float) -> str:
     """Return what is still right, in the unit asked for."""
+    if isinstance(exercise, Driven):
+        return "a share for each limit kept, nothing without the first"
     if isinstance(exercise, Choice):
         return "that name only"
     if isinstance(exercise, Selection):

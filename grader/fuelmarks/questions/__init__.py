@@ -2,6 +2,7 @@
 
 from fuelmarks.questions.frame.choice import Choice, Near, Selection
 from fuelmarks.questions.frame.drawing import Sheet, Shown, draw, seed_of
+from fuelmarks.questions.frame.driven import Driven
 from fuelmarks.questions.frame.exercise import (
     Exercise,
     ExerciseSet,
@@ -16,6 +17,7 @@ from fuelmarks.questions.frame.shelf import load
 
 __all__ = [
     "Choice",
+    "Driven",
     "Exercise",
     "ExerciseSet",
     "Formula",

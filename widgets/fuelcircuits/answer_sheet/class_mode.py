@@ -1,5 +1,6 @@
 """What class mode says to an answer: the right kind or not, believable or not, and no more."""
 
+import json
 from collections.abc import Sequence
 
 from fuelcircuits.answer_sheet.record import Record
@@ -10,9 +11,10 @@ from fuelcircuits.quantities.naming import names_in
 from fuelcircuits.quantities.reading import Reading, measure, read
 from fuelcircuits.quantities.trade_units import labelled
 
-__all__ = ["checked", "listed"]
+__all__ = ["checked", "driven", "listed"]
 
 NOTHING = "Nothing handed over yet."
+NO_DRIVE = "This is no drive. Press Copy this drive, and paste it in the middle of the quotes."
 PERCENT = ' If you mean percent, write it: "12 %".'
 
 
@@ -25,6 +27,18 @@ def listed(answer: Record, options: Sequence[str]) -> str:
     found = names_in(answer["text"], options)
     handed = f"Handed over: {', '.join(found.known)}." if found.known else "No name found."
     return f"{handed} {found.complaint}".strip()
+
+
+def driven(answer: Record) -> str:
+    """Return what class mode says to a drive: how long it is, and no more."""
+    if answer["kind"] == "blank":
+        return NOTHING
+    try:
+        told = json.loads(answer["text"])
+        seconds = told["step"] * sum(count for count, *_ in told["feet"])
+        return f"Handed over: a drive of {seconds:.1f} s."
+    except (ValueError, KeyError, TypeError, RecursionError):
+        return NO_DRIVE
 
 
 def checked(answer: Record, unit: str, low: float, high: float) -> str:
