@@ -113,7 +113,7 @@ FOCUSED = """() => {
 def test_on_a_phone_keys_open_the_menus_and_never_go_into_a_shut_one(
     page: Page, site: StaticSite
 ) -> None:
-    page.set_viewport_size(PHONE)  # type: ignore[arg-type]
+    page.set_viewport_size(PHONE)
     page.goto(site.at("units/05-off-idle.html"))
     link = page.get_by_role("link", name="09 · Choke and cold start").first
     expect(link).to_be_hidden()
