@@ -24,6 +24,7 @@ def test_the_page_holds_every_part_and_asks_nobody_for_anything(name: str) -> No
 
 
 def test_it_is_written_under_the_cards_own_name(tmp_path: Path) -> None:
+    (tmp_path / "units").mkdir()
     written = write_atlas(Course.at(tmp_path), RIGS / "dunlin.toml")
     assert written == tmp_path / "paper" / "atlas" / "dunlin.html"
     assert written.read_text("utf-8") == atlas_html(RIGS / "dunlin.toml")
