@@ -12,6 +12,7 @@ from tests.places import COURSE_FOLDER
 
 NAMES = [
     "AirPathBench",
+    "AroundBench",
     "Atlas",
     "BowlVentsBench",
     "Car",

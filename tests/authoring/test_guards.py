@@ -10,7 +10,7 @@ from fuelmarks.questions import ExerciseSet, draw, load
 UNITS = (
     *("00-shop-arithmetic", "01-air-path", "02-float-bowl", "03-bowl-vents", "04-low-speed"),
     *("05-off-idle", "06-high-speed", "07-power", "08-pump", "09-choke", "10-exhaust"),
-    *("11-setting-up", "12-diagnosis", "13-overhaul"),
+    *("11-setting-up", "12-diagnosis", "13-overhaul", "14-around"),
 )
 
 

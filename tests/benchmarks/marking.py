@@ -42,16 +42,16 @@ def measures() -> Iterator[dict[str, Any]]:
     """Yield the times, the ratios, the rows that differ, and how a large class goes."""
     with tempfile.TemporaryDirectory() as scratch:
         folder = Path(scratch)
-        course = _sound_class(folder / "class")
+        course = sound_class(folder / "class", CLASS)
         yield from _many(course, folder / "many")
         yield from _beside_nbgrader(course, folder)
 
 
-def _sound_class(folder: Path) -> Course:
-    """Return a course in which `CLASS` trainees have handed in what can be run to its end."""
+def sound_class(folder: Path, size: int) -> Course:
+    """Return a course in which `size` trainees have handed in what can be run to its end."""
     sound = len(HABITS) - len(TROUBLE)
-    course, habits = new_class(folder, class_list(len(HABITS) * math.ceil(CLASS / sound)))
-    kept = [trainee for trainee, habit in habits.items() if habit not in TROUBLE][:CLASS]
+    course, habits = new_class(folder, class_list(len(HABITS) * math.ceil(size / sound)))
+    kept = [trainee for trainee, habit in habits.items() if habit not in TROUBLE][:size]
     for path in (course.root / "submitted").iterdir():
         if path.name not in kept:
             shutil.rmtree(path)

@@ -123,9 +123,9 @@ def test_an_error_while_entering_one_leaves_no_half_of_it(
     path.write_text(path.read_text().replace('seat_area = \\"\\"', f"seat_area = {right}"))
     whole = Ledger._grade
 
-    def stops_half_way(ledger: Ledger, grade: Any, name: str, *rest: Any) -> Any:
-        found = whole(ledger, grade, name, *rest)
-        return 1 / 0 if name == "90-say-it" else found
+    def stops_half_way(ledger: Ledger, book: Any, grade: Any, *rest: Any) -> Any:
+        found = whole(ledger, book, grade, *rest)
+        return 1 / 0 if grade.name == "90-say-it" else found
 
     monkeypatch.setattr(Ledger, "_grade", stops_half_way)
     assert states(mark(two)) == ["passed over", "kept"]

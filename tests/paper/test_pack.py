@@ -18,7 +18,7 @@ UNITS = COURSE.units()
 OUTCOMES = list(outcomes_map(COURSE))
 
 
-ONE_UNIT_ONLY = frozenset(("OVH-1", "OVH-2", "OVH-3"))
+ONE_UNIT_ONLY = frozenset(("ARD-1", "ARD-2"))
 """Outcomes of knowing that a single unit assesses as yet: take out what has found a second one."""
 
 

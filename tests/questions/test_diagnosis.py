@@ -185,6 +185,15 @@ WHERE = {  # in which unit before this one a suspect is spoken of, and by which 
     "blocked-pump-jet": ("08", "pump jet"),
     "leaking-pump-discharge-check": ("08", "discharge check"),
     "restricted-air-cleaner": ("01", "cleaner"),
+    "late-ignition": ("14", "Late spark"),
+    "early-ignition": ("14", "early spark"),
+    "weak-cylinder": ("14", "one cylinder its work"),
+    "vacuum-hose-off": ("14", "split vacuum hose"),
+    "crankcase-valve-stuck-open": ("14", "crankcase valve"),
+    "recirculation-stuck-open": ("14", "recirculation valve"),
+    "exhaust-restricted": ("14", "blocked exhaust"),
+    "heat-riser-stuck-shut": ("14", "Stuck shut"),
+    "stale-fuel": ("14", "Stale fuel"),
 }
 
 

@@ -52,6 +52,11 @@ def change(stem: str, label: str, **changed: Any) -> float:
     return shown(stem, label, **changed) - shown(stem, label)
 
 
+def small_hose_speeds_up() -> bool:
+    speeds = [shown("around", "Idle speed, stop left alone", hose=area) for area in (0.0, 2e-6)]
+    return 0 < speeds[1] - speeds[0] < 80 * MINUTE
+
+
 def worst(**changed: Any) -> float:
     one = next(one for one in state("pump", **changed).readings if one.label.endswith("the shot"))
     assert isinstance(one.value, list)
@@ -219,6 +224,14 @@ FACTS: Mapping[str, tuple[str, Callable[[], bool]]] = {
     "wrong-order": ("too slow", fast_idle_falls),
     "worn-main-jet": ("7 %", lambda: 0.065 < area(JET + 0.05e-3) / area(JET) - 1 < 0.075),
     "loose-shaft": ("at idle", loose_shaft_tells_at_idle),
+    "hose-and-speed": ("rises a little", small_hose_speeds_up),
+    "needle-tells": (
+        "takes too little",
+        lambda: (
+            shown("around", "Swing of the needle", weak=0.5) > 2e3
+            and shown("around", "Swing of the needle", spark_late=0.14, hose=2e-6) == 0.0
+        ),
+    ),
     # Common practice, no source: the quick reading that divides the list comes first.
     "first-test": ("three minutes", lambda: find("idle-vacuum").minutes == 3),
 }

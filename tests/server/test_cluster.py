@@ -1,16 +1,11 @@
 """Marking on other computers: the same marks, a worker lost on the way, nothing left running."""
 
 import json
-import os
-import signal
-import subprocess
-import sys
 import time
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from distributed.security import Security
 from fuelmarks.classroom.mark_class import mark_class
 from fuelmarks.commands.cli import main
 from fuelmarks.course.course import Course
@@ -19,65 +14,12 @@ from fuelmarks.runner.far import FarRunner
 from fuelmarks.runner.far_worker import read_result, write_task
 from fuelmarks.runner.protocol import BadReplyError
 
-from tests.processes import alive, below
+from tests.cluster import Cluster
 from tests.scratch_class import COMMENTS, rows, twin
 from tests.small_unit import UNIT
 from tests.written_class import written_class
 
 ANSWERS = ["One.", "Two.", "Three.", "Four.", "Five.", "Six."]
-
-
-class Cluster:
-    """A scheduler and its workers, each a process of its own."""
-
-    def __init__(self, folder: Path) -> None:
-        self.papers = folder
-        made = Security.temporary()
-        texts = (made.tls_ca_file, made.tls_client_cert, made.tls_client_key)
-        names = ("ca.pem", "certificate.pem", "key.pem")
-        for name, text in zip(names, texts, strict=True):
-            (folder / name).write_text(text)
-        pairs = zip(("--tls-ca-file", "--tls-cert", "--tls-key"), names, strict=True)
-        self.tls = [word for flag, name in pairs for word in (flag, str(folder / name))]
-        self.address = ""
-        self.processes: list[subprocess.Popen[bytes]] = []
-
-    def begin(self, workers: int = 2) -> None:
-        told = self.papers / "scheduler.json"
-        self._start("scheduler", "--host", "tls://127.0.0.1:0", "--scheduler-file", str(told))
-        until = time.monotonic() + 60
-        while not told.exists() and time.monotonic() < until:
-            time.sleep(0.05)
-        self.told = told
-        for _ in range(workers):
-            self.worker()
-        self.address = told.read_text().split('"address": "')[1].split('"')[0]
-
-    def worker(self, **around: str) -> subprocess.Popen[bytes]:
-        own = ("--nthreads", "1", "--no-nanny", "--memory-limit", "0", "--host", "127.0.0.1")
-        where = ("--scheduler-file", str(self.told), "--local-directory", str(self.papers))
-        return self._start("worker", *where, *own, **around)
-
-    def end(self) -> None:
-        """Tell all to end as a system does, workers first, and see that they do."""
-        left = set().union(*(below(one.pid) for one in self.processes))
-        for one in reversed(self.processes):
-            one.send_signal(signal.SIGTERM)
-            one.wait(60)
-        assert not [process for process in left if alive(process)]
-
-    def _start(self, what: str, *words: str, **around: str) -> subprocess.Popen[bytes]:
-        program = str(Path(sys.executable).with_name("dask"))
-        quiet = {"DASK_DISTRIBUTED__COMM__REQUIRE_ENCRYPTION": "True", **around}
-        with (self.papers / "log").open("ab") as log:
-            one = subprocess.Popen(
-                [program, what, *words, "--no-dashboard", *self.tls],
-                env={**os.environ, **quiet},
-                stdout=log,
-                stderr=log,
-            )
-        self.processes.append(one)
-        return one
 
 
 @pytest.fixture(scope="module")

@@ -30,6 +30,7 @@ _HOMES = {
         f"benches.{stem}.bench": ("".join(map(str.capitalize, stem.split("_"))) + "Bench",)
         for stem in (
             "air_path",
+            "around",
             "bowl_vents",
             "choke",
             "cold_start",

@@ -12,21 +12,20 @@ import json
 from collections import deque
 from collections.abc import Collection, Iterator
 from concurrent.futures import Future, ThreadPoolExecutor
-from contextlib import nullcontext
+from contextlib import nullcontext, suppress
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Literal
 
 from fuelcircuits.errors import CircuitError
-from nbgrader.utils import parse_utc
 
 from fuelmarks.classroom.attempts import settle
 from fuelmarks.classroom.marked_folder import check_place, put_marked
 from fuelmarks.course.at_work import at_work
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.fingerprint import fingerprint
-from fuelmarks.course.notebook import NotebookNode, text_of
+from fuelmarks.course.notebook import NotebookNode, short_text_of
 from fuelmarks.course.personal import personal, release_notebook, with_rubrics
 from fuelmarks.gradebook.book import Change, Ledger
 from fuelmarks.gradebook.claim import claim_in
@@ -44,6 +43,7 @@ from fuelmarks.runner import Limits, NotebookRunner, Runner, SandboxError, run_n
 __all__ = ["Done", "mark_class", "submitted"]
 
 FATAL = (GradebookError, SandboxError)
+IN_UTC = " UTC"
 DISK = (errno.ENOSPC, errno.EDQUOT, errno.EROFS)
 
 
@@ -80,7 +80,7 @@ class _Desk:
         self.numbers = Numbers(course, self.exercise_set)
         self.everyone = [one.id for one in course.trainees()]
         self.frame = with_rubrics(release_notebook(course, unit), stored_sources(course, unit))
-        made_from = [fingerprint(course.root, unit), unit, course.key, text_of(self.frame)]
+        made_from = [fingerprint(course.root, unit), unit, course.key, short_text_of(self.frame)]
         self._made_from = hashlib.sha256(json.dumps(made_from).encode())
 
     def digest(self, trainee: str, raw: bytes) -> str:
@@ -221,10 +221,20 @@ def _timestamp_text(folder: Path) -> bytes:
 
 
 def _timestamp(folder: Path) -> datetime | None:
-    """Return when a submission was handed in (UTC), if that was noted."""
+    """Return when a submission was handed in (UTC, without saying so), if that was noted."""
     text = _timestamp_text(folder).decode("utf-8", "replace").strip()
-    try:
-        when: datetime | None = parse_utc(text) if text else None
-    except (ValueError, OverflowError):
-        return None
-    return when
+    with suppress(ValueError, OverflowError):
+        if text.endswith(IN_UTC):
+            when = datetime.fromisoformat(text.removesuffix(IN_UTC))
+            return (when.astimezone(UTC) if when.tzinfo else when).replace(tzinfo=None)
+    return _parsed(text) if text else None
+
+
+def _parsed(text: str) -> datetime | None:
+    """Return what nbgrader takes a moment for that was noted in another way; None if it cannot."""
+    from nbgrader.utils import parse_utc  # noqa: PLC0415 - takes a second to load
+
+    with suppress(ValueError, OverflowError):
+        when: datetime | None = parse_utc(text)
+        return when
+    return None

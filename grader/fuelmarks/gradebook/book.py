@@ -4,23 +4,29 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from types import TracebackType
-from typing import Any, Self
+from typing import Self
 
-from nbgrader.api import Assignment, MissingEntry, Student, SubmittedAssignment
-from nbgrader.preprocessors import AssignLatePenalties
-from nbgrader.utils import parse_utc
-from sqlalchemy import select
+from sqlalchemy import Connection, create_engine, insert, select, update
 
 from fuelmarks.course.course import Course, CourseError, Trainee
 from fuelmarks.gradebook.given import Given, forget_given, keep_given
-from fuelmarks.gradebook.hand_marks import TakenBack, add_tables, digest_of, take_back
-from fuelmarks.gradebook.late_cost import CostChange, late_cost
-from fuelmarks.gradebook.late_rule import note_due
-from fuelmarks.gradebook.opening import in_words, open_gradebook
+from fuelmarks.gradebook.hand_marks import TakenBack, add_tables, take_back
+from fuelmarks.gradebook.late_cost import CostChange
+from fuelmarks.gradebook.noted_due import due_in, extension, settle_due
+from fuelmarks.gradebook.opening import check_gradebook, in_words
+from fuelmarks.gradebook.penalty import penalty_of
 from fuelmarks.gradebook.results import Results
-from fuelmarks.gradebook.settings import settings
+from fuelmarks.gradebook.rows import (
+    Frame,
+    GradeRow,
+    NoteRow,
+    SubmissionRows,
+    read_rows,
+    write_rows,
+)
+from fuelmarks.gradebook.tables import ASSIGNMENT, CELL, NOTEBOOK, STUDENT, SUBMISSION
 
-__all__ = ["Change", "Ledger", "penalty_plugin"]
+__all__ = ["Change", "Ledger"]
 
 
 @dataclass(frozen=True)
@@ -45,21 +51,23 @@ class Change:
 
 
 class Ledger:
-    """The gradebook of one course, for one unit: one connection, one transaction a trainee."""
+    """The gradebook of one course, for one unit: one transaction a trainee."""
 
     @in_words()
     def __init__(self, course: Course, unit: str) -> None:
-        config = settings(course)
         self.unit, self.term = unit, course.term
-        self._book = open_gradebook(course, config.CourseDirectory.get("course_id", ""))
-        self._penalty_for = penalty_plugin(course).late_submission_penalty
-        add_tables(self._book.engine)
+        self._penalty = penalty_of(course)
+        if not check_gradebook(course):
+            raise CourseError(f"{unit} must be built before it is marked, got no gradebook")
+        self._engine = create_engine(course.gradebook)
         try:
-            notebook = self._book.find_notebook(unit, unit)
-        except MissingEntry as error:
+            add_tables(self._engine)
+            with self._engine.connect() as book:
+                self._frame = _frame(book, unit)
+                self._students = set(book.scalars(select(STUDENT.c.id)))
+        except BaseException:
             self.close()
-            raise CourseError(f"{unit} must be built before it is marked, got {error}") from error
-        self.cells = {cell.id: cell.name for cell in notebook._base_cells}
+            raise
 
     def __enter__(self) -> Self:
         """Be ready."""
@@ -76,29 +84,30 @@ class Ledger:
 
     def close(self) -> None:
         """Close the gradebook."""
-        self._book.close()
+        self._engine.dispose()
 
     @in_words()
     def enrol(self, trainees: Iterable[Trainee]) -> None:
         """Enter the class list, so that pages show names."""
-        known = {student.id: student for student in self._book.students}
-        for one in trainees:
-            student = known.get(one.id) or Student(id=one.id)
-            student.first_name, student.last_name = one.first_name, one.last_name
-            student.email = one.email or None
-            self._book.db.add(student)
-        self._book.db.commit()
+        with self._engine.begin() as book:
+            columns = (STUDENT.c[name] for name in ("id", "first_name", "last_name", "email"))
+            known = {row.id: row for row in book.execute(select(*columns))}
+            for one in trainees:
+                names = (one.first_name, one.last_name, one.email or None)
+                held = dict(zip(("first_name", "last_name", "email"), names, strict=True))
+                if one.id not in known:
+                    book.execute(insert(STUDENT).values(id=one.id, **held))
+                elif tuple(known[one.id][1:]) != names:
+                    book.execute(update(STUDENT).where(STUDENT.c.id == one.id).values(held))
+                self._students.add(one.id)
 
     @in_words()
     def marked(self) -> set[str]:
         """Return the trainees whose submission has been entered."""
-        asked = (
-            select(SubmittedAssignment.student_id)
-            .join(Assignment, Assignment.id == SubmittedAssignment.assignment_id)
-            .where(Assignment.name == self.unit)
-        )
-        with self._book.engine.connect() as connection:
-            return set(connection.scalars(asked))
+        asked = select(SUBMISSION.c.student_id)
+        with self._engine.connect() as book:
+            of_unit = asked.where(SUBMISSION.c.assignment_id == self._frame.assignment)
+            return set(book.scalars(of_unit))
 
     @in_words()
     def enter(
@@ -106,16 +115,26 @@ class Ledger:
     ) -> list[Change | CostChange]:
         """Enter scores and comments of one submission, all or none; return what changed by it.
 
-        Nothing counts as changed unless the submission was `known` before.
+        `timestamp` is when it came, in UTC. Nothing counts as changed unless the submission was
+        `known` before.
         """
-        try:
-            changes = self._enter(trainee, found, timestamp)
-        except BaseException:
-            self._book.db.rollback()
-            raise
-        self._book.db.expire_all()
-        self._book.db.expunge_all()
-        return changes if known else []
+        with self._engine.begin() as book:
+            due = due_in(book, self.unit)
+            rows = self._rows(book, trainee)
+            before = rows.cost(due)
+            rows.timestamp = timestamp or rows.timestamp
+            notes = {note.name: note for note in rows.notes}
+            changes: list[Change | CostChange] = [
+                change
+                for grade in rows.grades
+                if (change := self._grade(book, grade, notes, found))
+            ]
+            for note in rows.notes:
+                note.auto_comment = found.comments[note.name]
+            due = self._settle(rows, due, settle_due(book, self.term, self.unit))
+            write_rows(book, self._frame, rows)
+        cost = CostChange(before, rows.cost(due))
+        return [*changes, *([cost] if cost else [])] if known else []
 
     @in_words()
     def give(
@@ -131,107 +150,93 @@ class Ledger:
         The comment stays if there is no new one. Returns the points there were before. Raises
         `CourseError` if the answer is another by now than the one of `digest`.
         """
-        try:
-            notebook = self._sheet(trainee)
-            grade = next(one for one in notebook.grades if one.name == question)
-            if digest and digest_of(self._book.db, grade.id) != digest:
+        with self._engine.begin() as book:
+            rows = self._rows(book, trainee)
+            grade = next(one for one in rows.grades if one.name == question)
+            if digest and grade.digest != digest:
                 rule = f"answer of {trainee} must be the one that was read"
                 raise CourseError(f"{rule}, got another attempt since; load the page again")
-            before = _points(grade)
+            before = grade.points
             grade.manual_score = None if given is None else given.points
-            grade.needs_manual_grade = grade.manual_score is None and grade.auto_score is None
-            for said in notebook.comments:
+            grade.needs_manual_grade = grade.points is None
+            for said in rows.notes:
                 if comment is not None and said.name in (question, f"{question}-answer"):
                     said.manual_comment = comment or None
-            forget_given(self._book.db, grade.id)
+            forget_given(book, grade.id)
             if given is not None:
-                keep_given(self._book.db, grade.id, given)
-            self._book.db.flush()
-            notebook.late_submission_penalty = self._penalty(notebook.assignment, notebook)
-            self._book.db.commit()
-            return before
-        except BaseException:
-            self._book.db.rollback()
-            raise
-
-    def _sheet(self, trainee: str) -> Any:
-        """Return the notebook of a trainee's submission, made if there is none."""
-        self._book.update_or_create_student(trainee)
-        with self._book.db.no_autoflush:
-            submission = self._book.update_or_create_submission(self.unit, trainee)
-        return next(one for one in submission.notebooks if one.name == self.unit)
+                keep_given(book, grade.id, given)
+            rows.penalty = self._taken(rows, due_in(book, self.unit))
+            write_rows(book, self._frame, rows)
+        return before
 
     @in_words()
     def settle_lateness(self, trainees: Collection[str]) -> dict[str, CostChange]:
         """Work out anew what lateness costs `trainees`; return by trainee what changed by it."""
         changes: dict[str, CostChange] = {}
-        for submission in self._book.assignment_submissions(self.unit):
-            if submission.student.id in trainees:
-                for notebook in submission.notebooks:
-                    changes[submission.student.id] = self._settle(submission, notebook)
-        self._book.db.commit()
+        with self._engine.begin() as book:
+            before = due_in(book, self.unit)
+            held = [read_rows(book, self._frame, one) for one in sorted(trainees)]
+            now = settle_due(book, self.term, self.unit)
+            for rows in held:
+                cost = rows.cost(before)
+                due = self._settle(rows, before, now)
+                changes[rows.trainee] = CostChange(cost, rows.cost(due))
+                write_rows(book, self._frame, rows)
         return {trainee: change for trainee, change in changes.items() if change}
 
-    def _settle(self, submission: Any, notebook: Any) -> CostChange:
-        """Note until when one submission was due and what its lateness costs."""
-        before = late_cost(notebook)
-        note_due(self.term, submission)
-        self._book.db.flush()
-        notebook.late_submission_penalty = self._penalty(submission, notebook)
-        return CostChange(before, late_cost(notebook))
+    def _rows(self, book: Connection, trainee: str) -> SubmissionRows:
+        """Return the rows of a trainee's submission, new ones if there are none."""
+        if trainee not in self._students and _is_unknown(book, trainee):
+            book.execute(insert(STUDENT).values(id=trainee))
+        return read_rows(book, self._frame, trainee)
 
-    def _enter(
-        self, trainee: str, found: Results, timestamp: datetime | None
-    ) -> list[Change | CostChange]:
-        """Enter one submission in one transaction."""
-        notebook = self._sheet(trainee)
-        before = late_cost(notebook)
-        if timestamp:
-            notebook.assignment.timestamp = parse_utc(timestamp)
-        notes = {self.cells[note.cell_id]: note for note in notebook.comments}
-        changes: list[Change | CostChange] = [
-            change
-            for grade in notebook.grades
-            if (change := self._grade(grade, self.cells[grade.cell_id], notes, found))
-        ]
-        for name, note in notes.items():
-            note.auto_comment = found.comments[name]
-        self._settle(notebook.assignment, notebook)
-        cost = CostChange(before, late_cost(notebook))
-        self._book.db.commit()
-        return [*changes, cost] if cost else changes
+    def _settle(
+        self, rows: SubmissionRows, before: datetime | None, due: datetime | None
+    ) -> datetime | None:
+        """Note what more time one has now, and what lateness costs; return until when it is due."""
+        if self.unit in self.term.due:
+            rows.extension = extension(self.term, self.unit, rows.trainee)
+        elif due is None and before is not None:
+            rows.extension = None
+        rows.penalty = self._taken(rows, due)
+        return due
 
     def _grade(
-        self, grade: Any, name: str, notes: Mapping[str, Any], found: Results
+        self, book: Connection, grade: GradeRow, notes: Mapping[str, NoteRow], found: Results
     ) -> Change | None:
-        """Enter one score; return what changed by it, if anything."""
-        before = _points(grade)
+        """Change one score; return what changed by it, if anything."""
+        name, before = grade.name, grade.points
         note = notes.get(name) or notes.get(f"{name}-answer")
-        taken = take_back(self._book.db, grade, note, found.texts[name])
-        grade.auto_score = found.scores[name]
+        taken = take_back(book, grade, note, grade.digest, found.texts[name])
+        grade.digest, grade.auto_score = found.texts[name], found.scores[name]
         grade.needs_manual_grade = grade.manual_score is not None or grade.auto_score is None
-        after = _points(grade)
+        after = grade.points
         return Change(name, before, after, taken) if taken or before != after else None
 
-    def _penalty(self, submission: Any, notebook: Any) -> float | None:
+    def _taken(self, rows: SubmissionRows, due: datetime | None) -> float | None:
         """Return what the rule on lateness takes from a late submission."""
-        if not submission.total_seconds_late > 0:
-            return None
-        self._book.db.refresh(notebook)
-        penalty = self._penalty_for(
-            submission.student.id, notebook.score, submission.total_seconds_late
-        )
-        return None if penalty is None else min(max(penalty, 0), notebook.score)
+        seconds = rows.late(due).total_seconds()
+        return self._penalty(rows.trainee, rows.score, seconds) if seconds > 0 else None
 
 
-def penalty_plugin(course: Course) -> Any:
-    """Return what works out the penalty of a late submission: nbgrader's plugin, as configured."""
-    penalties = AssignLatePenalties(config=settings(course))
-    penalties.init_plugin()
-    return penalties.plugin_inst
+def _is_unknown(book: Connection, trainee: str) -> bool:
+    """Return whether the gradebook has nobody of that name."""
+    return book.scalar(select(STUDENT.c.id).where(STUDENT.c.id == trainee)) is None
 
 
-def _points(grade: Any) -> float | None:
-    """Return the points of a grade, None while it waits for a hand."""
-    known = grade.manual_score if grade.manual_score is not None else grade.auto_score
-    return None if known is None else float(known)
+def _frame(book: Connection, unit: str) -> Frame:
+    """Return where `unit` stands in the gradebook; raise `CourseError` if it does not."""
+    asked = (
+        select(NOTEBOOK.c.id, NOTEBOOK.c.assignment_id)
+        .join(ASSIGNMENT, ASSIGNMENT.c.id == NOTEBOOK.c.assignment_id)
+        .where(ASSIGNMENT.c.name == unit, NOTEBOOK.c.name == unit)
+    )
+    row = book.execute(asked).one_or_none()
+    if row is None:
+        raise CourseError(f"{unit} must be built before it is marked, got none in the gradebook")
+    cells = book.execute(
+        select(CELL.c.id, CELL.c.name, CELL.c.type)
+        .where(CELL.c.notebook_id == row.id)
+        .order_by(CELL.c.name)
+    )
+    return Frame(row.assignment_id, row.id, tuple((one.id, one.name, one.type) for one in cells))

@@ -5,17 +5,17 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
-from nbgrader.api import Assignment, Notebook, SourceCell
 from sqlalchemy import create_engine, select
 
 from fuelmarks.course.course import Course
-from fuelmarks.gradebook.book import penalty_plugin
 from fuelmarks.gradebook.given import Given, given_to
 from fuelmarks.gradebook.hand_marks import add_tables
-from fuelmarks.gradebook.noted_due import is_ours
+from fuelmarks.gradebook.noted_due import due_in, is_ours
 from fuelmarks.gradebook.opening import check_gradebook, in_words, open_gradebook
+from fuelmarks.gradebook.penalty import Penalty, penalty_of
+from fuelmarks.gradebook.tables import ASSIGNMENT, NOTEBOOK, SOURCE, SUBMISSION
 
-__all__ = ["Entered", "entered", "noted_due_date", "stored_sources"]
+__all__ = ["Entered", "entered", "noted_due_date", "stored_sources", "who_is_marked"]
 
 
 @dataclass
@@ -37,7 +37,7 @@ class Entered:
 @in_words()
 def entered(course: Course, unit: str) -> dict[str, Entered]:
     """Return what has been entered for `unit`, by trainee; points are None until marked by hand."""
-    rule = penalty_plugin(course)
+    rule = penalty_of(course)
     book = open_gradebook(course)
     found: dict[str, Entered] = {}
     try:
@@ -58,15 +58,33 @@ def entered(course: Course, unit: str) -> dict[str, Entered]:
 
 
 @in_words()
+def who_is_marked(course: Course, unit: str) -> set[str]:
+    """Return the trainees of whom something has been entered for `unit`."""
+    if not check_gradebook(course):
+        return set()
+    engine = create_engine(course.gradebook)
+    wanted = (
+        select(SUBMISSION.c.student_id)
+        .join(ASSIGNMENT, ASSIGNMENT.c.id == SUBMISSION.c.assignment_id)
+        .where(ASSIGNMENT.c.name == unit)
+    )
+    try:
+        with engine.connect() as connection:
+            return set(connection.scalars(wanted))
+    finally:
+        engine.dispose()
+
+
+@in_words()
 def stored_sources(course: Course, unit: str) -> dict[str, str]:
     """Return the text of the locked cells of `unit` as nbgrader keeps it, rubrics included."""
     check_gradebook(course)
     engine = create_engine(course.gradebook)
     wanted = (
-        select(SourceCell.name, SourceCell.source)
-        .join(Notebook, Notebook.id == SourceCell.notebook_id)
-        .join(Assignment, Assignment.id == Notebook.assignment_id)
-        .where(Assignment.name == unit, Notebook.name == unit, SourceCell.locked)
+        select(SOURCE.c.name, SOURCE.c.source)
+        .join(NOTEBOOK, NOTEBOOK.c.id == SOURCE.c.notebook_id)
+        .join(ASSIGNMENT, ASSIGNMENT.c.id == NOTEBOOK.c.assignment_id)
+        .where(ASSIGNMENT.c.name == unit, NOTEBOOK.c.name == unit, SOURCE.c.locked)
     )
     try:
         with engine.connect() as connection:
@@ -86,14 +104,14 @@ def noted_due_date(course: Course, unit: str) -> datetime | None:
     try:
         add_tables(engine)
         with engine.connect() as connection:
-            when = connection.scalar(select(Assignment.duedate).where(Assignment.name == unit))
+            when = due_in(connection, unit)
             when = None if is_ours(connection, unit, when) else when
     finally:
         engine.dispose()
     return when.replace(tzinfo=UTC) if when else None
 
 
-def _time(one: Entered, sheet: Any, rule: Any) -> None:
+def _time(one: Entered, sheet: Any, rule: Penalty) -> None:
     """Note when a submission came, how late that was, and what it costs by the points so far."""
     submission = sheet.assignment
     if submission.timestamp:
@@ -103,5 +121,4 @@ def _time(one: Entered, sheet: Any, rule: Any) -> None:
     seconds = submission.total_seconds_late
     one.late = timedelta(seconds=seconds)
     if seconds > 0:
-        taken = rule.late_submission_penalty(sheet.student.id, sheet.score, seconds) or 0.0
-        one.penalty = min(max(taken, 0.0), sheet.score)
+        one.penalty = rule(sheet.student.id, sheet.score, seconds) or 0.0

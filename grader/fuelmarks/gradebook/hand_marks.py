@@ -4,6 +4,7 @@ The gradebook has no place for what a marked answer said, so a table of our own 
 keeps its digest. When another text is entered, the old mark is taken back and the answer waits.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -11,7 +12,7 @@ from sqlalchemy import Column, Engine, String, Table, delete, insert, select
 
 from fuelmarks.gradebook.given import TABLES, forget_given
 
-__all__ = ["TakenBack", "add_tables", "digest_of", "take_back"]
+__all__ = ["TakenBack", "add_tables", "digest_of", "keep_digests", "take_back"]
 
 ENTERED = Table(
     "fuelmarks_entered",
@@ -39,18 +40,22 @@ def digest_of(session: Any, grade_id: str) -> str:
     return session.scalar(select(ENTERED.c.digest).where(ENTERED.c.grade_id == grade_id)) or ""
 
 
-def take_back(session: Any, grade: Any, comment: Any, digest: str) -> TakenBack | None:
-    """Note the `digest` of the text entered for `grade`; return what that takes back, if anything.
+def keep_digests(session: Any, digests: Mapping[str, str]) -> None:
+    """Note by grade the digest of the text that is entered for it."""
+    if digests:
+        session.execute(delete(ENTERED).where(ENTERED.c.grade_id.in_(digests)))
+        rows = [{"grade_id": one, "digest": digest} for one, digest in digests.items()]
+        session.execute(insert(ENTERED), rows)
 
-    `grade` and `comment` are nbgrader's rows; all happens in the transaction of `session`.
+
+def take_back(session: Any, grade: Any, comment: Any, before: str, digest: str) -> TakenBack | None:
+    """Take back what was given by hand if the text entered for `grade` is another than `before`.
+
+    `grade` and `comment` (which may be None) are rows, nbgrader's or ours. Returns what was taken
+    back, if anything. All happens in the transaction of `session`.
     """
-    before = digest_of(session, grade.id)
-    if before == digest:
-        return None
-    session.execute(delete(ENTERED).where(ENTERED.c.grade_id == grade.id))
-    session.execute(insert(ENTERED).values(grade_id=grade.id, digest=digest))
     said = comment.manual_comment if comment is not None else None
-    if not before or (grade.manual_score is None and not said):
+    if not before or before == digest or (grade.manual_score is None and not said):
         return None
     taken = TakenBack(grade.manual_score, said or "")
     forget_given(session, grade.id)

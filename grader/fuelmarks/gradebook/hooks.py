@@ -16,9 +16,9 @@ from fuelmarks.course.notebook import NotebookNode
 from fuelmarks.course.personal import personal, release_notebook, sheet_of, with_rubrics
 from fuelmarks.gradebook.claim import claim_in
 from fuelmarks.gradebook.entered import stored_sources
-from fuelmarks.gradebook.hand_marks import add_tables, take_back
+from fuelmarks.gradebook.hand_marks import add_tables, digest_of, keep_digests, take_back
 from fuelmarks.gradebook.identity import Numbers, misfit
-from fuelmarks.gradebook.late_rule import note_due
+from fuelmarks.gradebook.noted_due import extension, settle_due
 from fuelmarks.gradebook.results import marks_of, results
 from fuelmarks.gradebook.submission import SubmissionError, put_in_order
 from fuelmarks.runner import Limits, Runner, run_notebook
@@ -104,12 +104,23 @@ class SaveMarks(SaveAutoGrades):  # type: ignore[misc]
         grade = self.gradebook.find_grade(
             name, self.notebook_id, self.assignment_id, self.student_id
         )
-        add_tables(self.gradebook.engine)
-        note_due(self.term, grade.assignment)
-        take_back(self.gradebook.db, grade, self._note_on(cell), self.results.texts[name])
+        digest = self.results.texts[name]
+        self._settle_due(grade.assignment)
+        before = digest_of(self.gradebook.db, grade.id)
+        take_back(self.gradebook.db, grade, self._note_on(cell), before, digest)
+        keep_digests(self.gradebook.db, {grade.id: digest})
         grade.auto_score = self.results.scores[name]
         grade.needs_manual_grade = grade.manual_score is not None or grade.auto_score is None
         self.gradebook.db.commit()
+
+    def _settle_due(self, submission: Any) -> None:
+        """Enter the due date of term.toml, and more time that this trainee has."""
+        book, unit = self.gradebook.db, self.assignment_id
+        add_tables(self.gradebook.engine)
+        settle_due(book, self.term, unit)
+        book.expire_all()
+        if unit in self.term.due:
+            submission.extension = extension(self.term, unit, self.student_id)
 
     def _note_on(self, cell: NotebookNode) -> Any:
         """Return the comment on the answer that a graded `cell` stands for."""

@@ -2,11 +2,10 @@
 
 from dataclasses import dataclass
 from datetime import timedelta
-from typing import Any
 
 from fuelmarks.gradebook.lateness import lateness
 
-__all__ = ["CostChange", "LateCost", "late_cost"]
+__all__ = ["CostChange", "LateCost"]
 
 ROUNDING = 1e-9
 
@@ -42,10 +41,3 @@ class CostChange:
         """Return both, and both totals, as a sentence."""
         totals = " -> ".join(f"{one.earned - one.taken:g}" for one in (self.before, self.after))
         return f"{self.before.words} -> {self.after.words}; {totals}"
-
-
-def late_cost(notebook: Any) -> LateCost:
-    """Return what lateness takes from a submitted notebook, as nbgrader's row has it."""
-    late = timedelta(seconds=notebook.assignment.total_seconds_late)
-    earned = float(notebook.score)
-    return LateCost(late, float(notebook.late_submission_penalty or 0.0), earned)

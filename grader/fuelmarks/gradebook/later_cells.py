@@ -6,7 +6,7 @@ A submission that is there already gets a place for the new marks; what it has e
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from nbgrader.api import Comment, Grade, Gradebook, MissingEntry, Notebook
+from nbgrader.api import Comment, Grade, Gradebook, InvalidEntry, MissingEntry, Notebook
 from nbgrader.utils import is_grade, is_locked, is_solution
 
 from fuelmarks.course.course import Course, CourseError
@@ -16,7 +16,7 @@ from fuelmarks.gradebook.opening import in_words, open_gradebook
 __all__ = ["add_later_cells"]
 
 
-@in_words()
+@in_words(InvalidEntry)
 def add_later_cells(course: Course, unit: str, cells: Iterable[NotebookNode]) -> None:
     """Enter those `cells` of a unit's source that its submissions have no place for yet.
 

@@ -3,14 +3,18 @@
 import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from functools import cache
+from importlib.util import find_spec
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from nbgrader.api import Base, Gradebook, InvalidEntry
-from nbgrader.dbutil import ALEMBIC_DIR
 from sqlalchemy import Connection, Engine, create_engine, inspect, make_url, text
 from sqlalchemy.exc import SQLAlchemyError
 
 from fuelmarks.course.course import Course, CourseError
+
+if TYPE_CHECKING:
+    from nbgrader.api import Gradebook
 
 __all__ = [
     "GradebookError",
@@ -54,11 +58,12 @@ class GradebookError(CourseError):
 
 
 @contextmanager
-def in_words() -> Iterator[None]:
-    """Turn what a database complains of into a `GradebookError`."""
+def in_words(*others: type[Exception]) -> Iterator[None]:
+    """Turn what a database complains of, or what is one of `others`, into a `GradebookError`."""
+    told: tuple[type[Exception], ...] = (SQLAlchemyError, *others)
     try:
         yield
-    except (SQLAlchemyError, InvalidEntry) as error:
+    except told as error:
         said = str(error).lower()
         what = next((words for sign, words in SENTENCES.items() if sign in said), "")
         plain = what or f"be fit to be used, got: {str(error).splitlines()[0]}"
@@ -66,21 +71,26 @@ def in_words() -> Iterator[None]:
         raise GradebookError(f"{name} must {plain}") from error
 
 
-def open_gradebook(course: Course, course_id: str = "") -> Gradebook:
-    """Return the gradebook of `course`; raise `GradebookError` if it cannot be used."""
+def open_gradebook(course: Course) -> "Gradebook":
+    """Return nbgrader's gradebook of `course`; raise `GradebookError` if it cannot be used."""
+    from nbgrader.api import Gradebook  # noqa: PLC0415 - takes a second to load
+
     check_gradebook(course)
     with in_words():
-        return Gradebook(course.gradebook, course_id)
+        return Gradebook(course.gradebook, "")
 
 
 @in_words()
-def check_gradebook(course: Course) -> None:
-    """Raise `GradebookError` if there is a gradebook that is not nbgrader's, older, or newer."""
+def check_gradebook(course: Course) -> bool:
+    """Return whether there is a gradebook.
+
+    Raises `GradebookError` if there is one that is not nbgrader's, older, or newer.
+    """
     engine = create_engine(course.gradebook)
     try:
         tables = set(inspect(engine).get_table_names())
         if not tables:
-            return
+            return False
         if TABLES - tables:
             known = ", ".join(sorted(tables)[:3])
             raise GradebookError(
@@ -96,6 +106,7 @@ def check_gradebook(course: Course) -> None:
             f"{place_of(course.gradebook)} must have the tables of the nbgrader installed here, "
             f"got {age} version; {advice}"
         )
+    return True
 
 
 @in_words()
@@ -114,6 +125,8 @@ def new_gradebook(course: Course) -> None:
 
 def make_tables(connection: Connection) -> None:
     """Make nbgrader's tables in an empty database, in the transaction of `connection`."""
+    from nbgrader.api import Base  # noqa: PLC0415 - takes a second to load
+
     Base.metadata.create_all(connection)
     connection.execute(text("CREATE TABLE alembic_version (version_num VARCHAR(32) NOT NULL)"))
     known = {"v": newest_version()}
@@ -140,13 +153,16 @@ def _version(engine: Engine) -> str:
         return str(connection.scalar(text("SELECT version_num FROM alembic_version")))
 
 
-def _versions() -> dict[str, str]:
+@cache
+def _versions() -> Mapping[str, str]:
     """Return every version of the tables that nbgrader knows, with the one before it.
 
     Read from its scripts as text: to load alembic takes a second and a half.
     """
+    package = find_spec("nbgrader")
+    places = package.submodule_search_locations if package else None
     found = {}
-    for script in Path(ALEMBIC_DIR, "versions").glob("*.py"):
+    for script in Path((places or [""])[0], "alembic", "versions").glob("*.py"):
         held = dict(re.findall(r"^(revision|down_revision) = '?(\w+)'?", script.read_text(), re.M))
         found[held["revision"]] = held["down_revision"]
     return found

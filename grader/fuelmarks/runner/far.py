@@ -104,11 +104,11 @@ class FarRunner:
             raise SandboxError(f"{rule}, got none; {again}") from error
 
     def _places(self) -> int:
-        """Return how many notebooks are worth sending at once: one for each core, and one more."""
+        """Return how many notebooks are worth sending at once: one that runs and one that waits."""
         workers = self._client.scheduler_info(n_workers=-1)["workers"].values()
         if not workers:
             raise SandboxError(f"scheduler at {self.address} must have workers, got none")
-        return sum(int(one["nthreads"]) for one in workers) + 1
+        return 2 * sum(int(one["nthreads"]) for one in workers)
 
     def _waited_for(self, future: "Future[Any]") -> bytes:
         """Return what comes back; raise `SandboxError` if for a while no worker is left."""

@@ -17,7 +17,7 @@ from fuelmarks.runner.sandbox import SandboxError
 __all__ = ["ForkServer", "ServerLostError"]
 
 _WARM_UP_SECONDS = 120.0
-_START_SECONDS = 15.0
+_START_SECONDS = 60.0
 _END_SECONDS = 5.0
 
 
@@ -46,11 +46,15 @@ class ForkServer:
                 complaints.seek(0)
                 raise SandboxError(_why(complaints.read().decode(errors="replace")))
 
-    def start(self, channel: socket.socket, limits: Limits) -> int:
-        """Start a process that talks through `channel`; return its handle (a pidfd)."""
+    def start(self, channel: socket.socket, limits: Limits, needs: Sequence[str] = ()) -> int:
+        """Start a process that talks through `channel`; return its handle (a pidfd).
+
+        `needs` are the slow libraries that it will ask for, of those in `needs.SIGNS`.
+        """
+        asked = {"limits": dataclasses.asdict(limits), "needs": list(needs)}
         with self._asking:
             try:
-                message = json.dumps(dataclasses.asdict(limits)).encode()
+                message = json.dumps(asked).encode()
                 socket.send_fds(self._control, [message], [channel.fileno()])
             except OSError as error:
                 raise ServerLostError("the fork server has ended") from error

@@ -14,6 +14,7 @@ from fuelcircuits.answer_sheet.record import Record
 from fuelmarks.runner.cage import Cage, find_cage
 from fuelmarks.runner.forkserver import ForkServer, ServerLostError
 from fuelmarks.runner.limits import Limits
+from fuelmarks.runner.needs import needs
 from fuelmarks.runner.protocol import Cell, Outcome, RunResult
 from fuelmarks.runner.sandbox import SandboxError, sandboxed, trusted
 from fuelmarks.runner.warden import EndedError, Warden
@@ -105,7 +106,7 @@ class Runner:
         server = self._ready_server()
         ours, theirs = socket.socketpair()
         with ours, theirs:
-            handle = server.start(theirs, limits)
+            handle = server.start(theirs, limits, needs(cells))
             theirs.close()
             try:
                 with Warden(ours, handle, limits, self._cage) as warden:

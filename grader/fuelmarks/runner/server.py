@@ -1,8 +1,8 @@
 """A warm interpreter that forks one process a notebook: ``python -m fuelmarks.runner.server``.
 
-Standard input is a socket. Each message on it carries the limits and one end of a channel; the
-answer carries a handle (pidfd) of the new process. The server never runs a notebook's code and
-holds nothing but the modules a notebook may import.
+Standard input is a socket. Each message on it carries the limits, the slow libraries that will be
+asked for, and one end of a channel; the answer carries a handle (pidfd) of the new process. The
+server never runs a notebook's code and holds nothing but the modules a notebook may import.
 """
 
 import contextlib
@@ -14,6 +14,8 @@ import pkgutil
 import socket
 import sys
 import tempfile
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from typing import NoReturn
 
 import fuelcircuits
@@ -21,18 +23,19 @@ import fuelcircuits
 from fuelmarks.runner import isolation
 from fuelmarks.runner.child import converse
 from fuelmarks.runner.limits import Limits
+from fuelmarks.runner.needs import SIGNS
 from fuelmarks.runner.seccomp import forbid_system_calls
 from fuelmarks.runner.shell import Shell, new_shell
 
 __all__ = ["main"]
 
-_WARM = ("asyncio", "numpy", "pint", "matplotlib.pyplot", "ipywidgets", "anywidget")
+_WARM = ("asyncio", "numpy", "pint")
 _REHEARSAL = (
     "from fuelcircuits.quantities.units import Q\nQ(1.5, 'psi').to('inHg')",
-    "import matplotlib.pyplot as plt\n%matplotlib inline\nplt.plot([0, 1])",
     "1 / 0",
     "!true",
 )
+_PLOTTING = "import matplotlib.pyplot as plt\n%matplotlib inline\nplt.plot([0, 1])"
 
 
 def main() -> None:
@@ -53,23 +56,55 @@ def _serve(control: socket.socket, shell: Shell, confined: bool) -> None:
         if not message:
             return
         channel = socket.socket(fileno=handles[0])
-        _start(control, channel, shell, Limits(**json.loads(message)), confined)
+        asked = json.loads(message)
+        _load(shell, asked["needs"])
+        _start(control, channel, shell, Limits(**asked["limits"]), confined)
         channel.close()
 
 
 def _warm_up() -> Shell:
-    """Import and use once what notebooks use; a module that fails here fails in the notebook."""
+    """Import and use once what most notebooks use."""
     for name in _WARM:
         importlib.import_module(name)
+    with _held_back(SIGNS):
+        _import_ours()
+    shell = new_shell()
+    _rehearse(shell, _REHEARSAL)
+    return shell
+
+
+def _load(shell: Shell, names: Iterable[str]) -> None:
+    """Import those of the slow libraries that will be asked for, and of ours what needs them."""
+    new = [name for name in names if name in SIGNS and name not in sys.modules]
+    if not new:
+        return
+    for name in new:
+        with contextlib.suppress(Exception):
+            importlib.import_module(name)
+    with _held_back(name for name in SIGNS if name not in sys.modules):
+        _import_ours()
+    if "matplotlib.pyplot" in new:
+        _paint_nothing()
+        _rehearse(shell, (_PLOTTING,))
+
+
+@contextmanager
+def _held_back(names: Iterable[str]) -> Iterator[None]:
+    """Let nobody import the libraries of these modules meanwhile."""
+    tops = {name.partition(".")[0] for name in names} - sys.modules.keys()
+    sys.modules.update(dict.fromkeys(tops))  # type: ignore[arg-type]
+    try:
+        yield
+    finally:
+        for name in tops:
+            del sys.modules[name]
+
+
+def _import_ours() -> None:
+    """Import what notebooks may ask of us; a module that fails here fails in the notebook."""
     for module in pkgutil.walk_packages(fuelcircuits.__path__, "fuelcircuits.", _pass_over):
         with contextlib.suppress(Exception):
             importlib.import_module(module.name)
-    shell = new_shell()
-    _paint_nothing()
-    _rehearse(shell)
-    gc.collect()
-    gc.freeze()
-    return shell
 
 
 def _pass_over(name: str) -> None:
@@ -81,13 +116,15 @@ def _paint_nothing() -> None:
     setattr(sys.modules["matplotlib.figure"].Figure, "draw", lambda *_: None)  # noqa: B010
 
 
-def _rehearse(shell: Shell) -> None:
-    """Run every kind of cell once, so that first uses are paid for before the first fork."""
+def _rehearse(shell: Shell, cells: Iterable[str]) -> None:
+    """Run cells once: first uses are paid for before a fork, and all of it is kept for good."""
     with open(os.devnull, "w") as nowhere, contextlib.redirect_stdout(nowhere):
-        for source in _REHEARSAL:
+        for source in cells:
             shell.run_cell(source, store_history=True)  # type: ignore[no-untyped-call]
     shell.reset(new_session=True)  # type: ignore[no-untyped-call]
     shell.execution_count = 1
+    gc.collect()
+    gc.freeze()
 
 
 def _start(

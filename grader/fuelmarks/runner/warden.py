@@ -227,10 +227,10 @@ def _memory(first: int, shared: int) -> int:
 def _processes() -> tuple[dict[int, int], dict[int, int]]:
     """Return the parent and the resident memory [bytes] of every process; see proc(5)."""
     parents, sizes = {}, {}
-    for path in Path("/proc").glob("[0-9]*/stat"):
-        with contextlib.suppress(OSError):
-            process, _, rest = path.read_text(errors="replace").partition(" (")
-            facts = rest.rpartition(") ")[2].split()
-            parents[int(process)] = int(facts[1])
-            sizes[int(process)] = int(facts[21]) * os.sysconf("SC_PAGE_SIZE")
+    page = os.sysconf("SC_PAGE_SIZE")
+    for name in filter(str.isdecimal, os.listdir("/proc")):
+        with contextlib.suppress(OSError), open(f"/proc/{name}/stat", "rb") as file:
+            facts = file.read().rpartition(b") ")[2].split()
+            parents[int(name)] = int(facts[1])
+            sizes[int(name)] = int(facts[21]) * page
     return parents, sizes

@@ -28,6 +28,7 @@ BENCHES: tuple[str, ...] = (
     "exhaust",
     "setting_up",
     "diagnosis",
+    "around",
 )
 """Stem of each bench, in the order of the units; append your line."""
 

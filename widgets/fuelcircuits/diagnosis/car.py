@@ -2,12 +2,12 @@
 
 from typing import NamedTuple
 
+from fuelcircuits import faults
 from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.jobs import garage
 from fuelcircuits.diagnosis.shown import doubt_text, reading_text
 from fuelcircuits.diagnosis.table import STEPS
 from fuelcircuits.errors import RangeError
-from fuelcircuits.faults import FAULTS
 from fuelcircuits.quantities.naming import names_in
 
 __all__ = ["Car", "Page"]
@@ -59,7 +59,7 @@ class Car:
             [check.label, *(reading_text(check, column[at]) for column in columns)]
             for at, check in enumerate(table.checks)
         ]
-        return Page(FAULTS[name].meaning, lines)
+        return Page(faults.find(name).meaning, lines)
 
     def _check(self, name: str) -> Check:
         checks = {check.name: check for check in self._job.table.checks}
@@ -70,7 +70,7 @@ class Car:
         table = self._job.table
         quickest = sorted(table.checks, key=lambda check: check.minutes)
         tests = [f"| `{one.name}` | {one.label} | {one.minutes:g} min |" for one in quickest]
-        suspects = [f"| `{one}` | {FAULTS[one].circuit} |" for one in table.suspects]
+        suspects = [f"| `{one}` | {faults.find(one).circuit} |" for one in table.suspects]
         return "\n".join(
             [
                 f"**Car {self.number}.** “{self._job.complaint}”\n",

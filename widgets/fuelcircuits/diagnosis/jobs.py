@@ -33,7 +33,7 @@ def garage(number: int) -> Garage:
     if number not in known:
         raise RangeError(f"car must be one of {', '.join(map(str, known))}, got {number!r}")
     job = next(job for job in kept["jobs"].values() if str(number) in job["cars"])
-    book = book_of(kept["rig"])
+    book = book_of(job["book"])
     healthy = tuple(book.narrowed([HEALTHY], job["checks"]).rows(HEALTHY)[0])
     told = job["told"].get(str(number))
     return Garage(

@@ -7,7 +7,8 @@ from typing import NamedTuple
 from fuelcircuits.diagnosis.away import columns
 from fuelcircuits.diagnosis.chance import allowed
 from fuelcircuits.diagnosis.check import Check
-from fuelcircuits.diagnosis.table import HEALTHY, SEVERITIES, Row, Table
+from fuelcircuits.diagnosis.prior import prior
+from fuelcircuits.diagnosis.table import SEVERITIES, Row, Table
 from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.numerics.linear import dot, inverse, log_determinant
 
@@ -127,7 +128,7 @@ def weigh(
         L: covariance of the table's checks by what the card may be off [SI]; none if not given.
     healthy
         Prior probability that nothing is wrong, where that is a suspect [1]; the others share
-        the rest evenly.
+        the rest as `prior` says.
     doubt
         What every u is multiplied by [1].
     rough
@@ -262,8 +263,4 @@ def _readable(table: Table, at: int) -> Iterator[float]:
 
 def _prior(table: Table, healthy: float) -> Row:
     """Return the logarithm of how likely each suspect is beforehand."""
-    count = len(table.suspects)
-    if HEALTHY not in table.suspects or count == 1:
-        return [-log(count)] * count
-    other = log((1.0 - healthy) / (count - 1))
-    return [log(healthy) if name == HEALTHY else other for name in table.suspects]
+    return [log(one) if one else -inf for one in prior(table.suspects, healthy)]

@@ -1,14 +1,18 @@
-"""The book of a teaching rig: what its faults show, worked out once and kept beside the code.
+"""The books of the teaching rigs: what faults show, worked out once and kept beside the code.
+
+A rig's own book has its name, and that of the causes around plover is ``around``.
 
 `write` makes it from the model; a test holds every entry against the model again.
 """
 
 import json
+from collections.abc import Iterable, Sequence
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
 
-from fuelcircuits.diagnosis.checks import find, fitting
+from fuelcircuits.diagnosis.check import Check
+from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.subject import Warmed
 from fuelcircuits.diagnosis.table import HEALTHY, STEPS, Row, Table, predict, spread
 from fuelcircuits.errors import CardError
@@ -19,26 +23,27 @@ DIGITS = 6
 
 
 @cache
-def book_of(rig_name: str) -> Table:
-    """Return the book of a teaching rig.
+def book_of(name: str) -> Table:
+    """Return the book of that name.
 
     Raises
     ------
     CardError
-        If no book of a rig of that name comes with the package.
+        If no book of that name comes with the package.
     """
-    path = files(__package__) / f"{rig_name}.json"
+    path = files(__package__) / f"{name}.json"
     if not path.is_file():
-        raise CardError(f"rig must be one whose faults have been worked out, got {rig_name!r}")
+        raise CardError(f"rig must be one whose faults have been worked out, got {name!r}")
     kept = json.loads(path.read_text("utf-8"))
-    checks = [find(name) for name in kept["checks"]]
+    checks = [find(each) for each in kept["checks"]]
     return spread(checks, tuple(kept["readings"]), list(kept["readings"].values()))
 
 
-def write(warmed: Warmed, path: Path) -> None:
-    """Work out every fault of a rig at every check that it has the parts for, and keep it."""
-    checks = fitting(warmed.rig)
-    table = predict(warmed, checks)
+def write(
+    warmed: Warmed, path: Path, checks: Sequence[Check], suspects: Iterable[str] | None = None
+) -> None:
+    """Work out suspects of a rig at some checks, all its own if none are named, and keep it."""
+    table = predict(warmed, checks, suspects)
     healthy = table.rows(HEALTHY)[0]
     readings = {
         name: [_rounded(row) for row in (healthy, *(rows[step] for step in STEPS))]

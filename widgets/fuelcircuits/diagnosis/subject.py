@@ -8,9 +8,10 @@ from types import MappingProxyType
 from typing import Any
 
 from fuelcircuits import faults
-from fuelcircuits.errors import CardError
+from fuelcircuits.errors import CardError, ConvergenceError
 from fuelcircuits.physics.circuits import float_bowl
 from fuelcircuits.physics.circuits.float_bowl import FloatState
+from fuelcircuits.physics.engine.torque import brake_torque, torque_factor
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.motion.soak_run import restart, soak_run
@@ -31,6 +32,8 @@ _VAPOUR = (0.0, 0.0, 0.0, 0.0, 2e-5)  # kg/s, what boils off in a hot bowl
 _DEEPEST, _HIGHEST = -40e-3, 20e-3  # m, levels that settings can hold
 _SOAK = [150.0 * step for step in range(13)]  # s
 _LEANEST = 60.0  # kg of air to 1 kg of fuel; nothing burns beyond, nor is it shown
+_FALLING = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5)  # of the idle speed; below, it stalls (common practice)
+_NOT_BURNING = 3.0  # lambda, beyond which torque is not asked for
 _WARM = Settings()
 _COLD_PARTS: Mapping[str, Any] = MappingProxyType(
     dict.fromkeys(("low_speed", "power", "pump", "choke", "cold_start", "wall_film"))
@@ -127,8 +130,9 @@ class Subject:
         """
         if not name or severity == 0:
             return cls(warmed, warmed.rig)
+        car = warmed.moved(warmed.weather, faults.fuel(warmed.fuel, name, severity))
         rig = faults.apply(warmed.rig, name, severity)
-        return cls(warmed, rig, faults.settings(warmed.rig, name, severity))
+        return cls(car, rig, faults.settings(warmed.rig, name, severity))
 
     def running(self, load: int) -> State:
         """Return the warm engine at one of `POINTS`."""
@@ -165,6 +169,38 @@ class Subject:
             torque=0.0 if idling else None,
             manifold_vacuum=None if idling else home.manifold_vacuum,
             start=home,
+        )
+
+    @cached_property
+    def left_alone(self) -> State | None:
+        """The warm engine at idle with its stop as the healthy one had it; none where it stalls."""
+        car, settings = self.warmed, replace(self.settings, bowl_level=self._level(IDLE))
+        where, near = (self.rig, car.weather, car.fuel), car.states[IDLE]
+        try:
+            for share in _FALLING:
+                speed = share * near.speed
+                near = network.solve(*where, speed, car.stop, settings=settings, start=near)
+                if self.torque(near) >= 0.0:
+                    return network.solve_for_speed(*where, car.stop, settings=settings, start=near)
+        except ConvergenceError:
+            return None
+        return None
+
+    def torque(self, state: State) -> float:
+        """Return the brake torque in a state [N m]."""
+        return brake_torque(
+            self.rig.engine,
+            state.speed,
+            state.air_flow,
+            state.pressures.manifold,
+            state.ambient_pressure,
+            mixture_factor=torque_factor(min(state.mixture, _NOT_BURNING)),
+        )
+
+    def revved(self, speed: float) -> State:
+        """Return the warm engine held at a speed [rad/s] in neutral: it drives nothing."""
+        return network.solve_for_angle(
+            self.rig, self.warmed.weather, self.warmed.fuel, speed, torque=0.0
         )
 
     def _level(self, load: int) -> float:

@@ -5,6 +5,7 @@ from collections.abc import Callable, Mapping
 from fuelcircuits.drawings.picture import Picture
 from fuelcircuits.drawings.scenes import (
     air_path,
+    around,
     bowl_vents,
     choke,
     diagnosis,
@@ -37,9 +38,10 @@ SECTIONS: Mapping[str, tuple[str, Callable[[Rig], Scene]]] = {
     "exhaust": ("From the mixture to the analyser", exhaust.scene),
     "setting-up": ("What is set on the carburettor", setting_up.scene),
     "diagnosis": ("The carburettor", diagnosis.scene),
+    "around": ("The engine around the carburettor", around.scene),
 }
 """Title and drawing of each section, by name."""
-EVERYWHERE = ("shop-arithmetic", "exhaust")
+EVERYWHERE = ("shop-arithmetic", "exhaust", "around")
 """Those that show no rig."""
 
 

@@ -5,17 +5,24 @@ from dataclasses import dataclass, field
 
 from fuelcircuits.errors import RangeError, between
 from fuelcircuits.faults.change import Change, value
+from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 
 __all__ = ["Fault"]
 
 Conditions = Callable[[Rig, Settings, float], Settings]
+Tank = Callable[[Fuel, float], Fuel]
 
 
 def _unchanged(rig: Rig, settings: Settings, severity: float) -> Settings:
     """Return the settings as they are: what a fault of a part does to them."""
     return settings
+
+
+def _fresh(fuel: Fuel, severity: float) -> Fuel:
+    """Return the fuel as it is: what a fault of the car does to it."""
+    return fuel
 
 
 @dataclass(frozen=True)
@@ -34,6 +41,8 @@ class Fault:
     """Entry that must be positive for the rig to have the part at all; empty if all have it."""
     conditions: Conditions = field(default=_unchanged, repr=False)
     """What it does to the settings, for a fault that no entry of a rig holds."""
+    tank: Tank = field(default=_fresh, repr=False)
+    """What it does to the fuel."""
 
     def fits(self, rig: Rig) -> bool:
         """Return whether the rig has the part that this fault is a fault of."""
@@ -96,6 +105,17 @@ class Fault:
         between("severity", severity, 0.0, 1.0)
         self._check_part(rig)
         return self.conditions(rig, settings, severity)
+
+    def fuel(self, fuel: Fuel, severity: float = 1.0) -> Fuel:
+        """Return the fuel with this fault: the same, unless it is the fuel that is bad.
+
+        Raises
+        ------
+        RangeError
+            If the severity, 0 to 1, is out of range.
+        """
+        between("severity", severity, 0.0, 1.0)
+        return self.tank(fuel, severity)
 
     def _check_part(self, rig: Rig) -> None:
         """Raise unless the rig has every section and the part."""

@@ -6,7 +6,7 @@ from math import inf
 from types import MappingProxyType
 
 from fuelcircuits.diagnosis.check import Check
-from fuelcircuits.diagnosis.checks import find
+from fuelcircuits.diagnosis.checks import OWN, find
 from fuelcircuits.diagnosis.shown import reading_text, taken
 from fuelcircuits.errors import CircuitError, RangeError
 from fuelcircuits.own_car.entry_reading import is_bare
@@ -58,7 +58,7 @@ def understood(readings: Mapping[str, object], fuel: Fuel) -> dict[str, float]:
     found, faults = dict[str, float](), list[str]()
     for name, text in readings.items():
         try:
-            check = find(name)
+            check = find(name, OWN)
             found[check.name] = believed(check, text, fuel)
         except CircuitError as error:
             faults.append(str(error))

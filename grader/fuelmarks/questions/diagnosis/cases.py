@@ -4,14 +4,14 @@ from collections.abc import Callable
 
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.plan import cheapest, left
-from fuelcircuits.faults import FAULTS
+from fuelcircuits.faults import find as find_fault
 
 from fuelmarks.questions.diagnosis.against import ruled_out
 from fuelmarks.questions.diagnosis.garage import JOBS, Job, job_of, readings_of, table_of
 from fuelmarks.questions.frame.choice import Choice, Selection
 from fuelmarks.questions.frame.exercise import Exercise, Values
 
-__all__ = ["EXERCISES"]
+__all__ = ["EXERCISES", "case"]
 
 
 def _car(given: Values, name: str) -> int:
@@ -51,21 +51,21 @@ def _against(name: str) -> Callable[[Values, str, frozenset[str]], str]:
     return against
 
 
-def _case(job: Job, name: str, which: str) -> tuple[Exercise, Exercise]:
-    """Return the two questions about the car of a given."""
+def case(job: Job, name: str, which: str, *further: str) -> tuple[Exercise, Exercise]:
+    """Return the two questions about the car of a given; `further` are more outcomes of both."""
     stem = name.replace("_", "-")
     fault = Choice(
         id=f"{stem}-fault",
         ask=f"The {which} car is number **{{{name}}}**. “{job.complaint}” Test it in cells of your "
         f'own, such as `{which}.test("{job.checks[0]}")`, as little as you need. What is wrong '
         "with it?",
-        options={suspect: _plain(FAULTS[suspect].meaning) for suspect in job.suspects},
+        options={suspect: _plain(find_fault(suspect).meaning) for suspect in job.suspects},
         right=_fault(name),
         beside=f"{stem}-proof",
         against=_against(name),
         why="All the tests together leave one suspect, and no other.",
         points=3,
-        outcomes=("DIA-1",),
+        outcomes=("DIA-1", *further),
         hints=(
             "Which reading is far from the healthy one? Read the pages of the suspects that "
             "could move it.",
@@ -85,7 +85,7 @@ def _case(job: Job, name: str, which: str) -> tuple[Exercise, Exercise]:
         enough=_enough(name),
         why="A proof leaves one suspect within three uncertainties of every reading.",
         points=3,
-        outcomes=("DIA-2",),
+        outcomes=("DIA-2", *further),
         hints=(
             "Hold every suspect's page against the tests you named. If two suspects fit, a test is "
             "missing. If one test can go and still only one suspect fits, that test is too many.",
@@ -101,7 +101,7 @@ def _plain(meaning: str) -> str:
 
 
 EXERCISES = (
-    *_case(JOBS["rough-idle"], "car_one", "first"),
-    *_case(JOBS["rich"], "car_two", "second"),
-    *_case(JOBS["no-pull"], "car_three", "third"),
+    *case(JOBS["rough-idle"], "car_one", "first"),
+    *case(JOBS["rich"], "car_two", "second"),
+    *case(JOBS["no-pull"], "car_three", "third"),
 )

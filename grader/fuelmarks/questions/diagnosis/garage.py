@@ -9,14 +9,16 @@ import json
 import random
 import shutil
 import sys
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
+from itertools import chain
 from pathlib import Path
 from types import MappingProxyType
 
 from fuelcircuits.cards import read_rig
 from fuelcircuits.diagnosis import shop_book
+from fuelcircuits.diagnosis.checks import find, fitting
 from fuelcircuits.diagnosis.shop_book import book_of
 from fuelcircuits.diagnosis.subject import warmed
 from fuelcircuits.diagnosis.table import SEVERITIES, Table
@@ -29,7 +31,7 @@ from fuelcircuits.physics.numerics.interpolation import nearest
 
 __all__ = ["JOBS", "Job", "job_of", "readings_of", "table_of", "write"]
 
-RIG = "plover"
+RIG, AROUND = "plover", "around"
 SCATTER = 0.5
 """Scatter of a reading as a part of its standard uncertainty; the rest is the gauge's own."""
 
@@ -45,6 +47,8 @@ class Job:
     """What is wrong with each car, and how badly [1]."""
     told: bool = False
     """Whether the notebook may tell what was wrong: for practice."""
+    book: str = RIG
+    """The book that its readings come out of."""
 
 
 IDLE = Job(
@@ -133,8 +137,78 @@ PRACTICE = Job(
     },
     told=True,
 )
+YARD = Job(
+    complaint="Two garages have set the carburettor, and it is no better. What is it?",
+    suspects=(
+        *("late-ignition", "weak-cylinder", "vacuum-hose-off", "crankcase-valve-stuck-open"),
+        *("recirculation-stuck-open", "exhaust-restricted", "blocked-idle-jet"),
+        *("mixture-screw-in", "manifold-air-leak", "early-ignition"),
+    ),
+    checks=(
+        *("free-vacuum", "needle-swing", "crankcase-hose-pinched", "held-vacuum"),
+        *("hoses-pinched", "timing", "idle-mixture", "one-cylinder-out"),
+        *("recirculation-blanked", "port-vacuum"),
+    ),
+    cars={
+        11: ("late-ignition", 0.8),
+        12: ("weak-cylinder", 0.9),
+        13: ("crankcase-valve-stuck-open", 0.8),
+        14: ("recirculation-stuck-open", 0.7),
+        15: ("exhaust-restricted", 0.8),
+        16: ("blocked-idle-jet", 0.4),
+    },
+    told=True,
+    book=AROUND,
+)
+IN_VAIN = Job(
+    complaint="It idles slowly and shakes. The screws have been set twice, and it is no better.",
+    suspects=(
+        *("late-ignition", "weak-cylinder", "vacuum-hose-off", "crankcase-valve-stuck-open"),
+        *("recirculation-stuck-open", "blocked-idle-jet", "mixture-screw-in"),
+        "manifold-air-leak",
+    ),
+    checks=(
+        *("free-idle", "free-vacuum", "needle-swing", "crankcase-hose-pinched", "hoses-pinched"),
+        *("timing", "port-vacuum", "idle-mixture", "one-cylinder-out", "recirculation-blanked"),
+    ),
+    cars={
+        401: ("late-ignition", 0.7),
+        402: ("weak-cylinder", 0.8),
+        403: ("vacuum-hose-off", 0.5),
+        404: ("crankcase-valve-stuck-open", 0.7),
+        405: ("recirculation-stuck-open", 0.6),
+        406: ("blocked-idle-jet", 0.3),
+        407: ("late-ignition", 0.9),
+        408: ("manifold-air-leak", 0.5),
+    },
+    book=AROUND,
+)
+UPHILL = Job(
+    complaint="It has lost its pull uphill. New main jets made no difference.",
+    suspects=(
+        *("late-ignition", "weak-cylinder", "exhaust-restricted", "heat-riser-stuck-shut"),
+        *("restricted-air-cleaner", "main-jet-too-small", "low-fuel-pressure", "stale-fuel"),
+    ),
+    checks=(
+        *("needle-swing", "held-vacuum", "fuel-pressure", "fuel-density", "riser-heat"),
+        *("timing", "inlet-flow", "exhaust-pressure", "full-load-mixture", "full-load-vacuum"),
+    ),
+    cars={
+        17: ("exhaust-restricted", 0.7),
+        18: ("heat-riser-stuck-shut", 0.8),
+        19: ("late-ignition", 0.8),
+        20: ("restricted-air-cleaner", 1.0),
+        21: ("low-fuel-pressure", 1.0),
+        22: ("stale-fuel", 0.9),
+    },
+    told=True,
+    book=AROUND,
+)
 JOBS: Mapping[str, Job] = MappingProxyType(
-    {"practice": PRACTICE, "rough-idle": IDLE, "rich": RICH, "no-pull": WEAK}
+    {
+        **{"practice": PRACTICE, "rough-idle": IDLE, "rich": RICH, "no-pull": WEAK},
+        **{"around": YARD, "set-in-vain": IN_VAIN, "slow-uphill": UPHILL},
+    }
 )
 
 
@@ -150,7 +224,7 @@ def job_of(number: int) -> Job:
 def table_of(number: int) -> Table:
     """Return what the suspects of a car's job would show at the tests of that job."""
     job = job_of(number)
-    return book_of(RIG).narrowed(job.suspects, job.checks)
+    return book_of(job.book).narrowed(job.suspects, job.checks)
 
 
 @cache
@@ -177,7 +251,7 @@ def _read(mean: float, scatter: float, dice: random.Random) -> float:
 def write(path: Path) -> None:
     """Lay down every job with its cars' readings, and the faults of practice cars only."""
     jobs = {name: _plain(job) for name, job in JOBS.items()}
-    path.write_text(json.dumps({"rig": RIG, "jobs": jobs}, indent=1) + "\n", "utf-8")
+    path.write_text(json.dumps({"jobs": jobs}, indent=1) + "\n", "utf-8")
 
 
 def main(rigs: Path) -> None:
@@ -189,8 +263,20 @@ def main(rigs: Path) -> None:
     for name in RIGS:
         rig = read_rig(rigs / f"{name}.toml")
         shutil.copyfile(rigs / f"{name}.toml", Path(scaling.__file__).parent / f"rigs/{name}.toml")
-        shop_book.write(warmed(rig, Weather.at(), Fuel()), kept / f"{name}.json")
+        shop_book.write(warmed(rig, Weather.at(), Fuel()), kept / f"{name}.json", fitting(rig))
+    beside = [job for job in JOBS.values() if job.book == AROUND]
+    shop_book.write(
+        warmed(read_rig(rigs / f"{RIG}.toml"), Weather.at(), Fuel()),
+        kept / f"{AROUND}.json",
+        [find(name) for name in _once(job.checks for job in beside)],
+        _once(job.suspects for job in beside),
+    )
     write(kept / "jobs.json")
+
+
+def _once(names: Iterable[Iterable[str]]) -> list[str]:
+    """Return every name once, in its first place."""
+    return list(dict.fromkeys(chain.from_iterable(names)))
 
 
 def _plain(job: Job) -> dict[str, object]:
@@ -199,8 +285,8 @@ def _plain(job: Job) -> dict[str, object]:
         for number in job.cars
     }
     told = {str(number): list(fault) for number, fault in job.cars.items()} if job.told else {}
-    plain = {"complaint": job.complaint, "suspects": job.suspects, "checks": job.checks}
-    return {**plain, "cars": cars, "told": told}
+    lists = {"suspects": job.suspects, "checks": job.checks}
+    return {"complaint": job.complaint, "book": job.book, **lists, "cars": cars, "told": told}
 
 
 if __name__ == "__main__":

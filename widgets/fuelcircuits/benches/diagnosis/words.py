@@ -16,7 +16,7 @@ from fuelcircuits.benches.frame.measure import (
 from fuelcircuits.benches.frame.state import Reading
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.plan import APART
-from fuelcircuits.faults import FAULTS
+from fuelcircuits.faults import find as find_fault
 
 __all__ = ["MEASURES", "MINUTES", "drawn", "plotted", "readings", "verdict"]
 
@@ -47,7 +47,7 @@ def verdict(found: Found) -> str:
     """Return in a sentence or two where the search stands."""
     if found.told:
         tests = " and ".join(find(name).label.lower() for name in found.proof)
-        return f"{FAULTS[found.told].meaning} Cheapest proof: {tests}, {found.least:g} min."
+        return f"{find_fault(found.told).meaning} Cheapest proof: {tests}, {found.least:g} min."
     if not found.read:
         return f"“{found.complaint}” Choose the first test."
     remaining = found.remaining

@@ -62,6 +62,15 @@ class AirPath(Section):
         "rad", 0, 1.4, "first plate's angle at which a link opens this one; 0 if together", 0.0
     )
     """A barrel that a link opens late has no choke plate: common practice, no source."""
+    hose_leak: float = entry("m^2", 0, 1e-4, "effective area of a hose that is off", 0.0)
+    crankcase_leak: float = entry(
+        "m^2", 0, 1e-4, "effective area by which the crankcase valve opens too far", 0.0
+    )
+
+    @property
+    def leaks(self) -> float:
+        """Effective area of all that leaks into the manifold [m2]."""
+        return self.manifold_leak + self.hose_leak + self.crankcase_leak
 
 
 def horn_pressure(air_path: AirPath, weather: Weather, air_flow: float) -> float:
@@ -263,7 +272,7 @@ def manifold_leak(air_path: AirPath, manifold_pressure: float, weather: Weather)
     Parameters
     ----------
     air_path
-        The path; its `manifold_leak` is the leak's effective area.
+        The path; its `leaks` are the leak's effective area.
     manifold_pressure
         Absolute pressure in the manifold [Pa].
     weather
@@ -278,7 +287,7 @@ def manifold_leak(air_path: AirPath, manifold_pressure: float, weather: Weather)
     Isentropic flow, as in `fuelcircuits.physics.openings.gas_flow.mass_flow`.
     """
     return mass_flow(
-        air_path.manifold_leak,
+        air_path.leaks,
         weather.pressure,
         manifold_pressure,
         weather.temperature,

@@ -10,12 +10,14 @@ from fuelcircuits.physics.engine.air_path import (
     manifold_leak,
     throttle_flow,
 )
+from fuelcircuits.physics.engine.back_pressure import held_back, hindered_air
 from fuelcircuits.physics.engine.engine import (
     Engine,
     air_demand,
     manifold_pressure,
     manifold_temperature,
 )
+from fuelcircuits.physics.engine.recirculation import crowded_out, recirculated
 from fuelcircuits.physics.engine.venturi import (
     booster_pressure,
     throttle_pressure,
@@ -142,8 +144,14 @@ def solve(
     outside = weather.pressure
     beyond = outside if exhaust_pressure is None else exhaust_pressure
 
-    def demand(pressure: float) -> float:
+    def free(pressure: float) -> float:
         return air_demand(engine, speed, pressure, temperature, beyond, vapour_ratio=vapour_ratio)
+
+    held = held_back(engine, -free(0.0), beyond)
+
+    def demand(pressure: float) -> float:
+        back = crowded_out(recirculated(engine, pressure, beyond), temperature)
+        return hindered_air(free(pressure), held) - back
 
     def leak(pressure: float) -> float:
         return manifold_leak(air_path, pressure, weather)

@@ -54,6 +54,12 @@ class Engine(Section):
         "1", 0.05, 3, "volume from throttle plates to intake valves over the displacement", 0.5
     )
     """Half the displacement unless a card says more: common practice, no source."""
+    spark_late: float = entry("rad", -0.7, 0.7, "how late the spark comes, by the card", 0.0)
+    dead_cylinders: float = entry("1", 0, 2, "cylinders whose work is lost, parts counted", 0.0)
+    exhaust_resistance: float = entry(
+        "Pa s^2/kg^2", 0, 1e9, "back-pressure of the exhaust over the air flow squared", 0.0
+    )
+    recirculation: float = entry("m^2", 0, 1e-4, "effective area that lets exhaust in", 0.0)
 
 
 def swept_flow(displacement: float, speed: float) -> float:

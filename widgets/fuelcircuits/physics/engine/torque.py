@@ -3,7 +3,10 @@
 from math import exp, pi
 
 from fuelcircuits.errors import positive
+from fuelcircuits.physics.engine.back_pressure import back_pressure
 from fuelcircuits.physics.engine.engine import Engine
+from fuelcircuits.physics.engine.recirculation import recirculated_share
+from fuelcircuits.physics.engine.work import work_share
 
 __all__ = [
     "AIR_HEAT",
@@ -108,13 +111,14 @@ def brake_torque(
     r"""Return the torque left at the crankshaft.
 
     .. math::
-        M = \frac{\eta_i q \tau \dot m_a}{\omega}
-            - \frac{V}{4 \pi}\left[d f(\omega) + p_e - p_m\right] - M_a
+        M = \frac{\eta_i q \tau w \dot m_a}{\omega}
+            - \frac{V}{4 \pi}\left[d f(\omega) + p_e + K \dot m_a^2 - p_m\right] - M_a
 
     Parameters
     ----------
     engine
-        Displacement V, indicated efficiency, accessory torque M_a.
+        Displacement V, indicated efficiency, accessory torque M_a; w is `work_share` of
+        `fuelcircuits.physics.engine.work`, K its `exhaust_resistance`.
     speed
         Crankshaft speed [rad/s], positive.
     air_flow
@@ -141,7 +145,10 @@ def brake_torque(
     First principles: work over angle; :math:`q` is `AIR_HEAT`.
     """
     positive("speed", speed, "rad/s")
+    thin = recirculated_share(engine, air_flow, manifold_pressure, exhaust_pressure)
     heat = engine.indicated_efficiency * AIR_HEAT * mixture_factor
-    held = drag * friction_pressure(speed) + exhaust_pressure - manifold_pressure
+    heat *= work_share(engine, speed, thin)
+    beyond = exhaust_pressure + back_pressure(engine, air_flow)
+    held = drag * friction_pressure(speed) + beyond - manifold_pressure
     lever = engine.displacement / (4 * pi)
     return heat * air_flow / speed - lever * held - engine.accessory_torque

@@ -8,6 +8,8 @@ from typing import Generic, NamedTuple
 
 from fuelcircuits.physics.circuits.high_speed import hole_flow
 from fuelcircuits.physics.circuits.off_idle import valve_lift
+from fuelcircuits.physics.engine.back_pressure import hindered_air
+from fuelcircuits.physics.engine.recirculation import crowded_out, recirculated
 from fuelcircuits.physics.network.fuel_jets import fuel_jets
 from fuelcircuits.physics.network.mixing import from_mix, from_well, ports
 from fuelcircuits.physics.network.openings import air, mouth
@@ -80,8 +82,15 @@ def shared_flows(of: Problem, at: Point, unknowns: list[float]) -> Shared:
         outer_vents=air(of, vents.outside + vents.gasket, outside, bowl)
         + air(of, vents.canister, of.canister, bowl)
         + of.vapour,
-        engine=at.demand_rate * manifold - at.demand_loss,
+        engine=_engine(of, at, manifold),
     )
+
+
+def _engine(of: Problem, at: Point, manifold: float) -> float:
+    """Return the air into the cylinders [kg/s] at a manifold pressure [Pa]."""
+    taken = hindered_air(at.demand_rate * manifold - at.demand_loss, at.demand_held)
+    back = recirculated(of.engine, manifold, of.pressure)
+    return taken - crowded_out(back, of.charge_temperature)
 
 
 def barrel_flows(

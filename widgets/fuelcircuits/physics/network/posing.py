@@ -20,6 +20,7 @@ from fuelcircuits.physics.engine.air_path import (
     linked_angle,
     throttle_area,
 )
+from fuelcircuits.physics.engine.back_pressure import held_back
 from fuelcircuits.physics.engine.engine import air_demand, manifold_temperature
 from fuelcircuits.physics.engine.venturi import booster_gain, venturi_area
 from fuelcircuits.physics.matter import fuel as liquid
@@ -90,7 +91,7 @@ def pose(
         choke_angle=settings.choke_angle,
         cleaner=path.cleaner_area,
         choke=choke_area(path, settings.choke_angle),
-        leak=path.manifold_leak,
+        leak=path.leaks,
     )
 
 
@@ -161,6 +162,7 @@ def place(of: Problem, speed: float, angle: float) -> Point:
         vents=Openings(*(VENT_DISCHARGE * area for area in vents)),
         demand_rate=(some - none) / _PASCALS,
         demand_loss=-none,
+        demand_held=held_back(of.engine, -none, of.pressure),
     )
 
 

@@ -82,4 +82,5 @@ class Point(NamedTuple):
     slots: tuple[SlotAreas, ...]  # of each barrel told apart
     vents: Openings
     demand_rate: float  # kg/(s Pa): the engine's air is this times manifold pressure,
-    demand_loss: float  # kg/s: less this
+    demand_loss: float  # kg/s: less this,
+    demand_held: float = 0.0  # s/kg: less this times its square, where the exhaust is blocked

@@ -1,0 +1,1 @@
+"""Unit 14: questions of what is around the carburettor."""
