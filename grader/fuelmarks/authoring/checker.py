@@ -5,6 +5,7 @@
 
 import tomllib
 from collections.abc import Iterator, Mapping
+from functools import cache
 from itertools import combinations
 from pathlib import Path
 from typing import Any
@@ -14,7 +15,7 @@ from fuelcircuits.quantities.units import registry
 
 from fuelmarks.marking.marking import Marks, mark_sheet
 from fuelmarks.questions import Adjustment, Choice, Exercise, ExerciseSet, Selection, Sheet, draw
-from fuelmarks.questions.frame.drawing import clash, from_si, right_answer, shown_answer
+from fuelmarks.questions.frame.drawing import clash, from_si, right_answer
 
 __all__ = ["UNITS", "faults", "record_of", "unknown_outcomes"]
 
@@ -63,12 +64,20 @@ def _handed_over(sheet: Sheet, exercise: Exercise, value: float, units: str) -> 
     """Return the record of `value` (SI) in `units` or the exercise's own, of names or settings."""
     unit = sheet.unit
     if exercise.form != "value":
-        told = exercise.form == "name"
-        text = shown_answer(exercise, value) if told else right_answer(exercise, sheet)
+        if isinstance(exercise, Choice | Selection):
+            text = exercise.written(value)
+        else:
+            text = right_answer(exercise, sheet)
         made = record_of(unit, exercise.id, 0.0, "")
         return made | {"kind": "text", "text": text, "magnitude": None}
     units = units or exercise.unit
-    return record_of(unit, exercise.id, from_si(value, units), format(registry.Unit(units), "D"))
+    return record_of(unit, exercise.id, from_si(value, units), _spelt(units))
+
+
+@cache
+def _spelt(units: str) -> str:
+    """Return a unit as a notebook hands it over."""
+    return format(registry.Unit(units), "D")
 
 
 def _reference(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from fuelcircuits.answer_sheet.record import DRIVE
 from fuelcircuits.quantities.trade_units import labelled
 
 from fuelmarks.book.came import came
@@ -196,7 +197,8 @@ def _said(record: Any) -> str:
     if not record:
         return ""
     if record["magnitude"] is None:
-        return f"“{record['text']}”" if record["kind"] == "text" else ""
+        text = "a drive" if record["text"].startswith(DRIVE) else f"“{record['text']}”"
+        return text if record["kind"] == "text" else ""
     return labelled(f"{record['magnitude']:.4g}", record["units"])
 
 

@@ -12,7 +12,15 @@ from fuelcircuits.drawings.picture import Picture
 from fuelcircuits.quantities.settings_text import Dial
 
 from fuelmarks.course.notebook import Kind, NotebookNode, new_cell
-from fuelmarks.questions import Adjustment, Choice, Exercise, ExerciseSet, Selection, Sheet
+from fuelmarks.questions import (
+    Adjustment,
+    Choice,
+    Driven,
+    Exercise,
+    ExerciseSet,
+    Selection,
+    Sheet,
+)
 from fuelmarks.questions.frame.drawing import right_code
 from fuelmarks.questions.frame.sketch import Sketch
 
@@ -94,7 +102,7 @@ def ask_source(exercise: Exercise, sheet: Sheet, card: str = "") -> str:
         parts.append(sketch_picture(exercise.sketch, sheet, card).image())
     if isinstance(exercise, Adjustment):
         parts.append(_to_set(exercise))
-    if isinstance(exercise, Choice | Selection):
+    if isinstance(exercise, Choice | Selection) and not isinstance(exercise, Driven):
         parts.append("\n".join(f"- `{one}`: {words}" for one, words in exercise.options.items()))
     return "\n\n".join(parts)
 
@@ -207,6 +215,8 @@ def _heading(name: str, points: int) -> str:
 
 def _open(exercise: Exercise) -> str:
     """Return what stands in an answer cell before there is an answer."""
+    if isinstance(exercise, Driven):
+        return '""""""  # press Copy this drive, and paste it in the middle of the quotes'
     if isinstance(exercise, Choice):
         return '""  # one name from the list, between the quotes'
     if isinstance(exercise, Selection):
@@ -222,6 +232,8 @@ def _open(exercise: Exercise) -> str:
 
 def _fits(exercise: Exercise) -> str:
     """Return what the hand-over cell may know of an answer: its kind, and what is believable."""
+    if isinstance(exercise, Driven):
+        return "drive=True"
     if isinstance(exercise, Choice | Selection):
         names = "".join(f'\n    "{name}",' for name in exercise.options)
         return f"options=[{names}\n]"

@@ -12,7 +12,15 @@ from fuelmarks.course.unit_text import filled_text
 from fuelmarks.formula.worked import Line
 from fuelmarks.marking.adjusting import asked_of
 from fuelmarks.marking.worked import worked
-from fuelmarks.questions import Adjustment, Choice, Exercise, ExerciseSet, Selection, Sheet
+from fuelmarks.questions import (
+    Adjustment,
+    Choice,
+    Driven,
+    Exercise,
+    ExerciseSet,
+    Selection,
+    Sheet,
+)
 from fuelmarks.questions.frame.drawing import from_si, margin, right_answer, shown_answer
 from fuelmarks.questions.frame.promise import enough
 
@@ -80,6 +88,8 @@ def _accepted(exercise: Exercise, sheet: Sheet, right: float) -> str:
     """Return what is still right, in the unit asked for."""
     if isinstance(exercise, Adjustment):
         return "; ".join(asked_of(exercise, sheet.givens))
+    if isinstance(exercise, Driven):
+        return "a share for each limit kept, nothing without the first"
     if isinstance(exercise, Choice):
         return "that name only"
     if isinstance(exercise, Selection):

@@ -3,6 +3,7 @@
 from fuelmarks.questions.frame.adjustment import Adjustment
 from fuelmarks.questions.frame.choice import Choice, Near, Selection
 from fuelmarks.questions.frame.drawing import Sheet, Shown, draw, seed_of
+from fuelmarks.questions.frame.driven import Driven
 from fuelmarks.questions.frame.exercise import (
     Exercise,
     ExerciseSet,
@@ -18,6 +19,7 @@ from fuelmarks.questions.frame.shelf import load
 __all__ = [
     "Adjustment",
     "Choice",
+    "Driven",
     "Exercise",
     "ExerciseSet",
     "Formula",

@@ -1,5 +1,6 @@
 """What class mode says to an answer: the right kind or not, believable or not, and no more."""
 
+import json
 from collections.abc import Mapping, Sequence
 
 from fuelcircuits.answer_sheet.record import Record
@@ -11,9 +12,10 @@ from fuelcircuits.quantities.reading import Reading, measure, read
 from fuelcircuits.quantities.settings_text import Dial, settings_in
 from fuelcircuits.quantities.trade_units import labelled
 
-__all__ = ["checked", "listed", "settled"]
+__all__ = ["checked", "driven", "listed", "settled"]
 
 NOTHING = "Nothing handed over yet."
+NO_DRIVE = "This is no drive. Press Copy this drive, and paste it in the middle of the quotes."
 PERCENT = ' If you mean percent, write it: "12 %".'
 
 
@@ -44,6 +46,18 @@ def _as_text(answer: Record) -> str:
     if answer["kind"] == "text":
         return answer["text"]
     return f"{answer['magnitude']!r} {answer['units']}".strip()
+
+
+def driven(answer: Record) -> str:
+    """Return what class mode says to a drive: how long it is, and no more."""
+    if answer["kind"] == "blank":
+        return NOTHING
+    try:
+        told = json.loads(answer["text"])
+        seconds = told["step"] * sum(count for count, *_ in told["feet"])
+        return f"Handed over: a drive of {seconds:.1f} s."
+    except (ValueError, KeyError, TypeError, RecursionError):
+        return NO_DRIVE
 
 
 def checked(answer: Record, unit: str, low: float, high: float) -> str:

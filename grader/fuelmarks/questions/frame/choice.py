@@ -92,6 +92,10 @@ class _Named(Exercise):
         """Return the names that `number` stands for."""
         return tuple(name for at, name in enumerate(self.options) if int(number) >> at & 1)
 
+    def written(self, number: float) -> str:
+        """Return the text of an answer that names what `number` stands for."""
+        return ", ".join(self.names(number))
+
     def _set(self, name: str, value: object) -> None:
         """Set a field while the exercise is being made."""
         object.__setattr__(self, name, value)

@@ -180,7 +180,8 @@ def right_code(exercise: Exercise, sheet: Sheet, digits: int = 4) -> str:
 def answer_code(exercise: Exercise, value: float, digits: int = 4) -> str:
     """Return an answer as a trainee writes it in a code cell."""
     if isinstance(exercise, Choice | Selection):
-        return f'"{shown_answer(exercise, value)}"'
+        text = exercise.written(value)
+        return f'"""{text}"""' if '"' in text else f'"{text}"'
     return f'Q({from_si(value, exercise.unit):.{digits}g}, "{exercise.unit}")'
 
 
