@@ -104,6 +104,35 @@ def test_a_bench_answers_in_its_place_in_the_text(page: Page, site: StaticSite) 
     expect(page.get_by_role("slider", name="Idle air bleed")).to_be_visible()
 
 
+FOCUSED = """() => {
+    const { left, right, width } = document.activeElement.getBoundingClientRect();
+    return [document.activeElement.className, width > 0 && right > 0 && left < innerWidth];
+}"""
+
+
+def test_on_a_phone_keys_open_the_menus_and_never_go_into_a_shut_one(
+    page: Page, site: StaticSite
+) -> None:
+    page.set_viewport_size(PHONE)
+    page.goto(site.at("units/05-off-idle.html"))
+    link = page.get_by_role("link", name="09 · Choke and cold start").first
+    expect(link).to_be_hidden()
+    for _ in range(12):
+        page.keyboard.press("Tab")
+        name, seen = page.evaluate(FOCUSED)
+        assert seen, f"focus must be on the screen, got {name}"
+    menu = page.get_by_role("button", name="Toggle site navigation sidebar")
+    menu.press("Space")
+    expect(link).to_be_in_viewport()
+    page.keyboard.press("Escape")
+    expect(link).to_be_hidden()
+    expect(menu).to_be_focused()
+    page.keyboard.press("Enter")
+    expect(menu).to_have_attribute("aria-expanded", "true")
+    link.press("Enter")
+    expect(page.get_by_role("heading", level=1)).to_contain_text("Choke")
+
+
 def test_words_are_found_by_the_search(page: Page, site: StaticSite) -> None:
     page.goto(site.at("search.html?q=economizer"))
     found = page.locator("#search-results li", has_text="04 · The low-speed circuit")

@@ -61,7 +61,7 @@ def _marked(
 
 
 def _handed_over(sheet: Sheet, exercise: Exercise, value: float, units: str) -> dict[str, Any]:
-    """Return the record of `value` (SI) in `units` or the exercise's own, of names or settings."""
+    """Return the record of `value` (SI) in `units` or the exercise's own, or of a text."""
     unit = sheet.unit
     if exercise.form != "value":
         if isinstance(exercise, Choice | Selection):

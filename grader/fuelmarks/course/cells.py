@@ -102,7 +102,7 @@ def ask_source(exercise: Exercise, sheet: Sheet, card: str = "") -> str:
         parts.append(sketch_picture(exercise.sketch, sheet, card).image())
     if isinstance(exercise, Adjustment):
         parts.append(_to_set(exercise))
-    if isinstance(exercise, Choice | Selection) and not isinstance(exercise, Driven):
+    if exercise.form == "name" and isinstance(exercise, Choice | Selection):
         parts.append("\n".join(f"- `{one}`: {words}" for one, words in exercise.options.items()))
     return "\n\n".join(parts)
 

@@ -41,7 +41,7 @@ class Answer:
 def answer_from(record: object, unit: str, exercise: str, form: Form = "value") -> Answer:
     """Return the answer to `exercise` of `unit` that `record` holds; never raise.
 
-    `form` is what the answer is; names and settings are kept as the text they are.
+    `form` is what the answer is; all but values are kept as the text they are.
     """
     if record is None:
         return Answer("missing")
@@ -67,15 +67,18 @@ def _as_text(record: Mapping[str, object], kind: object, form: Form) -> Answer:
     text = record.get("text")
     if kind == "text" and isinstance(text, str):
         return Answer("read", text=text)
-    if form == "name":
-        return Answer("not-a-name", reason=IN_QUOTES)
+    if form in BY_NAME:
+        return Answer("not-a-name", reason=BY_NAME[form])
     number, units = record.get("magnitude"), record.get("units")
     if kind in ("number", "quantity") and isinstance(number, int | float):
         return Answer("read", text=f"{number!r} {units if isinstance(units, str) else ''}")
     return Answer("not-a-setting", reason=SETTING_IN_QUOTES)
 
 
-IN_QUOTES = "Write the name as a text, in quotes. Several names go in one text, with commas."
+BY_NAME: Mapping[Form, str] = {
+    "name": "Write the name as a text, in quotes. Several names go in one text, with commas.",
+    "drive": "Press Copy this drive, and paste it as a text, in quotes.",
+}
 SETTING_IN_QUOTES = "Write as a text, in quotes, where each control stands."
 
 

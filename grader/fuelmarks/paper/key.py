@@ -86,10 +86,10 @@ def _wrong_values(exercise: Exercise, sheet: Sheet) -> Iterator[WrongValue]:
 
 def _accepted(exercise: Exercise, sheet: Sheet, right: float) -> str:
     """Return what is still right, in the unit asked for."""
-    if isinstance(exercise, Adjustment):
-        return "; ".join(asked_of(exercise, sheet.givens))
     if isinstance(exercise, Driven):
         return "a share for each limit kept, nothing without the first"
+    if isinstance(exercise, Adjustment):
+        return "; ".join(asked_of(exercise, sheet.givens))
     if isinstance(exercise, Choice):
         return "that name only"
     if isinstance(exercise, Selection):

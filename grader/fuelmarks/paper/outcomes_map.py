@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.outcomes import Outcome, read_outcomes
 from fuelmarks.paper.lesson_plan import Lesson, lesson
-from fuelmarks.questions import Driven, Exercise
+from fuelmarks.questions import Exercise
 from fuelmarks.questions.frame.exercise import Form
 
 __all__ = ["Mapped", "map_table", "outcomes_map"]
@@ -28,7 +28,12 @@ HEAD = (
     "observed",
 )
 
-FORMS: Mapping[Form, str] = {"value": "sums and readings", "name": "names", "setting": "settings"}
+FORMS: Mapping[Form, str] = {
+    "value": "sums and readings",
+    "name": "names",
+    "setting": "settings",
+    "drive": "a drive",
+}
 """What a question is answered by, in words."""
 
 
@@ -99,11 +104,6 @@ def _first(asked: Sequence[tuple[str, Exercise]]) -> tuple[str, ...]:
     return (asked[0][0], asked[0][1].id) if asked else ()
 
 
-def _form(asked: Exercise) -> str:
-    """Return what a question is answered by, in words."""
-    return "drives" if isinstance(asked, Driven) else FORMS[asked.form]
-
-
 def map_table(lines: Iterable[Mapped]) -> list[list[str]]:
     """Return the map as rows of a table, below a row of headings."""
     rows = [
@@ -129,7 +129,7 @@ def _mapped(
             raise CourseError(f"{course.root / 'outcomes.toml'}: {rule}, got {unit!r}")
     sheets = tuple(unit[:2] for unit in outcome.jobs)
     assessed = tuple(f"{unit[:2]} {one.id.replace('-', ' ')}" for unit, one in asked)
-    forms = tuple(dict.fromkeys(_form(one) for _, one in asked))
+    forms = tuple(dict.fromkeys(FORMS[one.form] for _, one in asked))
     if outcome.watched:
         return Mapped(outcome, sheets[0] if sheets else "", 0, assessed, forms, sheets)
     unit = asked[0][0] if asked else ""

@@ -30,6 +30,18 @@ def listed(answer: Record, options: Sequence[str]) -> str:
     return f"{handed} {found.complaint}".strip()
 
 
+def driven(answer: Record) -> str:
+    """Return what class mode says to a drive: how long it is, and no more."""
+    if answer["kind"] == "blank":
+        return NOTHING
+    try:
+        told = json.loads(answer["text"])
+        seconds = told["step"] * sum(count for count, *_ in told["feet"])
+        return f"Handed over: a drive of {seconds:.1f} s."
+    except (ValueError, KeyError, TypeError, RecursionError):
+        return NO_DRIVE
+
+
 def settled(answer: Record, dials: Mapping[str, Dial]) -> str:
     """Return what class mode says to the settings of a bench: how they were understood."""
     if answer["kind"] == "blank":
@@ -46,18 +58,6 @@ def _as_text(answer: Record) -> str:
     if answer["kind"] == "text":
         return answer["text"]
     return f"{answer['magnitude']!r} {answer['units']}".strip()
-
-
-def driven(answer: Record) -> str:
-    """Return what class mode says to a drive: how long it is, and no more."""
-    if answer["kind"] == "blank":
-        return NOTHING
-    try:
-        told = json.loads(answer["text"])
-        seconds = told["step"] * sum(count for count, *_ in told["feet"])
-        return f"Handed over: a drive of {seconds:.1f} s."
-    except (ValueError, KeyError, TypeError, RecursionError):
-        return NO_DRIVE
 
 
 def checked(answer: Record, unit: str, low: float, high: float) -> str:

@@ -78,16 +78,17 @@ def hand_over(
     high: float = math.inf,
     options: Sequence[str] = (),
     first: str = "",
-    sets: Mapping[str, tuple[str, str, float, float]] | None = None,
     drive: bool = False,
+    sets: Mapping[str, tuple[str, str, float, float]] | None = None,
 ) -> None:
     """Hand `value` over as the answer to `exercise`, and say whether its kind and size fit.
 
     `value` may be a function that gives the answer, so that a name without a value is no error.
     `unit` is a unit the answer could have; `low` and `high` (in it) bound what is believable.
     With `drive`, the answer is a drive, as the bench copies it. With `options`, it is a text that
-    names one of them, or several with commas between. With `sets`, it is a text that says how a
-    bench is set: by the name of each control its label, its unit, and its ends in that unit.
+    names one of them, or several with commas between.
+    With `sets`, it is a text that says how a bench is set: by the name of each control its label,
+    its unit, and its ends in that unit.
     `first` names what was asked before and is asked again: its answer is shown beside the new one.
     An answer whose cell stopped with an error is not handed over. Whatever `value` is, one
     record is shown and nothing is raised.
@@ -100,10 +101,10 @@ def hand_over(
         comment = fault
     elif sheet.mode == "study":
         comment = _told(sheet, exercise)
-    elif sets:
-        comment = settled(answer, {name: Dial(*each) for name, each in sets.items()})
     elif drive:
         comment = driven(answer)
+    elif sets:
+        comment = settled(answer, {name: Dial(*each) for name, each in sets.items()})
     elif options:
         comment = listed(answer, options)
     else:

@@ -14,6 +14,7 @@ from fuelcircuits.benches.drive.limits import TASKS, Judged, judged
 from fuelcircuits.own_car.scaling import rig_named
 
 from fuelmarks.questions.frame.choice import Choice, Near
+from fuelmarks.questions.frame.exercise import Form
 
 __all__ = ["ALL_KEPT", "Driven", "driven"]
 
@@ -27,6 +28,11 @@ class Driven(Choice):
     task: str
     rig: str
     examples: Mapping[str, str]
+
+    @property
+    def form(self) -> Form:
+        """Return that it is answered by a drive."""
+        return "drive"
 
     def judged(self, text: str) -> Judged:
         """Return what a drive comes to; raise `CircuitError` if the text is none of the task."""

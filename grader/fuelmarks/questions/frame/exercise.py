@@ -29,8 +29,8 @@ __all__ = [
 
 Values: TypeAlias = Mapping[str, float]
 Formula: TypeAlias = Callable[[Values, Values], float]
-Form: TypeAlias = Literal["value", "name", "setting"]
-"""What an answer is: a value with its unit, names from a list, or how a bench is set."""
+Form: TypeAlias = Literal["value", "name", "setting", "drive"]
+"""What an answer is: a value with its unit, names from a list, how a bench is set, or a drive."""
 Datum: TypeAlias = Literal["", "absolute", "gauge", "difference"]
 
 
