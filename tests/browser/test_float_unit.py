@@ -37,16 +37,16 @@ def unit(lab_server: Lab, chromium: Browser) -> Iterator[Page]:
 
 
 def test_bench_answers_the_keyboard(unit: Page, screens: Path) -> None:
-    slider = unit.get_by_label("Fuel drawn", exact=True)
+    slider = unit.get_by_label("Fuel drawn", exact=True).first  # a question has a bench of its own
     slider.scroll_into_view_if_needed()
-    plot, verdict = unit.locator(".fc-plot"), unit.locator(".fc-verdict")
+    plot, verdict = unit.locator(".fc-plot").first, unit.locator(".fc-verdict").first
     image, words = plot.get_attribute("src"), verdict.inner_text()
-    drawing = unit.locator(".fc-drawing svg").get_attribute("aria-label")
+    drawing = unit.locator(".fc-drawing svg").first.get_attribute("aria-label")
     slider.focus()
     slider.press("End")
     expect(verdict).not_to_have_text(words)
     expect(plot).not_to_have_attribute("src", str(image))
-    expect(unit.locator(".fc-drawing svg")).not_to_have_attribute("aria-label", str(drawing))
+    expect(unit.locator(".fc-drawing svg").first).not_to_have_attribute("aria-label", str(drawing))
     unit.screenshot(path=screens / "unit-float-bench.png")
 
 
@@ -62,3 +62,23 @@ def test_wrong_answer_is_told_its_slip_and_the_right_one_is_right(
     assert "Four times too much" in unit.evaluate(TOLD, "needle-force")
     assert "your own value of needle-force" in unit.evaluate(TOLD, "buoyancy")
     assert "This is a force. Asked is a length" in unit.evaluate(TOLD, "pump-level-shift")
+
+
+def test_the_bench_of_a_question_is_set_by_keys_and_its_text_is_marked(
+    unit: Page, lab_server: Lab, screens: Path
+) -> None:
+    slider = unit.get_by_label("Float setting", exact=True).nth(1)
+    slider.scroll_into_view_if_needed()
+    slider.focus()
+    for _ in range(4):
+        slider.press("ArrowRight")
+    unit.get_by_text("Share this setting, save a picture").nth(1).click()
+    text = unit.get_by_label("This setting as text").nth(1).input_value()
+    assert text == "float_setting=0.0075"  # from the 6.5 mm at which the job came in
+    unit.evaluate(WRITE, ["set_the_float", f'set_the_float = "{text}"'])
+    lab_server.rerun(unit)
+    told = unit.evaluate(TOLD, "set-the-float")
+    assert "0 of 3 points. The level is set high: Fuel below gasket face is 13.6 mm there." in told
+    assert "“Float setting” is about 1 mm out." in told
+    unit.get_by_text("The level is set high").scroll_into_view_if_needed()
+    unit.screenshot(path=screens / "unit-set-the-float.png")

@@ -15,11 +15,11 @@ from fuelcircuits.quantities.trade_units import labelled
 from fuelmarks.book.came import came
 from fuelmarks.book.record import NOTHING, REFUSED, ClassRecord, Entry, Question, Row
 from fuelmarks.classroom.refused import refusals
-from fuelmarks.course.cells import ANSWER_HERE
+from fuelmarks.course.cells import ANSWER_HERE, sketch_picture
 from fuelmarks.course.course import Course, CourseError, Trainee
 from fuelmarks.course.foretold import asked_in, foretold_in
 from fuelmarks.course.notebook import NotebookNode, grade_id, read
-from fuelmarks.course.personal import release_notebook
+from fuelmarks.course.personal import card_in, release_notebook
 from fuelmarks.gradebook.claim import claim_in
 from fuelmarks.gradebook.entered import Entered, entered
 from fuelmarks.gradebook.evidence import evidence
@@ -30,7 +30,7 @@ from fuelmarks.gradebook.submission import SubmissionError, read_submission
 from fuelmarks.gradebook.written_page import written_html
 from fuelmarks.marking.marking import Mark, Marks, mark_sheet
 from fuelmarks.marking.worked import worked
-from fuelmarks.questions import ExerciseSet, Sheet
+from fuelmarks.questions import Exercise, ExerciseSet, Sheet
 
 __all__ = ["class_record"]
 
@@ -41,8 +41,9 @@ def class_record(course: Course, unit: str) -> ClassRecord:
     exercise_set = course.questions(unit)
     questions = tuple(_questions(course, exercise_set))
     known, numbers = entered(course, unit), Numbers(course, exercise_set)
+    card = card_in(release_notebook(course, unit), unit)
     entries = tuple(
-        _entry(course, numbers, questions, trainee, known.get(trainee.id))
+        _entry(course, numbers, questions, trainee, known.get(trainee.id), card=card)
         for trainee in course.trainees()
     )
     asked = tuple(asked_in(course, unit))
@@ -68,6 +69,8 @@ def _entry(
     questions: tuple[Question, ...],
     trainee: Trainee,
     book: Entered | None,
+    *,
+    card: str,
 ) -> Entry:
     """Return the results of one trainee."""
     exercise_set = numbers.exercise_set
@@ -83,7 +86,7 @@ def _entry(
     _check_key(numbers, marked, trainee.id)
     cells = {grade_id(cell): cell for cell in marked.cells}
     shows = unit in course.term.worked
-    desk = _Desk(exercise_set, numbers.sheet(trainee.id), book, cells, path.parent, shows)
+    desk = _Desk(exercise_set, numbers.sheet(trainee.id), book, cells, path.parent, shows, card)
     records, faults = evidence(marked, exercise_set)
     marks = {one.exercise: one for one in desk.marks(records, faults).marks}
     rows = tuple(
@@ -108,7 +111,10 @@ def _check_key(numbers: Numbers, marked: NotebookNode, trainee: str) -> None:
 
 @dataclass(frozen=True)
 class _Desk:
-    """What one trainee's rows are made from; `shows` lets the worked answers be shown."""
+    """What one trainee's rows are made from; `shows` lets the worked answers be shown.
+
+    `card` is the text of the unit's spec card, for drawings of its rig.
+    """
 
     exercise_set: ExerciseSet
     sheet: Sheet
@@ -116,6 +122,7 @@ class _Desk:
     cells: Mapping[str, NotebookNode]
     folder: Path
     shows: bool
+    card: str
 
     def marks(self, records: Mapping[str, Any], faults: Mapping[str, str]) -> Marks:
         """Return the marks, worked out again."""
@@ -137,7 +144,13 @@ class _Desk:
             given=given,
             worked=tuple(worked(exercise, self.sheet)) if self.shows else (),
             expected=self.sheet.answers[exercise.id] if exercise.form == "value" else None,
+            picture=self._picture(exercise),
         )
+
+    def _picture(self, exercise: Exercise) -> str:
+        """Return the drawing of a question with this trainee's numbers; nothing if it has none."""
+        sketch = exercise.sketch
+        return sketch_picture(sketch, self.sheet, self.card).image() if sketch else ""
 
     def hand_row(self, question: Question) -> Row:
         """Return the result in a question that is marked by hand."""

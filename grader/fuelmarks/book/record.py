@@ -39,7 +39,7 @@ class Row:
 
     `written` is a written answer as clean HTML; `given` says how a person marked it; `worked` are
     the steps to the right answer, if the term lets them be shown; `expected` is the right number
-    [SI], for comparing answers and for no page.
+    [SI], for comparing answers and for no page; `picture` is the question's drawing, an HTML image.
     """
 
     question: Question
@@ -53,6 +53,7 @@ class Row:
     given: Given | None = None
     worked: tuple[Line, ...] = ()
     expected: float | None = None
+    picture: str = ""
 
     @property
     def on_paper(self) -> bool:

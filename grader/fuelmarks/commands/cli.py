@@ -32,6 +32,7 @@ COMMANDS = {
     "term": ("term", "Write the term's book and the record of competence, over all units."),
     "print": ("print_paper", "Print a unit for paper: handout, job sheet, or answer key."),
     "pack": ("pack", "Print the instructor's pack: term plan, outcomes, lesson plans, slides."),
+    "atlas": ("atlas", "Write every part of a carburettor on one page, and print it."),
     "glossary": ("glossary", "Write every new word on one page, with links to the units."),
     "study": ("study", "Learn alone: lay out the course, keep your progress, open its map."),
     "next": ("next", "Say what to do next, from what you have missed so far."),

@@ -17,6 +17,7 @@ from fuelmarks.questions import ExerciseSet, Sheet, draw, seed_of
 
 __all__ = [
     "STUDY_KEY",
+    "card_in",
     "personal",
     "release_notebook",
     "sheet_of",
@@ -41,6 +42,12 @@ def release_notebook(course: Course, unit: str) -> NotebookNode:
         ) from error
 
 
+def card_in(release: NotebookNode, unit: str) -> str:
+    """Return the text of the spec card that a release lays down; nothing if it has none."""
+    cards = (cell.source for cell in release.cells if grade_id(cell) == card_id(unit))
+    return str(next(cards, "")).partition("\n")[2]
+
+
 def sheet_of(course: Course, exercise_set: ExerciseSet, trainee: str) -> Sheet:
     """Return the numbers that belong to `trainee` this term."""
     return draw(exercise_set, seed_of(trainee, exercise_set.lot, course.key))
@@ -52,8 +59,7 @@ def personal(
     """Return `release` with the numbers of `trainee` in its set-up cell and its questions."""
     unit = exercise_set.unit
     _check_built(release, exercise_set)
-    cards = (cell.source for cell in release.cells if grade_id(cell) == card_id(unit))
-    card = next(cards, "").partition("\n")[2]
+    card = card_in(release, unit)
     own = {ask_id(unit, one.id): ask_source(one, sheet, card) for one in exercise_set}
     for one in exercise_set:
         own |= {bench_id(unit, one.id): code for code in bench_source(one, sheet)}
