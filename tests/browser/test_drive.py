@@ -152,10 +152,7 @@ def test_a_fault_that_is_not_told_is_told_when_asked(driven: Callable[..., Page]
 def test_on_a_phone_the_pedal_is_held_by_a_finger_and_comes_back(
     driven: Callable[..., Page], screens: Path
 ) -> None:
-    page = driven(size=PHONE)
-    page.emulate_media(color_scheme="dark")
-    page.reload()
-    expect(page.locator("html[data-python=ready]")).to_be_attached()
+    page = driven(size=PHONE, scheme="dark")
     press(page, "Drive")
     pedal = page.get_by_role("slider", name="Pedal")
     pedal.scroll_into_view_if_needed()

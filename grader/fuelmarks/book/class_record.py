@@ -30,7 +30,7 @@ from fuelmarks.gradebook.submission import SubmissionError, read_submission
 from fuelmarks.gradebook.written_page import written_html
 from fuelmarks.marking.marking import Mark, Marks, mark_sheet
 from fuelmarks.marking.worked import worked
-from fuelmarks.questions import Choice, ExerciseSet, Selection, Sheet
+from fuelmarks.questions import ExerciseSet, Sheet
 
 __all__ = ["class_record"]
 
@@ -126,7 +126,6 @@ class _Desk:
         name = f"{self.exercise_set.unit[:2]}-{question.id}"
         exercise = self.exercise_set[question.id]
         given = self.book.given.get(name)
-        by_name = isinstance(exercise, Choice | Selection)
         return Row(
             question=question,
             points=self.book.points.get(name),
@@ -137,7 +136,7 @@ class _Desk:
             ask=self.sheet.ask(exercise.ask),
             given=given,
             worked=tuple(worked(exercise, self.sheet)) if self.shows else (),
-            expected=None if by_name else self.sheet.answers[exercise.id],
+            expected=self.sheet.answers[exercise.id] if exercise.form == "value" else None,
         )
 
     def hand_row(self, question: Question) -> Row:

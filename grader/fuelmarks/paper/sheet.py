@@ -15,7 +15,7 @@ from fuelmarks.course.notebook import NotebookNode, grade_id
 from fuelmarks.course.prediction_cells import is_answer
 from fuelmarks.paper.code import Sum, sums
 from fuelmarks.paper.text import to_html
-from fuelmarks.questions import Choice, Driven, ExerciseSet, Selection, Shown
+from fuelmarks.questions import ExerciseSet, Shown
 
 __all__ = ["SECTION", "SHOP", "PaperSheet", "shop_blocks"]
 
@@ -65,8 +65,8 @@ class PaperSheet:
         unit = self.exercise_set.unit
         asked = {ask_id(unit, one.id): one for one in self.exercise_set}.get(grade_id(cell))
         if asked:
-            room = CHOICE if isinstance(asked, Choice | Selection) else ANSWER
-            room = AT_A_COMPUTER if isinstance(asked, Driven) else room
+            rooms = {"value": ANSWER, "drive": AT_A_COMPUTER}
+            room = rooms.get(asked.form, CHOICE)
             return Markup('<section class="question">{}{}</section>').format(html, room)
         if cell.source.startswith(SHOP):
             return Markup('<div class="shop">{}</div>').format(html)

@@ -1,5 +1,6 @@
 """One room a unit: givens, reference functions and slips; `frame` is what they are made of."""
 
+from fuelmarks.questions.frame.adjustment import Adjustment
 from fuelmarks.questions.frame.choice import Choice, Near, Selection
 from fuelmarks.questions.frame.drawing import Sheet, Shown, draw, seed_of
 from fuelmarks.questions.frame.driven import Driven
@@ -16,6 +17,7 @@ from fuelmarks.questions.frame.exercise import (
 from fuelmarks.questions.frame.shelf import load
 
 __all__ = [
+    "Adjustment",
     "Choice",
     "Driven",
     "Exercise",

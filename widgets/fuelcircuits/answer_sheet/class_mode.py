@@ -1,7 +1,7 @@
 """What class mode says to an answer: the right kind or not, believable or not, and no more."""
 
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from fuelcircuits.answer_sheet.record import Record
 from fuelcircuits.answer_sheet.refusals import why_not
@@ -9,9 +9,10 @@ from fuelcircuits.errors import UnitError
 from fuelcircuits.quantities.kinds import dimension_of, kind_of
 from fuelcircuits.quantities.naming import names_in
 from fuelcircuits.quantities.reading import Reading, measure, read
+from fuelcircuits.quantities.settings_text import Dial, settings_in
 from fuelcircuits.quantities.trade_units import labelled
 
-__all__ = ["checked", "driven", "listed"]
+__all__ = ["checked", "driven", "listed", "settled"]
 
 NOTHING = "Nothing handed over yet."
 NO_DRIVE = "This is no drive. Press Copy this drive, and paste it in the middle of the quotes."
@@ -39,6 +40,24 @@ def driven(answer: Record) -> str:
         return f"Handed over: a drive of {seconds:.1f} s."
     except (ValueError, KeyError, TypeError, RecursionError):
         return NO_DRIVE
+
+
+def settled(answer: Record, dials: Mapping[str, Dial]) -> str:
+    """Return what class mode says to the settings of a bench: how they were understood."""
+    if answer["kind"] == "blank":
+        return NOTHING
+    if answer["kind"] not in ("text", "number", "quantity"):
+        return "Write the settings as a text, in quotes."
+    found = settings_in(_as_text(answer), dials)
+    handed = f"Handed over: {found.text}." if found.values else "No setting found."
+    return " ".join((handed, *found.complaints))
+
+
+def _as_text(answer: Record) -> str:
+    """Return a number that was handed over as it would be typed."""
+    if answer["kind"] == "text":
+        return answer["text"]
+    return f"{answer['magnitude']!r} {answer['units']}".strip()
 
 
 def checked(answer: Record, unit: str, low: float, high: float) -> str:

@@ -50,7 +50,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
-from fuelmarks.questions.frame.exercise import Exercise, Formula, Slip, Values
+from fuelmarks.questions.frame.exercise import Exercise, Form, Formula, Slip, Values
 
 __all__ = ["Choice", "Near", "Selection"]
 
@@ -73,6 +73,11 @@ class _Named(Exercise):
         """Work out what every exercise has from what was declared."""
         self._set("high", float(2 ** len(self.options)))
         self._set("reference", lambda given, earlier: self.number(self.wanted(given)))
+
+    @property
+    def form(self) -> Form:
+        """Return that it is answered by name."""
+        return "name"
 
     def wanted(self, given: Values) -> tuple[str, ...]:
         """Return the names that are right with these givens."""

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from fuelmarks.questions.frame.choice import Choice
+from fuelmarks.questions.frame.exercise import Form
 
 if TYPE_CHECKING:
     from fuelcircuits.benches.drive.limits import Judged
@@ -30,6 +31,11 @@ class Driven(Choice):
 
     judged: "Callable[[str], Judged]"
     examples: Mapping[str, str]
+
+    @property
+    def form(self) -> Form:
+        """Return that it is answered by a drive."""
+        return "drive"
 
     def outcome(self, found: "Judged") -> str:
         """Return the option that a judged drive comes to."""

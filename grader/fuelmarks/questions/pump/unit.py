@@ -33,4 +33,5 @@ DRIVE = driven(
     },
 )
 
-EXERCISES = unit_of(__package__, unit="08-pump", after={"shot-cover": (FIND, DRIVE)})
+AFTER = {"shot-cover": (FIND,), "set-the-rod": (DRIVE,)}
+EXERCISES = unit_of(__package__, unit="08-pump", after=AFTER)

@@ -2,7 +2,7 @@
 // `ask` is told what to do and answers as the bench in Python does; nothing is computed here.
 
 import { element, write } from "../../frame/static/controls.js";
-import { choice, themeOf } from "../../frame/static/switches.js";
+import { choice, followTheme } from "../../frame/static/switches.js";
 import { mountLevers } from "./levers.js";
 import { mountOutset } from "./outset.js";
 import { drivePace, feetIn, footSteps } from "./pace.js";
@@ -373,16 +373,13 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
       halt();
       scene.stop();
       speaker.stop();
-      themes.disconnect();
+      undress();
       document.removeEventListener("visibilitychange", hidden);
     },
   };
   const hidden = () => document.hidden && running && halt();
   document.addEventListener("visibilitychange", hidden);
-  const dressTheme = () => (root.dataset.theme = themeOf());
-  const themes = new MutationObserver(dressTheme);
-  themes.observe(document.body, { attributeFilter: ["data-jp-theme-light", "data-theme"] });
-  dressTheme();
+  const undress = followTheme(root);
   el.append(root);
   outing = { ...about.outing, ...said };
   start(first);
