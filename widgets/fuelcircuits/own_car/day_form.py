@@ -225,4 +225,4 @@ def _area(words: str, value: str) -> Any:
 
 
 def _heading(text: str) -> Any:
-    return ipywidgets.HTML(f"<h4>{escape(text)}</h4>")
+    return ipywidgets.HTML(f"<h3>{escape(text)}</h3>")

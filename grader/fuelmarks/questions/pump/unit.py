@@ -2,7 +2,8 @@
 
 from fuelcircuits.benches.drive.journeys import Leg
 
-from fuelmarks.questions.frame.driven import ALL_KEPT, driven
+from fuelmarks.questions.frame.drive_task import driven
+from fuelmarks.questions.frame.driven import ALL_KEPT
 from fuelmarks.questions.frame.find_part import find_part
 from fuelmarks.questions.frame.unit import unit_of
 

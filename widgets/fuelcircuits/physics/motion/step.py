@@ -20,7 +20,7 @@ What it does not do
 The film's powers and the fire's limits were fitted to what drivers report, not to a measured
 trace. Against that report it misses: from a tenth of the pedal upward an engine without its pump
 never sags; after a lifted foot at 1500 rpm it stays richer than lambda 0.75 for 2.3 s, wanted
-1.6 s; at the lightest load dunlin cruises at 16.3 to 1 at 1200 rpm and plover at 16.6 at 1000,
+1.6 s; at the lightest load and 1000 rpm dunlin cruises at 16.8 to 1 and plover at 16.5,
 because a nozzle gives least where it begins, longest without a bleed; on a very cold day a warm-up
 is leaner than lambda 1.1 while the choke leaves its last third, and up to a fifth of the cycles
 do not fire.
