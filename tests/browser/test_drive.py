@@ -122,7 +122,7 @@ def test_a_drive_of_ones_own_is_judged_and_copied_and_stands_still_where_motion_
     press(page, "Drive")
     until(page, 0.2)
     page.evaluate(SEEN)
-    page.wait_for_function("window.seen.clock > 3")
+    page.wait_for_function("() => window.seen.clock > 3")
     seen = page.evaluate("window.seen")
     assert seen["picture"] <= seen["said"] + 1
     press(page, "Pause")
