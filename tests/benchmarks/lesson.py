@@ -1,22 +1,28 @@
 """The start of a lesson: simulated trainees through the hub's own interfaces, in a box.
 
-``python -m tests.benchmarks.lesson 30 build/lesson`` as root. Everybody logs in, has a server
-started, fetches, opens the unit, runs every cell, saves and hands in. Printed are the times of
-each step and the memory of each at the end (shared pages shared out: PSS).
+``python -m tests.benchmarks.lesson 30`` as root. Everybody logs in, has a server started, fetches,
+opens the unit, runs every cell, saves and hands in. Printed are the times of each step, the memory
+of each at the end (shared pages shared out: PSS), and what the lesson cost in processor time.
+``--keep`` leaves the environments in build/lesson for the next run, ``--by-command`` starts servers
+and kernels by their commands instead of forking them.
 """
 
+import argparse
 import asyncio
 import json
 import os
 import pwd
+import shutil
 import statistics
 import subprocess
 import sys
 import time
 import uuid
 from collections import defaultdict
+from contextlib import suppress
 from pathlib import Path
 
+import psutil
 from fuelmarks.course.class_list import COLUMNS
 from fuelmarks.demo.invented_class import class_list
 from fuelmarks.server.box import HOMES, INSIDE, boxed
@@ -31,6 +37,13 @@ from tornado.websocket import WebSocketClientConnection, websocket_connect
 from tests.places import TOP
 
 Times = defaultdict[str, list[float]]
+PROGRAMS = {
+    "tests.benchmarks.lesson": "those who play the trainees",
+    "-m jupyterhub": "hub",
+    "configurable-http-proxy": "proxy",
+    "exchange.service": "exchange",
+    "own_forks.template": "root's template",
+}
 
 
 async def lesson(server: ClassServer, passwords: dict[str, str]) -> tuple[Times, list[str]]:
@@ -124,24 +137,43 @@ async def run(line: WebSocketClientConnection, source: str) -> bool:
 
 def memory(accounts: list[str]) -> list[float]:
     """Return the memory of every account's processes [MB], shared pages shared out."""
-    numbers = {pwd.getpwnam(name).pw_uid: 0 for name in accounts}
-    for path in Path("/proc").glob("[0-9]*"):
-        try:
-            owner, text = path.stat().st_uid, (path / "smaps_rollup").read_text()
-        except OSError:
-            continue
-        if owner in numbers:
-            numbers[owner] += int(text.split("Pss:")[1].split()[0])
-    return [kilobytes / 1024 for kilobytes in numbers.values()]
+    held = {pwd.getpwnam(name).pw_uid: 0 for name in accounts}
+    for process in psutil.process_iter(["uids"]):
+        with suppress(OSError, psutil.Error):
+            owner = process.info["uids"].real
+            if owner in held:
+                text = Path(f"/proc/{process.pid}/smaps_rollup").read_text()
+                held[owner] += int(text.split("Pss:")[1].split()[0])
+    return [kilobytes / 1024 for kilobytes in held.values()]
 
 
-def inside(number: int, compiled: bool) -> None:
+def worked(accounts: list[str]) -> dict[str, float]:
+    """Return the processor time [s] that each kind of process has had so far."""
+    owners = {pwd.getpwnam(name).pw_uid for name in accounts}
+    found: dict[str, float] = defaultdict(float)
+    for process in psutil.process_iter(["uids", "cmdline", "cpu_times"]):
+        with suppress(psutil.Error, TypeError):
+            words, times = " ".join(process.info["cmdline"]), process.info["cpu_times"]
+            known = [what for sign, what in PROGRAMS.items() if sign in words]
+            trainee = process.info["uids"].real in owners
+            kind = "trainees" if trainee else known[0] if known else ""
+            found[kind] += times.user + times.system
+    del found[""]
+    return found
+
+
+def inside(number: int, by_command: bool) -> None:
     """Set up, hold the lesson, print the table, stop; this runs in the box."""
+    for name in ("server.toml", "passwords.csv", "people.json"):
+        (INSIDE / name).unlink(missing_ok=True)
+    for folder in (INSIDE / "hub", INSIDE / "exchange", HOMES):
+        shutil.rmtree(folder, ignore_errors=True)
+    HOMES.mkdir()
     listed = INSIDE.parent / "class.csv"
     rows = [(one.id, one.first_name, one.last_name, one.email) for one in class_list(number)]
     listed.write_text("\n".join(map(",".join, [COLUMNS, *rows])) + "\n")
-    asked = ClassServer(INSIDE, instructors=(TEACHER,), port=free_ports())
-    set_up(asked, TOP, listed, print, homes=HOMES, compiled=compiled)
+    asked = ClassServer(INSIDE, instructors=(TEACHER,), port=free_ports(), forks=not by_command)
+    set_up(asked, TOP, listed, print, homes=HOMES)
     server = read_server(INSIDE)
     start(server)
     try:
@@ -152,10 +184,13 @@ def inside(number: int, compiled: bool) -> None:
         command = staff_command(server, teacher.token())
         command("build", UNIT)
         command("hand-out", UNIT, "--release")
-        busy = os.getloadavg()[0]
+        busy, before = os.getloadavg()[0], worked(list(passwords))
         began = time.monotonic()
         times, wrong = asyncio.run(lesson(server, passwords))
-        show(times, wrong, time.monotonic() - began, memory(list(passwords)), busy)
+        whole, after = time.monotonic() - began, worked(list(passwords))
+        show(times, wrong, whole, memory(list(passwords)), busy)
+        for kind, seconds in after.items():
+            print(f"{kind:26} {seconds - before.get(kind, 0):7.1f} s of processor time")
     finally:
         stop(server)
 
@@ -170,11 +205,27 @@ def show(times: Times, wrong: list[str], whole: float, megabytes: list[float], b
     print(f"memory each {statistics.median(megabytes):.0f} MB, all {sum(megabytes):.0f} MB")
 
 
+def main() -> int:
+    """Hold the lesson in a box; return its exit status."""
+    asked = argparse.ArgumentParser(prog="lesson")
+    asked.add_argument("trainees", type=int)
+    asked.add_argument("--into", type=Path, default=TOP / "build" / "lesson", metavar="DIR")
+    asked.add_argument("--keep", action="store_true")
+    asked.add_argument("--by-command", action="store_true")
+    asked.add_argument("--inside", action="store_true", help=argparse.SUPPRESS)
+    told = asked.parse_args()
+    if told.inside:
+        os.umask(0o022)
+        inside(told.trainees, told.by_command)
+        return 0
+    told.into.mkdir(parents=True, exist_ok=True)
+    again = [sys.executable, "-m", "tests.benchmarks.lesson", *sys.argv[1:], "--inside"]
+    try:
+        return subprocess.run(boxed(told.into, again), check=False).returncode
+    finally:
+        if not told.keep:
+            shutil.rmtree(told.into)
+
+
 if __name__ == "__main__":
-    if len(sys.argv) == 3:
-        into = Path(sys.argv[2])
-        into.mkdir(parents=True, exist_ok=True)
-        again = [sys.executable, "-m", "tests.benchmarks.lesson", sys.argv[1], "inside", "1"]
-        sys.exit(subprocess.run(boxed(into, again), check=False).returncode)
-    os.umask(0o022)
-    inside(int(sys.argv[1]), bool(int(sys.argv[3])))
+    sys.exit(main())

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fuelmarks.formula.functions import CONSTANTS
 from fuelmarks.formula.method import Method
 from fuelmarks.formula.value import node_working
-from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet
+from fuelmarks.questions import Exercise, ExerciseSet, Sheet
 from fuelmarks.questions.frame.drawing import from_si, last_figure, margin, to_si
 from fuelmarks.questions.frame.promise import NUMBERS
 from fuelmarks.slips.rivals import Rival, rivals_of
@@ -39,7 +39,7 @@ class Remark:
 def remarks(exercise_set: ExerciseSet, sheets: Sequence[Sheet]) -> Iterator[Remark]:
     """Yield what the guards find on these sheets, question by question."""
     for exercise in exercise_set:
-        if isinstance(exercise, Choice | Selection):
+        if exercise.form != "value":
             continue
         yield from _rounding(exercise_set, exercise, sheets)
         yield from _rivals(exercise_set, exercise, sheets)
@@ -68,7 +68,7 @@ def _refused(exercise_set: ExerciseSet, exercise: Exercise, method: Method, shee
     """Return whether rounding on the way, with one figure more, leads out of what is right."""
     more = exercise.figures + 1
     earlier = {
-        name: value if isinstance(exercise_set[name], Choice | Selection) else _rounded(value, more)
+        name: _rounded(value, more) if exercise_set[name].form == "value" else value
         for name, value in sheet.answers.items()
     }
     value = from_si(_by_hand(method, method.values(sheet.givens, earlier), more), exercise.unit)

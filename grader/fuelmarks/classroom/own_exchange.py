@@ -32,8 +32,8 @@ SAFE = re.compile(r"[A-Za-z0-9][A-Za-z0-9_. -]{0,99}")
 class Link:
     """The way to the exchange, as whoever this server's token stands for.
 
-    A question that finds the exchange restarting is asked again for `patience` seconds; to hand in
-    twice the same is to hand in once.
+    A question that finds the exchange or its hub restarting is asked again for `patience` seconds;
+    to hand in twice the same is to hand in once.
     """
 
     def __init__(self, patience: float = 20.0) -> None:
@@ -48,12 +48,13 @@ class Link:
         while True:
             try:
                 status, raw = self._once(method, path, body)
-                break
+                if status < http.client.INTERNAL_SERVER_ERROR or time.monotonic() > until:
+                    break
             except (OSError, http.client.HTTPException) as error:
                 if time.monotonic() > until:
                     rule = "the exchange must answer, got none"
                     raise abc.ExchangeError(f"{rule} ({error}); try again in a minute") from error
-                time.sleep(0.3)
+            time.sleep(0.3)
         try:
             told = json.loads(raw)
         except ValueError:

@@ -33,16 +33,23 @@ def check_box() -> None:
         raise ServerError(f"{rule}, got: {done.stderr.strip()}")
 
 
-def _enter(into: Path, command: Sequence[str]) -> None:
-    """Put the folders of the box in their places, and become `command`."""
+def _enter(into: Path, command: Sequence[str]) -> int:
+    """Put the folders of the box in their places, run `command`, and return its exit status.
+
+    This is the box's first process, so it also hears of the end of whatever has lost its parent.
+    """
     shutil.rmtree(into / "etc", ignore_errors=True)
     subprocess.run(["cp", "--archive", "/etc", str(into / "etc")], check=True)
     for name in ("etc", "srv"):
         (into / name).mkdir(exist_ok=True)
         subprocess.run(["mount", "--bind", str(into / name), f"/{name}"], check=True)
     HOMES.mkdir(exist_ok=True)
-    os.execvp(command[0], list(command))
+    inside = os.posix_spawnp(command[0], list(command), os.environ)
+    while True:
+        ended, status = os.wait()
+        if ended == inside:
+            return os.waitstatus_to_exitcode(status)
 
 
 if __name__ == "__main__":
-    _enter(Path(sys.argv[1]), sys.argv[2:])
+    sys.exit(_enter(Path(sys.argv[1]), sys.argv[2:]))

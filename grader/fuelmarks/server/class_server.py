@@ -36,7 +36,8 @@ class ClassServer:
     """The folder of a class server and what it was told.
 
     `ports` are four in a row from `port`: the one that people open, and three that only this
-    computer sees. `behind` says that a proxy before it does TLS.
+    computer sees. `behind` says that a proxy before it does TLS. `forks` says that servers and
+    kernels of trainees are forked from a process that has imported everything.
     """
 
     root: Path
@@ -50,6 +51,7 @@ class ClassServer:
     login: str = "pam"
     lti: Mapping[str, str] = field(default_factory=dict)
     idle_minutes: int = 90
+    forks: bool = True
 
     def __post_init__(self) -> None:
         """Check it all; raise `ServerError` that names file, rule and value."""
@@ -83,6 +85,11 @@ class ClassServer:
     def exchange(self) -> str:
         """Return the address of the exchange, which only this computer sees."""
         return f"http://127.0.0.1:{self.ports[3]}/services/exchange/"
+
+    @property
+    def template(self) -> Path:
+        """Return the place at which the trainees' template answers, which only root reaches."""
+        return self.root / "hub" / "template.sock"
 
     def program(self, environment: str, name: str) -> str:
         """Return the path of a program in one of the environments."""

@@ -23,6 +23,7 @@ from fuelmarks.server.box import HOMES, INSIDE, boxed, check_box
 from fuelmarks.server.class_server import ClassServer, ServerError, read_server
 from fuelmarks.server.running import start, stop
 from fuelmarks.server.setup import set_up
+from fuelmarks.server.sudden_end import kill_hub
 from fuelmarks.server.visitor import Visitor
 
 __all__ = ["free_ports", "run_server_demo"]
@@ -96,6 +97,7 @@ def _round(server: ClassServer) -> None:
         for words in (("build", UNIT), ("hand-out", UNIT, "--release")):
             command(*words)
         _trainees_work(server, passwords)
+        _lose_the_hub(server, passwords)
         for words in (("collect", UNIT), ("mark", UNIT), ("report", UNIT, "--release")):
             command(*words)
         for name in sorted(passwords.keys() - {TEACHER}):
@@ -119,6 +121,17 @@ def _trainees_work(server: ClassServer, passwords: dict[str, str]) -> None:
             visitor.save(f"{UNIT}/{UNIT}.ipynb", answered)
             handed = visitor.press("submit", UNIT)[0]
             print(f"{account} ({habits[trainee]}): fetched {fetched}, handed in {handed}")
+
+
+def _lose_the_hub(server: ClassServer, passwords: dict[str, str]) -> None:
+    """Kill the hub while somebody hands in, start it again, and say what is left."""
+    name = min(passwords.keys() - {TEACHER})
+    with _in(server, name, passwords) as visitor:
+        found = kill_hub(server, visitor, UNIT)
+    print(
+        f"the hub was killed while {name} handed in: {len(found.answered)} answered, "
+        f"{found.kept} kept; {'the same' if found.same_server else 'another'} server went on"
+    )
 
 
 def closed_to_trainees(server: ClassServer, trainee: Visitor) -> list[str]:

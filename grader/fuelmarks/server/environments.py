@@ -32,7 +32,11 @@ STARTED = (
     *("ipykernel.kernelapp", "jupyter_server_terminals", "jupyterlab_server", "fuelcircuits"),
 )
 """What a server imports: read once by root it is compiled, where not everything is."""
-OWN = "own_exchange.py"
+OWN, FORKS = "own_exchange.py", "own_forks"
+PROVISIONER = """\
+[jupyter_client.kernel_provisioners]
+forked = own_forks.kernels:ForkedProvisioner
+"""
 NO_NEWS = {"@jupyterlab/apputils-extension:announcements": True}
 """It would ask an outside address for what is new, and everybody whether it may."""
 NOT_FOR_TRAINEES = ("formgrader", "create-assignment", "course-list", "validate-assignment")
@@ -40,31 +44,20 @@ NOT_FOR_TRAINEES = ("formgrader", "create-assignment", "course-list", "validate-
 
 def ensure_environments(server: ClassServer, checkout: Path, *, compiled: bool = True) -> None:
     """Make the environments from the repository in `checkout`, as far as they are not as it is."""
-    uv, python = _uv(), _python()
-    wheels = server.root / "wheels"
-    shutil.rmtree(wheels, ignore_errors=True)
-    _run(
-        uv,
-        "build",
-        "--system-certs",
-        "--wheel",
-        "--all-packages",
-        "--out-dir",
-        str(wheels),
-        cwd=checkout,
-    )
     pins = checkout / ".ci" / "constraints.txt"
-    made = {
-        "trainees": _Wanted(wheels, TRAINEES, pins, compiled),
-        "staff": _Wanted(wheels, ALL, pins, compiled),
+    made = {"trainees": (TRAINEES, ("widgets",)), "staff": (ALL, ("widgets", "grader"))}
+    digests = {
+        name: f"{_digest([pins, *(checkout / one for one in sources)])} {compiled}"
+        for name, (_, sources) in made.items()
     }
-    for name, wanted in made.items():
-        folder = server.root / name
-        if _noted(folder) != wanted.digest:
-            _install(uv, python, folder, wanted)
-        if name == "trainees":
-            _furnish(folder, server)
-        _note(folder, wanted.digest)
+    old = [name for name in made if _noted(server.root / name) != digests[name]]
+    wheels = _wheels(server, checkout) if old else {}
+    for name in old:
+        own = [f"{one} @ {wheels[one.split('[')[0]].as_uri()}" for one in made[name][0]]
+        _install(server.root / name, own, pins, compiled)
+    _furnish(server.root / "trainees", server)
+    for name in old:
+        _note(server.root / name, digests[name])
     shutil.chown(server.root / "staff", group=STAFF)
     (server.root / "staff").chmod(0o750)
 
@@ -89,27 +82,35 @@ def ensure_proxy(server: ClassServer) -> None:
     _note(folder, digest)
 
 
-class _Wanted:
-    """What one environment is to hold."""
-
-    def __init__(self, wheels: Path, own: Iterable[str], pins: Path, compiled: bool) -> None:
-        found = {path.name.split("-")[0]: path for path in wheels.glob("*.whl")}
-        self.own = [f"{one} @ {found[one.split('[')[0]].as_uri()}" for one in own]
-        self.pins, self.compiled = pins, compiled
-        facts = hashlib.sha256(pins.read_bytes())
-        for one in own:
-            facts.update(one.encode() + found[one.split("[")[0]].read_bytes())
-        self.digest = f"{facts.hexdigest()} {compiled}"
+def _digest(paths: Iterable[Path]) -> str:
+    """Return the digest of files and of all that folders hold, but for what Python compiled."""
+    facts = hashlib.sha256()
+    for top in paths:
+        for path in sorted([top, *top.rglob("*")]):
+            if path.is_file() and path.suffix != ".pyc":
+                facts.update(f"{path.relative_to(top.parent)} {path.stat().st_size}\n".encode())
+                facts.update(path.read_bytes())
+    return facts.hexdigest()
 
 
-def _install(uv: str, python: str, folder: Path, wanted: _Wanted) -> None:
-    """Make one environment anew."""
+def _wheels(server: ClassServer, checkout: Path) -> dict[str, Path]:
+    """Build the packages of the repository; return the file of each by its name."""
+    folder = server.root / "wheels"
     shutil.rmtree(folder, ignore_errors=True)
-    _run(uv, "venv", "--quiet", "--python", python, str(folder))
+    asked = ("--system-certs", "--wheel", "--all-packages", "--out-dir", str(folder))
+    _run(_uv(), "build", *asked, cwd=checkout)
+    return {path.name.split("-")[0]: path for path in folder.glob("*.whl")}
+
+
+def _install(folder: Path, own: Iterable[str], pins: Path, compiled: bool) -> None:
+    """Make one environment anew, with wheels of our `own` in it."""
+    uv = _uv()
+    shutil.rmtree(folder, ignore_errors=True)
+    _run(uv, "venv", "--quiet", "--python", _python(), str(folder))
     inside = str(folder / "bin" / "python")
     asked = ("--quiet", "--system-certs", "--python", inside)
-    _run(uv, "pip", "install", *asked, "-c", str(wanted.pins), *LAB, *wanted.own)
-    if wanted.compiled:
+    _run(uv, "pip", "install", *asked, "-c", str(pins), *LAB, *own)
+    if compiled:
         _run(inside, "-m", "compileall", "-q", "-j", CORES, str(folder / "lib"), accept=(0, 1))
     else:
         _run(inside, "-c", f"import {', '.join(STARTED)}")
@@ -120,6 +121,7 @@ def _furnish(folder: Path, server: ClassServer) -> None:
     (site,) = (folder / "lib").glob("python*/site-packages")
     own = (files("fuelmarks.classroom") / OWN).read_bytes()
     put_whole(site / OWN, own)
+    _furnish_forks(folder, site)
     etc = folder / "etc" / "jupyter"
     (etc / "labconfig").mkdir(parents=True, exist_ok=True)
     off = {f"@jupyter/nbgrader:{name}": True for name in NOT_FOR_TRAINEES} | NO_NEWS
@@ -136,6 +138,22 @@ def _furnish(folder: Path, server: ClassServer) -> None:
     _write(etc / "jupyter_server_config.json", _culled(server))
 
 
+def _furnish_forks(folder: Path, site: Path) -> None:
+    """Lay down what forks servers and kernels, and have Jupyter find it by its name."""
+    (site / FORKS).mkdir(exist_ok=True)
+    for one in (files("fuelmarks.server") / FORKS).iterdir():
+        if one.name.endswith(".py"):
+            put_whole(site / FORKS / one.name, one.read_bytes())
+    about = site / f"{FORKS}-1.dist-info"
+    about.mkdir(exist_ok=True)
+    put_whole(about / "METADATA", f"Metadata-Version: 2.1\nName: {FORKS}\nVersion: 1\n".encode())
+    put_whole(about / "entry_points.txt", PROVISIONER.encode())
+    spec = folder / "share" / "jupyter" / "kernels" / "python3" / "kernel.json"
+    own = {"kernel_provisioner": {"provisioner_name": "forked"}}
+    held = json.loads(spec.read_text())
+    _write(spec, {**held, "metadata": {**held.get("metadata", {}), **own}})
+
+
 def _write(path: Path, held: object) -> None:
     """Write settings in the place of a file that may be shared with an installer's store."""
     put_whole(path, json.dumps(held, indent=1).encode())
@@ -148,6 +166,9 @@ def _culled(server: ClassServer) -> dict[str, Any]:
     return {
         "ServerApp": {"shutdown_no_activity_timeout": seconds},
         "MappingKernelManager": kernels,
+        # It would run npm at each start, to look for language servers that are not there.
+        "LanguageServerManager": {"autodetect": False},
+        "LabApp": {"extension_manager": "readonly"},
         # By files in the owner's home: thirty that begin at once took one another's ports.
         "KernelManager": {"transport": "ipc"},
     }

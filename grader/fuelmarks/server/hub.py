@@ -16,6 +16,7 @@ HEARD = ["list:users", "read:servers", "read:users:activity"]
 AT_ONCE = 200
 """Servers that may start at the same time: a whole class that logs in at once. Whoever came beyond
 it would be sent away with an error, and to wait for the cores is better than that."""
+ONE_THREAD = {"OMP_NUM_THREADS": "1", "OPENBLAS_NUM_THREADS": "1"}
 
 
 def configure(c: Any, server: ClassServer) -> None:
@@ -33,6 +34,8 @@ def _doors(c: Any, server: ClassServer) -> None:
     c.JupyterHub.bind_url = server.front
     c.JupyterHub.hub_bind_url = f"http://127.0.0.1:{hub}"
     c.JupyterHub.ssl_cert, c.JupyterHub.ssl_key = server.certificate, server.certificate_key
+    if server.certificate or server.behind:
+        c.JupyterHub.tornado_settings = {"cookie_options": {"secure": True}}
     c.JupyterHub.db_url = f"sqlite:///{kept / 'hub.sqlite'}"
     c.JupyterHub.cookie_secret_file = str(kept / "cookie_secret")
     c.ConfigurableHTTPProxy.api_url = f"http://127.0.0.1:{control}"
@@ -62,48 +65,59 @@ def _login(c: Any, server: ClassServer) -> None:
 
 def _servers(c: Any, server: ClassServer) -> None:
     """Say which server everybody gets, and with what around it."""
-    c.JupyterHub.spawner_class = "jupyterhub.spawner.LocalProcessSpawner"
+    c.JupyterHub.spawner_class = "fuelmarks.server.spawner.ForkingSpawner"
     c.Spawner.args = ["--ServerApp.ip=127.0.0.1"]
     c.Spawner.notebook_dir = "~"
     c.Spawner.default_url = "/lab"
     c.Spawner.http_timeout = c.Spawner.start_timeout = 120
     c.Spawner.env_keep = ["LANG", "LC_ALL", "TZ"]
-    threads = ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS")
 
     def begin(spawner: Any) -> None:
         own = "staff" if spawner.user.name in server.instructors else "trainees"
         folder = server.root / own / "bin"
         spawner.cmd = [str(folder / "jupyterhub-singleuser")]
+        forked = server.forks and own == "trainees"
+        spawner.template = str(server.template) if forked else ""
         spawner.environment = {
             "PATH": f"{folder}:/usr/local/bin:/usr/bin:/bin",
             "FUELCIRCUITS_EXCHANGE": server.exchange,
             "JUPYTER_RUNTIME_DIR": f"{pwd.getpwnam(spawner.user.name).pw_dir}/.run",
-            **dict.fromkeys(threads, "1"),
+            **ONE_THREAD,
         }
 
     c.Spawner.pre_spawn_hook = begin
 
 
+def _template(server: ClassServer) -> dict[str, Any]:
+    """Return the trainees' template: run as root, and with nothing of the hub's environment."""
+    around = {"PATH": "/usr/bin:/bin", "LANG": "C.UTF-8", "HOME": "/nonexistent", **ONE_THREAD}
+    return {
+        "name": "template",
+        "command": [
+            *("env", "-i", *(f"{name}={value}" for name, value in around.items())),
+            *(server.program("trainees", "python"), "-I", "-m", "own_forks.template"),
+            str(server.template),
+        ],
+        "user": "root",
+        "cwd": "/",
+    }
+
+
 def _exchange(c: Any, server: ClassServer) -> None:
     """Have the hub run the exchange as its own user, and the status page with it."""
-    c.JupyterHub.services = [
-        {
-            "name": SERVICE,
-            "url": server.exchange.removesuffix(f"/services/{SERVICE}/"),
-            "command": [
-                server.program("staff", "python"),
-                "-m",
-                "fuelmarks.server.exchange.service",
-            ],
-            "user": EXCHANGE,
-            "cwd": "/",
-            "oauth_no_confirm": True,
-            "environment": {
-                "FUELCIRCUITS_EXCHANGE_ROOT": str(server.root / "exchange"),
-                "FUELCIRCUITS_PEOPLE": str(server.root / "people.json"),
-            },
+    exchange = {
+        "name": SERVICE,
+        "url": server.exchange.removesuffix(f"/services/{SERVICE}/"),
+        "command": [server.program("staff", "python"), "-m", "fuelmarks.server.exchange.service"],
+        "user": EXCHANGE,
+        "cwd": "/",
+        "oauth_no_confirm": True,
+        "environment": {
+            "FUELCIRCUITS_EXCHANGE_ROOT": str(server.root / "exchange"),
+            "FUELCIRCUITS_PEOPLE": str(server.root / "people.json"),
         },
-    ]
+    }
+    c.JupyterHub.services = [exchange, *([_template(server)] if server.forks else [])]
     c.JupyterHub.load_roles = [
         {"name": "exchange", "services": [SERVICE], "scopes": HEARD},
         {

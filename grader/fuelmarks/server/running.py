@@ -4,6 +4,7 @@ import json
 import os
 import shutil
 import signal
+import socket
 import ssl
 import subprocess
 import time
@@ -15,7 +16,7 @@ from fuelmarks.server import accounts, systemd
 from fuelmarks.server.class_server import ClassServer, ServerError
 from fuelmarks.server.hub import only_root
 
-__all__ = ["remove", "runs", "start", "stop"]
+__all__ = ["process_of", "remove", "runs", "start", "stop"]
 
 READY_WITHIN, ENDED_WITHIN = 90.0, 60.0
 
@@ -30,8 +31,8 @@ def start(server: ClassServer) -> None:
     else:
         _start_alone(server)
     until = time.monotonic() + READY_WITHIN
-    while not runs(server):
-        if time.monotonic() > until or not (systemd.here() or _process(server)):
+    while not runs(server) or (server.forks and not _template_answers(server)):
+        if time.monotonic() > until or not (systemd.here() or process_of(server)):
             stop(server)
             log = server.root / "hub" / "hub.log"
             said = "\n".join(log.read_text(errors="replace").splitlines()[-6:])
@@ -47,14 +48,14 @@ def stop(server: ClassServer) -> None:
     if systemd.here():
         subprocess.run(["systemctl", "stop", systemd.NAME], check=False)
         return
-    process = _process(server)
+    process = process_of(server)
     if not process:
         return
     os.kill(process, signal.SIGTERM)
     until = time.monotonic() + ENDED_WITHIN
-    while _process(server) and time.monotonic() < until:
+    while process_of(server) and time.monotonic() < until:
         time.sleep(0.1)
-    if _process(server):
+    if process_of(server):
         os.killpg(process, signal.SIGKILL)
     _pid(server).unlink(missing_ok=True)
 
@@ -69,6 +70,12 @@ def runs(server: ClassServer) -> bool:
         except OSError:
             return False
     return True
+
+
+def _template_answers(server: ClassServer) -> bool:
+    """Return whether the trainees' template has imported all it needs, and listens."""
+    with socket.socket(socket.AF_UNIX) as line:
+        return line.connect_ex(str(server.template)) == 0
 
 
 def remove(server: ClassServer, *, with_accounts: bool = False, with_work: bool = False) -> None:
@@ -107,7 +114,7 @@ def _pid(server: ClassServer) -> Path:
     return server.root / "hub" / "hub.pid"
 
 
-def _process(server: ClassServer) -> int:
+def process_of(server: ClassServer) -> int:
     """Return the hub's process, 0 if it has ended; another that has its number now is none."""
     try:
         number = int(_pid(server).read_text())

@@ -7,6 +7,8 @@ from fuelmarks.server.class_server import ClassServer
 
 __all__ = ["NAME", "here", "install", "remove", "unit_of"]
 
+# KillMode: a hub that is told to stop ends all it started; one that fails leaves the trainees'
+# servers running, and takes them up again when it is started anew.
 NAME = "fuelcircuits-server.service"
 FOLDER = Path("/etc/systemd/system")
 UNIT = """\
@@ -21,7 +23,8 @@ Environment=PATH={root}/staff/bin:/usr/local/sbin:/usr/local/bin:/usr/sbin:/usr/
 WorkingDirectory={root}/hub
 ExecStart={root}/staff/bin/python -m jupyterhub -f {config}
 Restart=on-failure
-KillMode=mixed
+RestartSec=1
+KillMode=process
 TimeoutStopSec=60
 
 [Install]

@@ -14,7 +14,7 @@ from urllib.parse import urlsplit
 from fuelcircuits.errors import CircuitError
 from jupyterhub.services.auth import HubAuth, HubOAuth
 from tornado.httpserver import HTTPServer
-from tornado.ioloop import IOLoop
+from tornado.ioloop import IOLoop, PeriodicCallback
 from tornado.web import Application, RequestHandler
 
 from fuelmarks.course.window import Window
@@ -227,6 +227,14 @@ def main() -> None:
     loop = IOLoop.current()
     for sign in (signal.SIGTERM, signal.SIGINT):
         signal.signal(sign, lambda *_: loop.add_callback_from_signal(loop.stop))
+    hub = os.getppid()
+
+    def look() -> None:
+        """End with the hub: one that was killed tells nobody, and the next starts its own."""
+        if os.getppid() != hub:
+            loop.stop()
+
+    PeriodicCallback(look, 500).start()
     loop.start()
 
 
