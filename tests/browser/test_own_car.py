@@ -31,17 +31,17 @@ def opened(lab_server: Lab, chromium: Browser) -> Iterator[Page]:
 
 
 def test_the_card_is_filled_in_by_keys(opened: Page, lab_server: Lab, screens: Path) -> None:
+    barrels = opened.get_by_label("Barrels")
+    barrels.focus()
+    opened.keyboard.press("ArrowUp")
+    opened.keyboard.press("b")  # would make a cell below, were it the notebook's
+    expect(barrels).to_be_focused()
     opened.get_by_label("Displacement, all cylinders").focus()
     opened.keyboard.type("1,6")
     for text in ("4", "850", "22"):
         opened.keyboard.press("Tab")
         opened.keyboard.type(text)
     expect(opened.get_by_text("Understood: 22 mm")).to_be_visible()
-    barrels = opened.get_by_label("Barrels")
-    barrels.focus()
-    opened.keyboard.press("ArrowUp")
-    opened.keyboard.press("b")  # would make a cell below, were it the notebook's
-    expect(barrels).to_be_focused()
     expect(opened.get_by_text("Saved in keyed.toml: 4 of")).to_be_visible()
     card = open_card(lab_server.root / "keyed.toml")
     assert card.barrels == "one"

@@ -120,6 +120,8 @@ def test_the_page_for_the_glove_box_holds_card_and_days(example: OwnCar, tmp_pat
     assert "(assumed)" in page
     assert page.index("2026-04-25") < page.index("2026-04-18")
     assert "Idle jets taken out" in page
+    assert "300 m above the sea, 18 °C, E5." in page
+    assert "is partly covered?</td><td>yes</td>" in page
 
 
 def test_the_page_is_told_of_in_a_sentence(example: OwnCar, tmp_path: Path) -> None:

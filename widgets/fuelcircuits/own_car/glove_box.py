@@ -8,6 +8,7 @@ from typing import NamedTuple
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.own_car.card import OwnCard
 from fuelcircuits.own_car.entries import BARRELS, ENTRIES, SECOND_ENTRIES
+from fuelcircuits.own_car.looks import LOOKS, answers_of
 from fuelcircuits.own_car.rounds import Round, Rounds
 
 __all__ = ["GloveBox", "glove_box"]
@@ -66,11 +67,14 @@ def _entries(card: OwnCard) -> Iterator[str]:
 
 def _day(one: Round) -> Iterator[str]:
     yield f"<h2>{escape(one.day)}</h2>"
+    yield f"<p>{escape(one.where)}.</p>"
     for word, text in (("Work", one.work), ("Parts", one.parts)):
         if text:
             yield f"<p>{word}: {escape(text)}</p>"
-    if one.readings:
+    if one.readings or one.seen:
         yield "<table><thead><tr><th>reading</th><th>value</th></tr></thead><tbody>"
         for name, text in one.readings.items():
             yield f"<tr><td>{escape(find(name).label)}</td><td>{escape(str(text))}</td></tr>"
+        for name, answer in answers_of(one.seen).items():
+            yield f"<tr><td>{LOOKS[name].label}</td><td>{'yes' if answer else 'no'}</td></tr>"
         yield "</tbody></table>"
