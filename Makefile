@@ -15,7 +15,7 @@ export JUPYTER_PLATFORM_DIRS := 1
 export PYTHONDONTWRITEBYTECODE :=
 export PATH := $(CURDIR)/$(BIN):$(PATH)
 
-.PHONY: help demo test study benches site wheels server server-demo check units garage bench mutants pins clean
+.PHONY: help demo test tests study benches site wheels server server-demo check units garage bench mutants pins clean
 
 help:
 	@sed -n 's/^## //p' Makefile
@@ -28,7 +28,9 @@ demo: .venv/ready
 ## make test    style, types and every test, the browser ones included
 test: .venv/ready-test build/core/ready
 	@.ci/system bwrap chromium fonts node npm postgresql systemd-analyze unshare useradd
-	@$(MAKE) --no-print-directory check
+	@$(MAKE) --no-print-directory --jobs 2 check tests
+
+tests: .venv/ready-test
 	$(BIN)/pytest -n 3 --dist loadfile --no-loadscope-reorder
 
 ## make check   style, types, who may import whom, and what is declared
@@ -127,9 +129,10 @@ build/core/ready: $(CORE)/package.json $(CORE)/package-lock.json
 	@$(INSTALL)
 	@touch $@
 
-.venv/ready-test: .venv/ready pyproject.toml
+# All at once, in one go; the others find nothing left to install.
+.venv/ready-test: .venv/uv pyproject.toml widgets/pyproject.toml grader/pyproject.toml .ci/constraints.txt
 	@$(INSTALL) -e "grader[cluster,postgres,server]" --group test --group site
-	@touch $@
+	@touch .venv/ready .venv/ready-server .venv/ready-site $@
 
 .venv/ready-server: .venv/ready
 	@$(INSTALL) -e "grader[server]"

@@ -2,6 +2,7 @@
 
 import fcntl
 import os
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 
@@ -21,6 +22,7 @@ def made_once(factory: pytest.TempPathFactory, name: str, make: Callable[[Path],
     with (run / f"{name}.lock").open("w") as lock:
         fcntl.flock(lock, fcntl.LOCK_EX)
         if not folder.exists():
+            shutil.rmtree(begun, ignore_errors=True)  # of one who failed
             begun.mkdir()
             make(begun)
             begun.rename(folder)

@@ -43,6 +43,7 @@ NAMES = [
     "fit",
     "fitting",
     "hand_over",
+    "judged",
     "read_rig",
     "side_by_side",
     "taken",

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from fuelmarks.commands.cli import main
 
-from tests.places import COURSE_FOLDER, TOP
+from tests.places import COURSE_FOLDER, RIGS, TOP
 
 UNIT = "02-float-bowl"
 CLASS = "id,first name,last name,email\nt001,Ada,Floatwell,ada@example.invalid\n"
@@ -88,6 +88,13 @@ def test_a_wheel_holds_every_file_of_its_package_and_the_licence(
     assert held == {path.relative_to(folder.parent).as_posix() for path in here}
 
 
+def test_own_cars_are_scaled_from_the_rigs_of_the_course(wheels: Path) -> None:
+    (wheel,) = wheels.glob("fuelcircuits-*.whl")
+    with zipfile.ZipFile(wheel) as opened:
+        for card in RIGS.glob("*.toml"):
+            assert opened.read(f"fuelcircuits/own_car/rigs/{card.name}") == card.read_bytes()
+
+
 def test_a_handed_out_notebook_runs_where_only_the_trainees_wheel_is(
     python: Path, notebook: Path
 ) -> None:
@@ -107,6 +114,6 @@ def test_what_marks_and_what_draws_pictures_is_missing_there(
 
 
 def test_every_bench_is_drawn_there(python: Path, tmp_path: Path) -> None:
-    rig = COURSE_FOLDER / "rigs" / "plover.toml"
+    rig = RIGS / "plover.toml"
     done = run(python, SHOW_EVERY_BENCH, str(rig), cwd=tmp_path)
     assert (done.returncode, done.stderr) == (0, "")

@@ -34,6 +34,7 @@ OPTIONS = {
     "html_title": "Carburettor course",
     "html_static_path": [str(HERE / "static")],
     "html_css_files": ["site.css"],
+    "html_js_files": [("menus.js", {"defer": "defer"})],
     "html_favicon": str(HERE / "static" / "icon.svg"),
     "html_math_renderer": "mathml",
     "html_copy_source": False,

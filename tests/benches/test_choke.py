@@ -20,6 +20,10 @@ from fuelcircuits.physics.circuits.choke import coil_step
 from fuelcircuits.physics.circuits.choke_plate import plate_angle
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
+from fuelcircuits.physics.motion.drive import drive
+from fuelcircuits.physics.motion.pedal import Leg
+from fuelcircuits.physics.motion.start import Start, begun, set_up
+from fuelcircuits.physics.motion.step import Controls
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.solving import solve
@@ -61,14 +65,16 @@ def test_the_plate_opens_and_the_mixture_leans_as_the_coil_warms() -> None:
     assert reading(found, "Lambda delivered")[0] < 0.7 < reading(found, "Lambda delivered")[-1]
 
 
-def test_less_of_the_fuel_evaporates_in_a_cold_engine() -> None:
-    shares = [
-        reading(state(outside=kelvin), "Fuel that evaporates")[0] for kelvin in (253.15, 288.15)
-    ]
-    assert shares[0] < shares[1]
-    assert np.all(
-        reading(state(), "Lambda that can burn") >= reading(state(), "Lambda delivered") - 1e-9
-    )
+def test_less_of_the_fuel_burns_in_a_cold_engine() -> None:
+    found = [state(outside=kelvin) for kelvin in (253.15, 288.15)]
+    shares = [reading(each, "Fuel that burns in time")[0] for each in found]
+    assert shares[0] < shares[1] < 0.95
+    for each in found:
+        burns, delivered = (
+            reading(each, f"Lambda {kind}") for kind in ("that can burn", "delivered")
+        )
+        assert burns[0] > delivered[0] + 0.1
+        assert burns[-1] == pytest.approx(delivered[-1], rel=0.01)
 
 
 # Which way the trade says each change moves the time until the choke is half open: common
@@ -109,21 +115,25 @@ def test_coil_and_plate_are_those_of_the_model() -> None:
     assert reading(found, "Coil") == pytest.approx(coils)
     air = Weather.at(temperature=outside)
     alone = [plate_angle(PLOVER.choke, PLOVER.air_path, air, coil) for coil in coils]
-    assert np.all(reading(found, "Choke plate") >= np.array(alone) - 1e-9)
+    assert np.all(reading(found, "Choke plate") >= np.array(alone) - np.radians(2))  # it follows
 
 
-@pytest.mark.parametrize("changed", [{}, {"outside": 251.15}, {"offset": 6e-3, "pedal": "left"}])
-def test_plate_and_mixture_are_those_of_the_network_at_the_same_throttle(
+LEFT = {"pedal": "left"}
+
+
+@pytest.mark.parametrize("changed", [{"outside": 251.15}, {"offset": 6e-3}])
+def test_plate_and_mixture_are_near_those_of_the_network_at_the_same_throttle(
     changed: dict[str, Any],
 ) -> None:
-    values = BENCH.values() | changed
+    """Nearly: the film is never quite at rest, and the bowl does not stay as cold as the air."""
+    values = BENCH.values() | LEFT | changed
     choke = replace(PLOVER.choke, plate_offset=values["offset"])
     run, air = whole(PLOVER, values), Weather.at(temperature=values["outside"])
-    for at in range(0, len(run.times), 4):
+    for at in range(1, len(run.times), 8):
         settings = Settings(choke_angle=run.plate[at], fuel_temperature=values["outside"])
         throttle = run.throttle[at]
         found = solve(PLOVER, air, Fuel(), values["speed"], throttle, settings=settings)
-        assert run.mixture[at] == pytest.approx(found.mixture, rel=1e-3)
+        assert run.mixture[at] == pytest.approx(found.mixture, rel=0.05)
         rest = plate_angle(
             choke,
             PLOVER.air_path,
@@ -133,7 +143,20 @@ def test_plate_and_mixture_are_those_of_the_network_at_the_same_throttle(
             vacuum=found.manifold_vacuum,
             throttle_angle=throttle,
         )
-        assert run.plate[at] == pytest.approx(rest, abs=1e-4)
+        assert run.plate[at] == pytest.approx(rest, abs=np.radians(1))
+
+
+@pytest.mark.parametrize("card", [PLOVER, DUNLIN], ids=["plover", "dunlin"])
+def test_the_bench_says_what_the_drive_says(card: Rig) -> None:
+    values = ChokeBench(card).values() | LEFT | {"offset": card.choke.plate_offset}
+    run, car = whole(card, values), set_up(card, Weather.at(temperature=values["outside"]))
+    held = Controls(speed=values["speed"])
+    driven = drive(car, begun(car, Start.cold(car.weather)), [Leg(62.0, held, 0.2)], held)
+    for at in range(4, 16, 3):
+        now = min(driven, key=lambda each: abs(each.time - run.times[at]))
+        assert run.plate[at] == pytest.approx(now.choke, abs=np.radians(0.5))
+        assert run.mixture[at] == pytest.approx(now.delivered, rel=0.02)
+        assert run.burns[at] == pytest.approx(now.burning.burnt, rel=0.02)
 
 
 def test_drawing_is_to_scale() -> None:
@@ -172,8 +195,8 @@ def test_corners_of_the_controls_give_a_whole_run(rig: Rig) -> None:
     ]
     names = [*bench.controls(), "heat", "pull_off", "pedal"]
     for number, corner in enumerate(itertools.product(*ends)):
-        if number % 5:
-            continue  # every fifth: each end of each control comes up often
+        if number % 9:
+            continue  # every ninth: each end of each control comes up often
         found = bench.compute(dict(zip(names, corner, strict=True)), "US")
         assert set(found.numbers) >= NAMES
         assert all(np.all(np.isfinite(each)) for each in found.numbers.values())

@@ -23,6 +23,8 @@ QUIET = {
     "@jupyterlab/docmanager-extension:plugin": {"autosave": False},
     "@jupyterlab/notebook-extension:tracker": {"windowingMode": "none"},
 }
+LOOK = 100
+"""Milliseconds between two looks; to look at every frame keeps the browser busy for nothing."""
 RUN_ALL = "window.jupyterapp.commands.execute('notebook:run-all-cells')"
 CONNECTED = """() => {
     const panel = window.jupyterapp?.shell.currentWidget;
@@ -51,13 +53,13 @@ class Lab:
     def run(self, page: Page, name: str, timeout: float = 90_000) -> None:
         """Open the notebook `name` in `page`, run all its cells, and see the last end well."""
         page.goto(f"{self.url}lab/tree/{name}?reset")
-        page.wait_for_function(CONNECTED, timeout=timeout)
+        page.wait_for_function(CONNECTED, timeout=timeout, polling=LOOK)
         self.rerun(page, timeout)
 
     def rerun(self, page: Page, timeout: float = 90_000) -> None:
         """Run all cells of the open notebook, and wait for the last to end well."""
         page.evaluate(RUN_ALL)
-        page.wait_for_function(DONE, timeout=timeout)
+        page.wait_for_function(DONE, timeout=timeout, polling=LOOK)
         if errors := page.evaluate(ERRORS):
             raise AssertionError(f"notebook must run without an error, got {errors}")
 

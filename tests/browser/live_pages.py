@@ -4,20 +4,19 @@ import json
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 from fuelcircuits.benches.live.engine import engine, write_engine
 from fuelcircuits.benches.live.page import Release
-from fuelcircuits.benches.live.release import cards_in, keep_offline, write_pages
+from fuelcircuits.benches.live.release import keep_offline, write_pages
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from tests.browser.static_site import StaticSite
 from tests.browser.watch import Faults, watching
-from tests.places import RIGS, TOP
+from tests.core import CARDS, CORE, compiled_core
 
-__all__ = ["CARDS", "LAPTOP", "PHONE", "Visitor", "visiting", "write_newer", "write_release"]
+__all__ = ["LAPTOP", "PHONE", "Visitor", "visiting", "write_newer", "write_release"]
 
-CARDS = cards_in(RIGS)
 PHONE: Any = {"width": 390, "height": 844}
 LAPTOP: Any = {"width": 1366, "height": 768}
 TOLD = "release.json"
@@ -25,8 +24,9 @@ TOLD = "release.json"
 
 def write_release(folder: Path) -> None:
     """Write every live page, what they run, and beside them what they say of their release."""
+    compiled_core()
     root = folder / "site"
-    told = write_engine(engine(TOP / "build" / "core", CARDS), root / "live")
+    told = write_engine(engine(CORE, CARDS), root / "live")
     write_pages(CARDS, root / "benches", told)
     keep_offline(root, told)
     (folder / TOLD).write_text(json.dumps(told))
@@ -46,11 +46,18 @@ class Visitor:
         self.context, self.site, self.faults = context, site, faults
         self.pages: list[Page] = []
 
-    def open(self, name: str, link: str = "", size: Any = LAPTOP) -> Page:
+    def open(
+        self,
+        name: str,
+        link: str = "",
+        size: Any = LAPTOP,
+        scheme: Literal["light", "dark"] = "light",
+    ) -> Page:
         """Return the page of a bench, once its Python is ready."""
         page = self.context.new_page()
         self.pages.append(page)
         page.set_viewport_size(size)
+        page.emulate_media(color_scheme=scheme)
         page.goto(self.site.at(f"benches/{name}.html{link}"))
         expect(page.locator("html[data-python=ready]")).to_be_attached()
         return page

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from fuelcircuits import drive, read_rig
+from fuelcircuits import drive, judged, read_rig
 from fuelcircuits.benches.drive.trace import trace_in
 from playwright.sync_api import Browser, Page, expect
 
@@ -98,6 +98,48 @@ def test_a_set_journey_runs_beside_a_healthy_car_and_is_looked_back_on(
     beside.value.close()
 
 
+SEEN = """() => {
+  const seen = (window.seen = { clock: 0, said: 0, picture: 0 });
+  const watch = (place, name) => {
+    const node = document.querySelector(place);
+    const what = { attributes: true, childList: true, characterData: true, subtree: true };
+    new MutationObserver(() => (seen[name] += 1)).observe(node, what);
+  };
+  watch(".fc-clock", "clock");
+  watch(".fc-verdict", "said");
+  watch(".fc-chart", "picture");
+}"""
+
+
+def test_a_drive_of_ones_own_is_judged_and_copied_and_stands_still_where_motion_is_reduced(
+    driven: Callable[..., Page], screens: Path
+) -> None:
+    page = driven("#rig=plover&journey=pull-away")
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    page.emulate_media(reduced_motion="reduce")
+    press(page, "Drive it yourself")
+    expect(page.locator(".fc-told")).to_contain_text("it begins as you press Drive")
+    press(page, "Drive")
+    until(page, 0.2)
+    page.evaluate(SEEN)
+    until(page, 1.0)
+    seen = page.evaluate("window.seen")
+    assert seen["clock"] > 3
+    assert seen["picture"] <= seen["said"] + 1
+    press(page, "Pause")
+    press(page, "How did I drive?")
+    told = page.locator(".fc-outset [role=status]")
+    expect(told).to_contain_text("3 of 4 limits kept.")
+    expect(told).to_contain_text("Not kept: The car comes to 30 km/h")
+    page.screenshot(path=screens / "drive-judged.png", full_page=True)
+    press(page, "Copy this drive")
+    expect(told).to_contain_text("Copied")
+    line = page.evaluate("navigator.clipboard.readText()")
+    trace = trace_in(line)
+    assert page.locator(".fc-clock").inner_text() == f"{0.02 * len(trace.feet):.1f} s"
+    assert judged(line, read_rig(RIGS / "plover.toml"), "pull-away").share == 0.0
+
+
 def test_a_fault_that_is_not_told_is_told_when_asked(driven: Callable[..., Page]) -> None:
     page = driven()
     page.get_by_label("Fault", exact=True).select_option("hidden")
@@ -111,10 +153,7 @@ def test_a_fault_that_is_not_told_is_told_when_asked(driven: Callable[..., Page]
 def test_on_a_phone_the_pedal_is_held_by_a_finger_and_comes_back(
     driven: Callable[..., Page], screens: Path
 ) -> None:
-    page = driven(size=PHONE)
-    page.emulate_media(color_scheme="dark")
-    page.reload()
-    expect(page.locator("html[data-python=ready]")).to_be_attached()
+    page = driven(size=PHONE, scheme="dark")
     press(page, "Drive")
     pedal = page.get_by_role("slider", name="Pedal")
     pedal.scroll_into_view_if_needed()

@@ -10,10 +10,11 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Locator, Page, expect
 
 from tests.benches.opening import STEMS, bench
-from tests.browser.live_pages import CARDS, PHONE, write_newer
+from tests.browser.live_pages import PHONE, write_newer
 from tests.browser.static_site import StaticSite
 from tests.browser.test_benches import every_control, settled
 from tests.browser.watch import watching
+from tests.core import CARDS
 
 pytestmark = pytest.mark.browser
 
@@ -63,11 +64,8 @@ def test_every_control_moves_what_it_should_by_keys(
 def test_on_a_phone_the_first_control_moves_by_keys(
     opened: Callable[..., Page], stem: str, screens: Path
 ) -> None:
-    page, made = opened(stem, size=PHONE), bench(stem)
+    page, made = opened(stem, size=PHONE, scheme="dark"), bench(stem)
     assert every_control(shown(page), made, list(made.inputs())[:1]) == []
-    page.emulate_media(color_scheme="dark")
-    page.reload()
-    expect(page.locator("html[data-python=ready]")).to_be_attached()
     assert Axe().run(page).response["violations"] == []
     assert outer(page) <= 0
     page.screenshot(path=screens / f"{stem}-live-phone.png", full_page=True)
@@ -114,6 +112,16 @@ def test_a_link_holds_rig_settings_pin_and_second_setting(opened: Callable[..., 
     again = opened("float_bowl", f"#{page.url.partition('#')[2]}")
     expect(again.locator(".fc-readings thead")).to_contain_text(["Before", "Before"])
     assert both_in(again) == seen
+
+
+@pytest.mark.parametrize(("name", "root"), [("gauges", ".fc-bench"), ("drive", ".fc-drive")])
+def test_a_page_that_is_open_follows_the_device_into_the_dark(
+    opened: Callable[..., Page], name: str, root: str
+) -> None:
+    page = opened(name)
+    expect(page.locator(root)).to_have_attribute("data-theme", "light")
+    page.emulate_media(color_scheme="dark")
+    expect(page.locator(root)).to_have_attribute("data-theme", "dark")
 
 
 def test_two_settings_move_together_if_they_are_to(opened: Callable[..., Page]) -> None:

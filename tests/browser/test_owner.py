@@ -2,8 +2,6 @@
 
 import json
 import re
-import shutil
-import subprocess
 from collections.abc import Callable
 from html import unescape
 from pathlib import Path
@@ -11,7 +9,6 @@ from pathlib import Path
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from fuelcircuits.benches.live.desk import Desk
-from fuelcircuits.benches.live.engine import PYODIDE, compiled
 from fuelcircuits.benches.live.page import OWNER
 from fuelcircuits.own_car.card import own_card
 from fuelcircuits.own_car.entry_text import entry_text
@@ -19,8 +16,8 @@ from fuelcircuits.own_car.jet_by_flow import bore_by_flow
 from fuelcircuits.own_car.rounds import open_rounds
 from playwright.sync_api import Page, expect
 
-from tests.browser.live_pages import CARDS, PHONE
-from tests.places import TOP
+from tests.browser.live_pages import PHONE
+from tests.core import CARDS, told_by_core
 
 pytestmark = pytest.mark.browser
 
@@ -149,15 +146,8 @@ def test_on_a_phone_what_is_written_is_kept_and_what_is_wrong_is_told(
 
 
 def test_the_browsers_python_gives_the_same_answer(tmp_path: Path) -> None:
-    node, core = shutil.which("node"), TOP / "build" / "core"
-    assert node, "node must be on this machine (Debian: apt-get install nodejs)"
     day = {"day": "2026-05-02", "altitude": "300", "readings": {"idle-mixture": "2 % CO"}}
     asked = [CHECK, {**CHECK, "do": "stand"}, {**CHECK, "ask": "day", "do": "stand", "read": day}]
-    (tmp_path / "questions.json").write_text(json.dumps(asked), encoding="utf-8")
-    script = TOP / "tests" / "benches" / "live" / "ask.mjs"
-    places = [core / PYODIDE, compiled(core, CARDS), tmp_path / "questions.json", tmp_path / "told"]
-    done = subprocess.run([node, script, *places], capture_output=True, text=True, check=False)
-    assert done.returncode == 0, done.stderr[-2000:]
     desk = Desk(CARDS)
     ours = [desk.ask(json.dumps(each)) for each in asked]
-    assert json.loads((tmp_path / "told").read_text("utf-8")) == ours
+    assert told_by_core(asked, tmp_path) == ours

@@ -16,13 +16,15 @@ from fuelmarks.questions import draw, load, seed_of
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from course.site.units import READER
+from tests.browser.live_pages import LAPTOP, PHONE
 from tests.browser.static_site import StaticSite
 from tests.browser.watch import watching
+from tests.core import compiled_core
 from tests.places import COURSE_FOLDER, TOP
 
 pytestmark = pytest.mark.browser
 
-PHONE, LAPTOP = {"width": 390, "height": 844}, {"width": 1366, "height": 768}
+RESTING = "!document.getAnimations().some((one) => one.playState === 'running')"
 COURSE = Course.at(COURSE_FOLDER)
 UNITS = COURSE.units()
 OTHERS = ("index", "benches/index", "glossary", "plan", "own-car/own-car", "run/student", "search")
@@ -34,6 +36,7 @@ LARGEST = 7e6
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Return the folder of the whole site."""
+    compiled_core()
     into = tmp_path_factory.mktemp("site") / "site"
     words = ["-m", "course.site.build", "--into", str(into), "--core", "build/core"]
     done = subprocess.run(
@@ -54,7 +57,7 @@ def site(folder: Path) -> Iterator[StaticSite]:
 @pytest.fixture(scope="module")
 def reader(chromium: Browser) -> Iterator[BrowserContext]:
     """A browser for all pages, still as it was when the last is closed."""
-    context = chromium.new_context(viewport=LAPTOP, reduced_motion="reduce")  # type: ignore[arg-type]
+    context = chromium.new_context(viewport=LAPTOP, reduced_motion="reduce")
     with watching(context):
         yield context
         context.close()
@@ -76,11 +79,13 @@ def faults(page: Page) -> list[str]:
 def test_page_is_readable_on_a_phone_and_a_laptop_light_and_dark(
     page: Page, site: StaticSite, name: str, screens: Path
 ) -> None:
+    page.set_viewport_size(PHONE)
+    page.goto(site.at(f"{name}.html"))
     for size, scheme in ((PHONE, "light"), (LAPTOP, "dark")):
-        page.set_viewport_size(size)  # type: ignore[arg-type]
+        page.set_viewport_size(size)
         page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
-        page.goto(site.at(f"{name}.html"))
         expect(page.get_by_role("main")).to_be_visible()
+        page.wait_for_function(RESTING)
         wide = page.evaluate("document.documentElement.scrollWidth - innerWidth")
         assert (faults(page), wide) == ([], 0)
         page.screenshot(path=screens / f"site-{name.replace('/', '-')}-{scheme}.png")
@@ -97,6 +102,35 @@ def test_a_bench_answers_in_its_place_in_the_text(page: Page, site: StaticSite) 
     bench.get_by_role("button", name="Open alone").click()
     expect(page).to_have_url(re.compile(r"benches/low_speed\.html#rig=plover&air_bleed"))
     expect(page.get_by_role("slider", name="Idle air bleed")).to_be_visible()
+
+
+FOCUSED = """() => {
+    const { left, right, width } = document.activeElement.getBoundingClientRect();
+    return [document.activeElement.className, width > 0 && right > 0 && left < innerWidth];
+}"""
+
+
+def test_on_a_phone_keys_open_the_menus_and_never_go_into_a_shut_one(
+    page: Page, site: StaticSite
+) -> None:
+    page.set_viewport_size(PHONE)
+    page.goto(site.at("units/05-off-idle.html"))
+    link = page.get_by_role("link", name="09 · Choke and cold start").first
+    expect(link).to_be_hidden()
+    for _ in range(12):
+        page.keyboard.press("Tab")
+        name, seen = page.evaluate(FOCUSED)
+        assert seen, f"focus must be on the screen, got {name}"
+    menu = page.get_by_role("button", name="Toggle site navigation sidebar")
+    menu.press("Space")
+    expect(link).to_be_in_viewport()
+    page.keyboard.press("Escape")
+    expect(link).to_be_hidden()
+    expect(menu).to_be_focused()
+    page.keyboard.press("Enter")
+    expect(menu).to_have_attribute("aria-expanded", "true")
+    link.press("Enter")
+    expect(page.get_by_role("heading", level=1)).to_contain_text("Choke")
 
 
 def test_words_are_found_by_the_search(page: Page, site: StaticSite) -> None:

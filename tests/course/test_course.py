@@ -11,7 +11,7 @@ from fuelmarks.course.course import Course
 from fuelmarks.course.notebook import NotebookNode, grade_id, read
 from fuelmarks.course.personal import study_seed
 from fuelmarks.marking.marking import mark
-from fuelmarks.questions import Choice, Selection, load
+from fuelmarks.questions import Adjustment, Choice, Selection, load
 from fuelmarks.runner import Cell, Runner, RunResult
 
 from tests.places import COURSE_FOLDER
@@ -110,7 +110,7 @@ def test_calculations_and_questions_are_enough(unit: str) -> None:
     assert len(re.findall(r"^:::\{written\}", text(unit), flags=re.M)) == 1
     assert "### Rubric" in text(unit)
     assert sum(bool(one.follows) for one in load(unit)) >= 1
-    named = (Choice, Selection)
+    named = (Adjustment, Choice, Selection)
     assert all(one.hints and (one.slips or isinstance(one, named)) for one in load(unit))
 
 

@@ -10,6 +10,7 @@ from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.solving import solve_for_angle
 
+from course.site.maps import table
 from tests.places import COURSE_FOLDER, RIGS
 from tests.published.table import TABLE, Row
 
@@ -45,6 +46,11 @@ def said(part: str) -> float:
 def test_a_worst_error_is_that_of_the_checks(part: str) -> None:
     worst = max(row.allowed / abs(row.expected) for row in checks(part))
     assert worst <= said(part) * (1 + 1e-9) < 1.5 * worst
+
+
+def test_the_table_of_both_rigs_is_what_the_model_says() -> None:
+    """Written by course.site.maps: run it again after a change of a rig or of the network."""
+    assert "\n".join(table()) in PAGE
 
 
 @pytest.mark.parametrize("name", ["dunlin", "plover"])

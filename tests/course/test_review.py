@@ -8,6 +8,7 @@ import pytest
 from fuelcircuits import LowSpeedBench
 from fuelcircuits.cards import read_rig
 from fuelmarks.course.course import Course
+from fuelmarks.paper.outcomes_map import outcomes_map
 from fuelmarks.questions import Choice, Selection, load
 
 from tests.places import COURSE_FOLDER, RIGS
@@ -16,8 +17,10 @@ COURSE = Course(COURSE_FOLDER)
 UNITS = COURSE.units()
 EARLIER = "## From earlier units"
 CIRCUITS = {"AIR", "FLT", "VNT", "LOW", "OFF", "HI", "PWR", "PMP", "CHK", "MIX"}
-SETS_OR_FINDS = re.compile(r"^(?:Finds why|Finds the one|Traces|Tells a blocked|Chooses tests)")
+FINDS = re.compile(r"^(?:Finds why|Finds the one|Traces|Tells a blocked|Chooses tests)")
 """Titles of outcomes that promise diagnosis; a sum alone does not show it."""
+SETS = re.compile(r"^(?:Sets|Brings a bench) ")
+"""Titles of outcomes that promise setting, which only settings show, or somebody who watches."""
 
 
 def reviewed() -> dict[str, list[str]]:
@@ -51,7 +54,7 @@ def test_every_outcome_is_assessed_in_two_units() -> None:
 
 def test_outcomes_that_promise_diagnosis_are_asked_by_diagnosis() -> None:
     titles = tomllib.loads((COURSE.root / "outcomes.toml").read_text("utf-8"))
-    promised = {code for code, each in titles.items() if SETS_OR_FINDS.match(each["title"])}
+    promised = {code for code, each in titles.items() if FINDS.match(each["title"])}
     asked = {
         code
         for unit in UNITS
@@ -61,6 +64,15 @@ def test_outcomes_that_promise_diagnosis_are_asked_by_diagnosis() -> None:
     }
     assert promised
     assert promised - asked == set()
+
+
+def test_outcomes_that_promise_setting_are_asked_by_settings() -> None:
+    lines = [one for one in outcomes_map(COURSE) if SETS.match(one.title)]
+    by_answers = [one for one in lines if not one.outcome.watched]
+    assert {one.code for one in lines if one.outcome.watched} == {"JOB-5", "JOB-6"}
+    assert [one.code for one in by_answers] == ["SET-4"]
+    assert by_answers[0].forms == ("settings",)
+    assert by_answers[0].units == ("02", "04", "05", "08", "09", "11")
 
 
 def test_screws_far_in_and_a_weak_chamber_are_blocked_bleeds() -> None:

@@ -16,6 +16,7 @@ from fuelcircuits.errors import RangeError
 from fuelcircuits.faults import AROUND, FAULTS
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
+from fuelcircuits.physics.motion.vapour_share import burnable_share
 
 from tests.places import RIGS
 
@@ -113,6 +114,18 @@ def test_every_check_says_its_minutes_doubt_and_hazard() -> None:
         assert check.low <= check.high
     assert "voltage" in find("one-cylinder-out").caution
     assert "extinguisher" in find("fuel-density").caution
+
+
+def test_stale_fuel_burns_less_in_a_cold_engine_and_hardly_less_in_a_warm_one() -> None:
+    # Common practice: it starts badly on a cold morning and runs well once it is warm.
+    stale = faults.fuel(Fuel(), "stale-fuel")
+
+    def burns(fuel: Fuel, coolant: float) -> float:
+        at = {"coolant": coolant, "outside": min(coolant, 288.15)}
+        return burnable_share(stand().rig, fuel, 13.0, 40e3, **at)
+
+    assert burns(stale, 268.15) < 0.93 * burns(Fuel(), 268.15)
+    assert burns(stale, 360.0) > 0.95 * burns(Fuel(), 360.0)
 
 
 def test_the_book_is_what_the_model_says() -> None:

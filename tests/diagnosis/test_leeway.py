@@ -1,5 +1,7 @@
 """Weighing where the card itself is in doubt, against scipy's normal and chi-square laws."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from fuelcircuits.diagnosis.chance import allowed
@@ -74,3 +76,53 @@ def test_a_reading_is_held_against_what_the_others_tell_of_the_card() -> None:
     expected = spread[0, 1] / spread[1, 1] * 1.5
     left = spread[0, 0] - spread[0, 1] ** 2 / spread[1, 1]
     assert dict(found)["short"] == pytest.approx((2.0 - expected) / np.sqrt(left))
+
+
+@pytest.mark.parametrize("case", range(6))
+def test_the_reading_to_take_again_is_the_one_without_which_the_rest_fit_best(case: int) -> None:
+    random = np.random.default_rng(case)
+    made = table(*map(tuple, random.normal(scale=3.0, size=(3, 3)).tolist()))
+    root = random.normal(size=(3, 2))
+    leeway = (root @ root.T).tolist()
+    read = dict(
+        zip(("short", "long", "dull"), random.normal(scale=3.0, size=3).tolist(), strict=True)
+    )
+
+    def left(name: str) -> float:
+        others = {other: value for other, value in read.items() if other != name}
+        return min(map(min, weigh(made, others, leeway).squares))
+
+    assert weigh(made, read, leeway).again() == min(read, key=left)
+
+
+UNIT, ROUGH = 2.0, 0.5
+
+
+def test_units_and_doubt_of_how_far_a_fault_moves_enter_the_covariance() -> None:
+    made = table((1.0, 0.0), (4.0, -1.0), (-2.0, 3.0))
+    made = made._replace(checks=tuple(replace(check, floor=UNIT) for check in made.checks))
+    for rows in made.expected[:1]:
+        rows[1:] = [[9.0, 9.0]] * (len(rows) - 1)
+    leeway = [[4.0, 1.5], [1.5, 1.0]]
+    seen = [[-0.1 * k - at for k in range(10)] for at in range(3)]
+    found = weigh(made, {"short": 2.0, "long": 1.5}, leeway, rough=ROUGH, seen=seen)
+    dense = np.array(
+        [
+            [
+                multivariate_normal.pdf(
+                    [2.0, 1.5],
+                    mean,
+                    np.diag(UNIT**2 + (ROUGH * (np.array(mean) - [1.0, 0.0])) ** 2) + leeway,
+                )
+                * np.exp(seen[at][k])
+                for k, mean in enumerate(rows)
+            ]
+            for at, rows in enumerate(made.expected)
+        ]
+    )
+    assert np.array(found.likely) == pytest.approx(dense / dense.sum(), rel=1e-9)
+
+
+def test_the_prior_of_two_suspects_is_the_one_that_is_asked_for() -> None:
+    made = table((0.0,), (0.0,))._replace(suspects=(HEALTHY, "a"))
+    assert weigh(made, {"short": 0.3}, healthy=0.2).shares == pytest.approx([0.2, 0.8])

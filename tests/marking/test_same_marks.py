@@ -30,8 +30,10 @@ from tests.scratch_class import (
     twin,
 )
 
-TIMEOUT = "c.Execute.timeout = 20\n"
-LIMITS = Limits(cell_seconds=10)
+TIMEOUT = "c.Execute.timeout = 15\n"
+LIMITS = Limits(cell_seconds=8)
+"""A cell that never ends keeps a core busy for so long, in each of the ways."""
+APART = f"c.RunApart.cell_seconds = {LIMITS.cell_seconds}\n"
 UNREADABLE = "file broken off"
 
 
@@ -41,7 +43,7 @@ class Marked:
     def __init__(self, folder: Path) -> None:
         course, self.habits = new_class(folder / "class", class_list(len(HABITS)))
         self.kernels = twin(course, folder / "kernels", OWN_KERNELS + TIMEOUT)
-        self.apart = twin(course, folder / "apart")
+        self.apart = twin(course, folder / "apart", APART)
         self.fast = twin(course, folder / "fast")
         running = [autograde(one, folder / "jupyter") for one in (self.kernels, self.apart)]
         self.done = {one.trainee: one for one in mark_class(self.fast, UNIT, limits=LIMITS)}

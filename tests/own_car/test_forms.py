@@ -1,15 +1,19 @@
 """The forms as widgets: what is typed is understood, refused in words, and saved."""
 
+import asyncio
 import json
+from collections.abc import Iterator
 from dataclasses import replace
 from html import unescape
 from pathlib import Path
 from typing import Any
 
 import pytest
+from fuelcircuits.errors import RangeError
 from fuelcircuits.own_car.card import OwnCard, open_card
 from fuelcircuits.own_car.day_form import DayForm
 from fuelcircuits.own_car.entries import ENTRIES, SECOND_ENTRIES
+from fuelcircuits.own_car.following import Followed
 from fuelcircuits.own_car.form import CardForm
 from fuelcircuits.own_car.readings import ReadingError
 from fuelcircuits.own_car.rounds import Round, Rounds, open_rounds
@@ -252,3 +256,49 @@ def test_an_earlier_day_opens_again_and_a_new_one_begins_where_the_car_is(day: D
     new = DayForm(rounds, rig, "2026-05-09")
     assert new.gauges["idle-vacuum"].box.value == ""
     assert new.place["altitude"].value == "300"
+
+
+def test_a_report_below_the_form_follows_what_is_written(tmp_path: Path) -> None:
+    asked: list[Round] = []
+
+    def steps(now: Round) -> Iterator[float | Followed]:
+        asked.append(now)
+        yield 0.5
+        raise RangeError(f"{len(now.readings)} readings must fit some suspect")
+
+    form = DayForm(Rounds(tmp_path / "days.toml"), OwnCard().rig, "2026-05-02", steps)
+    report = form.report
+    assert report is not None
+    form.gauges["idle-vacuum"].box.value = "17,5"
+    assert asked == []
+    report.button.click()
+    assert [one.readings for one in asked] == [{"idle-vacuum": "17,5 inHg"}]
+    assert "✗" in report.told.value
+    assert "1 readings must fit some suspect" in report.told.value
+    form.looks["shaft-wiggle"].value = "no"
+    assert asked[-1].seen == {"shaft-wiggle": "no"}
+    form.place["altitude"].value = "high"
+    assert len(asked) == 2
+
+
+def test_while_keys_are_pressed_the_report_waits_and_the_kernel_is_heard(tmp_path: Path) -> None:
+    came: list[str] = []
+
+    def steps(now: Round) -> Iterator[float | Followed]:
+        for share in (0.1, 0.2):
+            came.append(f"{now.readings['idle-vacuum']} {share}")
+            yield share
+
+    async def at_the_car() -> None:
+        form = DayForm(Rounds(tmp_path / "days.toml"), OwnCard().rig, "2026-05-02", steps)
+        form.gauges["idle-vacuum"].box.value = "12"
+        assert form.report
+        form.report.button.click()
+        for text in ("1", "17", "17.5"):
+            form.gauges["idle-vacuum"].box.value = text
+        assert came == ["12 inHg 0.1"]
+        while len(came) < 3:
+            await asyncio.sleep(0.02)
+
+    asyncio.run(at_the_car())
+    assert came == ["12 inHg 0.1", "17.5 inHg 0.1", "17.5 inHg 0.2"]

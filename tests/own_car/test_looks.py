@@ -1,5 +1,7 @@
 """Tests without a gauge: what they show, how often they mislead, and what they cost."""
 
+import re
+
 import numpy as np
 import pytest
 from fuelcircuits.diagnosis.checks import CHECKS
@@ -23,6 +25,23 @@ def test_every_look_is_of_known_faults_and_says_how_it_is_made(look: Look) -> No
     assert 0.0 < look.misleads < min(look.shows.values()) <= 0.95
     assert look.minutes > 0
     assert look.needs in PRICES
+
+
+def test_no_question_is_asked_in_the_negative() -> None:
+    assert not [one.label for one in LOOKS.values() if re.search(r"\b(no|not)\b", one.label)]
+
+
+def test_where_a_healthy_part_says_yes_a_fault_says_no() -> None:
+    yes = LOOKS["rod-springs-back"].yes((HEALTHY, "power-rod-stuck-down"))
+    assert yes[0] == pytest.approx([0.95] * len(SEVERITIES))
+    assert yes[1][-1] == pytest.approx(0.15)
+
+
+def test_a_misspelt_look_is_told_the_nearest_name() -> None:
+    with pytest.raises(
+        RangeError, match=r"on the list \(did you mean shaft-wiggle\?\), got 'shaft"
+    ):
+        answers_of({"shaft wigle": "yes"})
 
 
 def test_whatever_runs_or_drips_has_a_caution() -> None:
@@ -59,7 +78,7 @@ def test_bits_of_a_look_are_the_mutual_information() -> None:
     assert look_bits(weighed, LOOKS["shaft-wiggle"]) == pytest.approx(
         float(np.sum(joint * np.log2(joint / apart)))
     )
-    assert look_bits(weighed, LOOKS["silent-vent"]) == pytest.approx(0.0, abs=1e-12)
+    assert look_bits(weighed, LOOKS["vent-clicks"]) == pytest.approx(0.0, abs=1e-12)
 
 
 def test_a_fault_of_the_second_barrel_is_seen_like_one_of_the_first() -> None:
@@ -102,7 +121,7 @@ def test_every_gauge_reading_has_its_tool() -> None:
 
 def test_what_tells_most_for_its_cost_comes_first_and_owning_a_tool_changes_that() -> None:
     gauges = [Worth(check, 0.8) for check in CHECKS if check.name == "idle-vacuum"]
-    looks = [(LOOKS["shaft-wiggle"], 0.3), (LOOKS["silent-vent"], 0.01)]
+    looks = [(LOOKS["shaft-wiggle"], 0.3), (LOOKS["vent-clicks"], 0.01)]
     first, second = steps(gauges, looks, ())
     assert (first.name, second.name) == ("shaft-wiggle", "idle-vacuum")
     assert second.price == PRICES["vacuum gauge"]

@@ -122,6 +122,12 @@ def test_the_page_for_the_glove_box_holds_card_and_days(example: OwnCar, tmp_pat
     assert "Idle jets taken out" in page
 
 
+def test_the_page_is_told_of_in_a_sentence(example: OwnCar, tmp_path: Path) -> None:
+    written = example.glove_box(str(tmp_path / "glove-box.html"))
+    assert repr(written) == f"Written: {written.path}. Open it in a browser and print it."
+    assert "[glove-box.html](" in written._repr_markdown_()
+
+
 def test_an_own_car_without_a_word_says_what_to_do(tmp_path: Path) -> None:
     car = OwnCar(str(tmp_path / "mine"))
     assert "There are not yet two days" in repr(car.before_and_after())
@@ -132,5 +138,9 @@ def test_an_own_car_without_a_word_says_what_to_do(tmp_path: Path) -> None:
 def test_a_change_is_foreseen_where_the_car_is(example: OwnCar) -> None:
     found = example.what_if(altitude=2200, temperature=25)
     assert found.after["full-load-mixture"] < found.before["full-load-mixture"]
+    assert "Before: 300 m above the sea, 15 °C, E5. After: 2200 m" in repr(found)
+    assert "richer |" in repr(found)
     leaner = example.what_if(ethanol=0.10)
     assert leaner.after["cruise-mixture"] > leaner.before["cruise-mixture"]
+    with pytest.raises(ReadingError, match="ethanol must be between"):
+        example.what_if(ethanol=10)

@@ -36,6 +36,10 @@ def test_the_rigs_to_scale_from_are_those_of_the_course(name: str) -> None:
     assert kept.read_text() == (places.RIGS / f"{name}.toml").read_text(), "run make garage"
 
 
+def test_every_rig_of_the_course_can_be_scaled_from() -> None:
+    assert {card.stem for card in places.RIGS.glob("*.toml")} == set(RIGS)
+
+
 def test_a_rig_nobody_has_is_refused() -> None:
     with pytest.raises(RangeError, match="rig must be one of plover, dunlin, got 'heron'"):
         rig_named("heron")

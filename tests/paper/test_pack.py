@@ -53,7 +53,7 @@ def test_every_job_sheet_gives_occasion_to_watch_something() -> None:
 
 def test_the_table_of_outcomes_has_a_line_for_each() -> None:
     rows = map_table(OUTCOMES)
-    assert rows[0][4:] == ["taught", "practised", "assessed", "observed"]
+    assert rows[0][4:] == ["taught", "practised", "assessed", "asked by", "observed"]
     assert [row[0] for row in rows[1:]] == [one.code for one in OUTCOMES]
 
 

@@ -5,6 +5,7 @@ from math import degrees, pi
 
 import pytest
 from fuelcircuits.cards import read_rig
+from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.physics.engine.back_pressure import back_pressure
 from fuelcircuits.physics.engine.recirculation import EXHAUST_TEMPERATURE, crowded_out
 from fuelcircuits.physics.engine.work import timed_work
@@ -12,12 +13,25 @@ from fuelcircuits.physics.openings.two_phase import bore_area
 from fuelmarks.questions import Choice, Selection, draw, load
 from fuelmarks.questions.diagnosis.garage import JOBS, job_of
 
-from tests.places import RIGS
+from tests.places import COURSE_FOLDER, RIGS
 
 UNIT = "14-around"
 SET = load(UNIT)
 SHEETS = [draw(SET, seed) for seed in range(8)]
 ENGINE = read_rig(RIGS / "plover.toml").engine
+TABLE = {  # tests of the text's table, and the checks that they are
+    "idle speed and needle": ("free-vacuum", "needle-swing"),
+    "pinch the crankcase hose": ("crankcase-hose-pinched",),
+    "hold 2500 rpm for a minute": ("held-vacuum",),
+    "pinch the other hoses": ("hoses-pinched",),
+    "fuel in a glass": ("fuel-density",),
+    "heat riser by hand, cold": ("riser-heat",),
+    "timing light": ("timing",),
+    "fuel into a can": ("inlet-flow",),
+    "one cylinder out": ("one-cylinder-out",),
+    "recirculation by hand pump": ("recirculation-blanked",),
+    "compression": ("compression",),
+}
 each_sheet = pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: f"seed-{sheet.seed}")
 
 
@@ -87,3 +101,19 @@ def test_the_car_is_one_of_those_that_were_set_in_vain(sheet) -> None:  # type: 
     assert car in JOBS["set-in-vain"].cars
     assert fault.right(sheet.givens) == job_of(car).cars[car][0]
     assert proof.enough(sheet.givens, frozenset(proof.best(sheet.givens)))
+
+
+def test_the_minutes_of_the_text_are_those_of_the_checks_quickest_first() -> None:
+    text = (COURSE_FOLDER / "units" / UNIT / "unit.md").read_text("utf-8")
+    table = text.split("**What tells them apart.**")[1].split("\n+++")[0]
+    rows = [[cell.strip() for cell in line.split("|")[1:6]] for line in table.splitlines()]
+    told = {row[0]: int(row[1]) for row in rows if len(row) == 5 and row[1].isdecimal()}
+    assert set(told) == set(TABLE)
+    for name, checks in TABLE.items():
+        assert {find(one).minutes for one in checks} == {told[name]}, name
+    assert list(told.values()) == sorted(told.values())
+
+
+def test_practice_cars_are_those_of_the_text() -> None:
+    assert set(JOBS["around"].cars) == set(range(11, 17))
+    assert set(JOBS["slow-uphill"].cars) == set(range(17, 23))

@@ -161,3 +161,9 @@ def test_the_job_sheets_readings_are_those_of_the_idling_rig() -> None:
 def test_the_handout_shows_a_bench_that_needs_no_rig() -> None:
     page = handout_page(Course(COURSE), UNIT, Trainee("ada"))
     assert "A bar shows 13.9 parts of air" in page
+
+
+def test_a_canister_that_keeps_a_share_settles_where_a_day_brings_what_a_drive_takes() -> None:
+    # A geometric row: with half kept, three days hold 1, 1.5 and 1.75 times what a day brings.
+    given = {"parked_vapour": 12e-3, "purged": 0.5}
+    assert SET["full-canister"].reference(given, {}) == pytest.approx(1.75 * 12e-3)

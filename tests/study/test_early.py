@@ -30,7 +30,7 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     ("name", "line"),
     [
         ("OwnCar", "from fuelcircuits import OwnCar"),
-        ("car", "car = OwnCar('mine')"),
+        ("car", "from fuelcircuits import OwnCar"),  # which that cell needs first
         ("file", "with open('x') as file:"),
         ("jet", "def jet(bore):"),
         ("nobody", ""),
@@ -38,6 +38,10 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 )
 def test_the_first_cell_that_makes_a_name_is_found(folder: Path, name: str, line: str) -> None:
     assert first_cell_with(name, folder) == line
+
+
+def test_what_a_cell_needs_and_the_notebook_has_is_not_asked_for_again(folder: Path) -> None:
+    assert first_cell_with("car", folder, {"OwnCar"}) == "car = OwnCar('mine')"
 
 
 def test_a_name_that_no_cell_makes_is_called_a_slip(folder: Path) -> None:

@@ -11,6 +11,8 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 import jupytext
+from fuelcircuits.cards import read_card
+from fuelcircuits.own_car.scaling import rig_named
 
 from fuelmarks.authoring.release import release
 from fuelmarks.course.cells import (
@@ -30,7 +32,7 @@ from fuelmarks.course.prediction_cells import again_cells, predict_cells
 from fuelmarks.course.sections import section_picture
 from fuelmarks.course.unit_questions import BESIDE
 from fuelmarks.course.unit_text import filled_text
-from fuelmarks.questions import ExerciseSet, Sheet, Written, draw
+from fuelmarks.questions import Adjustment, Exercise, ExerciseSet, Sheet, Written, draw
 
 __all__ = ["SPECIMEN", "build", "source_notebook", "specimen_sheet"]
 
@@ -160,6 +162,7 @@ def _expand(
         known = [one.id for one in exercise_set]
         if name not in known:
             raise directive.refuse(f"exercise must be one of {', '.join(known)}", name)
+        _check_bench(directive, exercise_set[name], card)
         return exercise_cells(unit, exercise_set[name], sheet, card)
     known_words = {one.id: one for one in exercise_set.written}
     if directive.kind == "written" and name in known_words:
@@ -177,6 +180,15 @@ def _asked_here(directive: Directive, exercise_set: ExerciseSet) -> list[Noteboo
         return written_cells(unit, name, body, directive.points(), void)
     _check_key(directive, exercise_set)
     return predict_cells(unit, asked_of(directive))
+
+
+def _check_bench(directive: Directive, asked: Exercise, card: str) -> None:
+    """Raise `CourseError` if a bench that is set stands on another card than marking works with."""
+    if isinstance(asked, Adjustment):
+        own = read_card(card, "card.toml") if card else None
+        if own != rig_named(asked.rig):
+            rule = f"{asked.id} must stand in a unit with the card of {asked.rig} as it came"
+            raise directive.refuse(rule, own.name if own else "no card")
 
 
 def _check_key(directive: Directive, exercise_set: ExerciseSet) -> None:

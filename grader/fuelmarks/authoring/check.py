@@ -12,8 +12,8 @@ from fuelcircuits.quantities.trade_units import labelled
 from fuelmarks.authoring.checker import faults
 from fuelmarks.authoring.guards import Remark, remarks
 from fuelmarks.formula.kinds import kind_in_words
-from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet, draw
-from fuelmarks.questions.frame.drawing import shown_answer
+from fuelmarks.questions import Exercise, ExerciseSet, Sheet, draw
+from fuelmarks.questions.frame.drawing import right_answer
 from fuelmarks.questions.frame.promise import enough
 from fuelmarks.slips.telling import groups_of
 
@@ -113,11 +113,9 @@ def _samples(found: Checked, exercise: Exercise) -> Iterator[str]:
     samples = found.sheets[:SAMPLES]
     yield f"asks: {' '.join(samples[0].ask(exercise.ask).replace('**', '').split())}"
     figures = max(3, exercise.figures)
-    answers = ", ".join(
-        shown_answer(exercise, one.answers[exercise.id], figures) for one in samples
-    )
+    answers = "; ".join(right_answer(exercise, one, figures) for one in samples)
     yield f"answers: {answers}"
-    if not isinstance(exercise, Choice | Selection):
+    if exercise.form == "value":
         most = labelled(f"{exercise.high:g}", exercise.unit)
         yield f"expects: {exercise.low:g} to {most}. {enough(exercise)}"
 

@@ -5,6 +5,7 @@
 
 import tomllib
 from collections.abc import Iterator, Mapping
+from functools import cache
 from itertools import combinations
 from pathlib import Path
 from typing import Any
@@ -13,8 +14,8 @@ from fuelcircuits.quantities.kinds import dimension_of
 from fuelcircuits.quantities.units import registry
 
 from fuelmarks.marking.marking import Marks, mark_sheet
-from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet, draw
-from fuelmarks.questions.frame.drawing import clash, from_si, shown_answer
+from fuelmarks.questions import Adjustment, Choice, Exercise, ExerciseSet, Selection, Sheet, draw
+from fuelmarks.questions.frame.drawing import clash, from_si, right_answer
 
 __all__ = ["UNITS", "faults", "record_of", "unknown_outcomes"]
 
@@ -54,19 +55,29 @@ def _marked(
 ) -> Marks:
     """Return the marks of the exercises in `values` (SI), in `unit` or each exercise's own."""
     records = {
-        name: _handed_over(sheet.unit, exercise_set[name], value, unit)
-        for name, value in values.items()
+        name: _handed_over(sheet, exercise_set[name], value, unit) for name, value in values.items()
     }
     return mark_sheet(exercise_set, sheet, records)
 
 
-def _handed_over(unit: str, exercise: Exercise, value: float, units: str) -> dict[str, Any]:
-    """Return the record of `value` (SI) in `units` or the exercise's own, or of names."""
-    if isinstance(exercise, Choice | Selection):
+def _handed_over(sheet: Sheet, exercise: Exercise, value: float, units: str) -> dict[str, Any]:
+    """Return the record of `value` (SI) in `units` or the exercise's own, or of a text."""
+    unit = sheet.unit
+    if exercise.form != "value":
+        if isinstance(exercise, Choice | Selection):
+            text = exercise.written(value)
+        else:
+            text = right_answer(exercise, sheet)
         made = record_of(unit, exercise.id, 0.0, "")
-        return made | {"kind": "text", "text": shown_answer(exercise, value), "magnitude": None}
+        return made | {"kind": "text", "text": text, "magnitude": None}
     units = units or exercise.unit
-    return record_of(unit, exercise.id, from_si(value, units), format(registry.Unit(units), "D"))
+    return record_of(unit, exercise.id, from_si(value, units), _spelt(units))
+
+
+@cache
+def _spelt(units: str) -> str:
+    """Return a unit as a notebook hands it over."""
+    return format(registry.Unit(units), "D")
 
 
 def _reference(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
@@ -79,8 +90,7 @@ def _reference(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
         values = {
             exercise.id: sheet.answers[exercise.id]
             for exercise in exercise_set
-            if not isinstance(exercise, Choice | Selection)
-            and dimension_of(exercise.unit) == dimension_of(unit)
+            if exercise.form == "value" and dimension_of(exercise.unit) == dimension_of(unit)
         }
         marks = _marked(exercise_set, sheet, values, unit)
         for name in values:
@@ -128,7 +138,7 @@ def _after(
 
 def _nothing(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
     """Yield the questions in which next to nothing, written everywhere, earns points."""
-    asked = [one for one in exercise_set if not isinstance(one, Choice | Selection)]
+    asked = [one for one in exercise_set if one.form == "value"]
     for value in (1e-30, -1e-30, 0.0):
         marks = _marked(exercise_set, sheet, dict.fromkeys((one.id for one in asked), value))
         yield from (
@@ -145,6 +155,17 @@ def _names(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
             yield from _wrong_options(exercise_set, exercise, sheet)
         elif isinstance(exercise, Selection):
             yield from _cheaper(exercise, sheet)
+        elif isinstance(exercise, Adjustment):
+            yield from _met_already(exercise, sheet)
+
+
+def _met_already(exercise: Adjustment, sheet: Sheet) -> Iterator[str]:
+    """Yield the readings that are as they are wanted before anybody has set anything."""
+    left = exercise.left(sheet.givens)
+    moved = {name: left[name] for name in exercise.moves}
+    for want, read in zip(exercise.wants, exercise.read(sheet.givens, moved), strict=True):
+        if abs(want.off(read, sheet.givens)) <= 1:
+            yield f"{exercise.id}: {want.reading} is as it is wanted before anything is set"
 
 
 def _wrong_options(exercise_set: ExerciseSet, exercise: Choice, sheet: Sheet) -> Iterator[str]:

@@ -8,11 +8,12 @@ the expected range is too narrow to tell slips apart.
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from fuelmarks.formula.functions import CONSTANTS
 from fuelmarks.formula.method import Method
-from fuelmarks.formula.value import node_working
-from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet
+from fuelmarks.formula.value import Working, node_working
+from fuelmarks.questions import Exercise, ExerciseSet, Sheet
 from fuelmarks.questions.frame.drawing import from_si, last_figure, margin, to_si
 from fuelmarks.questions.frame.promise import NUMBERS
 from fuelmarks.slips.rivals import Rival, rivals_of
@@ -25,6 +26,8 @@ WIDE = 1.0
 """Natural logarithm of the highest over the lowest from which slips can be told apart."""
 MOST = 3
 """Sheets that are named as examples."""
+Steps: TypeAlias = Sequence[tuple[str, Working]]
+"""The steps of a formula, by name, each ready to be worked out."""
 
 
 @dataclass(frozen=True)
@@ -39,7 +42,7 @@ class Remark:
 def remarks(exercise_set: ExerciseSet, sheets: Sequence[Sheet]) -> Iterator[Remark]:
     """Yield what the guards find on these sheets, question by question."""
     for exercise in exercise_set:
-        if isinstance(exercise, Choice | Selection):
+        if exercise.form != "value":
             continue
         yield from _rounding(exercise_set, exercise, sheets)
         yield from _rivals(exercise_set, exercise, sheets)
@@ -53,7 +56,8 @@ def _rounding(
     method = exercise.method
     if method is None:
         return
-    refused = [one.seed for one in sheets if _refused(exercise_set, exercise, method, one)]
+    steps = [(step.name, node_working(step.node, method.tables)) for step in method.formula.steps]
+    refused = [one.seed for one in sheets if _refused(exercise_set, exercise, method, steps, one)]
     if refused:
         promise = NUMBERS.get(exercise.figures, f"{exercise.figures} figures are").lower()
         yield Remark(
@@ -64,26 +68,28 @@ def _rounding(
         )
 
 
-def _refused(exercise_set: ExerciseSet, exercise: Exercise, method: Method, sheet: Sheet) -> bool:
+def _refused(
+    exercise_set: ExerciseSet, exercise: Exercise, method: Method, steps: Steps, sheet: Sheet
+) -> bool:
     """Return whether rounding on the way, with one figure more, leads out of what is right."""
     more = exercise.figures + 1
     earlier = {
-        name: value if isinstance(exercise_set[name], Choice | Selection) else _rounded(value, more)
+        name: _rounded(value, more) if exercise_set[name].form == "value" else value
         for name, value in sheet.answers.items()
     }
-    value = from_si(_by_hand(method, method.values(sheet.givens, earlier), more), exercise.unit)
+    value = from_si(_by_hand(steps, method.values(sheet.givens, earlier), more), exercise.unit)
     written = to_si(_rounded(value, exercise.figures), exercise.unit)
     right = sheet.answers[exercise.id]
     return abs(written - right) > margin(exercise, right)
 
 
-def _by_hand(method: Method, values: Mapping[str, float], figures: int) -> float:
+def _by_hand(steps: Steps, values: Mapping[str, float], figures: int) -> float:
     """Return what a formula comes to if every step but the last is rounded."""
     known = {name: each.value for name, each in CONSTANTS.items()} | dict(values)
-    *steps, last = method.formula.steps
-    for step in steps:
-        known[step.name] = _rounded(node_working(step.node, method.tables)(known), figures)
-    return node_working(last.node, method.tables)(known)
+    *earlier, (_, last) = steps
+    for name, work_out in earlier:
+        known[name] = _rounded(work_out(known), figures)
+    return last(known)
 
 
 def _rounded(number: float, figures: int) -> float:

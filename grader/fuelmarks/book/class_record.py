@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from fuelcircuits.answer_sheet.record import DRIVE
 from fuelcircuits.quantities.trade_units import labelled
 
 from fuelmarks.book.came import came
@@ -29,7 +30,7 @@ from fuelmarks.gradebook.submission import SubmissionError, read_submission
 from fuelmarks.gradebook.written_page import written_html
 from fuelmarks.marking.marking import Mark, Marks, mark_sheet
 from fuelmarks.marking.worked import worked
-from fuelmarks.questions import Choice, ExerciseSet, Selection, Sheet
+from fuelmarks.questions import ExerciseSet, Sheet
 
 __all__ = ["class_record"]
 
@@ -125,7 +126,6 @@ class _Desk:
         name = f"{self.exercise_set.unit[:2]}-{question.id}"
         exercise = self.exercise_set[question.id]
         given = self.book.given.get(name)
-        by_name = isinstance(exercise, Choice | Selection)
         return Row(
             question=question,
             points=self.book.points.get(name),
@@ -136,7 +136,7 @@ class _Desk:
             ask=self.sheet.ask(exercise.ask),
             given=given,
             worked=tuple(worked(exercise, self.sheet)) if self.shows else (),
-            expected=None if by_name else self.sheet.answers[exercise.id],
+            expected=self.sheet.answers[exercise.id] if exercise.form == "value" else None,
         )
 
     def hand_row(self, question: Question) -> Row:
@@ -184,7 +184,8 @@ def _said(record: Any) -> str:
     if not record:
         return ""
     if record["magnitude"] is None:
-        return f"“{record['text']}”" if record["kind"] == "text" else ""
+        text = "a drive" if record["text"].startswith(DRIVE) else f"“{record['text']}”"
+        return text if record["kind"] == "text" else ""
     return labelled(f"{record['magnitude']:.4g}", record["units"])
 
 

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from fuelmarks.commands import arguments
 from fuelmarks.course.course import Course
+from fuelmarks.course.error import CourseError
 from fuelmarks.study.folder import lay_out
 from fuelmarks.study.lab import Lab, is_root, lab, served
 from fuelmarks.study.progress import FILE
@@ -44,8 +45,17 @@ def run(asked: argparse.Namespace) -> int:
 
 
 def _course(where: Path) -> Course:
-    """Return the course in a folder, or in the folder ``course`` of it."""
-    return Course.at(where if (where / "units").is_dir() else where / "course")
+    """Return the course in a folder, or in the folder ``course`` of it.
+
+    Raises `CourseError` if there is none.
+    """
+    for folder in (where, where / "course"):
+        if (folder / "units").is_dir():
+            return Course.at(folder)
+    raise CourseError(
+        f"course must be a folder that holds the course's units, got {where.resolve()}; run this "
+        "in your copy of the course, or say where it lies: --course FOLDER"
+    )
 
 
 def _open(one: Lab, folder: Path, *, browser: bool) -> int:

@@ -7,11 +7,21 @@ What differs from trainee to trainee, the set-up cell and the question, has its 
 from typing import Any
 
 from fuelcircuits.answer_sheet.sheet import Mode
+from fuelcircuits.benches import class_name
 from fuelcircuits.drawings.picture import Picture
+from fuelcircuits.quantities.settings_text import Dial
 
 from fuelmarks.course.notebook import Kind, NotebookNode, new_cell
-from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet
-from fuelmarks.questions.frame.drawing import answer_code
+from fuelmarks.questions import (
+    Adjustment,
+    Choice,
+    Driven,
+    Exercise,
+    ExerciseSet,
+    Selection,
+    Sheet,
+)
+from fuelmarks.questions.frame.drawing import right_code
 from fuelmarks.questions.frame.sketch import Sketch
 
 __all__ = [
@@ -21,6 +31,8 @@ __all__ = [
     "begin_cells",
     "begin_id",
     "begin_source",
+    "bench_id",
+    "bench_source",
     "card_id",
     "exercise_cells",
     "sketch_picture",
@@ -28,6 +40,11 @@ __all__ = [
 ]
 
 ANSWER_HERE = "*Write your answer here.*"
+TO_SET = (
+    "Set the bench below with the controls named here, and leave the others alone. Then write down "
+    "in the answer's cell where each of them stands, for what you move by hand is not kept; the "
+    "text under *Share this setting* does as well. What the bench reads there is worked out anew."
+)
 RUBRIC = "### Rubric"
 NOBODYS = "*This question counts for nobody: {why}*"
 
@@ -45,6 +62,11 @@ def card_id(unit: str) -> str:
 def ask_id(unit: str, name: str) -> str:
     """Return the grade id of the question cell of an exercise of `unit`."""
     return f"{unit[:2]}-{name}-ask"
+
+
+def bench_id(unit: str, name: str) -> str:
+    """Return the grade id of the cell that lays out the bench of an exercise of `unit`."""
+    return f"{unit[:2]}-{name}-bench"
 
 
 def begin_source(
@@ -78,9 +100,22 @@ def ask_source(exercise: Exercise, sheet: Sheet, card: str = "") -> str:
         parts.insert(1, NOBODYS.format(why=exercise.void))
     if exercise.sketch:
         parts.append(sketch_picture(exercise.sketch, sheet, card).image())
-    if isinstance(exercise, Choice | Selection):
+    if isinstance(exercise, Adjustment):
+        parts.append(_to_set(exercise))
+    if exercise.form == "name" and isinstance(exercise, Choice | Selection):
         parts.append("\n".join(f"- `{one}`: {words}" for one, words in exercise.options.items()))
     return "\n\n".join(parts)
+
+
+def bench_source(exercise: Exercise, sheet: Sheet) -> list[str]:
+    """Return the code that lays out the bench of a question, as the job came in; none without."""
+    if not isinstance(exercise, Adjustment):
+        return []
+    stands = {name: each.of(sheet.givens) for name, each in exercise.stands.items()}
+    stood = ", ".join(f"{name}={value!r}" for name, value in stands.items())
+    kind, name = class_name(exercise.bench), f"{exercise.variable}_bench"
+    made = f"{kind}(rig).stand({stood})" if stands else f"{kind}(rig)"
+    return [f"from fuelcircuits import {kind}\n\n{name} = {made}\n{name}"]
 
 
 def sketch_picture(sketch: Sketch, sheet: Sheet, card: str = "") -> Picture:
@@ -122,14 +157,19 @@ def exercise_cells(
     answer = (
         f"{name} = {_open(exercise)}\n"
         "### BEGIN SOLUTION\n"
-        f"{name} = {answer_code(exercise, sheet.answers[exercise.id], digits=5)}\n"
+        f"{name} = {right_code(exercise, sheet, digits=5)}\n"
         "### END SOLUTION"
     )
     hand_over = f'hand_over("{unit}", "{exercise.id}", lambda: {name}, {_fits(exercise)})'
+    bench = [
+        _graded("code", bench_id(unit, exercise.id), one, locked=True)
+        for one in bench_source(exercise, sheet)
+    ]
     return [
         _graded(
             "markdown", ask_id(unit, exercise.id), ask_source(exercise, sheet, card), locked=True
         ),
+        *bench,
         _graded("code", f"{number}-{exercise.id}-answer", answer, solution=True),
         _graded("code", f"{number}-{exercise.id}", hand_over, locked=True, points=exercise.points),
     ]
@@ -156,6 +196,17 @@ def written_cells(
     ]
 
 
+def _to_set(exercise: Adjustment) -> str:
+    """Return which controls are to be set, and how the answer is written down."""
+    rows = [f"- `{name}`: *{one.label}*{_unit(one)}" for name, one in exercise.dials.items()]
+    return "\n".join([TO_SET, "", *rows])
+
+
+def _unit(dial: Dial) -> str:
+    """Return in which unit a control is read, unless its name says so."""
+    return f", in {dial.unit}" if dial.unit and dial.unit not in dial.label else ""
+
+
 def _heading(name: str, points: int) -> str:
     """Return the heading of a question: its name and what it is worth."""
     words = name.replace("-", " ").capitalize()
@@ -164,10 +215,15 @@ def _heading(name: str, points: int) -> str:
 
 def _open(exercise: Exercise) -> str:
     """Return what stands in an answer cell before there is an answer."""
+    if isinstance(exercise, Driven):
+        return '""""""  # press Copy this drive, and paste it in the middle of the quotes'
     if isinstance(exercise, Choice):
         return '""  # one name from the list, between the quotes'
     if isinstance(exercise, Selection):
         return '""  # names from the list, between the quotes, with commas'
+    if isinstance(exercise, Adjustment):
+        shown = ", ".join(f"{name} = ..." for name in exercise.moves)
+        return f'""  # between the quotes, where it stands: {shown}'
     if exercise.unit in ("", "1"):
         return '""  # your answer, a plain number between the quotes, for example "1.2"'
     typed = exercise.unit.replace("^", "").replace("**", "").replace("percent", "%")
@@ -176,9 +232,17 @@ def _open(exercise: Exercise) -> str:
 
 def _fits(exercise: Exercise) -> str:
     """Return what the hand-over cell may know of an answer: its kind, and what is believable."""
+    if isinstance(exercise, Driven):
+        return "drive=True"
     if isinstance(exercise, Choice | Selection):
         names = "".join(f'\n    "{name}",' for name in exercise.options)
         return f"options=[{names}\n]"
+    if isinstance(exercise, Adjustment):
+        dials = "".join(
+            f'\n    "{name}": ("{one.label}", "{one.unit}", {one.low:g}, {one.high:g}),'
+            for name, one in exercise.dials.items()
+        )
+        return f"sets={{{dials}\n}}"
     return f'unit="{exercise.unit}", low={exercise.low:g}, high={exercise.high:g}'
 
 

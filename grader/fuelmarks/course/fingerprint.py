@@ -7,12 +7,16 @@ import hashlib
 from functools import cache
 from pathlib import Path
 
+import fuelcircuits
+
 import fuelmarks
 from fuelmarks.course.unit_questions import blocks_of
 
 __all__ = ["fingerprint"]
 
 ROOMS = ("formula", "marking", "questions", "slips")
+DRIVEN = ("benches/drive", "faults", "own_car/rigs", "physics")
+"""What of the simulators decides about a drive that is handed in."""
 KINDS = (".py", ".toml")
 
 
@@ -27,10 +31,10 @@ def fingerprint(root: Path, unit: str) -> str:
 @cache
 def _of_package() -> bytes:
     """Return the fingerprint of every question and all the marking code of this package."""
-    top = Path(fuelmarks.__file__).parent
     found = hashlib.sha256()
-    for room in ROOMS:
-        for path in sorted((top / room).rglob("*")):
+    for package, rooms in ((fuelmarks, ROOMS), (fuelcircuits, DRIVEN)):
+        top = Path(str(package.__file__)).parent
+        for path in sorted(path for room in rooms for path in (top / room).rglob("*")):
             if path.suffix in KINDS:
                 found.update(f"{path.relative_to(top)}\0".encode() + path.read_bytes())
     return found.digest()

@@ -2,7 +2,15 @@
 
 import copy
 
-from fuelmarks.course.cells import ask_id, ask_source, begin_id, begin_source, card_id
+from fuelmarks.course.cells import (
+    ask_id,
+    ask_source,
+    begin_id,
+    begin_source,
+    bench_id,
+    bench_source,
+    card_id,
+)
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.notebook import NotebookNode, grade_id, read
 from fuelmarks.questions import ExerciseSet, Sheet, draw, seed_of
@@ -47,6 +55,8 @@ def personal(
     cards = (cell.source for cell in release.cells if grade_id(cell) == card_id(unit))
     card = next(cards, "").partition("\n")[2]
     own = {ask_id(unit, one.id): ask_source(one, sheet, card) for one in exercise_set}
+    for one in exercise_set:
+        own |= {bench_id(unit, one.id): code for code in bench_source(one, sheet)}
     rig = release.metadata.get("fuelcircuits", {}).get("rig", "")
     own[begin_id(unit)] = begin_source(exercise_set, sheet, trainee, "class", rig)
     notebook = copy.deepcopy(release)

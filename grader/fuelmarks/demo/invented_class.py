@@ -19,8 +19,14 @@ from fuelmarks.course.foretold import key_to
 from fuelmarks.course.notebook import NotebookNode, grade_id, read, text_of
 from fuelmarks.course.personal import sheet_of
 from fuelmarks.course.prediction_cells import is_answer
-from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet
-from fuelmarks.questions.frame.drawing import answer_code, from_si, shown_answer
+from fuelmarks.questions import Exercise, ExerciseSet, Sheet
+from fuelmarks.questions.frame.drawing import (
+    answer_code,
+    from_si,
+    right_answer,
+    right_code,
+    shown_answer,
+)
 
 __all__ = ["HABITS", "class_list", "hand_in"]
 
@@ -96,9 +102,11 @@ def _values(paper: Paper, slips: Mapping[str, int]) -> dict[str, float]:
     return found
 
 
-def _written(exercise: Exercise, value: float, unit: str = "") -> str:
+def _written(paper: Paper, exercise: Exercise, value: float, unit: str = "") -> str:
     """Return the code of an answer, rounded as people round, in another `unit` if there is one."""
-    if unit and not isinstance(exercise, Choice | Selection):
+    if exercise.form == "setting":
+        return f"{exercise.variable} = {right_code(exercise, paper.sheet)}"
+    if unit and exercise.form == "value":
         return f'{exercise.variable} = Q({from_si(value, unit):.4g}, "{unit}")'
     return f"{exercise.variable} = {answer_code(exercise, value)}"
 
@@ -107,7 +115,7 @@ def _write(paper: Paper, slips: Mapping[str, int] | None = None) -> None:
     """Answer everything in the units asked for."""
     values = _values(paper, slips or {})
     for exercise in paper.exercise_set:
-        paper.answer(exercise, _written(exercise, values[exercise.id]))
+        paper.answer(exercise, _written(paper, exercise, values[exercise.id]))
 
 
 def _some(paper: Paper, share: float) -> dict[str, int]:
@@ -149,7 +157,7 @@ def _other_units(paper: Paper) -> None:
     for exercise in paper.exercise_set:
         same = [u for u in UNITS if dimension_of(u) == dimension_of(exercise.unit)]
         unit = OTHER.get(exercise.unit) or paper.chance.choice(same or [exercise.unit])
-        paper.answer(exercise, _written(exercise, values[exercise.id], unit))
+        paper.answer(exercise, _written(paper, exercise, values[exercise.id], unit))
 
 
 def _first_slip(paper: Paper) -> None:
@@ -165,7 +173,7 @@ def _many_slips(paper: Paper) -> None:
 def _half_blank(paper: Paper) -> None:
     values = _values(paper, _some(paper, 0.3))
     for exercise in paper.exercise_set.exercises[: len(paper.exercise_set.exercises) // 2]:
-        paper.answer(exercise, _written(exercise, values[exercise.id]))
+        paper.answer(exercise, _written(paper, exercise, values[exercise.id]))
 
 
 def _exception(paper: Paper) -> None:
@@ -206,7 +214,13 @@ def _deleted(paper: Paper) -> None:
 def _decimal_comma(paper: Paper) -> None:
     values = _values(paper, _some(paper, 0.2))
     for exercise in paper.exercise_set:
-        text = shown_answer(exercise, values[exercise.id]).replace(".", ",")
+        setting = exercise.form == "setting"
+        text = (
+            right_answer(exercise, paper.sheet)
+            if setting
+            else shown_answer(exercise, values[exercise.id])
+        )
+        text = text.replace(".", ",")
         paper.answer(exercise, f'{exercise.variable} = "{text}"')
 
 

@@ -15,10 +15,13 @@ from fuelcircuits.quantities.number_text import LONGEST
 from fuelcircuits.quantities.reading import Reading, measure, read
 
 from fuelmarks.marking.written import of_number, of_text
+from fuelmarks.questions.frame.exercise import Form
 
 __all__ = ["Answer", "State", "answer_from"]
 
-State: TypeAlias = Literal["read", "blank", "not-a-number", "not-a-name", "missing"]
+State: TypeAlias = Literal[
+    "read", "blank", "not-a-number", "not-a-name", "not-a-setting", "missing"
+]
 
 
 @dataclass(frozen=True)
@@ -35,10 +38,10 @@ class Answer:
     rough: float = 0.0
 
 
-def answer_from(record: object, unit: str, exercise: str, *, by_name: bool = False) -> Answer:
+def answer_from(record: object, unit: str, exercise: str, form: Form = "value") -> Answer:
     """Return the answer to `exercise` of `unit` that `record` holds; never raise.
 
-    `by_name` keeps a text as it is, for a question that is answered with names.
+    `form` is what the answer is; all but values are kept as the text they are.
     """
     if record is None:
         return Answer("missing")
@@ -49,7 +52,7 @@ def answer_from(record: object, unit: str, exercise: str, *, by_name: bool = Fal
     kind = record.get("kind")
     if kind == "blank":
         return Answer("blank")
-    return _named(record, kind) if by_name else _number(record, kind)
+    return _number(record, kind) if form == "value" else _as_text(record, kind, form)
 
 
 def _number(record: Mapping[str, object], kind: object) -> Answer:
@@ -59,15 +62,24 @@ def _number(record: Mapping[str, object], kind: object) -> Answer:
     return Answer("not-a-number", reason=why_not(record.get("detail")))
 
 
-def _named(record: Mapping[str, object], kind: object) -> Answer:
-    """Return the text in a record that should hold names."""
+def _as_text(record: Mapping[str, object], kind: object, form: Form) -> Answer:
+    """Return the text in a record that should hold names or settings."""
     text = record.get("text")
     if kind == "text" and isinstance(text, str):
         return Answer("read", text=text)
-    return Answer("not-a-name", reason=IN_QUOTES)
+    if form in BY_NAME:
+        return Answer("not-a-name", reason=BY_NAME[form])
+    number, units = record.get("magnitude"), record.get("units")
+    if kind in ("number", "quantity") and isinstance(number, int | float):
+        return Answer("read", text=f"{number!r} {units if isinstance(units, str) else ''}")
+    return Answer("not-a-setting", reason=SETTING_IN_QUOTES)
 
 
-IN_QUOTES = "Write the name as a text, in quotes. Several names go in one text, with commas."
+BY_NAME: Mapping[Form, str] = {
+    "name": "Write the name as a text, in quotes. Several names go in one text, with commas.",
+    "drive": "Press Copy this drive, and paste it as a text, in quotes.",
+}
+SETTING_IN_QUOTES = "Write as a text, in quotes, where each control stands."
 
 
 def _read(record: Mapping[str, object], kind: str) -> Answer:

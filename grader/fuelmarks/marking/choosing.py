@@ -2,10 +2,13 @@
 
 import re
 
+from fuelcircuits.answer_sheet.refusals import tidy
+from fuelcircuits.errors import CircuitError
 from fuelcircuits.quantities.naming import names_in
 
 from fuelmarks.marking.verdicts import RIGHT, Finding
-from fuelmarks.questions import Choice, Selection, Sheet
+from fuelmarks.questions import Choice, Driven, Selection, Sheet
+from fuelmarks.questions.frame.driven import ALL_KEPT
 
 __all__ = ["NO_NAME", "choose"]
 
@@ -20,6 +23,8 @@ def choose(exercise: Choice | Selection, sheet: Sheet, text: str, beside: str = 
 
     `beside` is the answer to the question that says what the trainee has looked at, if any.
     """
+    if isinstance(exercise, Driven):
+        return _driven(exercise, text)
     found = names_in(text, exercise.options)
     if not found.known or found.unknown:
         return Finding(NO_NAME, 0.0, found.complaint or "Write a name from the list.")
@@ -28,6 +33,19 @@ def choose(exercise: Choice | Selection, sheet: Sheet, text: str, beside: str = 
     if len(found.known) > 1:
         return Finding(NO_NAME, 0.0, ONE_ONLY)
     return _chosen(exercise, sheet, found.known[0], beside)
+
+
+def _driven(exercise: Driven, text: str) -> Finding:
+    """Return what a drive amounts to, driven again: the limits it kept, and every slip."""
+    try:
+        found = exercise.judged(text)
+    except CircuitError as error:
+        return Finding(NO_NAME, 0.0, f"This drive cannot be marked: {tidy(str(error))}.")
+    name = exercise.outcome(found)
+    if name == ALL_KEPT:
+        return RIGHT
+    slips = " ".join(one.words for one in found.verdicts if not one.kept)
+    return Finding(f"slip:{name}", found.share, slips)
 
 
 def _chosen(exercise: Choice, sheet: Sheet, name: str, beside: str) -> Finding:

@@ -9,11 +9,12 @@ from fuelcircuits.answer_sheet.refusals import tidy
 from fuelcircuits.quantities.kinds import dimension_of, kind_of
 from fuelcircuits.quantities.reading import Reading
 
+from fuelmarks.marking.adjusting import adjust
 from fuelmarks.marking.answers import Answer, answer_from
 from fuelmarks.marking.carrying import Case, Own
 from fuelmarks.marking.choosing import choose
 from fuelmarks.marking.verdicts import STANDARD_ATMOSPHERE, Finding, judge
-from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet, draw
+from fuelmarks.questions import Adjustment, Choice, Exercise, ExerciseSet, Selection, Sheet, draw
 from fuelmarks.questions.frame.drawing import shown_answer
 from fuelmarks.questions.frame.promise import enough
 
@@ -25,8 +26,9 @@ class Mark:
     """What one answer earned, and why.
 
     `verdict` is one of right, follow-through, slip:<name>, hint:<family>, wrong, implausible,
-    wrong-dimension, no-unit, not-a-number, not-a-name, blank, missing, void. `comment` never holds
-    the answer; `study_comment` may. Points come in quarters, so that sums are exact.
+    wrong-dimension, no-unit, not-a-number, not-a-name, not-a-setting, blank, missing, void.
+    `comment` never holds the answer; `study_comment` may. Points come in quarters, so that sums
+    are exact.
     """
 
     exercise: str
@@ -82,9 +84,8 @@ def mark_sheet(
     own: dict[str, Own] = {}
     marks = []
     for exercise in exercise_set:
-        by_name = isinstance(exercise, Choice | Selection)
         record = records.get(exercise.id)
-        answer = answer_from(record, exercise_set.unit, exercise.id, by_name=by_name)
+        answer = answer_from(record, exercise_set.unit, exercise.id, exercise.form)
         case = Case(exercise_set, exercise, sheet, own)
         finding, value = _found(case, answer, (faults or {}).get(exercise.id, ""), records)
         if value is not None:
@@ -103,6 +104,8 @@ def _found(
         beside = records.get(getattr(case.exercise, "beside", ""), {}).get("text")
         said = beside if isinstance(beside, str) else ""
         return choose(case.exercise, case.sheet, answer.text, said), None
+    if isinstance(case.exercise, Adjustment):
+        return adjust(case.exercise, case.sheet, answer.text), None
     found = [_judged(case, reading, answer.rough) for reading in answer.readings]
     return max(found, key=lambda pair: pair[0].share)
 
@@ -187,9 +190,15 @@ FAULTS: Mapping[str, str] = {
 def _mark(exercise: Exercise, sheet: Sheet, finding: Finding) -> Mark:
     """Return the mark that goes with `finding`, in quarter points."""
     points = math.floor(4 * exercise.points * finding.share + 0.5) / 4
-    result = shown_answer(exercise, sheet.answers[exercise.id], digits=3)
-    worked = " ".join(filter(None, (f"Worked answer: {result}.", enough(exercise), exercise.why)))
+    worked = " ".join(filter(None, (_result(exercise, sheet), enough(exercise), exercise.why)))
     right = finding.verdict == "right"
     study = " ".join((finding.comment, *(() if right else exercise.hints), worked))
     verdict, comment = finding.verdict, finding.comment
     return Mark(exercise.id, points, exercise.points, verdict, comment, study)
+
+
+def _result(exercise: Exercise, sheet: Sheet) -> str:
+    """Return the right answer in a sentence; settings are looked for only where they are shown."""
+    if exercise.form == "setting":
+        return ""
+    return f"Worked answer: {shown_answer(exercise, sheet.answers[exercise.id], digits=3)}."

@@ -1,7 +1,9 @@
 """The worked answer to a question, step by step, in the numbers of one sheet."""
 
 from fuelmarks.formula.worked import Line
-from fuelmarks.questions import Exercise, Sheet
+from fuelmarks.marking.adjusting import asked_of
+from fuelmarks.questions import Adjustment, Exercise, Sheet
+from fuelmarks.questions.frame.drawing import right_answer
 
 __all__ = ["worked", "worked_text"]
 
@@ -14,6 +16,9 @@ def worked(exercise: Exercise, sheet: Sheet) -> list[Line]:
 
 def worked_text(exercise: Exercise, sheet: Sheet) -> list[str]:
     """Return the steps as lines of text."""
+    if isinstance(exercise, Adjustment):
+        asked = "; ".join(asked_of(exercise, sheet.givens))
+        return [f"One way to set it: {right_answer(exercise, sheet)}", f"Asked was: {asked}"]
     return [_in_one(line) for line in worked(exercise, sheet)]
 
 

@@ -10,9 +10,18 @@ from fuelmarks.course.course import Course
 from fuelmarks.course.directives import Directive, split
 from fuelmarks.course.unit_text import filled_text
 from fuelmarks.formula.worked import Line
+from fuelmarks.marking.adjusting import asked_of
 from fuelmarks.marking.worked import worked
-from fuelmarks.questions import Choice, Exercise, ExerciseSet, Selection, Sheet
-from fuelmarks.questions.frame.drawing import from_si, margin, shown_answer
+from fuelmarks.questions import (
+    Adjustment,
+    Choice,
+    Driven,
+    Exercise,
+    ExerciseSet,
+    Selection,
+    Sheet,
+)
+from fuelmarks.questions.frame.drawing import from_si, margin, right_answer, shown_answer
 from fuelmarks.questions.frame.promise import enough
 
 __all__ = ["KeyLine", "WrongValue", "key_lines", "rubrics"]
@@ -48,8 +57,8 @@ def key_lines(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[KeyLine]:
         yield KeyLine(
             exercise=one,
             ask=sheet.ask(one.ask),
-            answer=shown_answer(one, right),
-            accepted=_accepted(one, right),
+            answer=right_answer(one, sheet),
+            accepted=_accepted(one, sheet, right),
             promise=enough(one),
             worked=tuple(worked(one, sheet)),
             slips=tuple(_wrong_values(one, sheet)),
@@ -75,8 +84,12 @@ def _wrong_values(exercise: Exercise, sheet: Sheet) -> Iterator[WrongValue]:
         yield WrongValue(slip.name, shown, slip.share * exercise.points, slip.comment)
 
 
-def _accepted(exercise: Exercise, right: float) -> str:
+def _accepted(exercise: Exercise, sheet: Sheet, right: float) -> str:
     """Return what is still right, in the unit asked for."""
+    if isinstance(exercise, Driven):
+        return "a share for each limit kept, nothing without the first"
+    if isinstance(exercise, Adjustment):
+        return "; ".join(asked_of(exercise, sheet.givens))
     if isinstance(exercise, Choice):
         return "that name only"
     if isinstance(exercise, Selection):

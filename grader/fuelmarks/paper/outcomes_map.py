@@ -5,16 +5,36 @@ unit's bench tasks, and assessed wherever a question asks for it. One of doing i
 practised by the job sheets of the units it names, and assessed by work that is watched.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.outcomes import Outcome, read_outcomes
 from fuelmarks.paper.lesson_plan import Lesson, lesson
+from fuelmarks.questions import Exercise
+from fuelmarks.questions.frame.exercise import Form
 
 __all__ = ["Mapped", "map_table", "outcomes_map"]
 
-HEAD = ("code", "kind", "outcome", "own standard", "taught", "practised", "assessed", "observed")
+HEAD = (
+    "code",
+    "kind",
+    "outcome",
+    "own standard",
+    "taught",
+    "practised",
+    "assessed",
+    "asked by",
+    "observed",
+)
+
+FORMS: Mapping[Form, str] = {
+    "value": "sums and readings",
+    "name": "names",
+    "setting": "settings",
+    "drive": "a drive",
+}
+"""What a question is answered by, in words."""
 
 
 @dataclass(frozen=True)
@@ -28,6 +48,8 @@ class Mapped:
     """Tasks at that unit's benches."""
     assessed: tuple[str, ...]
     """Unit and question, over the whole course."""
+    forms: tuple[str, ...] = ()
+    """What those questions are answered by, in words."""
     sheets: tuple[str, ...] = ()
     """The units whose job sheets give occasion to watch it."""
 
@@ -65,16 +87,21 @@ def outcomes_map(course: Course) -> Iterator[Mapped]:
     Raises `CourseError` if an outcome names a job sheet of a unit that is none.
     """
     known, plans = read_outcomes(course), {unit: lesson(course, unit) for unit in course.units()}
-    asked: dict[str, list[tuple[str, str]]] = {code: [] for code in known}
+    asked: dict[str, list[tuple[str, Exercise]]] = {code: [] for code in known}
     for unit in plans:
         for exercise in course.questions(unit):
             for code in set(exercise.outcomes) & set(asked):
-                asked[code].append((unit, exercise.id))
+                asked[code].append((unit, exercise))
     places = list(known)
     for code in sorted(
-        known, key=lambda code: (known[code].watched, asked[code][:1], places.index(code))
+        known, key=lambda code: (known[code].watched, _first(asked[code]), places.index(code))
     ):
         yield _mapped(course, known[code], asked[code], plans)
+
+
+def _first(asked: Sequence[tuple[str, Exercise]]) -> tuple[str, ...]:
+    """Return the unit and the question that ask for something first; nothing if none does."""
+    return (asked[0][0], asked[0][1].id) if asked else ()
 
 
 def map_table(lines: Iterable[Mapped]) -> list[list[str]]:
@@ -82,7 +109,7 @@ def map_table(lines: Iterable[Mapped]) -> list[list[str]]:
     rows = [
         [
             *(one.code, one.outcome.kind, one.title, one.outcome.standard, one.taught),
-            *(one.practised, ", ".join(one.assessed), one.observed),
+            *(one.practised, ", ".join(one.assessed), ", ".join(one.forms), one.observed),
         ]
         for one in lines
     ]
@@ -92,7 +119,7 @@ def map_table(lines: Iterable[Mapped]) -> list[list[str]]:
 def _mapped(
     course: Course,
     outcome: Outcome,
-    asked: list[tuple[str, str]],
+    asked: list[tuple[str, Exercise]],
     plans: Mapping[str, Lesson],
 ) -> Mapped:
     """Return the line of one outcome; one that is asked nowhere has empty columns."""
@@ -101,8 +128,9 @@ def _mapped(
             rule = f"jobs of {outcome.code} must be units with a job sheet"
             raise CourseError(f"{course.root / 'outcomes.toml'}: {rule}, got {unit!r}")
     sheets = tuple(unit[:2] for unit in outcome.jobs)
-    assessed = tuple(f"{unit[:2]} {name.replace('-', ' ')}" for unit, name in asked)
+    assessed = tuple(f"{unit[:2]} {one.id.replace('-', ' ')}" for unit, one in asked)
+    forms = tuple(dict.fromkeys(FORMS[one.form] for _, one in asked))
     if outcome.watched:
-        return Mapped(outcome, sheets[0] if sheets else "", 0, assessed, sheets)
+        return Mapped(outcome, sheets[0] if sheets else "", 0, assessed, forms, sheets)
     unit = asked[0][0] if asked else ""
-    return Mapped(outcome, unit[:2], len(plans[unit].tasks) if unit else 0, assessed)
+    return Mapped(outcome, unit[:2], len(plans[unit].tasks) if unit else 0, assessed, forms)

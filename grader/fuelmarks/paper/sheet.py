@@ -15,7 +15,7 @@ from fuelmarks.course.notebook import NotebookNode, grade_id
 from fuelmarks.course.prediction_cells import is_answer
 from fuelmarks.paper.code import Sum, sums
 from fuelmarks.paper.text import to_html
-from fuelmarks.questions import Choice, ExerciseSet, Selection, Shown
+from fuelmarks.questions import ExerciseSet, Shown
 
 __all__ = ["SECTION", "SHOP", "PaperSheet", "shop_blocks"]
 
@@ -30,6 +30,7 @@ ANSWER = Markup(
 RESULT = Markup(
     '<span class="result">= <span class="blank"></span> Unit <span class="blank"></span></span>'
 )
+AT_A_COMPUTER = Markup('<p class="aside">This one is driven, on a computer.</p>')
 CHOICE = Markup('<p class="answer">My choice <span class="blank"></span></p>')
 
 
@@ -64,7 +65,8 @@ class PaperSheet:
         unit = self.exercise_set.unit
         asked = {ask_id(unit, one.id): one for one in self.exercise_set}.get(grade_id(cell))
         if asked:
-            room = CHOICE if isinstance(asked, Choice | Selection) else ANSWER
+            rooms = {"value": ANSWER, "drive": AT_A_COMPUTER}
+            room = rooms.get(asked.form, CHOICE)
             return Markup('<section class="question">{}{}</section>').format(html, room)
         if cell.source.startswith(SHOP):
             return Markup('<div class="shop">{}</div>').format(html)

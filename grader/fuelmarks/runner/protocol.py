@@ -11,8 +11,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal, get_args
 
+from fuelcircuits.answer_sheet.record import DRIVE, LONGEST_DRIVE, Kind, Record
 from fuelcircuits.answer_sheet.record import MIME as ANSWER_MIME
-from fuelcircuits.answer_sheet.record import Kind, Record
 
 __all__ = [
     "ANSWER_MIME",
@@ -120,6 +120,12 @@ def _parse(line: bytes) -> dict[str, Any]:
     return reply
 
 
+def _longest(text: Any) -> int:
+    """Return how much of a text of a record is kept: more of a drive than of other answers."""
+    drive = isinstance(text, str) and text.startswith(DRIVE)
+    return LONGEST_DRIVE + 1 if drive else _LONGEST_TEXT
+
+
 def _refuse(name: str) -> None:
     raise ValueError(f"{name} is not JSON")
 
@@ -155,7 +161,7 @@ def checked_record(record: Any) -> Record:
     if record["kind"] not in get_args(Kind):
         raise BadReplyError("a record must be of a known kind")
     unit, exercise, units, text, detail = (
-        _plain(_text(record[name], _LONGEST_TEXT))
+        _plain(_text(record[name], _longest(record[name])))
         for name in ("unit", "exercise", "units", "text", "detail")
     )
     return Record(

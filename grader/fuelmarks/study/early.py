@@ -5,7 +5,7 @@
 
 import ast
 import json
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -23,22 +23,42 @@ def install(shell: Any) -> None:
     shell.set_custom_exc((NameError,), _told)
 
 
-def said(error: NameError, folder: Path) -> str:
-    """Return what to say about a name that is not known, from the notebooks in `folder`."""
+def said(error: NameError, folder: Path, known: Collection[str] = ()) -> str:
+    """Return what to say about a name that is not known, from the notebooks in `folder`.
+
+    `known` are the names that the notebook has by now.
+    """
     name = getattr(error, "name", None) or str(error).partition("'")[2].partition("'")[0]
-    first = first_cell_with(name, folder)
+    first = first_cell_with(name, folder, known)
     words = TOO_EARLY if first else NOWHERE
     return words.format(name=name, first=first)
 
 
-def first_cell_with(name: str, folder: Path) -> str:
-    """Return the first line of the first cell that makes a name; empty if none does."""
+def first_cell_with(name: str, folder: Path, known: Collection[str] = ()) -> str:
+    """Return the first line of the cell to begin with for a name; empty if none makes it.
+
+    That is the first cell that makes it, or, where this needs a name that is not `known` either,
+    the one that makes that.
+    """
     for path in sorted(folder.glob("*.ipynb")):
-        for source in _code(path):
+        cells = list(_code(path))
+        for at, source in enumerate(cells):
             if name in _made(source):
-                lines = [line for line in source.splitlines() if line.strip()]
-                return lines[0]
+                return _first_line(_beginning(cells, at, known))
     return ""
+
+
+def _beginning(cells: Sequence[str], at: int, known: Collection[str]) -> str:
+    """Return the source of the cell to run before all others that the cell `at` needs."""
+    needed = _used(cells[at]) - set(known)
+    for before in range(at):
+        if needed & _made(cells[before]):
+            return _beginning(cells, before, known)
+    return cells[at]
+
+
+def _first_line(source: str) -> str:
+    return next(line for line in source.splitlines() if line.strip())
 
 
 def _told(shell: Any, kind: Any, error: Any, trace: Any, tb_offset: Any = None) -> None:
@@ -48,7 +68,7 @@ def _told(shell: Any, kind: Any, error: Any, trace: Any, tb_offset: Any = None) 
         frame = frame.tb_next
     inside = frame is not None and frame.tb_frame.f_globals is shell.user_ns
     if inside:
-        print(said(error, Path.cwd()))
+        print(said(error, Path.cwd(), shell.user_ns))
     else:
         shell.showtraceback((kind, error, trace), tb_offset=tb_offset)
 
@@ -62,6 +82,15 @@ def _code(path: Path) -> Iterator[str]:
     for cell in cells:
         if cell.get("cell_type") == "code":
             yield "".join(cell["source"])
+
+
+def _used(source: str) -> set[str]:
+    """Return the names that a cell asks for."""
+    return {
+        node.id
+        for node in ast.walk(ast.parse(source))
+        if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Load)
+    }
 
 
 def _made(source: str) -> set[str]:

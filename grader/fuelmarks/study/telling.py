@@ -67,7 +67,7 @@ def tell(
         lines += worked_text(asked, sheet)
     elif _helped(found):
         lines += [f"Hint: {hint}" for hint in asked.hints[: max(tries, 1)]]
-        lines += [WISH] if asked.method else []
+        lines += [WISH] if _workable(asked) else []
     if tries:
         lines += _kept(exercise_set, found, shown)
     return "\n".join(lines)
@@ -77,7 +77,12 @@ def _wished(exercise: Exercise, record: Mapping[str, Any]) -> bool:
     """Return whether somebody asks to see a number worked out, instead of giving one."""
     text = record.get("text")
     asks = record.get("kind") == "text" and isinstance(text, str)
-    return exercise.method is not None and asks and str(text).strip().lower() in WISHES
+    return _workable(exercise) and asks and str(text).strip().lower() in WISHES
+
+
+def _workable(exercise: Exercise) -> bool:
+    """Return whether its answer can be worked out for whoever asks."""
+    return exercise.method is not None or exercise.form == "setting"
 
 
 def what_next(folder: Path | None = None) -> Advice:

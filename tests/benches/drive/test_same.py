@@ -1,20 +1,14 @@
 """The browser's Python drives as the kernel's does: the same journey, the same words."""
 
 import json
-import shutil
-import subprocess
 from typing import Any
 
 import pytest
 from fuelcircuits.benches.drive.row import Row
 from fuelcircuits.benches.live.desk import Desk
-from fuelcircuits.benches.live.engine import PYODIDE, compiled
-from fuelcircuits.benches.live.release import cards_in
 
-from tests.places import RIGS, TOP
+from tests.core import CARDS, told_by_core
 
-CORE, ASK = TOP / "build" / "core", TOP / "tests" / "benches" / "live" / "ask.mjs"
-CARDS = cards_in(RIGS)
 NEAR = 1e-3
 """How far apart numbers may be: the two have other rules for a power's last digit."""
 ENOUGH = {"torque": 0.5, "level": 1e-6}
@@ -36,14 +30,8 @@ def questions() -> list[dict[str, Any]]:
 @pytest.fixture(scope="module")
 def both(tmp_path_factory: pytest.TempPathFactory) -> list[tuple[dict[str, Any], dict[str, Any]]]:
     """Return what this Python and the browser's answer."""
-    folder, node, asked = tmp_path_factory.mktemp("same"), shutil.which("node"), questions()
-    assert node, "node must be on this machine (Debian: apt-get install nodejs)"
-    (folder / "questions.json").write_text(json.dumps(asked), encoding="utf-8")
-    places = [CORE / PYODIDE, compiled(CORE, CARDS), folder / "questions.json", folder / "answers"]
-    words = [node, str(ASK), *map(str, places)]
-    done = subprocess.run(words, capture_output=True, text=True, check=False)
-    assert done.returncode == 0, done.stderr[-2000:]
-    theirs, desk = json.loads((folder / "answers").read_text("utf-8")), Desk(CARDS)
+    asked, desk = questions(), Desk(CARDS)
+    theirs = told_by_core(asked, tmp_path_factory.mktemp("same"))
     ours = [desk.ask(json.dumps(each)) for each in asked]
     return [(json.loads(one), json.loads(other)) for one, other in zip(ours, theirs, strict=True)]
 

@@ -9,7 +9,7 @@ import pytest
 from fuelcircuits.benches.live.package import archive, modules, package
 
 from tests.benches.opening import STEMS
-from tests.places import TOP
+from tests.places import RIGS, TOP
 
 ALONE = """
 import sys
@@ -62,3 +62,9 @@ def test_the_same_files_make_the_same_archive(packed: Path) -> None:
     with zipfile.ZipFile(packed) as opened:
         parts = {name: opened.read(name) for name in reversed(opened.namelist())}
     assert archive(parts) == packed.read_bytes()
+
+
+def test_own_cars_are_scaled_from_the_rigs_of_the_course(packed: Path) -> None:
+    with zipfile.ZipFile(packed) as opened:
+        for card in RIGS.glob("*.toml"):
+            assert opened.read(f"fuelcircuits/own_car/rigs/{card.name}") == card.read_bytes()

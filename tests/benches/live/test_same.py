@@ -1,10 +1,7 @@
 """The browser's Python answers as the kernel's does: every bench, settings near and far."""
 
 import json
-import shutil
-import subprocess
 from collections.abc import Iterator
-from pathlib import Path
 from random import Random
 from typing import Any
 
@@ -12,15 +9,10 @@ import pytest
 from fuelcircuits.benches.frame.choice import Choice
 from fuelcircuits.benches.frame.control import Control
 from fuelcircuits.benches.live.desk import Desk
-from fuelcircuits.benches.live.engine import PYODIDE, compiled
-from fuelcircuits.benches.live.release import cards_in
 
 from tests.benches.opening import STEMS, bench
-from tests.places import RIGS, TOP
+from tests.core import CARDS, told_by_core
 
-CORE = TOP / "build" / "core"
-CARDS = cards_in(RIGS)
-ASK = Path(__file__).with_name("ask.mjs")
 SETTINGS, LEAP = 20, 4
 """How many of each bench, and after how many all controls are set anew instead of one."""
 NEAR = 2e-4
@@ -50,16 +42,8 @@ ASKED = [question for stem in STEMS for question in questions(stem)]
 
 @pytest.fixture(scope="module")
 def theirs(tmp_path_factory: pytest.TempPathFactory) -> list[str]:
-    """Return what the browser's Python answers, run by node from what pages carry."""
-    folder, node = tmp_path_factory.mktemp("same"), shutil.which("node")
-    assert node, "node must be on this machine (Debian: apt-get install nodejs)"
-    (folder / "questions.json").write_text(json.dumps(ASKED), encoding="utf-8")
-    places = [CORE / PYODIDE, compiled(CORE, CARDS), folder / "questions.json", folder / "answers"]
-    words = [node, str(ASK), *map(str, places)]
-    done = subprocess.run(words, capture_output=True, text=True, check=False)
-    assert done.returncode == 0, done.stderr[-2000:]
-    told: list[str] = json.loads((folder / "answers").read_text("utf-8"))
-    return told
+    """Return what the browser's Python answers."""
+    return told_by_core(ASKED, tmp_path_factory.mktemp("same"))
 
 
 @pytest.fixture(scope="module")

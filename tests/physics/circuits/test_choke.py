@@ -135,6 +135,14 @@ def test_the_unloader_opens_the_plate_with_the_pedal_on_the_floor() -> None:
     assert plate_angle(CHOKE, PATH, WEATHER, COLD, throttle_angle=1.5) > CLOSED + 0.3
 
 
+@pytest.mark.parametrize("name", ["plover", "dunlin"])
+def test_the_unloader_opens_wider_than_the_pull_off(name: str) -> None:
+    # Common practice, no source: a flooded engine wants more air than one that has just fired.
+    rig = read_rig(RIGS / f"{name}.toml")
+    floored = unloader(rig.choke, OPEN, rig.air_path.choke_closed_angle)
+    assert floored > rig.choke.pull_off_angle + 0.05
+
+
 def test_the_cam_steps_down_as_the_plate_opens() -> None:
     openings = [fast_idle(CHOKE, angle) for angle in linspace(CLOSED, OPEN, 50)]
     assert all(before >= after for before, after in pairwise(openings))

@@ -8,13 +8,20 @@ from typing import Any
 import pytest
 from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.circuits.bowl_filling import fill
+from fuelcircuits.physics.circuits.bowl_vents import Vents
 from fuelcircuits.physics.circuits.float_balance import WARM
 from fuelcircuits.physics.circuits.float_bowl import steady
 from fuelcircuits.physics.circuits.float_lever import supply_to
 from fuelcircuits.physics.circuits.hot_soak import LIQUID_HEAT, HotSoak
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel, heat_of_vaporisation
-from fuelcircuits.physics.motion.boiling import boiling_margin
+from fuelcircuits.physics.motion.boiling import (
+    Boiler,
+    boiler,
+    boiling_margin,
+    remaining_pressure,
+    vapour_line,
+)
 from fuelcircuits.physics.motion.bowl import Bowl, Filled, bowl_level, bowl_vapour, bowl_warmth
 from fuelcircuits.physics.numerics.interpolation import linspace
 from scipy.integrate import solve_ivp
@@ -24,6 +31,7 @@ from tests.places import RIGS
 PLOVER = read_rig(RIGS / "plover.toml")
 BOWL, SOAK = PLOVER.float_bowl, PLOVER.hot_soak
 DAY, PETROL, AIR = Weather.at(0.0, 298.15), Fuel(), 298.15
+LINE = vapour_line(PETROL)
 SUPPLY = supply_to(BOWL, PETROL, None, WARM, 0.0)
 MASS = BOWL.bowl_area * SUPPLY.density  # kg for a metre of level
 
@@ -78,12 +86,12 @@ def test_without_the_pump_nothing_comes_in() -> None:
 
 
 def warmed(soak: HotSoak, start: float, lost: float = 0.0, flow: float = 4e-4) -> list[Bowl]:
-    bowl = Bowl(0.03, start, lost)
-    bowl = bowl._replace(vapour=bowl_vapour(soak, DAY, PETROL, bowl))
+    bowl, under_the_sky = Bowl(0.03, start, lost), Boiler(soak, LINE, DAY.pressure, 0.0)
+    bowl = bowl._replace(vapour=bowl_vapour(under_the_sky, bowl))
     run = [bowl]
     for _ in range(2400):
         bowl = bowl_warmth(
-            soak,
+            under_the_sky,
             DAY,
             PETROL,
             bowl,
@@ -132,3 +140,15 @@ def test_a_hotter_bowl_makes_more_vapour_and_fresh_fuel_makes_it_good() -> None:
     lost = [each.lost for each in hot]
     assert lost[-1] < max(lost)
     assert all(before >= after for before, after in pairwise([each.vapour for each in hot]))
+
+
+@pytest.mark.parametrize("ignition", [0.0, 1.0])
+def test_a_bowl_whose_vents_are_blocked_boils_against_its_own_vapour(ignition: float) -> None:
+    blocked = Vents(inside_bore=0.5e-3)
+    flows = [
+        bowl_vapour(boiler(SOAK, vents, PETROL, DAY.pressure, ignition=ignition), Bowl(0.03, 335.0))
+        for vents in (blocked, Vents(inside_bore=5e-3))
+    ]
+    over = boiler(SOAK, blocked, PETROL, DAY.pressure).back * 335.0 * flows[0] ** 2
+    assert flows[0] < 0.5 * flows[1]
+    assert 0 < over < remaining_pressure(LINE, 335.0, 0.0) - DAY.pressure

@@ -1,6 +1,7 @@
 """What class mode says to an answer: the right kind or not, believable or not, and no more."""
 
-from collections.abc import Sequence
+import json
+from collections.abc import Mapping, Sequence
 
 from fuelcircuits.answer_sheet.record import Record
 from fuelcircuits.answer_sheet.refusals import why_not
@@ -8,11 +9,13 @@ from fuelcircuits.errors import UnitError
 from fuelcircuits.quantities.kinds import dimension_of, kind_of
 from fuelcircuits.quantities.naming import names_in
 from fuelcircuits.quantities.reading import Reading, measure, read
+from fuelcircuits.quantities.settings_text import Dial, settings_in
 from fuelcircuits.quantities.trade_units import labelled
 
-__all__ = ["checked", "listed"]
+__all__ = ["checked", "driven", "listed", "settled"]
 
 NOTHING = "Nothing handed over yet."
+NO_DRIVE = "This is no drive. Press Copy this drive, and paste it in the middle of the quotes."
 PERCENT = ' If you mean percent, write it: "12 %".'
 
 
@@ -25,6 +28,36 @@ def listed(answer: Record, options: Sequence[str]) -> str:
     found = names_in(answer["text"], options)
     handed = f"Handed over: {', '.join(found.known)}." if found.known else "No name found."
     return f"{handed} {found.complaint}".strip()
+
+
+def driven(answer: Record) -> str:
+    """Return what class mode says to a drive: how long it is, and no more."""
+    if answer["kind"] == "blank":
+        return NOTHING
+    try:
+        told = json.loads(answer["text"])
+        seconds = told["step"] * sum(count for count, *_ in told["feet"])
+        return f"Handed over: a drive of {seconds:.1f} s."
+    except (ValueError, KeyError, TypeError, RecursionError):
+        return NO_DRIVE
+
+
+def settled(answer: Record, dials: Mapping[str, Dial]) -> str:
+    """Return what class mode says to the settings of a bench: how they were understood."""
+    if answer["kind"] == "blank":
+        return NOTHING
+    if answer["kind"] not in ("text", "number", "quantity"):
+        return "Write the settings as a text, in quotes."
+    found = settings_in(_as_text(answer), dials)
+    handed = f"Handed over: {found.text}." if found.values else "No setting found."
+    return " ".join((handed, *found.complaints))
+
+
+def _as_text(answer: Record) -> str:
+    """Return a number that was handed over as it would be typed."""
+    if answer["kind"] == "text":
+        return answer["text"]
+    return f"{answer['magnitude']!r} {answer['units']}".strip()
 
 
 def checked(answer: Record, unit: str, low: float, high: float) -> str:

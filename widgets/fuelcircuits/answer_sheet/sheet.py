@@ -8,19 +8,20 @@ point group ``fuelcircuits.study``.
 
 import math
 import sys
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from importlib.metadata import entry_points
 from typing import Any, Literal, NamedTuple, TypeAlias
 
-from fuelcircuits.answer_sheet.class_mode import checked, listed
-from fuelcircuits.answer_sheet.record import MIME, Kind, Record
+from fuelcircuits.answer_sheet.class_mode import checked, driven, listed, settled
+from fuelcircuits.answer_sheet.record import DRIVE, LONGEST_DRIVE, MIME, Kind, Record
 from fuelcircuits.answer_sheet.refusals import STOPPED, UNSET, why_not
 from fuelcircuits.answer_sheet.running import Runs, variable_of
 from fuelcircuits.errors import RangeError
 from fuelcircuits.quantities.naming import LONGEST as LONGEST_TEXT
 from fuelcircuits.quantities.number_text import LONGEST
 from fuelcircuits.quantities.registry import registry
+from fuelcircuits.quantities.settings_text import Dial
 
 __all__ = ["MIME", "AnswerSheet", "Record", "begin", "hand_over", "record"]
 
@@ -77,12 +78,17 @@ def hand_over(
     high: float = math.inf,
     options: Sequence[str] = (),
     first: str = "",
+    drive: bool = False,
+    sets: Mapping[str, tuple[str, str, float, float]] | None = None,
 ) -> None:
     """Hand `value` over as the answer to `exercise`, and say whether its kind and size fit.
 
     `value` may be a function that gives the answer, so that a name without a value is no error.
     `unit` is a unit the answer could have; `low` and `high` (in it) bound what is believable.
-    With `options`, the answer is a text that names one of them, or several with commas between.
+    With `drive`, the answer is a drive, as the bench copies it. With `options`, it is a text that
+    names one of them, or several with commas between.
+    With `sets`, it is a text that says how a bench is set: by the name of each control its label,
+    its unit, and its ends in that unit.
     `first` names what was asked before and is asked again: its answer is shown beside the new one.
     An answer whose cell stopped with an error is not handed over. Whatever `value` is, one
     record is shown and nothing is raised.
@@ -95,6 +101,10 @@ def hand_over(
         comment = fault
     elif sheet.mode == "study":
         comment = _told(sheet, exercise)
+    elif drive:
+        comment = driven(answer)
+    elif sets:
+        comment = settled(answer, {name: Dial(*each) for name, each in sets.items()})
     elif options:
         comment = listed(answer, options)
     else:
@@ -178,7 +188,9 @@ def _parts(value: Any) -> Parts:
     if value is None or value is ...:
         return Parts("blank")
     if isinstance(value, str):
-        return Parts("text" if value.strip() else "blank", text=str(value)[: LONGEST_TEXT + 1])
+        text = value.strip() if value.strip().startswith(DRIVE) else str(value)
+        most = LONGEST_DRIVE if text.startswith(DRIVE) else LONGEST_TEXT
+        return Parts("text" if text.strip() else "blank", text=text[: most + 1])
     if isinstance(value, registry.Unit):
         return Parts("other", detail="Unit")
     if hasattr(value, "magnitude") and hasattr(value, "units"):

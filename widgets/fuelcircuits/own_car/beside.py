@@ -1,5 +1,6 @@
 """Two days of a car side by side: what was read before and after the work."""
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from fuelcircuits.diagnosis.checks import find
@@ -70,9 +71,18 @@ def _seen(before: Round, after: Round) -> list[tuple[str, str, str, str]]:
     old, new = answers_of(before.seen), answers_of(after.seen)
     words = {True: "yes", False: "no", None: ""}
     return [
-        (LOOKS[name].label, words[old.get(name)], words[new.get(name)], "")
+        (LOOKS[name].label, words[old.get(name)], words[new.get(name)], _seen_came(name, old, new))
         for name in dict.fromkeys([*old, *new])
     ]
+
+
+def _seen_came(name: str, old: Mapping[str, bool], new: Mapping[str, bool]) -> str:
+    """Return what came of something seen, in a word; nothing if it was not seen on both days."""
+    if name not in old or name not in new:
+        return ""
+    if old[name] == new[name]:
+        return "the same"
+    return "worse" if new[name] == LOOKS[name].bad else "better"
 
 
 def _came(name: str, old: float, new: float) -> str:

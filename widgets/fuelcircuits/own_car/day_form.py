@@ -12,6 +12,7 @@ from fuelcircuits.diagnosis.checks import fitting
 from fuelcircuits.errors import CardError, CircuitError
 from fuelcircuits.own_car.entry_told import Told
 from fuelcircuits.own_car.field import asleep, said
+from fuelcircuits.own_car.live_report import LiveReport, Steps
 from fuelcircuits.own_car.looks import LOOKS, Look
 from fuelcircuits.own_car.place import PLACE, placed
 from fuelcircuits.own_car.reading_told import HOW, in_own_unit, reading_label, reading_told
@@ -41,6 +42,9 @@ class DayForm:
         The car's carburettor: only readings that it has the parts for are asked.
     day
         As 2026-05-02; today if not given.
+    steps
+        Gives the steps to the report on a day, which then stands below the form; none does if not
+        given.
 
     Raises
     ------
@@ -48,7 +52,7 @@ class DayForm:
         If it is no day.
     """
 
-    def __init__(self, rounds: Rounds, rig: Rig, day: str = "") -> None:
+    def __init__(self, rounds: Rounds, rig: Rig, day: str = "", steps: Steps | None = None) -> None:
         self.rounds = rounds
         self.day = day or date.today().isoformat()
         Round(self.day).check()
@@ -79,6 +83,7 @@ class DayForm:
             "parts": _area("Parts fitted", begun.parts),
         }
         self.saved = ipywidgets.HTML()
+        self.report = LiveReport(lambda: self.round, steps) if steps else None
         for box in (*self.place.values(), *self.looks.values(), *self.done.values()):
             box.observe(self._heard, "value")
         self.place["ethanol"].observe(self._refuelled, "value")
@@ -128,6 +133,7 @@ class DayForm:
             *(one.widget for one in self.gauges.values()),
             *(_heading("Seen, heard or smelt, without a gauge"), *looks),
             *(_heading("Done"), *self.done.values(), self.saved),
+            *((_heading("What it comes to"), *self.report.parts) if self.report else ()),
         ]
 
     def _heard(self, _change: Any = None) -> None:
@@ -138,6 +144,8 @@ class DayForm:
             self.saved.value = said(f"Not saved yet: {error}", "wrong")
             return
         self.saved.value = said(*self._stands())
+        if self.report:
+            self.report.follow()
 
     def _save(self, now: Round) -> None:
         """Write the day beside the others as they lie in the file by now."""
@@ -217,4 +225,4 @@ def _area(words: str, value: str) -> Any:
 
 
 def _heading(text: str) -> Any:
-    return ipywidgets.HTML(f"<h4>{escape(text)}</h4>")
+    return ipywidgets.HTML(f"<h3>{escape(text)}</h3>")

@@ -72,8 +72,16 @@ class Field:
         return said(*entry_told(self.matter, self.box.value, self._assumed))
 
 
-ASLEEP = """<style>
-.own-form .widget-label { white-space: normal; height: auto; line-height: 1.35; }
+_KEYS = (
+    "this.closest('.own-form').addEventListener('focusin', "
+    "({target}) => (target.dataset.lmSuppressShortcuts = 'true'))"
+)
+"""Keeps a notebook's own keys out of the form: b in a list would else make a cell."""
+ASLEEP = f"""<style onload="{_KEYS}"></style>"""
+ASLEEP += """<style>
+.own-form .widget-inline-hbox { height: auto; align-items: flex-start; }
+.own-form .widget-label { white-space: normal; height: auto; line-height: 1.35; text-align: left; }
+.own-form select { flex: none; height: 28px; }
 .own-told { line-height: 1.35; margin: 0; }
 .own-good { color: #15803d; } .own-odd { color: #a14a07; } .own-wrong { color: #c81e1e; }
 [data-jp-theme-light="false"] .own-good { color: #4ade80; }

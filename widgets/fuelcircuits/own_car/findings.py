@@ -1,9 +1,10 @@
 """What is known about an owner's car once its readings have been weighed."""
 
 from collections.abc import Mapping
+from math import inf
 from typing import NamedTuple
 
-from fuelcircuits.diagnosis.ranking import Suspicion, Weighed
+from fuelcircuits.diagnosis.ranking import HEALTHY_SHARE, Suspicion, Weighed
 from fuelcircuits.diagnosis.table import HEALTHY
 from fuelcircuits.diagnosis.worth import Worth
 from fuelcircuits.own_car.doubtful import Correction
@@ -11,6 +12,12 @@ from fuelcircuits.own_car.healthy import Healthy
 from fuelcircuits.own_car.tools import Step
 
 __all__ = ["Band", "Findings"]
+
+PLAIN = 0.5
+"""Probability from which a suspect is named as the likeliest [1]."""
+POSITIVE = 3.0
+"""Evidence from which it is worth more than a bare mention [1]; R. E. Kass, A. E. Raftery, Bayes
+factors, J. Am. Stat. Assoc. 90, 1995."""
 
 
 class Band(NamedTuple):
@@ -50,7 +57,57 @@ class Findings(NamedTuple):
 
     @property
     def healthy(self) -> bool:
-        """Whether all is as on the card, as far as these readings can see."""
+        """Whether all is as on the card, as far as these readings can see.
+
+        It is likelier than any suspect, and no suspect that the readings can see speaks against it.
+        """
+        return self._leads and not self.rivals
+
+    @property
+    def verdict(self) -> str:
+        """What it comes to: ``healthy``, ``fault``, ``open`` or ``nothing fits``."""
+        if not self.explained:
+            return "nothing fits"
+        if self.healthy:
+            return "healthy"
+        first = self.fitting[0]
+        return "fault" if first.name != HEALTHY and first.probability >= PLAIN else "open"
+
+    @property
+    def fitting(self) -> list[Suspicion]:
+        """Suspects that explain all readings within their doubt, the likeliest first."""
+        return [one for one in self.suspicions if self.weighed.explains(one.name)]
+
+    @property
+    def rivals(self) -> list[str]:
+        """Suspects that make these readings so much more readily that they cannot be left out.
+
+        The one that the readings speak for most comes first.
+        """
+        names = [one.name for one in self.suspicions if one.name not in (HEALTHY, *self.hidden)]
+        found = [name for name in names if self.evidence(name) >= POSITIVE]
+        return sorted(found, key=self.evidence, reverse=True)
+
+    def evidence(self, name: str) -> float:
+        r"""Return how many times as readily a suspect makes what was read as a healthy car [1].
+
+        .. math:: B = \frac{p_s / \pi_s}{p_0 / \pi_0}
+
+        with p after and :math:`\pi` before the readings: how likely one thought the suspect
+        beforehand does not count in it.
+
+        References
+        ----------
+        H. Jeffreys, Theory of probability, 1961: the factor that a prior is multiplied by.
+        """
+        others = len(self.suspicions) - 1
+        before = (1.0 - HEALTHY_SHARE) / (others * HEALTHY_SHARE)
+        healthy = self.likely(HEALTHY)
+        return self.likely(name) / (before * healthy) if healthy > 0 else inf
+
+    @property
+    def _leads(self) -> bool:
+        """Whether that nothing is wrong explains the readings and is likelier than any suspect."""
         if not self.weighed.explains(HEALTHY):
             return False
         nothing = (HEALTHY, *self.hidden)

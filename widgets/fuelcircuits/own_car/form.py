@@ -188,4 +188,4 @@ class _JetByFlow:
 
 
 def _heading(text: str) -> Any:
-    return ipywidgets.HTML(f"<h4>{escape(text)}</h4>")
+    return ipywidgets.HTML(f"<h3>{escape(text)}</h3>")

@@ -5,6 +5,7 @@ What each shows, how often it misleads and the minutes it takes are common pract
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from difflib import get_close_matches
 from math import log
 from operator import add
 from types import MappingProxyType
@@ -31,23 +32,26 @@ class Look:
     name: str
     """Words joined by hyphens."""
     label: str
-    """The question; yes is what a fault would show."""
+    """The question, asked the way round in which people ask it."""
     how: str
     shows: Mapping[str, float] = field(repr=False)
-    """Faults that make the answer yes, each with how surely a plain one does [1]."""
+    """Faults that make the answer `bad`, each with how surely a plain one does [1]."""
     misleads: float
-    """How often it says yes of a car that has none of these [1]."""
+    """How often it says so of a car that has none of these [1]."""
     minutes: float
     caution: str = ""
     needs: str = "nothing"
     """What one has to own for it."""
+    bad: bool = True
+    """The answer that a fault gives: yes, or no."""
 
     def yes(self, suspects: Sequence[str]) -> list[Row]:
         """Return how likely yes is for each suspect at each of `SEVERITIES` [1]."""
         bad = [min(max((one - _SLIGHT) / (_PLAIN - _SLIGHT), 0.0), 1.0) for one in SEVERITIES]
         sure = (self.shows.get(name.removeprefix(PREFIX), 0.0) for name in suspects)
         more = (max(one - self.misleads, 0.0) for one in sure)
-        return [[self.misleads + by * one for one in bad] for by in more]
+        said = [[self.misleads + by * one for one in bad] for by in more]
+        return said if self.bad else [[1.0 - one for one in row] for row in said]
 
 
 def _looks(*looks: Look) -> Mapping[str, Look]:
@@ -86,7 +90,7 @@ LOOKS: Mapping[str, Look] = _looks(
     Look(
         "dies-at-idle",
         "Does it die at idle, however the idle speed screw is set?",
-        "Warm, choke open. A stop or a tachometer is not needed.",
+        "Warm, choke open; by ear, without any gauge.",
         {
             "blocked-idle-jet": 0.5,
             "blocked-main-jet": 0.5,
@@ -166,8 +170,8 @@ LOOKS: Mapping[str, Look] = _looks(
         needs="torch",
     ),
     Look(
-        "deaf-screw",
-        "Does the idle stay the same when the mixture screw is turned in half a turn?",
+        "screw-answers",
+        "Does the idle change when the mixture screw is turned in by half a turn?",
         "Note where it stood, turn it in by half, listen, put it back. Sealed ones stay sealed.",
         {
             "blocked-idle-jet": 0.6,
@@ -180,10 +184,11 @@ LOOKS: Mapping[str, Look] = _looks(
         minutes=3,
         caution=ENGINE_RUNS,
         needs="screwdriver",
+        bad=False,
     ),
     Look(
-        "choke-not-open",
-        "Is the choke plate not wide open on the warm engine?",
+        "choke-open-warm",
+        "Is the choke plate wide open on the warm engine?",
         "Cleaner off, after ten minutes of running.",
         {
             "choke-stuck-shut": 0.95,
@@ -193,6 +198,7 @@ LOOKS: Mapping[str, Look] = _looks(
         misleads=0.03,
         minutes=2,
         caution=ENGINE_RUNS,
+        bad=False,
     ),
     Look(
         "choke-not-shut",
@@ -203,13 +209,14 @@ LOOKS: Mapping[str, Look] = _looks(
         minutes=2,
     ),
     Look(
-        "lazy-pull-off",
-        "Does the choke plate not crack open as soon as the cold engine runs?",
+        "choke-cracks-open",
+        "Does the choke plate crack open as soon as the cold engine runs?",
         "Watch it while somebody starts the engine.",
         {"pull-off-torn": 0.9, "choke-stuck-shut": 0.5},
         misleads=0.05,
         minutes=3,
         caution=ENGINE_RUNS,
+        bad=False,
     ),
     Look(
         "better-without-cleaner",
@@ -220,21 +227,23 @@ LOOKS: Mapping[str, Look] = _looks(
         minutes=15,
     ),
     Look(
-        "silent-vent",
-        "Does the vent's solenoid make no click when the ignition is switched on?",
+        "vent-clicks",
+        "Does the vent's solenoid click when the ignition is switched on?",
         "Ear at the carburettor, engine off.",
         {"vent-solenoid-dead": 0.9, "vent-solenoid-stuck": 0.6},
         misleads=0.05,
         minutes=2,
+        bad=False,
     ),
     Look(
-        "stuck-rod",
-        "Does the metering rod's piston not spring back when it is pressed down?",
+        "rod-springs-back",
+        "Does the metering rod's piston spring back when it is pressed down?",
         "Engine off, cleaner off: press it gently with a thin wooden stick.",
         {"power-rod-stuck-down": 0.85, "power-rod-stuck-up": 0.7},
         misleads=0.05,
         minutes=4,
         caution=PETROL_OPEN,
+        bad=False,
     ),
 )
 """Every look by its name."""
@@ -249,7 +258,11 @@ def answers_of(seen: Mapping[str, object]) -> dict[str, bool]:
     for written, answer in seen.items():
         names = names_in(str(written), LOOKS)
         if len(names.known) != 1:
-            raise RangeError(f"look must be one of {', '.join(LOOKS)}, got {written!r}")
+            near = get_close_matches(str(written).lower(), LOOKS, n=1, cutoff=0.6)
+            listed = (
+                f"on the list (did you mean {near[0]}?)" if near else f"one of {', '.join(LOOKS)}"
+            )
+            raise RangeError(f"look must be {listed}, got {written!r}")
         word = str(answer).strip().lower()
         if word not in (*YES, *NO):
             raise RangeError(f"{names.known[0]} must be yes or no, got {answer!r}")

@@ -8,6 +8,7 @@ from fuelcircuits.own_car.beside import Beside, beside
 from fuelcircuits.own_car.card import OwnCard, open_card
 from fuelcircuits.own_car.day_form import DayForm
 from fuelcircuits.own_car.fitting import Fit, fit
+from fuelcircuits.own_car.following import Following
 from fuelcircuits.own_car.form import CardForm
 from fuelcircuits.own_car.glove_box import GloveBox, glove_box
 from fuelcircuits.own_car.healthy import healthy
@@ -42,6 +43,7 @@ class OwnCar:
     def __init__(self, name: str = "my-car", *, owns: Collection[str] = ()) -> None:
         self.card_path, self.days_path = Path(f"{name}.toml"), Path(f"{name}-days.toml")
         self.owns = frozenset(owns)
+        self._following = Following()
 
     @property
     def card(self) -> OwnCard:
@@ -58,8 +60,14 @@ class OwnCar:
         return CardForm(self.card_path)
 
     def day_form(self, day: str = "") -> DayForm:
-        """Return the form of a day: today, or one given as ``"2026-05-02"``."""
-        return DayForm(self.rounds, self.card.rig, day)
+        """Return the form of a day: today, or one given as ``"2026-05-02"``.
+
+        Below it stands a report that follows what is written down.
+        """
+        return DayForm(
+            *(self.rounds, self.card.rig, day),
+            steps=lambda now: self._following.steps(self.card, now, self.owns),
+        )
 
     def report(self, day: str = "") -> Report:
         """Return what the readings of a day come to: the last day's, or one given.

@@ -14,7 +14,7 @@ from fuelcircuits.own_car.tools import Step
 
 __all__ = ["brief", "page", "percent"]
 
-SHOWN, LIKELY, PLAIN = 5, 0.03, 0.5
+SHOWN, LIKELY = 5, 0.03
 CAR = "on your car"
 
 
@@ -49,21 +49,36 @@ def _comes_to(report: Findings) -> Iterator[str]:
             f"this card shows what you have read.{_unseen(report)} If the car still misbehaves, "
             "look there, or at ignition, compression and fuel first."
         )
-    elif report.explained:
-        fitting = [one for one in report.suspicions if report.weighed.explains(one.name)]
-        first = fitting[0]
-        if first.probability < PLAIN:
-            names = ", ".join(
-                f"{_words(one.name)} ({percent(one.probability)})" for one in fitting[:4]
-            )
-            yield f"**Several suspects fit**: {names}. The next step is there to tell them apart."
-            return
+    elif report.verdict == "fault":
+        first = report.fitting[0]
         yield (
             f"**{_words(first.name).capitalize()}** is likeliest ({_sure(report, first.name)}). "
             f"{_meaning(first.name)}"
         )
+    elif report.verdict == "open":
+        yield _open(report)
     else:
         yield from _unexplained(report)
+
+
+def _open(report: Findings) -> str:
+    """Return what to say where several outcomes fit, and none is clearly likeliest."""
+    fitting = report.fitting
+    if fitting[0].name != HEALTHY:
+        names = ", ".join(f"{_words(one.name)} ({percent(one.probability)})" for one in fitting[:4])
+        return f"**Several suspects fit**: {names}. The next step is there to tell them apart."
+    rivals = ", ".join(
+        f"{_words(name)} ({_times(report.evidence(name))})" for name in report.rivals[:4]
+    )
+    return (
+        f"**Cannot be told apart yet.** All may be as on the card ({_sure(report, HEALTHY)}). But "
+        f"some suspects would show what you read more readily: {rivals}. The next step is there to "
+        "tell them apart."
+    )
+
+
+def _times(factor: float) -> str:
+    return f"{factor:.0f} times as readily"
 
 
 def _unexplained(report: Findings) -> Iterator[str]:

@@ -26,6 +26,7 @@ from fuelcircuits.quantities.trade_units import scale
 from fuelmarks.formula.functions import CONSTANTS, Constant, Table
 from fuelmarks.formula.grammar import read
 from fuelmarks.formula.method import Method
+from fuelmarks.questions.frame.adjusted import adjustment_from
 from fuelmarks.questions.frame.entries import Entries
 from fuelmarks.questions.frame.exercise import (
     Exercise,
@@ -45,7 +46,7 @@ TOLERANCE, FIGURES, SHARE = 0.02, 3, 0.5
 PARTS = (
     *("title", "card", "prediction", "given", "drawn", "constant", "table", "question", "change"),
 )
-SORTS = ("formula", "options", "rubric")
+SORTS = ("formula", "options", "rubric", "bench")
 
 
 @dataclass(frozen=True)
@@ -126,6 +127,9 @@ class _Reader:
             elif found == ["options"]:
                 exercises.append(choice_from(where, plain, self._given_names()))
                 self._once(exercises[-1].id)
+            elif found == ["bench"]:
+                exercises.append(adjustment_from(where, plain, self._given_units()))
+                self._once(exercises[-1].id)
             else:
                 exercises.append(self._question(plain))
         changes = tuple(self.whole.list_of_tables("change"))
@@ -146,6 +150,10 @@ class _Reader:
     def _given_names(self) -> set[str]:
         """Return the names of all givens, those from before too."""
         return {one.name for one in (*self.given_before, *self.givens)}
+
+    def _given_units(self) -> dict[str, str]:
+        """Return the units of all givens by name."""
+        return {one.name: one.unit for one in (*self.given_before, *self.givens)}
 
     def _once(self, name: str) -> None:
         """Note the name of a question; raise `BlockError` if it is taken."""

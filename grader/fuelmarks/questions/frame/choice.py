@@ -50,7 +50,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
-from fuelmarks.questions.frame.exercise import Exercise, Formula, Slip, Values
+from fuelmarks.questions.frame.exercise import Exercise, Form, Formula, Slip, Values
 
 __all__ = ["Choice", "Near", "Selection"]
 
@@ -74,6 +74,11 @@ class _Named(Exercise):
         self._set("high", float(2 ** len(self.options)))
         self._set("reference", lambda given, earlier: self.number(self.wanted(given)))
 
+    @property
+    def form(self) -> Form:
+        """Return that it is answered by name."""
+        return "name"
+
     def wanted(self, given: Values) -> tuple[str, ...]:
         """Return the names that are right with these givens."""
         raise NotImplementedError
@@ -86,6 +91,10 @@ class _Named(Exercise):
     def names(self, number: float) -> tuple[str, ...]:
         """Return the names that `number` stands for."""
         return tuple(name for at, name in enumerate(self.options) if int(number) >> at & 1)
+
+    def written(self, number: float) -> str:
+        """Return the text of an answer that names what `number` stands for."""
+        return ", ".join(self.names(number))
 
     def _set(self, name: str, value: object) -> None:
         """Set a field while the exercise is being made."""

@@ -17,8 +17,10 @@ from typing import NamedTuple
 from fuelcircuits.errors import CircuitError, ConvergenceError
 from fuelcircuits.quantities.trade_units import labelled, scale
 
+from fuelmarks.questions.frame.adjustment import Adjustment
 from fuelmarks.questions.frame.choice import Choice, Selection
 from fuelmarks.questions.frame.exercise import Exercise, ExerciseSet, Given
+from fuelmarks.questions.frame.settling import settled
 
 __all__ = [
     "Sheet",
@@ -29,6 +31,8 @@ __all__ = [
     "from_si",
     "last_figure",
     "margin",
+    "right_answer",
+    "right_code",
     "seed_of",
     "shown_answer",
     "to_si",
@@ -138,7 +142,7 @@ def clash(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
 def clashes(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[tuple[str, str]]:
     """Yield the id of each question for which this sheet is unfit, and why."""
     for exercise in exercise_set:
-        if isinstance(exercise, Choice | Selection):
+        if exercise.form != "value":
             continue
         right = sheet.answers[exercise.id]
         if not to_si(exercise.low, exercise.unit) <= right <= to_si(exercise.high, exercise.unit):
@@ -158,10 +162,26 @@ def shown_answer(exercise: Exercise, value: float, digits: int = 4) -> str:
     return labelled(f"{from_si(value, exercise.unit):.{digits}g}", exercise.unit)
 
 
+def right_answer(exercise: Exercise, sheet: Sheet, digits: int = 4) -> str:
+    """Return the right answer on a sheet as one writes it: a value, names, or settings."""
+    if isinstance(exercise, Adjustment):
+        found = settled(exercise, sheet.givens)
+        return ", ".join(f"{name} = {exercise.dials[name].text(at)}" for name, at in found.items())
+    return shown_answer(exercise, sheet.answers[exercise.id], digits)
+
+
+def right_code(exercise: Exercise, sheet: Sheet, digits: int = 4) -> str:
+    """Return the right answer on a sheet as a trainee writes it in a code cell."""
+    if exercise.form == "setting":
+        return f'"{right_answer(exercise, sheet)}"'
+    return answer_code(exercise, sheet.answers[exercise.id], digits)
+
+
 def answer_code(exercise: Exercise, value: float, digits: int = 4) -> str:
     """Return an answer as a trainee writes it in a code cell."""
     if isinstance(exercise, Choice | Selection):
-        return f'"{shown_answer(exercise, value)}"'
+        text = exercise.written(value)
+        return f'"""{text}"""' if '"' in text else f'"{text}"'
     return f'Q({from_si(value, exercise.unit):.{digits}g}, "{exercise.unit}")'
 
 

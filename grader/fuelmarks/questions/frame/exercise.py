@@ -18,6 +18,7 @@ __all__ = [
     "Datum",
     "Exercise",
     "ExerciseSet",
+    "Form",
     "Formula",
     "Given",
     "Prediction",
@@ -28,6 +29,8 @@ __all__ = [
 
 Values: TypeAlias = Mapping[str, float]
 Formula: TypeAlias = Callable[[Values, Values], float]
+Form: TypeAlias = Literal["value", "name", "setting", "drive"]
+"""What an answer is: a value with its unit, names from a list, how a bench is set, or a drive."""
 Datum: TypeAlias = Literal["", "absolute", "gauge", "difference"]
 
 
@@ -102,6 +105,11 @@ class Exercise:
     def method(self) -> Method | None:
         """The formula by which it is worked out, if it has one."""
         return self.reference if isinstance(self.reference, Method) else None
+
+    @property
+    def form(self) -> Form:
+        """Return what an answer to it is."""
+        return "value"
 
     @property
     def variable(self) -> str:

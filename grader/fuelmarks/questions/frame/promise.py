@@ -2,7 +2,6 @@
 
 from fuelcircuits.quantities.trade_units import labelled
 
-from fuelmarks.questions.frame.choice import Choice, Selection
 from fuelmarks.questions.frame.exercise import Exercise
 
 __all__ = ["NUMBERS", "enough"]
@@ -12,7 +11,7 @@ NUMBERS = {1: "One figure is", 2: "Two figures are", 3: "Three figures are", 4: 
 
 def enough(exercise: Exercise) -> str:
     """Return how closely is enough: so many figures, or the step to which the trade rounds."""
-    if isinstance(exercise, Choice | Selection):
+    if exercise.form != "value":
         return ""
     if exercise.rounded_to:
         step = labelled(f"{exercise.rounded_to:g}", exercise.unit)

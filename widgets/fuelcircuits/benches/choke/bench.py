@@ -56,7 +56,7 @@ class ChokeBench(TimeBench):
     speed = Control("Engine speed held", SPEED, 73, 160, steps=(50, 50), start=104.72)
 
     def __init__(self, rig: Rig) -> None:
-        for name in ("choke", "hot_soak"):
+        for name in ("choke", "hot_soak", "pump", "wall_film"):
             if getattr(rig, name) is None:
                 raise CardError(f"{rig.name}: {name} must be given for this bench, got nothing")
         self.card = rig

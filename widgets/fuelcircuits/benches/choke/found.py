@@ -2,24 +2,26 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
+from itertools import pairwise
 from math import radians
 from typing import Any, NamedTuple
 
-from fuelcircuits.benches.carburettor.running import PETROL
-from fuelcircuits.benches.choke.engine_by_plate import EngineByPlate, engine_by_plate
-from fuelcircuits.physics.circuits.choke import Choke, coil_step, fast_idle, pull_off, rest_angle
-from fuelcircuits.physics.circuits.choke_plate import plate_angle
+from fuelcircuits.benches.carburettor.running import PETROL, card_state
+from fuelcircuits.physics.circuits.choke import Choke, fast_idle, pull_off, rest_angle
 from fuelcircuits.physics.matter.atmosphere import Weather
-from fuelcircuits.physics.motion.coolant import coolant
-from fuelcircuits.physics.motion.vapour_share import vapour_share
+from fuelcircuits.physics.motion.start import Start, begun
+from fuelcircuits.physics.motion.step import Car, Controls, Motion, stepped
 from fuelcircuits.physics.network.rig import Rig
-from fuelcircuits.physics.network.state import State
 from fuelcircuits.physics.numerics.interpolation import linspace
 
-__all__ = ["END", "Found", "Sizes", "whole"]
+__all__ = ["END", "FIRED", "Found", "Sizes", "whole"]
 
-END, COUNT, ROUNDS = 480.0, 61, 3
-"""Length of the run [s], its points, and the rounds in which plate and flows settle together."""
+END, COUNT = 480.0, 61
+"""End of the run after the key was turned [s], and its points [1]."""
+FIRED, CATCHING = 2.0, 16
+"""When the first point is [s], and the steps until then: plate and wall have found themselves."""
+BETWEEN = 2
+"""Steps from one point to the next [1]."""
 WIDE = radians(75)
 """Plate angle that counts as open [rad]."""
 
@@ -51,9 +53,9 @@ class Found(NamedTuple):
     step: list[int]  # of the cam, 0 for the first
     cam: list[float]  # rad of throttle by it
     throttle: list[float]  # rad
-    vapour: list[float]  # share of the fuel that evaporates
+    share: list[float]  # of the fuel that burns in time
     mixture: list[float]  # lambda delivered
-    burns: list[float]  # lambda of what evaporates
+    burns: list[float]  # lambda of that
     vacuum: list[float]  # Pa, manifold
     air: list[float]  # kg/s
     fuel: list[float]  # kg/s
@@ -61,40 +63,32 @@ class Found(NamedTuple):
 
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return eight minutes of warm-up."""
-    outside, heated = values["outside"], values["heat"] == "on"
-    choke, engine = _choke(card, values), engine_by_plate(card, outside, values["speed"])
-    times = [END * share**1.5 for share in linspace(0.0, 1.0, COUNT)]
-    coil = [coil_step(choke, outside, outside, now, heated=heated) for now in times]
-    hinged = _Hinged(card, choke, Weather.at(temperature=outside), engine)
-    run = _run(hinged, coil, tapped=values["pedal"] == "tapped")
-    states, plate = [each.state for each in run], [each.plate for each in run]
-    hot = [coolant(card.hot_soak, now, outside) for now in times]
-    vapour = [
-        vapour_share(
-            card, PETROL, each.ratio, each.pressures.manifold, coolant=warm, outside=outside
-        )
-        for each, warm in zip(states, hot, strict=True)
-    ]
-    closed, cam = card.air_path.choke_closed_angle, [engine.cams[each.step] for each in run]
+    choke, closed = _choke(card, values), card.air_path.choke_closed_angle
+    times = [FIRED + (END - FIRED) * share**1.5 for share in linspace(0.0, 1.0, COUNT)]
+    air = Weather.at(temperature=values["outside"])
+    stop = card_state(card, "idle").throttle_angle
+    car = Car(replace(card, choke=choke), air, PETROL, stop)
+    run = _run(car, times, values["speed"], tapped=values["pedal"] == "tapped")
+    cams, plate = (*choke.cam_openings, 0.0), [each.choke for each in run]
     return Found(
         sizes=_sizes(card, choke),
-        heated=heated,
+        heated=values["heat"] == "on",
         opens=next((now for now, angle in zip(times, plate, strict=True) if angle >= WIDE), None),
         times=times,
-        coil=coil,
-        coolant=hot,
-        rest=[rest_angle(choke, each, closed) for each in coil],
+        coil=[each.coil for each in run],
+        coolant=[each.coolant for each in run],
+        rest=[rest_angle(choke, each.coil, closed) for each in run],
         plate=plate,
-        held=[pull_off(choke, each.manifold_vacuum, closed) for each in states],
-        step=[each.step for each in run],
-        cam=cam,
-        throttle=[engine.stop + each for each in cam],
-        vapour=vapour,
-        mixture=[each.mixture for each in states],
-        burns=[each.mixture / max(part, 0.01) for each, part in zip(states, vapour, strict=True)],
-        vacuum=[each.manifold_vacuum for each in states],
-        air=[each.air_flow for each in states],
-        fuel=[each.fuel_flow for each in states],
+        held=[pull_off(choke, each.vacuum, closed) for each in run],
+        step=[cams.index(each.cam) for each in run],
+        cam=[each.cam for each in run],
+        throttle=[each.throttle for each in run],
+        share=[each.burning.burnable for each in run],
+        mixture=[each.delivered for each in run],
+        burns=[each.burning.burnt for each in run],
+        vacuum=[each.vacuum for each in run],
+        air=[each.burning.air for each in run],
+        fuel=[each.metered for each in run],
     )
 
 
@@ -105,6 +99,7 @@ def _choke(card: Rig, values: Mapping[str, Any]) -> Choke:
         slack=card.choke.slack + values["turned"],
         plate_offset=values["offset"],
         pull_off_leak=1.0 if values["pull_off"] == "torn" else 0.0,
+        heat_rise=card.choke.heat_rise if values["heat"] == "on" else 0.0,
     )
 
 
@@ -121,61 +116,23 @@ def _sizes(card: Rig, choke: Choke) -> Sizes:
     )
 
 
-class _Hinged(NamedTuple):
-    """A choke plate in its air."""
-
-    card: Rig
-    choke: Choke
-    air: Weather
-    engine: EngineByPlate
-
-    def angle(self, coil: float, step: int, flow: float, vacuum: float) -> float:
-        """Return where the plate comes to rest in some air flow and vacuum [rad]."""
-        throttle = self.engine.stop + self.engine.cams[step]
-        return plate_angle(
-            self.choke,
-            self.card.air_path,
-            self.air,
-            coil,
-            flow,
-            vacuum=vacuum,
-            throttle_angle=throttle,
-        )
-
-    def settled(self, coil: float, step: int) -> float:
-        """Return where it comes to rest in the engine's own [rad], closely enough to start."""
-        plate = self.card.air_path.choke_closed_angle
-        for _ in range(ROUNDS):
-            plate = self.angle(coil, step, *self.engine.near(step, plate))
-        return plate
-
-
-class _Instant(NamedTuple):
-    """One time of the run."""
-
-    step: int
-    near: float  # rad, plate angle for which the engine was solved
-    plate: float  # rad, where the plate then rests
-    state: State
-
-
-def _run(hinged: _Hinged, coil: list[float], *, tapped: bool) -> list[_Instant]:
-    """Follow cam and plate; before the start the cam stands on its first step.
+def _run(car: Car, times: list[float], speed: float, *, tapped: bool) -> list[Motion]:
+    """Return everything at each time, the crankshaft held at a speed.
 
     The start itself lets the cam fall, as later on a tap on the pedal does.
     """
-    run: list[_Instant] = []
-    engine, step = hinged.engine, 0
-    for warmth in coil:
-        near = hinged.settled(warmth, step)
-        while (tapped or not run) and fast_idle(hinged.choke, near) < engine.cams[step]:
-            step += 1
-            near = hinged.settled(warmth, step)
-        before = run[-1] if run else None
-        if before and (before.step, before.near) == (step, near):
-            state = before.state
-        else:
-            state = engine.exact(step, near)
-        plate = hinged.angle(warmth, step, state.air_flow, state.manifold_vacuum)
-        run.append(_Instant(step, near, plate, state))
+    held, now = Controls(speed=speed), begun(car, Start.cold(car.weather))
+    for _ in range(CATCHING):
+        now = stepped(car, _let_fall(car, now), held, FIRED / CATCHING)
+    run = [now]
+    for before, after in pairwise(times):
+        for _ in range(BETWEEN):
+            ready = _let_fall(car, now) if tapped else now
+            now = stepped(car, ready, held, (after - before) / BETWEEN)
+        run.append(now)
     return run
+
+
+def _let_fall(car: Car, now: Motion) -> Motion:
+    """Return everything with the cam where the choke plate lets it fall to."""
+    return now._replace(cam=min(now.cam, fast_idle(car.rig.choke, now.choke)))

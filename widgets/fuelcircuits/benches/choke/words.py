@@ -32,7 +32,7 @@ def readings(found: Found) -> tuple[Reading, ...]:
         Reading("Choke plate", found.plate, ANGLE),
         Reading("Lambda delivered", found.mixture, RATIO),
         Reading("Lambda that can burn", found.burns, RATIO),
-        Reading("Fuel that evaporates", found.vapour, SHARE),
+        Reading("Fuel that burns in time", found.share, SHARE),
         Reading("Coil", found.coil, TEMPERATURE),
         Reading("Coolant", found.coolant, TEMPERATURE),
         Reading("Throttle opened by cam", found.cam, ANGLE),

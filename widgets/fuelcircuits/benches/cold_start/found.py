@@ -15,7 +15,7 @@ from fuelcircuits.physics.circuits.cold_start import (
 )
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.motion.coolant import coolant
-from fuelcircuits.physics.motion.vapour_share import vapour_share
+from fuelcircuits.physics.motion.vapour_share import burnable_share
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.solving import solve
@@ -63,7 +63,7 @@ class Found(NamedTuple):
     vacuum: list[float]  # Pa, manifold
     open: list[float]  # share of the idle air passage
     mixture: list[float]  # lambda delivered
-    burns: list[float]  # lambda of what evaporates
+    burns: list[float]  # lambda of what burns in time
     bare: float  # lambda with the passage open
     fuel: list[float]  # kg/s
 
@@ -87,8 +87,8 @@ def whole(card: Rig, values: Mapping[str, Any]) -> Found:
         [interpolate(1 - share, SHUT, row) for share in opened]
         for row in (idles.mixture, idles.manifold, idles.fuel)
     )
-    vapour = [
-        vapour_share(
+    share = [
+        burnable_share(
             card, PETROL, each * idles.stoichiometric, pressure, coolant=warm, outside=outside
         )
         for each, pressure, warm in zip(mixture, manifold, hot, strict=True)
@@ -105,7 +105,7 @@ def whole(card: Rig, values: Mapping[str, Any]) -> Found:
         vacuum=[vacuum for _, vacuum in settled],
         open=opened,
         mixture=mixture,
-        burns=[each / max(part, 0.01) for each, part in zip(mixture, vapour, strict=True)],
+        burns=[each / max(part, 0.01) for each, part in zip(mixture, share, strict=True)],
         bare=idles.mixture[0],
         fuel=fuel,
     )

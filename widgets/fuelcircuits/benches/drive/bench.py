@@ -14,6 +14,7 @@ from fuelcircuits.benches.drive.drawing import place, whole
 from fuelcircuits.benches.drive.driven import STEP, Driven, Moment, away, onward
 from fuelcircuits.benches.drive.foot import GEARS, Foot
 from fuelcircuits.benches.drive.journeys import JOURNEYS, trace_of
+from fuelcircuits.benches.drive.limits import TASKS, judged
 from fuelcircuits.benches.drive.outing import ENGINES, Outing, outing_in
 from fuelcircuits.benches.drive.parts import PARTS, opened
 from fuelcircuits.benches.drive.row import Row, row_of
@@ -104,6 +105,7 @@ class DriveBench:
             "load": self.load,
             "open": self.open_part,
             "tell": self.tell,
+            "judge": self.judge,
         }
 
     def ask(self, do: str, **asked: Any) -> dict[str, Any]:
@@ -139,7 +141,8 @@ class DriveBench:
             "engines": dict(ENGINES),
             "faults": {name: FAULTS[name].meaning for name in fitting(self.rig)},
             "journeys": {
-                name: {"title": each.title, "look": each.look} for name, each in JOURNEYS.items()
+                name: {"title": each.title, "look": each.look, "limits": name in TASKS}
+                for name, each in JOURNEYS.items()
             },
             "parts": dict(PARTS),
             "measures": {name: each.wire() for name, each in measures.items()},
@@ -189,7 +192,8 @@ class DriveBench:
     def save(self, car: str = "own") -> dict[str, Any]:
         """Return the text of a drive so far."""
         drive = self._drives[car]
-        return {"text": Trace(drive.driven.outing, tuple(drive.feet)).text}
+        trace = Trace(drive.driven.outing, tuple(drive.feet))
+        return {"text": trace.text, "line": trace.line}
 
     def load(self, text: str) -> dict[str, Any]:
         """Return outing and feet of a saved drive."""
@@ -212,6 +216,16 @@ class DriveBench:
         name = driven.fault
         words = FAULTS[name].meaning if name else "Nothing is wrong with it."
         return {"fault": name, "words": words, "severity": driven.outing.severity}
+
+    def judge(self, task: str, car: str = "own") -> dict[str, Any]:
+        """Return which limits of a task a drive has kept so far, driven again from its start."""
+        drive = self._drives[car]
+        found = judged(Trace(drive.driven.outing, tuple(drive.feet)), self.rig, task)
+        return {
+            "reached": found.reached,
+            "kept": sum(one.kept for one in found.verdicts),
+            "verdicts": [one._asdict() for one in found.verdicts],
+        }
 
     @staticmethod
     def script() -> str:

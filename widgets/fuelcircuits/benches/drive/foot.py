@@ -44,7 +44,7 @@ def foot_in(told: Sequence[Any]) -> Foot:
         value = getattr(found, name)
         if isinstance(value, bool) or not isinstance(value, int | float):
             raise RangeError(f"{name} must be a number, got {value!r}")
-    if found.gear not in GEARS:
+    if not isinstance(found.gear, str) or found.gear not in GEARS:
         raise RangeError(f"gear must be one of {', '.join(GEARS)}, got {found.gear}")
     pedal = between("pedal", found.pedal, 0.0, 1.0)
     slope = between("slope", found.slope, -STEEPEST, STEEPEST)

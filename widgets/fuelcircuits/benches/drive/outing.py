@@ -59,6 +59,9 @@ def outing_in(told: Mapping[str, Any]) -> Outing:
         if name not in Outing._fields:
             raise RangeError(f"outing must say {', '.join(Outing._fields)} only, got {name}")
     found = Outing(**told)
+    for name in ("rig", "engine", "fault", "gear"):
+        if not isinstance(getattr(found, name), str):
+            raise RangeError(f"{name} must be a word, got {getattr(found, name)!r}")
     for name, (low, high, unit) in LIMITS.items():
         between(name, _number(name, getattr(found, name)), low, high, unit)
     if found.engine not in ENGINES:

@@ -42,6 +42,12 @@ class Trace(NamedTuple):
         rows = ",\n".join(f"  {json.dumps(row)}" for row in packed(self.feet))
         return f'{json.dumps(head)[:-1]}, "feet": [\n{rows}\n]}}\n'
 
+    @property
+    def line(self) -> str:
+        """Return the same on one line, to be handed in as an answer."""
+        told = {"drive": KIND, "step": STEP, "outing": self.outing.named, "feet": packed(self.feet)}
+        return json.dumps(told, separators=(",", ":"))
+
 
 def packed(feet: Iterable[Foot]) -> list[list[Any]]:
     """Return rows of a count and a foot, equal ones that follow each other told once."""
@@ -80,7 +86,7 @@ def trace_in(text: str) -> Trace:
     """
     try:
         told = json.loads(text)
-    except ValueError as error:
+    except (ValueError, RecursionError) as error:
         raise RangeError(f"trace must be JSON, got a text that is not: {error}") from None
     if not isinstance(told, dict) or told.get("drive") != KIND:
         raise RangeError('trace must say "drive": 1, got a table that does not')

@@ -95,6 +95,12 @@ class Bench(Settled):
         """Return what every input is set to, numbers in SI."""
         return {name: self.settings[name] for name in self.inputs()}
 
+    def stand(self, **settings: Any) -> Self:
+        """Put settings, numbers in SI, to which a reset goes back: as a job came in."""
+        self.put(**settings)
+        self.starts = self.values()
+        return self
+
     def state(self, changed: Mapping[str, Any] | None = None) -> State:
         """Return the state as the bench stands, or with some inputs changed."""
         return self._answers.state({**self.values(), **(changed or {})}, self.system)

@@ -28,6 +28,7 @@ from fuelcircuits.physics.network.rig import Rig
 __all__ = ["OffIdleBench"]
 
 BALL: Mapping[str, str] = {"free": "works", "shut": "stuck shut", "ajar": "stuck ajar"}
+CHOKE: Mapping[str, str] = {"open": "open", "shut": "nearly shut"}
 RICH, LEAN = 0.6, 1.4
 """Ends of the plot of lambda [1]."""
 
@@ -62,6 +63,7 @@ class OffIdleBench(Bench):
         "Bleed valve opens at", SMALL_PRESSURE, 1000, 4000, steps=(50, 0.25), start=2240
     )
     ball = Choice("Bleed valve's ball", BALL, "free")
+    choke = Choice("Choke plate", CHOKE, "open")
 
     def __init__(self, rig: Rig) -> None:
         for name in ("low_speed", "air_path"):

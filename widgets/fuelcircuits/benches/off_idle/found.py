@@ -12,6 +12,7 @@ from fuelcircuits.physics.circuits.low_speed import LowSpeed
 from fuelcircuits.physics.circuits.off_idle import slot_areas
 from fuelcircuits.physics.engine.air_path import AirPath
 from fuelcircuits.physics.network.rig import Rig
+from fuelcircuits.physics.network.settings import WARM, Settings
 from fuelcircuits.physics.network.solving import along, solve
 from fuelcircuits.physics.network.state import State
 from fuelcircuits.physics.numerics.interpolation import linspace, nearest
@@ -31,6 +32,8 @@ __all__ = [
 NARROWEST, WIDEST = 0.21, 0.5
 """Throttle angles between which the bench works [rad]: below the stop, and past the slot."""
 ANGLES = linspace(NARROWEST, WIDEST, 64)
+CHOKES: Mapping[str, Settings] = {"open": WARM, "shut": Settings(choke_angle=0.35)}
+"""Choke plate open, and nearly shut [rad]."""
 AJAR = 0.2
 """Share of its lift at which a ball that is stuck ajar stands [1]."""
 
@@ -99,7 +102,7 @@ class Found(NamedTuple):
 def point(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return what the slot passes at this throttle angle."""
     rig, throttle = _rig(card, values), values["throttle"]
-    state = _at(card, rig, throttle)
+    state = _at(card, rig, throttle, CHOKES[values["choke"]])
     below, above, slot, screw, nozzle, _ = _shown(state)
     return Found(
         throttle=throttle,
@@ -121,7 +124,8 @@ def point(card: Rig, values: Mapping[str, Any]) -> Found:
 
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return what the slot passes, with the curves over all throttle angles."""
-    return point(card, values)._replace(curves=_curves(card, _rig(card, values)))
+    curves = _curves(card, _rig(card, values), CHOKES[values["choke"]])
+    return point(card, values)._replace(curves=curves)
 
 
 def _rig(card: Rig, values: Mapping[str, Any]) -> Rig:
@@ -166,17 +170,17 @@ def _there(card: Rig, place: int) -> State:
 
 
 @lru_cache(maxsize=64)
-def _at(card: Rig, rig: Rig, angle: float) -> State:
+def _at(card: Rig, rig: Rig, angle: float, choke: Settings) -> State:
     """Return the state at one angle, found from that of the card next to it."""
     near = _there(card, nearest(angle, ANGLES))
-    return solve(rig, AIR, PETROL, speed_at(card, angle), angle, start=near)
+    return solve(rig, AIR, PETROL, speed_at(card, angle), angle, settings=choke, start=near)
 
 
 @lru_cache(maxsize=128)
-def _curves(card: Rig, rig: Rig) -> Curves:
+def _curves(card: Rig, rig: Rig, choke: Settings) -> Curves:
     """Return what is plotted at all angles."""
     home = [_there(card, place) for place in range(len(ANGLES))]
-    states = along(rig, AIR, PETROL, home)
+    states = along(rig, AIR, PETROL, home, settings=choke)
     rows = [[nan] * 6 if each is None else _shown(each) for each in states]
     return Curves(ANGLES, *map(list, zip(*rows, strict=True)))
 

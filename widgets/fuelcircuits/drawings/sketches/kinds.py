@@ -9,9 +9,13 @@ from fuelcircuits.drawings.gauges.leaves import leaves
 from fuelcircuits.drawings.gauges.pins import pins
 from fuelcircuits.drawings.gauges.rule import rule
 from fuelcircuits.drawings.picture import Picture
+from fuelcircuits.drawings.sketches.cones import nozzle, screw
+from fuelcircuits.drawings.sketches.gaps import arch, bow, shaft
 from fuelcircuits.drawings.sketches.holes import ball, flap, plunger, ring_open, seat
 from fuelcircuits.drawings.sketches.lever import lever
 from fuelcircuits.drawings.sketches.plates import plate, shadow, slot
+from fuelcircuits.drawings.sketches.pushes import coil, diaphragm, piston
+from fuelcircuits.drawings.sketches.vents import hoses
 
 __all__ = ["SKETCHES", "takes"]
 
@@ -30,6 +34,15 @@ SKETCHES: Mapping[str, Callable[..., Picture]] = {
     "ball": ball,
     "flap": flap,
     "plunger": plunger,
+    "screw": screw,
+    "nozzle": nozzle,
+    "coil": coil,
+    "piston": piston,
+    "diaphragm": diaphragm,
+    "hoses": hoses,
+    "bow": bow,
+    "arch": arch,
+    "shaft": shaft,
 }
 """What draws each sketch; it takes a `Number` for each of its parameters."""
 

@@ -136,7 +136,7 @@ def spreading(soak: HotSoak, share: float) -> float:
 
 
 class Boiler(NamedTuple):
-    """A standing bowl: what stays the same while it gets hot and its fuel boils off."""
+    """A bowl: what stays the same while it gets hot and its fuel boils off."""
 
     soak: HotSoak
     line: tuple[float, float]  # of the fuel's vapour pressure
@@ -144,13 +144,24 @@ class Boiler(NamedTuple):
     back: float  # Pa s2/(kg2 K), overpressure for flow squared times temperature
 
 
-def boiler(soak: HotSoak, vents: Vents, fuel: Fuel, ambient: float) -> Boiler:
-    """Return a standing bowl for `boiling`.
+def boiler(
+    soak: HotSoak,
+    vents: Vents,
+    fuel: Fuel,
+    ambient: float,
+    *,
+    throttle: float = 0.0,
+    ignition: float = 0.0,
+) -> Boiler:
+    """Return a bowl for `boiling`.
 
     Parameters
     ----------
     soak, vents, fuel, ambient
         As in `vapour_flow`.
+    throttle, ignition
+        Throttle angle [rad] and ignition, 1 on [1], by which the vents are open; both shut
+        where a car stands.
 
     Returns
     -------
@@ -162,7 +173,7 @@ def boiler(soak: HotSoak, vents: Vents, fuel: Fuel, ambient: float) -> Boiler:
     ConvergenceError
         If every vent is shut.
     """
-    area = DISCHARGE * open_area(openings(vents, 0.0, 0.0))
+    area = DISCHARGE * open_area(openings(vents, throttle, ignition))
     back = VAPOUR_CONSTANT / (2 * ambient * area**2)
     return Boiler(soak, vapour_line(fuel), ambient, back)
 
@@ -170,12 +181,12 @@ def boiler(soak: HotSoak, vents: Vents, fuel: Fuel, ambient: float) -> Boiler:
 def boiling(bowl: Boiler, temperature: float, lost_share: float) -> tuple[float, float, float]:
     """Return the vapour made, the part that boils, and the bowl's pressure above ambient.
 
-    The relation is that of `vapour_flow`, for a soak that asks the same bowl at every step.
+    The relation is that of `vapour_flow`, for whoever asks the same bowl again and again.
 
     Parameters
     ----------
     bowl
-        The standing bowl.
+        The bowl.
     temperature, lost_share
         As in `remaining_pressure`.
 

@@ -5,11 +5,11 @@ from typing import NamedTuple
 
 from fuelcircuits.physics.circuits.bowl_filling import COVER, inlet_curve
 from fuelcircuits.physics.circuits.float_lever import FloatBowl, Supply
-from fuelcircuits.physics.circuits.hot_soak import LIQUID_HEAT, HotSoak
+from fuelcircuits.physics.circuits.hot_soak import LIQUID_HEAT
 from fuelcircuits.physics.matter import fuel as liquid
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.motion.boiling import remaining_pressure, spreading, vapour_line
+from fuelcircuits.physics.motion.boiling import Boiler, boiling
 from fuelcircuits.physics.numerics.interpolation import interpolate
 from fuelcircuits.physics.numerics.root import root
 
@@ -109,7 +109,7 @@ def _between(surplus: Callable[[float], float], level: float, depth: float) -> f
 
 
 def bowl_warmth(
-    soak: HotSoak,
+    boiler: Boiler,
     weather: Weather,
     fuel: Fuel,
     bowl: Bowl,
@@ -130,8 +130,8 @@ def bowl_warmth(
 
     Parameters
     ----------
-    soak
-        Heat paths and rates.
+    boiler
+        Heat paths and rates, and the vents as they stand.
     weather
         The air outside.
     fuel
@@ -154,10 +154,9 @@ def bowl_warmth(
 
     Notes
     -----
-    First principles for one lump, by Euler's implicit rule with the vapour of the start. The
-    bowl boils against ambient pressure: what vents add or take is a thousandth of that.
+    First principles for one lump, by Euler's implicit rule with the vapour of the start.
     """
-    air = weather.temperature
+    soak, air = boiler.soak, weather.temperature
     away = max(soak.block_temperature - air - soak.bowl_rise, 0.0)
     loss = soak.block_to_bowl * away / max(soak.bowl_rise, 1.0) + LIQUID_HEAT * fuel_flow
     store = (soak.bowl_heat + LIQUID_HEAT * mass) / duration
@@ -167,21 +166,20 @@ def bowl_warmth(
         temperature=(store * bowl.temperature + gain) / (store + soak.block_to_bowl + loss),
         lost=(bowl.lost + duration * bowl.vapour / mass) / (1.0 + duration * fuel_flow / mass),
     )
-    return after._replace(vapour=bowl_vapour(soak, weather, fuel, after))
+    return after._replace(vapour=bowl_vapour(boiler, after))
 
 
-def bowl_vapour(soak: HotSoak, weather: Weather, fuel: Fuel, bowl: Bowl) -> float:
+def bowl_vapour(boiler: Boiler, bowl: Bowl) -> float:
     """Return the vapour that a bowl makes [kg/s].
 
     Parameters
     ----------
-    soak, weather, fuel, bowl
+    boiler, bowl
         As in `bowl_warmth`.
 
     References
     ----------
-    `fuelcircuits.physics.motion.boiling`.
+    `fuelcircuits.physics.motion.boiling`: it boils against the pressure that its own vapour
+    needs to leave by the vents, so that a bowl whose vents are blocked stops boiling.
     """
-    outside = weather.pressure
-    pressure = remaining_pressure(vapour_line(fuel), bowl.temperature, bowl.lost)
-    return spreading(soak, pressure / outside) + soak.boil_rate * max(pressure - outside, 0.0)
+    return boiling(boiler, bowl.temperature, bowl.lost)[0]

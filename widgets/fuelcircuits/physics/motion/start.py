@@ -16,7 +16,7 @@ from fuelcircuits.physics.motion.manifold import Breath, breathed, holds, purge_
 from fuelcircuits.physics.motion.moving import Car, Controls, Motion
 from fuelcircuits.physics.motion.pump_shot import pump_rest
 from fuelcircuits.physics.motion.soak_run import SoakRun
-from fuelcircuits.physics.motion.step import pedalled, settings_of
+from fuelcircuits.physics.motion.step import boiler_of, pedalled, settings_of
 from fuelcircuits.physics.motion.well import well_depths
 from fuelcircuits.physics.network.posing import place, pose
 from fuelcircuits.physics.network.rig import Rig
@@ -71,6 +71,7 @@ class Start(NamedTuple):
             lost_share=gone / (gone + left),
             film=run.intake[index],
             level=(bowl.depth - bowl.specified_level) * left / run.fuel_left[0],
+            load=run.stored[index],
         )
 
 
@@ -156,7 +157,7 @@ def _still(car: Car, start: Start, controls: Controls, speed: float) -> Motion:
 def _running(car: Car, still: Motion, speed: float) -> Motion:
     """Return a car that has run at one speed and pedal for long."""
     rig, weather, fuel = car.rig, car.weather, car.fuel
-    vapour = bowl_vapour(rig.hot_soak, weather, fuel, still.bowl)
+    vapour = bowl_vapour(boiler_of(car, still), still.bowl)
     now = still._replace(ran=LONG, speed=speed, bowl=still.bowl._replace(vapour=vapour))
     for _ in range(ROUNDS):
         now = now._replace(air=_settled(car, now))

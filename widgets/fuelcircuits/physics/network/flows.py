@@ -88,9 +88,11 @@ def shared_flows(of: Problem, at: Point, unknowns: list[float]) -> Shared:
 
 def _engine(of: Problem, at: Point, manifold: float) -> float:
     """Return the air into the cylinders [kg/s] at a manifold pressure [Pa]."""
-    taken = hindered_air(at.demand_rate * manifold - at.demand_loss, at.demand_held)
+    free = at.demand_rate * manifold - at.demand_loss
+    if not (at.demand_held or of.engine.recirculation):
+        return free
     back = recirculated(of.engine, manifold, of.pressure)
-    return taken - crowded_out(back, of.charge_temperature)
+    return hindered_air(free, at.demand_held) - crowded_out(back, of.charge_temperature)
 
 
 def barrel_flows(

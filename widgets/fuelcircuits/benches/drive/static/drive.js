@@ -2,7 +2,7 @@
 // `ask` is told what to do and answers as the bench in Python does; nothing is computed here.
 
 import { element, write } from "../../frame/static/controls.js";
-import { choice, themeOf } from "../../frame/static/switches.js";
+import { choice, followTheme } from "../../frame/static/switches.js";
 import { mountLevers } from "./levers.js";
 import { mountOutset } from "./outset.js";
 import { drivePace, feetIn, footSteps } from "./pace.js";
@@ -59,7 +59,7 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     transport,
   );
 
-  const outset = mountOutset(mark, about, () => system, { begin, ride, alone, keep, drop, save, load, reveal, journey: (name) => ask({ do: "journey", name }) });
+  const outset = mountOutset(mark, about, () => system, { begin, ride, alone, keep, drop, save, load, reveal, judge, journey: (name) => ask({ do: "journey", name }) });
   const parts = element(
     "div",
     { className: "fc-parts", role: "group", "aria-label": "Open a part's own bench at this moment" },
@@ -87,10 +87,11 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
   function show(index, jump, mine) {
     seenAt = index;
     const frame = frames[index];
-    scene.show(frame, { rows, kept, system, running, jump });
-    pedal.show(frame.now[at.pedal]);
-    if (!mine && (script || !running)) levers.show(frame.foot);
+    const drawn = scene.show(frame, { rows, kept, system, running, jump });
     write(clock, `${frame.now[at.time].toFixed(1)} s`);
+    if (drawn || !script) pedal.show(frame.now[at.pedal]);
+    if (!drawn) return;
+    if (!mine && (script || !running)) levers.show(frame.foot);
     back.max = frames.length - 1;
     back.value = index;
   }
@@ -331,6 +332,11 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
     return (await opened()) && ask({ do: "tell" });
   }
 
+  async function judge(task) {
+    await rest();
+    return (await opened()) && ask({ do: "judge", task });
+  }
+
   function load(text) {
     return ask({ do: "load", text });
   }
@@ -367,16 +373,13 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
       halt();
       scene.stop();
       speaker.stop();
-      themes.disconnect();
+      undress();
       document.removeEventListener("visibilitychange", hidden);
     },
   };
   const hidden = () => document.hidden && running && halt();
   document.addEventListener("visibilitychange", hidden);
-  const dressTheme = () => (root.dataset.theme = themeOf());
-  const themes = new MutationObserver(dressTheme);
-  themes.observe(document.body, { attributeFilter: ["data-jp-theme-light", "data-theme"] });
-  dressTheme();
+  const undress = followTheme(root);
   el.append(root);
   outing = { ...about.outing, ...said };
   start(first);

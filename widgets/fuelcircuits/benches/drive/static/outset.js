@@ -7,7 +7,7 @@ import { inScale, siOf } from "../../frame/static/measure.js";
 const HIDDEN = "hidden";
 const BOUNDS = { altitude: { low: 0, high: 3000 }, outside: { low: 253.15, high: 313.15 } };
 
-// `acts` is { begin, ride, alone, keep, drop, save, load, reveal, journey }; `side` tells the side of the units.
+// `acts` is { begin, ride, alone, keep, drop, save, load, reveal, judge, journey }; `side` tells the side of the units.
 export function mountOutset(mark, about, side, acts) {
   const option = (value, text) => element("option", { value }, text);
   const list = (name, label, options) => {
@@ -40,9 +40,11 @@ export function mountOutset(mark, about, side, acts) {
   const keep = button("Keep to compare", () => acts.keep());
   const drop = button("Compare no more", () => acts.drop(), { hidden: true });
   const save = button("Save this drive", saved);
+  const copy = button("Copy this drive", copied, { title: "On one line, to paste into an answer" });
   const file = element("input", { type: "file", accept: ".json,application/json", onchange: () => file.files.length && loaded(file.files[0]) });
   const fileLabel = element("label", { className: "fc-file" }, file, "Load a drive …");
-  const notes = element("p", { className: "fc-small", role: "status" });
+  const judge = button("How did I drive?", judged, { title: "Hold this drive to the limits of the set journey" });
+  const notes = element("div", { className: "fc-small", role: "status" });
   let draw = 0;
 
   const legend = (text, ...children) => element("fieldset", { className: "fc-outset-part" }, element("legend", {}, text), ...children);
@@ -50,7 +52,7 @@ export function mountOutset(mark, about, side, acts) {
     "div",
     { className: "fc-outset" },
     legend("Before the drive", engine.row, outside.row, altitude.row, fault.row, severity.row, meaning, element("div", { className: "fc-row" }, begin, reveal)),
-    legend("Journeys and drives", journey.row, look, element("label", {}, beside, " with a healthy car's drive dashed behind it"), element("div", { className: "fc-row" }, watch, own), element("div", { className: "fc-row" }, keep, drop, save, fileLabel), notes),
+    legend("Journeys and drives", journey.row, look, element("label", {}, beside, " with a healthy car's drive dashed behind it"), element("div", { className: "fc-row" }, watch, own), element("div", { className: "fc-row" }, judge, keep, drop, save, copy, fileLabel), notes),
   );
 
   const measureOf = (name) => about.measures[name][side()];
@@ -100,6 +102,15 @@ export function mountOutset(mark, about, side, acts) {
     write(notes, name ? `${name.replaceAll("-", " ")}: ${words}` : words);
   }
 
+  // One line a limit: whether it was kept, and the slip where it was not.
+  async function judged() {
+    const answer = await acts.judge(journey.node.value);
+    if (!answer) return;
+    if (answer.refused) return write(notes, answer.refused.join(" "));
+    const lines = answer.verdicts.map(({ kept, words }) => element("li", {}, `${kept ? "Kept" : "Not kept"}: ${words}`));
+    notes.replaceChildren(`${answer.kept} of ${answer.verdicts.length} limits kept.`, element("ul", {}, ...lines));
+  }
+
   async function saved() {
     const { text } = await acts.save();
     const place = URL.createObjectURL(new Blob([text], { type: "application/json" }));
@@ -109,6 +120,18 @@ export function mountOutset(mark, about, side, acts) {
     write(notes, "Saved as drive.json: the outing, and the pedal step by step.");
   }
 
+  async function copied() {
+    const { line } = await acts.save();
+    try {
+      await navigator.clipboard.writeText(line);
+      write(notes, "Copied: paste it into your answer, in the middle of the quotes.");
+    } catch {
+      const box = element("textarea", { readOnly: true, rows: 3, value: line, "aria-label": "The drive on one line" });
+      notes.replaceChildren("Copy this line, and paste it into your answer:", box);
+      box.select();
+    }
+  }
+
   async function loaded(chosen) {
     const answer = await acts.load(await chosen.text());
     file.value = "";
@@ -116,13 +139,16 @@ export function mountOutset(mark, about, side, acts) {
     acts.ride({ name: "The loaded drive", settled: answer.outing, feet: answer.feet, beside: false });
   }
 
-  for (const each of [fault.node, journey.node]) each.addEventListener("change", () => (describe(), write(look, about.journeys[journey.node.value].look)));
+  const limited = () => (judge.hidden = !about.journeys[journey.node.value].limits);
+  for (const each of [fault.node, journey.node]) each.addEventListener("change", () => (describe(), limited(), write(look, about.journeys[journey.node.value].look)));
+  limited();
   write(look, about.journeys[journey.node.value].look);
 
   return {
     node,
     choose(name) {
       if (name in about.journeys) journey.node.value = name;
+      limited();
       write(look, about.journeys[journey.node.value].look);
     },
     settled(outing) {

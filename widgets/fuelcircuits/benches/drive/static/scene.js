@@ -8,7 +8,7 @@ import { mountPlot } from "../../frame/static/plot.js";
 import { choice } from "../../frame/static/switches.js";
 import { mountStripTable, stripOf } from "./strip.js";
 
-const REDRAWN = 70, REDRAWN_CALM = 1000; // milliseconds between two drawings of the strip
+const REDRAWN = 70; // milliseconds between two drawings of the strip
 const SETTLES = 600, QUIET = 2500; // milliseconds that a sentence stands before it is read out, and between two
 
 // The end of the speed's axis: whole thousands of turns.
@@ -54,7 +54,7 @@ export function mountScene(mark, about, opens) {
   const scroll = element("div", { className: "fc-scroll", tabIndex: 0, role: "region", "aria-label": "The strip as a table" }, table.node);
   const details = element("details", { ontoggle: () => listed() }, element("summary", {}, "The strip as a table"), scroll);
   const views = choice("View", mark, [{ text: "Whole", value: undefined }, ...drawing.views.map(({ name, box }) => ({ text: name, value: box }))], undefined, drawing.zoom);
-  let drawn = 0, last = null;
+  let drawn = 0, last = null, pictured = "";
 
   for (const part of drawing.svg.querySelectorAll("[data-part]")) {
     if (!(part.dataset.part in about.parts)) continue;
@@ -73,7 +73,7 @@ export function mountScene(mark, about, opens) {
 
   function drawStrip(still) {
     const time = performance.now();
-    if (!still && time - drawn < (calm.matches ? REDRAWN_CALM : REDRAWN)) return;
+    if (!still && !calm.matches && time - drawn < REDRAWN) return;
     drawn = time;
     const { own, before } = strip.chart(last.rows, last.time, last.kept);
     plot.show(own, before, last.system);
@@ -91,7 +91,11 @@ export function mountScene(mark, about, opens) {
     details,
     voice: voice.node,
     // Show a picture of the drive with the rows that led there; a running one is drawn less often.
+    // With reduced motion it stands still while a drive runs, and is drawn anew when what is said
+    // of it changes, and at rest. True where it was drawn.
     show(frame, { rows, kept, system, running, jump }) {
+      if (calm.matches && running && frame.said === pictured) return false;
+      pictured = running ? frame.said : "";
       last = { rows, kept, system, time: frame.now[at.time] };
       drawing.aim(frame.numbers, jump || running);
       gauges.show(about.gauges, system);
@@ -104,6 +108,7 @@ export function mountScene(mark, about, opens) {
       write(facts, factsOf(frame, system));
       drawStrip(!running);
       voice.say(frame.said);
+      return true;
     },
     stop() {
       drawing.stop();

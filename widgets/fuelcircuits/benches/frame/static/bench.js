@@ -8,7 +8,7 @@ import { placeIn, told, valueAt } from "./measure.js";
 import { mountPlayer } from "./player.js";
 import { mountPlot } from "./plot.js";
 import { mountSharing } from "./sharing.js";
-import { choice, themeOf } from "./switches.js";
+import { choice, followTheme } from "./switches.js";
 
 const SHOWN = ["numbers", "readings", "gauges", "chart", "before", "run", "verdict", "alarm", "drawn", "plotted", "whole", "system", "pinned"];
 const SMALL = window.matchMedia("(max-width: 679px)"); // where a drawing is wider than the screen
@@ -163,17 +163,14 @@ export function render({ model, el }) {
   for (const event of asked) model.on(event, drawing.await);
   refresh();
 
-  const dress = () => (root.dataset.theme = themeOf());
-  const themes = new MutationObserver(dress);
-  themes.observe(document.body, { attributeFilter: ["data-jp-theme-light", "data-theme"] });
-  dress();
+  const undress = followTheme(root);
   el.append(root);
   const side = kept("units");
   if (side && side !== model.get("system")) send("system", side);
   const rest = requestAnimationFrame(() => (root.querySelector(".fc-desk").inert = root.closest(".jupyter-widgets-disconnected") !== null));
 
   return () => {
-    themes.disconnect();
+    undress();
     cancelAnimationFrame(rest);
     clearTimeout(timer);
     drawing.stop();

@@ -15,9 +15,24 @@ export function choice(legend, mark, options, current, pick) {
   return { group, show };
 }
 
-export function themeOf() {
+const DARK = window.matchMedia("(prefers-color-scheme: dark)");
+
+function themeOf() {
   const { jpThemeLight: lab, theme } = document.body.dataset; // of JupyterLab, of a website
   if (lab) return lab === "true" ? "light" : "dark";
   if (theme === "light" || theme === "dark") return theme;
-  return window.matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light";
+  return DARK.matches ? "dark" : "light";
+}
+
+// Dress `root` in the theme around it, now and whenever it changes; return what ends that.
+export function followTheme(root) {
+  const dress = () => (root.dataset.theme = themeOf());
+  const themes = new MutationObserver(dress);
+  themes.observe(document.body, { attributeFilter: ["data-jp-theme-light", "data-theme"] });
+  DARK.addEventListener("change", dress);
+  dress();
+  return () => {
+    themes.disconnect();
+    DARK.removeEventListener("change", dress);
+  };
 }

@@ -27,10 +27,10 @@ export function openSeat(shelf, { title, heading, tools, said }) {
     fault.replaceChildren(...(lines.length ? [element("p", {}, "This card cannot be used here yet:"), list] : []));
   }
 
-  function options() {
+  function options(chosen = rig) {
     const card = kept("card");
     const names = [...data.rigs.map((name) => [name, name]), ...(card ? [[OWN, `${card.name} (your card)`]] : [])];
-    list.replaceChildren(...names.map(([value, text]) => element("option", { value, selected: value === rig }, text)));
+    list.replaceChildren(...names.map(([value, text]) => element("option", { value, selected: value === chosen }, text)));
   }
 
   // What stands on the page for this rig, or what Python makes of a card.
@@ -58,6 +58,7 @@ export function openSeat(shelf, { title, heading, tools, said }) {
 
   // Go to a rig with what has been moved as it stands; where a bench refuses a card, stay.
   async function go(name, { values, pinned } = { values: moved() }) {
+    if (!model) options(name);
     if (!model && name === OWN) place.textContent = "Your card is read as soon as Python is there.";
     const part = await partOf(name).catch((error) => ({ refused: [error.message] }));
     refuse(part.refused ?? []);
