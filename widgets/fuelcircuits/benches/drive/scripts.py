@@ -15,6 +15,10 @@ DRIVE = (
     "scene.js",
     "sound.js",
     "outset.js",
+    "seen.js",
+    "travel.js",
+    "drives.js",
+    "cockpit.js",
     "drive.js",
 )
 """The modules, each after those that it imports."""

@@ -1,0 +1,26 @@
+// Where the driver sits: pedal and levers, and the buttons of the drive's time.
+
+import { element } from "../../frame/static/controls.js";
+import { choice } from "../../frame/static/switches.js";
+import { mountLevers } from "./levers.js";
+import { mountPedal } from "./pedal.js";
+
+const SLOW = 0.25;
+const RATES = [{ text: "Full speed", value: 1 }, { text: "Slow", value: SLOW }];
+
+export const pushButton = (text, act, facts = {}) => element("button", { type: "button", onclick: act, ...facts }, text);
+
+// `acts` is { go, step, rate, look, replay, starter }.
+export function mountCockpit(mark, about, acts) {
+  const pedal = mountPedal(mark);
+  const levers = mountLevers(mark, about.gears, acts.starter);
+  const go = pushButton("Drive", acts.go, { className: "fc-main" });
+  const once = pushButton("One step", acts.step, { title: `Go on by ${about.step * about.every} s` });
+  const pace = choice("Pace", mark, RATES, 1, acts.rate);
+  const back = element("input", { type: "range", min: 0, max: 0, value: 0, step: 1, "aria-label": "Look back", oninput: () => acts.look(Number(back.value)) });
+  const again = pushButton("Play again", acts.replay, { title: "Play what has been driven once more" });
+  const clock = element("output", { className: "fc-clock" });
+  const transport = element("div", { className: "fc-player fc-transport" }, go, once, pace.group, again, back, clock);
+  const node = element("div", { className: "fc-cockpit", role: "group", "aria-label": "Driving" }, pedal.node, levers.node, transport);
+  return { node, pedal, levers, go, back, clock };
+}
