@@ -95,6 +95,9 @@ def test_a_set_journey_runs_beside_a_healthy_car_and_is_looked_back_on(
     with page.context.expect_page() as beside:
         page.locator(".fc-parts").get_by_role("button", name="metering rod").press("Enter")
     assert "power.html#rig=dunlin&throttle=" in beside.value.url
+    throttle = beside.value.get_by_role("slider", name="Throttle opened")
+    assert throttle.evaluate("node => node.value") != throttle.evaluate("node => node.min")
+    expect(page.locator(".fc-told")).to_contain_text("every state of it is steady.")
     beside.value.close()
 
 
