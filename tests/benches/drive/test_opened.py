@@ -176,9 +176,9 @@ def test_a_known_fault_comes_along_where_the_bench_has_its_control(stem: str) ->
     drive, row = at("plover", fault=names[0], severity=0.4)
     told = drive.ask("open", stem=stem, row=list(row))
     assert set(told["values"]) & set(PARTS[stem].sizes)
-    assert told["notes"][-1].startswith("The fault came along: ")
+    assert told["notes"][-1].startswith("The fault came along. ")
     other = drive.ask("open", stem="exhaust", row=list(row))
-    assert other["notes"][-1].startswith("The fault stayed on the drive: ")
+    assert other["notes"][-1].startswith("The fault stayed on the drive. ")
 
 
 def test_a_hidden_fault_is_not_given_away() -> None:

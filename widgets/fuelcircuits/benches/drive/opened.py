@@ -113,8 +113,8 @@ def _fault(part: Part, rig: Rig, driven: Driven) -> list[str]:
         return []
     words = FAULTS[driven.fault].meaning.rstrip(".")
     if _changed(part, rig, driven):
-        return [f"The fault came along: {words}."]
-    return [f"The fault stayed on the drive: {words}."]
+        return [f"The fault came along. {words}."]
+    return [f"The fault stayed on the drive. {words}."]
 
 
 def _within(control: Control, asked: float) -> Given:
