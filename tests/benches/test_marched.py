@@ -34,9 +34,9 @@ def test_point_of_a_marched_run_says_nothing_that_the_run_contradicts(stem: str,
         )
         assert first.moments == rest.moments[: len(first.moments)]
         assert first.times == rest.times
-        for line, whole in zip(first.readings, rest.readings, strict=True):
-            assert replace(whole, value=line.value) == line
-            assert line.value is None or line == whole
+        for line, told in zip(first.readings, rest.readings, strict=True):
+            assert replace(told, value=line.value) == line
+            assert line.value is None or line == told
         assert first.numbers == {name: rest.numbers[name] for name in first.numbers}
         known = re.escape(first.drawn).replace(AWAITED, "[^ ]+( [^ ]+)?")
         assert re.fullmatch(known, rest.drawn)
