@@ -21,7 +21,7 @@ from tests.places import RIGS
 @pytest.mark.parametrize("stem", MARCHED)
 def test_point_of_a_marched_run_says_nothing_that_the_run_contradicts(stem: str, rig: str) -> None:
     made = open_bench(stem, read_rig(RIGS / f"{rig}.toml"))
-    for values in [made.values(), *list(ends(made))[:6]]:
+    for values in [made.values(), *list(ends(made))[:2]]:
         first, rest = made.point(values, "SI"), made.compute(values, "SI")
         for panel, whole in zip(first.chart.panels, rest.chart.panels, strict=True):
             for curve, drawn in zip(panel.curves, whole.curves, strict=True):
@@ -49,7 +49,7 @@ def test_point_of_a_marched_run_says_nothing_that_the_run_contradicts(stem: str,
 def test_what_is_known_beforehand_is_what_the_march_comes_to(stem: str, label: str) -> None:
     for rig in (read_rig(RIGS / f"{name}.toml") for name in ("plover", "dunlin")):
         made: Any = open_bench(stem, rig)
-        for values in [made.values(), *list(ends(made))[:6]]:
+        for values in [made.values(), *list(ends(made))[:2]]:
             known = next(e.value for e in made.point(values, "SI").readings if e.label == label)
             assert known == marched(stem, rig, values, label)
 
