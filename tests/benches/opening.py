@@ -10,10 +10,12 @@ from fuelcircuits.cards import read_rig
 
 from tests.places import RIGS
 
-__all__ = ["CARD", "STEMS", "bench", "coarse", "table"]
+__all__ = ["CARD", "MARCHED", "STEMS", "bench", "coarse", "table"]
 
 CARD = RIGS / "plover.toml"
 STEMS = tuple(BENCHES)
+MARCHED = ("choke", "pump")
+"""Benches whose whole run is marched before they can tell most of what they show."""
 
 
 @cache

@@ -129,7 +129,7 @@ def test_plate_and_mixture_are_near_those_of_the_network_at_the_same_throttle(
     values = BENCH.values() | LEFT | changed
     choke = replace(PLOVER.choke, plate_offset=values["offset"])
     run, air = whole(PLOVER, values), Weather.at(temperature=values["outside"])
-    for at in range(1, len(run.times), 8):
+    for at in range(1, len(run.warming.times), 8):
         settings = Settings(choke_angle=run.plate[at], fuel_temperature=values["outside"])
         throttle = run.throttle[at]
         found = solve(PLOVER, air, Fuel(), values["speed"], throttle, settings=settings)
@@ -138,7 +138,7 @@ def test_plate_and_mixture_are_near_those_of_the_network_at_the_same_throttle(
             choke,
             PLOVER.air_path,
             air,
-            run.coil[at],
+            run.warming.coil[at],
             found.air_flow,
             vacuum=found.manifold_vacuum,
             throttle_angle=throttle,
@@ -153,14 +153,14 @@ def test_the_bench_says_what_the_drive_says(card: Rig) -> None:
     held = Controls(speed=values["speed"])
     driven = drive(car, begun(car, Start.cold(car.weather)), [Leg(62.0, held, 0.2)], held)
     for at in range(4, 16, 3):
-        now = min(driven, key=lambda each: abs(each.time - run.times[at]))
+        now = min(driven, key=lambda each: abs(each.time - run.warming.times[at]))
         assert run.plate[at] == pytest.approx(now.choke, abs=np.radians(0.5))
         assert run.mixture[at] == pytest.approx(now.delivered, rel=0.02)
         assert run.burns[at] == pytest.approx(now.burning.burnt, rel=0.02)
 
 
 def test_drawing_is_to_scale() -> None:
-    at, unit = state().numbers, scale(whole(PLOVER, BENCH.values()).sizes)
+    at, unit = state().numbers, scale(whole(PLOVER, BENCH.values()).warming.sizes)
     assert (at["wing_right"] + at["wing_left"]) / 2 / unit == pytest.approx(
         PLOVER.choke.plate_offset
     )
@@ -211,7 +211,7 @@ def test_words_of_drawing_and_plot_carry_the_numbers() -> None:
 
 def test_what_is_found_can_be_kept_as_text() -> None:
     found = whole(PLOVER, BENCH.values())
-    assert json.loads(json.dumps(found))[1:4] == [found.heated, found.opens, found.times]
+    assert json.loads(json.dumps(found))[1:3] == [found.opens, found.plate]
 
 
 def test_rig_without_a_choke_is_refused() -> None:

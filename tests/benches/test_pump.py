@@ -123,7 +123,7 @@ def test_fuel_metered_equals_fuel_burnt_and_film_grown() -> None:
 
 def test_drawing_is_to_scale() -> None:
     found = state()
-    unit = scale(whole(PLOVER, BENCH.values()).sizes)
+    unit = scale(whole(PLOVER, BENCH.values()).move.sizes)
     at = {name: np.array(value) for name, value in found.numbers.items()}
     assert (at["plunger"] - TOP) / unit == pytest.approx(reading(found, "Plunger down"))
     assert (at["bore_right"] - at["bore_left"]) / unit == pytest.approx(PLOVER.pump.bore)
@@ -175,7 +175,7 @@ def test_words_of_drawing_and_plot_carry_the_numbers() -> None:
 
 def test_what_is_found_can_be_kept_as_text() -> None:
     found = whole(PLOVER, BENCH.values())
-    assert json.loads(json.dumps(found))[2:5] == [found.over, found.times, found.throttle]
+    assert json.loads(json.dumps(found))[1:3] == [found.over, found.vacuum]
 
 
 def test_rig_without_a_pump_is_refused() -> None:

@@ -7,11 +7,14 @@ from playwright.sync_api import Browser, Locator, expect
 
 from tests.browser.lab import Lab, notebook
 from tests.browser.watch import watched
+from tests.places import RIGS
 
 pytestmark = pytest.mark.browser
 
 CELL = """from fuelcircuits import ExhaustBench
 ExhaustBench()"""
+PUMP = f"""from fuelcircuits import PumpBench, read_rig
+PumpBench(read_rig({str(RIGS / "plover.toml")!r}))"""
 WRITE_DOWN = """(bench) => {
     const sheet = bench.querySelector('.fc-chart'), row = bench.querySelector('.fc-table');
     window.seen = [];
@@ -19,6 +22,7 @@ WRITE_DOWN = """(bench) => {
         busy: sheet.getAttribute('aria-busy'),
         curve: sheet.querySelector('.fc-plot .curve.lead').getAttribute('d'),
         readings: row.innerText,
+        verdict: bench.querySelector('.fc-verdict').innerText,
     })).observe(bench, { subtree: true, attributes: true, childList: true, characterData: true });
 }"""
 
@@ -63,3 +67,25 @@ def test_keys_held_down_end_at_the_last_curve(bench: Locator) -> None:
     expect(curve).not_to_have_attribute("d", last or "")
     slider.press("Home")
     expect(curve).to_have_attribute("d", last or "")
+
+
+def test_what_only_the_run_can_tell_is_left_open_until_it_is_there(
+    lab_server: Lab, chromium: Browser
+) -> None:
+    notebook(lab_server.root / "run.ipynb", [PUMP])
+    with watched(chromium, reduced_motion="reduce") as page:
+        lab_server.run(page, "run.ipynb")
+        pump = page.locator(".fc-bench")
+        axis, verdict = pump.locator(".fc-plot .tick"), pump.locator(".fc-verdict")
+        expect(axis.first).to_be_visible()
+        pump.evaluate(WRITE_DOWN)
+        pump.get_by_role("slider", name="Pump jet").press("PageDown")
+        expect(verdict).to_contain_text("lambda")
+        expect(pump.locator(".fc-chart")).to_have_attribute("aria-busy", "false")
+        expect(pump.locator(".fc-table")).not_to_contain_text("…")
+        between = [each for each in page.evaluate("window.seen") if each["busy"] == "true"]
+        last = between[-1]
+        assert last["verdict"] == "…"
+        lines = [line.split("\t") for line in last["readings"].splitlines()[1:]]
+        assert {label: value for label, value in lines if value != "…"}.keys() == {"Throttle angle"}
+    lab_server.end_sessions()

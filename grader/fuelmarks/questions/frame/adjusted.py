@@ -96,7 +96,7 @@ def _amount(where: str, said: str, units: Mapping[str, str], shown: str) -> Amou
 def _want(where: str, plain: Mapping[str, Any], bench: Bench, units: Mapping[str, str]) -> Want:
     """Return what one reading shall come to."""
     entries = Entries(f"{where}: want {plain.get('reading', '?')}", plain, WANT)
-    state = bench.point(bench.starts, "SI")
+    state = bench.told(bench.starts, "SI")
     shown: tuple[Reading | Gauge, ...] = (*state.gauges, *state.readings)
     named = {one.label: one.measure for one in shown}
     reading, by = entries.text("reading"), entries.text("by")

@@ -130,13 +130,13 @@ class Adjustment(Exercise):
         Raises `CircuitError` where the model has no state.
         """
         bench = bench_on(self.bench, self.rig)
-        state = bench.point({**self.left(given), **moved}, "SI")
+        state = bench.told({**self.left(given), **moved}, "SI")
         return tuple(_read(state, want)[0] for want in self.wants)
 
     def measures(self) -> tuple[Measure, ...]:
         """Return the kind of quantity of each wanted reading."""
         bench = bench_on(self.bench, self.rig)
-        state = bench.point(bench.starts, "SI")
+        state = bench.told(bench.starts, "SI")
         return tuple(_read(state, want)[1] for want in self.wants)
 
 

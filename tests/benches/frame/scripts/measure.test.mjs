@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { numberTyped, placeIn, siOf, ticks, told, valueAt } from "../../../../widgets/fuelcircuits/benches/frame/static/measure.js";
+import { AWAITED, numberTyped, placeIn, siOf, ticks, told, valueAt } from "../../../../widgets/fuelcircuits/benches/frame/static/measure.js";
 import { cases } from "./cases.mjs";
 
 for (const { measure, ways, value, system, brief, text } of cases.texts) {
@@ -43,4 +43,10 @@ test("a number is typed with a point or a comma, and with its unit if one likes"
   const typed = { "35,5": 35.5, "35.5": 35.5, " 28 kPa": 28, "28kPa": 28, "-0,5": -0.5, ",5": 0.5, "1 200": 1200, "2.5e-3": 0.0025 };
   for (const [text, number] of Object.entries(typed)) assert.equal(numberTyped(text, "kPa"), number, text);
   for (const text of ["", "abc", "1.234,5", "1,2,3", "28 psi", "--1"]) assert.ok(Number.isNaN(numberTyped(text, "kPa")), text);
+});
+
+test("a reading that is still being worked out is no number, and not the sign of none", () => {
+  const scale = { factor: 1, offset: 0, digits: 1, unit: "kPa" };
+  assert.equal(told({ measure: { SI: scale } }, valueAt(undefined, null), "SI"), AWAITED);
+  assert.equal(told({ measure: { SI: scale } }, null, "SI"), "–");
 });

@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { linesOf, pathOf } from "../../../../widgets/fuelcircuits/benches/frame/static/plot.js";
+import { linesOf, pathOf, withAxes } from "../../../../widgets/fuelcircuits/benches/frame/static/plot.js";
 
 const axis = (low, high) => ({ low, high });
 const chart = (x, role = "lead", high = 1) => ({ x: axis(0, high), panels: [{ y: axis(0, 2), curves: [{ role, label: "flow", x, y: x }] }] });
@@ -30,4 +30,10 @@ test("a curve to come stays as it last was, on the axes it had", () => {
 test("what was another curve, or none, is not drawn in its place", () => {
   assert.equal(linesOf(chart(null, "other"), linesOf(chart([0, 10000]), []))[0][0], undefined);
   assert.equal(linesOf(chart(null), [])[0][0], undefined);
+});
+
+test("an axis that is still being worked out stays as it was", () => {
+  const panel = (high) => ({ panels: [{ y: { high } }] });
+  assert.equal(withAxes(panel(null), panel(3)).panels[0].y.high, 3);
+  assert.equal(withAxes(panel(5), panel(3)).panels[0].y.high, 5);
 });

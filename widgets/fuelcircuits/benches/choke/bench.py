@@ -1,11 +1,11 @@
 """The choke bench: a warm-up with coil, plate, pull-off and fast-idle cam, in time."""
 
 from collections.abc import Mapping
-from math import radians
+from math import nan, radians
 from typing import Any, ClassVar
 
 from fuelcircuits.benches.choke.drawing import place
-from fuelcircuits.benches.choke.found import END, Found, whole
+from fuelcircuits.benches.choke.found import END, Found, Warming, point, whole
 from fuelcircuits.benches.choke.words import drawn, floods, moments, plotted, readings, verdict
 from fuelcircuits.benches.frame.choice import Choice
 from fuelcircuits.benches.frame.control import Control
@@ -19,7 +19,7 @@ from fuelcircuits.benches.frame.measure import (
     Measure,
     System,
 )
-from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
+from fuelcircuits.benches.frame.state import AWAITED, Axis, Chart, Curve, Dot, Panel, State
 from fuelcircuits.benches.frame.time_bench import TimeBench
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.network.rig import Rig
@@ -62,39 +62,61 @@ class ChokeBench(TimeBench):
         self.card = rig
         super().__init__(offset=rig.choke.plate_offset)
 
+    def point(self, values: Mapping[str, Any], system: System) -> State:
+        """Return how coil and coolant warm; what comes of it is marched after."""
+        warming = point(self.card, values)
+        return State(
+            readings=readings(warming),
+            numbers=place(warming),
+            chart=_chart(warming),
+            verdict=AWAITED,
+            drawn=drawn(warming, None, system),
+            plotted=AWAITED,
+            times=warming.times,
+            moments=moments(None),
+        )
+
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return eight minutes of warm-up."""
         found = whole(self.card, values)
+        warming = found.warming
         return State(
-            readings=readings(found),
-            numbers=place(found),
-            chart=_chart(found),
+            readings=readings(warming, found),
+            numbers=place(warming, found),
+            chart=_chart(warming, found),
             verdict=verdict(found, system),
-            drawn=drawn(found, system),
+            drawn=drawn(warming, found.plate, system),
             plotted=plotted(found, system),
             alarm=floods(found) or found.opens is None,
-            times=found.times,
+            times=warming.times,
             moments=moments(found),
         )
 
 
-def _chart(found: Found) -> Chart:
-    """Return plate angle and mixture against time."""
-    times, alone = found.times, [min(max(angle, 0.0), OPEN) for angle in found.rest]
+def _chart(warming: Warming, found: Found | None = None) -> Chart:
+    """Return plate angle and mixture against time; before the run is marched, the coil alone."""
+    times, none = warming.times, [nan] * len(warming.times)
+    alone = [min(max(angle, 0.0), OPEN) for angle in warming.rest]
+    burns = found and [min(each, LEANEST) for each in found.burns]
     plate = Panel(
         y=Axis("Plate angle", ANGLE, 0, radians(95)),
         curves=(
-            Curve("lead", times, found.plate, "choke plate"),
+            _curve("lead", warming, found and found.plate, "choke plate"),
             Curve("mark", times, alone, "coil alone"),
         ),
-        dot=Dot(times, found.plate),
+        dot=Dot(times, found.plate if found else none),
     )
     mixture = Panel(
         y=Axis("Lambda", RATIO, 0, LEANEST),
         curves=(
-            Curve("other", times, found.mixture, "delivered"),
-            Curve("third", times, [min(each, LEANEST) for each in found.burns], "can burn"),
+            _curve("other", warming, found and found.mixture, "delivered"),
+            _curve("third", warming, burns, "can burn"),
         ),
-        dot=Dot(times, found.mixture),
+        dot=Dot(times, found.mixture if found else none),
     )
     return Chart(Axis("Time", MINUTES, 0, END), (plate, mixture))
+
+
+def _curve(role: str, warming: Warming, values: list[float] | None, label: str) -> Curve:
+    """Return a curve over the run, without points before it is marched."""
+    return Curve(role, None if values is None else warming.times, values, label)

@@ -6,7 +6,7 @@ Horn, plate and the offset of its shaft are to one scale. The cam's steps are dr
 from collections.abc import Mapping
 from math import cos, degrees, pi, sin
 
-from fuelcircuits.benches.choke.found import Found, Sizes
+from fuelcircuits.benches.choke.found import Found, Sizes, Warming
 
 __all__ = ["BASE", "STEP", "place", "scale"]
 
@@ -27,38 +27,49 @@ def scale(sizes: Sizes) -> float:
     return HORN / sizes.horn
 
 
-def place(found: Found) -> Mapping[str, float | list[float]]:
-    """Return the numbers that place every part; what moves is a list over the run."""
-    sizes = found.sizes
+def place(warming: Warming, found: Found | None = None) -> Mapping[str, float | list[float]]:
+    """Return the numbers that place every part; what moves is a list over the run.
+
+    Before the run is marched, only what stands still, and the coil.
+    """
+    coil = [degrees(_within(angle, -1.0, 2.5)) for angle in warming.rest]
+    before = _cam(warming.sizes) | _still(warming) | {"coil": coil}
+    return before if found is None else before | _marched(found)
+
+
+def _still(warming: Warming) -> dict[str, float | list[float]]:
+    """Return the places of what does not move in the run."""
+    sizes = warming.sizes
     half, offset = HORN / 2 / cos(sizes.closed), sizes.offset * scale(sizes)
-    shut, travel = HORN / 2 / cos(sizes.throttle), max(sizes.pulled - sizes.closed, 1e-6)
-    still = {
+    shut = HORN / 2 / cos(sizes.throttle)
+    return {
         "wing_left": -half + offset,
         "wing_right": half + offset,
-        "heat": 16.0 if found.heated else 0.0,
-        "hot": float(found.heated),
-        "cold": float(not found.heated),
+        "heat": 16.0 if warming.heated else 0.0,
+        "hot": float(warming.heated),
+        "cold": float(not warming.heated),
         "shut_left": -shut,
         "shut_right": shut,
     }
-    moving = {
+
+
+def _marched(found: Found) -> dict[str, float | list[float]]:
+    """Return the places of plates, pull-off and cam, and the speeds of the flow marks."""
+    sizes = found.warming.sizes
+    travel = max(sizes.pulled - sizes.closed, 1e-6)
+    pulled = [30 * _within((angle - sizes.closed) / travel, 0.0, 1.0) for angle in found.held]
+    return {
         "plate": [degrees(angle) for angle in found.plate],
-        "coil": [degrees(_within(angle, -1.0, 2.5)) for angle in found.rest],
         "pin_x": [SHAFT[0] + ARM * cos(angle - LEAD) for angle in found.plate],
         "pin_y": [SHAFT[1] + ARM * sin(angle - LEAD) for angle in found.plate],
-        "rod": [
-            374 + 30 * _within((angle - sizes.closed) / travel, 0.0, 1.0) for angle in found.held
-        ],
-        "diaphragm": [
-            448 + 30 * _within((angle - sizes.closed) / travel, 0.0, 1.0) for angle in found.held
-        ],
+        "rod": [374 + each for each in pulled],
+        "diaphragm": [448 + each for each in pulled],
         "cam": [degrees(angle - sizes.closed) for angle in _turned(found)],
         "touch": [84 + BASE + STEP * degrees(angle) for angle in found.cam],
         "throttle": [degrees(angle) for angle in found.throttle],
         "air": [CALM * flow for flow in found.air],
         "fuel": [MARKS * max(flow, 0.0) for flow in found.fuel],
     }
-    return _cam(sizes) | still | moving
 
 
 def _within(value: float, low: float, high: float) -> float:
@@ -67,21 +78,22 @@ def _within(value: float, low: float, high: float) -> float:
 
 def _turned(found: Found) -> list[float]:
     """Return how far the cam has turned [rad]: with the plate, but never off the step it is on."""
-    ends = (found.sizes.closed, *found.sizes.edges, pi / 2)
+    sizes = found.warming.sizes
+    ends = (sizes.closed, *sizes.edges, pi / 2)
     return [
         _within(angle, ends[step], ends[step + 1])
         for angle, step in zip(found.plate, found.step, strict=True)
     ]
 
 
-def _cam(sizes: Sizes) -> dict[str, float]:
+def _cam(sizes: Sizes) -> dict[str, float | list[float]]:
     """Return the corners of the cam's three steps, drawn for the plate shut."""
     edges = [sizes.closed - 0.15, *sizes.edges[:STEPS]]
     openings = [*sizes.openings[:STEPS]]
     while len(openings) < STEPS:
         edges.append(edges[-1])
         openings.append(0.0)
-    numbers = {}
+    numbers: dict[str, float | list[float]] = {}
     for i, opening in enumerate(openings):
         radius = BASE + STEP * degrees(opening)
         numbers[f"r_{i}"] = radius

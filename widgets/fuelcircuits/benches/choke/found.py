@@ -7,14 +7,15 @@ from math import radians
 from typing import Any, NamedTuple
 
 from fuelcircuits.benches.carburettor.running import PETROL, card_state
-from fuelcircuits.physics.circuits.choke import Choke, fast_idle, pull_off, rest_angle
+from fuelcircuits.physics.circuits.choke import Choke, coil_step, fast_idle, pull_off, rest_angle
 from fuelcircuits.physics.matter.atmosphere import Weather
+from fuelcircuits.physics.motion.coolant import coolant_step
 from fuelcircuits.physics.motion.start import Start, begun
 from fuelcircuits.physics.motion.step import Car, Controls, Motion, stepped
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.numerics.interpolation import linspace
 
-__all__ = ["END", "FIRED", "Found", "Sizes", "whole"]
+__all__ = ["END", "FIRED", "Found", "Sizes", "Warming", "point", "whole"]
 
 END, COUNT = 480.0, 61
 """End of the run after the key was turned [s], and its points [1]."""
@@ -22,6 +23,13 @@ FIRED, CATCHING = 2.0, 16
 """When the first point is [s], and the steps until then: plate and wall have found themselves."""
 BETWEEN = 2
 """Steps from one point to the next [1]."""
+TIMES = tuple(FIRED + (END - FIRED) * share**1.5 for share in linspace(0.0, 1.0, COUNT))
+"""Times of the run [s]."""
+SPANS = (
+    *[FIRED / CATCHING] * CATCHING,
+    *((after - before) / BETWEEN for before, after in pairwise(TIMES) for _ in range(BETWEEN)),
+)
+"""Length of every step [s]."""
 WIDE = radians(75)
 """Plate angle that counts as open [rad]."""
 
@@ -38,16 +46,22 @@ class Sizes(NamedTuple):
     openings: tuple[float, ...]  # rad of throttle on each
 
 
-class Found(NamedTuple):
-    """One setting of the bench; every list runs over the times."""
+class Warming(NamedTuple):
+    """What coil and coolant do, which is known before anything is marched."""
 
     sizes: Sizes
     heated: bool
-    opens: float | None  # s, when the choke is open
     times: list[float]  # s
     coil: list[float]  # K
     coolant: list[float]  # K
     rest: list[float]  # rad, where the coil alone would hold the plate
+
+
+class Found(NamedTuple):
+    """One setting of the bench; every list runs over the times."""
+
+    warming: Warming
+    opens: float | None  # s, when the choke is open
     plate: list[float]  # rad
     held: list[float]  # rad, where the pull-off holds it at least
     step: list[int]  # of the cam, 0 for the first
@@ -61,23 +75,20 @@ class Found(NamedTuple):
     fuel: list[float]  # kg/s
 
 
+def point(card: Rig, values: Mapping[str, Any]) -> Warming:
+    """Return how coil and coolant warm."""
+    return _warming(_car(card, values), heated=values["heat"] == "on")
+
+
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return eight minutes of warm-up."""
-    choke, closed = _choke(card, values), card.air_path.choke_closed_angle
-    times = [FIRED + (END - FIRED) * share**1.5 for share in linspace(0.0, 1.0, COUNT)]
-    air = Weather.at(temperature=values["outside"])
-    stop = card_state(card, "idle").throttle_angle
-    car = Car(replace(card, choke=choke), air, PETROL, stop)
-    run = _run(car, times, values["speed"], tapped=values["pedal"] == "tapped")
-    cams, plate = (*choke.cam_openings, 0.0), [each.choke for each in run]
+    car, closed = _car(card, values), card.air_path.choke_closed_angle
+    run = _run(car, values["speed"], tapped=values["pedal"] == "tapped")
+    choke, plate = car.rig.choke, [each.choke for each in run]
+    cams = (*choke.cam_openings, 0.0)
     return Found(
-        sizes=_sizes(card, choke),
-        heated=values["heat"] == "on",
-        opens=next((now for now, angle in zip(times, plate, strict=True) if angle >= WIDE), None),
-        times=times,
-        coil=[each.coil for each in run],
-        coolant=[each.coolant for each in run],
-        rest=[rest_angle(choke, each.coil, closed) for each in run],
+        warming=_warming(car, heated=values["heat"] == "on"),
+        opens=next((now for now, angle in zip(TIMES, plate, strict=True) if angle >= WIDE), None),
         plate=plate,
         held=[pull_off(choke, each.vacuum, closed) for each in run],
         step=[cams.index(each.cam) for each in run],
@@ -89,6 +100,32 @@ def whole(card: Rig, values: Mapping[str, Any]) -> Found:
         vacuum=[each.vacuum for each in run],
         air=[each.burning.air for each in run],
         fuel=[each.metered for each in run],
+    )
+
+
+def _car(card: Rig, values: Mapping[str, Any]) -> Car:
+    """Return the car on the stand, its choke as it has been changed."""
+    stop = card_state(card, "idle").throttle_angle
+    rig = replace(card, choke=_choke(card, values))
+    return Car(rig, Weather.at(temperature=values["outside"]), PETROL, stop)
+
+
+def _warming(car: Car, *, heated: bool) -> Warming:
+    """Return how coil and coolant warm, by the very steps of the run."""
+    choke, outside, start = car.rig.choke, car.weather.temperature, Start.cold(car.weather)
+    coils, coolants = [start.coil], [start.coolant]
+    for span in SPANS:
+        coils.append(coil_step(choke, coils[-1], outside, span))
+        coolants.append(coolant_step(car.rig.hot_soak, coolants[-1], outside, span, running=True))
+    coil = coils[CATCHING::BETWEEN]
+    closed = car.rig.air_path.choke_closed_angle
+    return Warming(
+        sizes=_sizes(car.rig, choke),
+        heated=heated,
+        times=list(TIMES),
+        coil=coil,
+        coolant=coolants[CATCHING::BETWEEN],
+        rest=[rest_angle(choke, each, closed) for each in coil],
     )
 
 
@@ -116,21 +153,17 @@ def _sizes(card: Rig, choke: Choke) -> Sizes:
     )
 
 
-def _run(car: Car, times: list[float], speed: float, *, tapped: bool) -> list[Motion]:
+def _run(car: Car, speed: float, *, tapped: bool) -> list[Motion]:
     """Return everything at each time, the crankshaft held at a speed.
 
     The start itself lets the cam fall, as later on a tap on the pedal does.
     """
-    held, now = Controls(speed=speed), begun(car, Start.cold(car.weather))
-    for _ in range(CATCHING):
-        now = stepped(car, _let_fall(car, now), held, FIRED / CATCHING)
-    run = [now]
-    for before, after in pairwise(times):
-        for _ in range(BETWEEN):
-            ready = _let_fall(car, now) if tapped else now
-            now = stepped(car, ready, held, (after - before) / BETWEEN)
-        run.append(now)
-    return run
+    held, run = Controls(speed=speed), [begun(car, Start.cold(car.weather))]
+    for number, span in enumerate(SPANS):
+        falls = tapped or number < CATCHING
+        now = _let_fall(car, run[-1]) if falls else run[-1]
+        run.append(stepped(car, now, held, span))
+    return run[CATCHING::BETWEEN]
 
 
 def _let_fall(car: Car, now: Motion) -> Motion:

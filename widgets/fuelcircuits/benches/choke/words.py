@@ -2,7 +2,7 @@
 
 from itertools import pairwise
 
-from fuelcircuits.benches.choke.found import Found
+from fuelcircuits.benches.choke.found import Found, Warming
 from fuelcircuits.benches.frame.measure import (
     ANGLE,
     LENGTH,
@@ -13,10 +13,21 @@ from fuelcircuits.benches.frame.measure import (
     VACUUM,
     System,
 )
-from fuelcircuits.benches.frame.state import Moment, Reading
+from fuelcircuits.benches.frame.state import AWAITED, Moment, Reading
 
 __all__ = ["drawn", "floods", "moments", "plotted", "readings", "verdict"]
 
+LINES = {
+    "Choke plate": ANGLE,
+    "Lambda delivered": RATIO,
+    "Lambda that can burn": RATIO,
+    "Fuel that burns in time": SHARE,
+    "Coil": TEMPERATURE,
+    "Coolant": TEMPERATURE,
+    "Throttle opened by cam": ANGLE,
+    "Manifold vacuum": VACUUM,
+}
+"""The lines of the table, with what each is measured in."""
 FLOODS = 0.3
 """Lambda below which plugs get wet (common practice)."""
 
@@ -26,18 +37,19 @@ def floods(found: Found) -> bool:
     return found.mixture[0] < FLOODS
 
 
-def readings(found: Found) -> tuple[Reading, ...]:
-    """Return the table."""
-    return (
-        Reading("Choke plate", found.plate, ANGLE),
-        Reading("Lambda delivered", found.mixture, RATIO),
-        Reading("Lambda that can burn", found.burns, RATIO),
-        Reading("Fuel that burns in time", found.share, SHARE),
-        Reading("Coil", found.coil, TEMPERATURE),
-        Reading("Coolant", found.coolant, TEMPERATURE),
-        Reading("Throttle opened by cam", found.cam, ANGLE),
-        Reading("Manifold vacuum", found.vacuum, VACUUM),
-    )
+def readings(warming: Warming, found: Found | None = None) -> tuple[Reading, ...]:
+    """Return the table; before the run is marched, only what coil and coolant do."""
+    told: dict[str, list[float]] = {"Coil": warming.coil, "Coolant": warming.coolant}
+    if found is not None:
+        told |= {
+            "Choke plate": found.plate,
+            "Lambda delivered": found.mixture,
+            "Lambda that can burn": found.burns,
+            "Fuel that burns in time": found.share,
+            "Throttle opened by cam": found.cam,
+            "Manifold vacuum": found.vacuum,
+        }
+    return tuple(Reading(label, told.get(label), each) for label, each in LINES.items())
 
 
 def verdict(found: Found, system: System) -> str:
@@ -52,36 +64,38 @@ def verdict(found: Found, system: System) -> str:
     return f"The engine starts at lambda {start}, and the choke is open after {when}."
 
 
-def moments(found: Found) -> tuple[Moment, ...]:
-    """Return what happens when."""
+def moments(found: Found | None) -> tuple[Moment, ...]:
+    """Return what happens when; before the run is marched, only how it begins."""
     told = [Moment(0.0, "The engine fires; vacuum pulls the plate off.")]
+    if found is None:
+        return tuple(told)
     for at, (before, now) in enumerate(pairwise(found.cam), 1):
         if now < before - 1e-6:
             gone = now < 1e-6
             word = "The cam lets go; the choke is open." if gone else f"Cam step {len(told) + 1}."
-            told.append(Moment(found.times[at], word))
+            told.append(Moment(found.warming.times[at], word))
     if found.opens is not None and found.opens > told[-1].time:
         told.append(Moment(found.opens, "The choke is open."))
     return tuple(told)
 
 
-def drawn(found: Found, system: System) -> str:
-    """Return the drawing in words."""
+def drawn(warming: Warming, plate: list[float] | None, system: System) -> str:
+    """Return the drawing in words; `plate` is its angles [rad], None before they are known."""
+    first, last = (AWAITED if plate is None else ANGLE.text(plate[at], system) for at in (0, -1))
     return (
         "Section through the air horn. The choke plate turns on a shaft "
-        f"{LENGTH.text(found.sizes.offset, system)} off its middle, so the air pushes the "
+        f"{LENGTH.text(warming.sizes.offset, system)} off its middle, so the air pushes the "
         "larger wing down and open. On the same shaft sits the coil of two metals, which shuts the "
         "plate when cold. The pull-off diaphragm opens it a little as soon as there is vacuum, and "
-        "the steps of the fast-idle cam hold the throttle open. The plate stands at "
-        f"{ANGLE.text(found.plate[0], system)} just after the start and at "
-        f"{ANGLE.text(found.plate[-1], system)} after 8 min."
+        f"the steps of the fast-idle cam hold the throttle open. The plate stands at {first} just "
+        f"after the start and at {last} after 8 min."
     )
 
 
 def plotted(found: Found, system: System) -> str:
     """Return the plot in words."""
     ends = [RATIO.text(found.mixture[place], system) for place in (0, -1)]
-    coils = [TEMPERATURE.text(found.coil[place], system) for place in (0, -1)]
+    coils = [TEMPERATURE.text(found.warming.coil[place], system) for place in (0, -1)]
     opens = found.opens
     wide = "never opens" if opens is None else f"is open after {MINUTES.text(opens, system)}"
     return (

@@ -86,10 +86,17 @@ class Bench(Settled):
         """Return the state without the curves that take long; all of it where none does.
 
         A bench that overrides this leaves out the points of those curves, as in
-        ``Curve("lead", label="inlet")``, and what `plotted` tells of them; nothing else. The
-        browser shows it at once, and the rest after.
+        ``Curve("lead", label="inlet")``, and what `plotted` tells of them. Where a whole run is
+        marched it also leaves out what only the march can tell: a reading has the value None, a
+        number of the drawing is not there, and the verdict is `AWAITED`. What does stand is what
+        `compute` says too. The browser shows it at once, and the rest after.
         """
         return self._answers.state(values, system)
+
+    def told(self, values: Mapping[str, Any], system: System) -> State:
+        """Return the least state that has every reading: the point, or else the whole."""
+        point = self.point(values, system)
+        return point if point.told else self._answers.state(values, system)
 
     def values(self) -> dict[str, Any]:
         """Return what every input is set to, numbers in SI."""

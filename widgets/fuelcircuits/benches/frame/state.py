@@ -12,14 +12,30 @@ from fuelcircuits.benches.frame.gauge import Gauge
 from fuelcircuits.benches.frame.measure import Measure, System, Value
 from fuelcircuits.physics.numerics.interpolation import interpolate
 
-__all__ = ["Axis", "Band", "Chart", "Curve", "Dot", "Moment", "Panel", "Reading", "State"]
+__all__ = [
+    "AWAITED",
+    "Axis",
+    "Band",
+    "Chart",
+    "Curve",
+    "Dot",
+    "Moment",
+    "Panel",
+    "Reading",
+    "State",
+]
+
+
+AWAITED = "…"
+"""What stands where words or a number are still being worked out."""
 
 
 @dataclass(frozen=True)
 class Reading:
     """One line of the table of readings: a number of the model (or one a time) under its name.
 
-    `ways` are the words for more and less than nought; they stand in for the sign.
+    `ways` are the words for more and less than nought; they stand in for the sign. A value of
+    None is still being worked out: until it comes, "…" stands for it.
     """
 
     label: str
@@ -29,6 +45,8 @@ class Reading:
 
     def text(self, system: System, brief: bool = False) -> str:
         """Return the number with its unit; of a run, the number at its start."""
+        if self.value is None:
+            return AWAITED
         value = self.value[0] if isinstance(self.value, list) else self.value
         if self.ways is None:
             return self.measure.text(value, system, brief)
@@ -38,7 +56,10 @@ class Reading:
 
 @dataclass(frozen=True)
 class Axis:
-    """One axis of a chart; `low` and `high` are in SI."""
+    """One axis of a chart; `low` and `high` are in SI.
+
+    Where `high` is NaN it is still being worked out: until it comes the axis stays as it was.
+    """
 
     label: str
     measure: Measure
@@ -114,11 +135,13 @@ class State:
     readings
         The table beside the plot, most telling line first.
     numbers
-        What the drawing is placed by, under the names its `data-set` attributes use.
+        What the drawing is placed by, under the names its `data-set` attributes use. Parts whose
+        number is left out stay where they are until it comes.
     chart
         The plot.
     verdict
-        One sentence: what the circuit does now. It is shown, and read out.
+        One sentence: what the circuit does now. It is shown, and read out. `AWAITED` while only
+        the rest of the work can tell.
     drawn
         The drawing in words.
     plotted
@@ -148,6 +171,11 @@ class State:
     def whole(self) -> bool:
         """Whether every curve is there."""
         return all(curve.x is not None for each in self.chart.panels for curve in each.curves)
+
+    @property
+    def told(self) -> bool:
+        """Whether every reading is there."""
+        return all(line.value is not None for line in self.readings)
 
     def at(self, time: float) -> "State":
         """Return the state at one moment of the run; without a run, the state itself."""

@@ -197,7 +197,7 @@ def _is_sound(bench: Bench, table: Table, values: Mapping[str, Any]) -> str:
     """
     if table.settled(values) != values:
         return "0"
-    lines = zip(table.at(values)["readings"], bench.point(values, "SI").readings, strict=True)
+    lines = zip(table.at(values)["readings"], bench.told(values, "SI").readings, strict=True)
     return "1" if all(agrees(shown["value"], line, 0.5) for shown, line in lines) else "0"
 
 

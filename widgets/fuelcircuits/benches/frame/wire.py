@@ -2,7 +2,8 @@
 
 Curves travel as ten-thousandths of their axes, so that one set of points serves both sides of
 the units switch and any size on the screen. What is no finite number travels as None, and so do
-the points of a curve that is still being worked out.
+the points of a curve that is still being worked out. A reading that is still being worked out
+travels without a value.
 """
 
 from collections.abc import Sequence
@@ -77,7 +78,9 @@ def _rounded(value: Value, digits: int) -> Any:
 
 
 def _reading(line: Reading) -> dict[str, Any]:
-    facts = {"label": line.label, "value": plain(line.value, 7), "measure": line.measure.wire()}
+    facts: dict[str, Any] = {"label": line.label, "measure": line.measure.wire()}
+    if line.value is not None:
+        facts["value"] = plain(line.value, 7)
     return facts | ({"ways": list(line.ways)} if line.ways else {})
 
 
@@ -95,7 +98,7 @@ def _gauge(gauge: Gauge, needle: Value) -> dict[str, Any]:
 
 
 def _axis(axis: Axis) -> dict[str, Any]:
-    ends = {"low": float(axis.low), "high": float(axis.high)}
+    ends = {"low": float(axis.low), "high": float(axis.high) if isfinite(axis.high) else None}
     return {"label": axis.label, "measure": axis.measure.wire()} | ends
 
 

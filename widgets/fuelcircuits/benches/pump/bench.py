@@ -1,6 +1,7 @@
 """The pump bench: a tip-in with and without the pump's shot, in time."""
 
 from collections.abc import Mapping
+from math import nan
 from typing import Any, ClassVar
 
 from fuelcircuits.benches.frame.choice import Choice
@@ -18,10 +19,10 @@ from fuelcircuits.benches.frame.measure import (
     System,
     measure,
 )
-from fuelcircuits.benches.frame.state import Axis, Band, Chart, Curve, Dot, Panel, State
+from fuelcircuits.benches.frame.state import AWAITED, Axis, Band, Chart, Curve, Dot, Panel, State
 from fuelcircuits.benches.frame.time_bench import TimeBench
 from fuelcircuits.benches.pump.drawing import place
-from fuelcircuits.benches.pump.found import END, Found, whole
+from fuelcircuits.benches.pump.found import END, Found, Move, point, whole
 from fuelcircuits.benches.pump.words import (
     STUMBLES,
     bogs,
@@ -75,42 +76,65 @@ class PumpBench(TimeBench):
         self.card, pump = rig, rig.pump
         super().__init__(jet=pump.jet_bore, spring=pump.spring_rate, lost=pump.linkage_start)
 
+    def point(self, values: Mapping[str, Any], system: System) -> State:
+        """Return what pedal and rod do; what comes of it is marched after."""
+        move = point(self.card, values)
+        return State(
+            readings=readings(move),
+            numbers=place(move),
+            chart=_chart(move),
+            verdict=AWAITED,
+            drawn=drawn(move, None, system),
+            plotted=AWAITED,
+            times=move.times,
+            moments=moments(move),
+        )
+
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return the run from light throttle through the tip-in to its end."""
         found = whole(self.card, values)
+        move = found.move
         return State(
-            readings=readings(found),
-            numbers=place(found),
-            chart=_chart(found),
+            readings=readings(move, found),
+            numbers=place(move, found),
+            chart=_chart(move, found),
             verdict=verdict(found),
-            drawn=drawn(found, system),
+            drawn=drawn(move, found.delivered[-1], system),
             plotted=plotted(found, system),
             alarm=stumbles(found) or bogs(found),
-            times=found.times,
-            moments=moments(found),
+            times=move.times,
+            moments=moments(move, found.over),
         )
 
 
-def _chart(found: Found) -> Chart:
-    """Return mixture and fuel flows against time."""
-    times, helped, bare = found.times, found.helped, found.bare
+def _chart(move: Move, found: Found | None = None) -> Chart:
+    """Return mixture and fuel flows against time; before the run is marched, without any curve."""
+    times, none = move.times, [nan] * len(move.times)
+    most, mixed, shot = (
+        (found.most, found.helped.mixture, found.shot) if found else (nan, none, none)
+    )
     mixture = Panel(
         y=Axis("Lambda", RATIO, 0.5, 1.5),
         curves=(
-            Curve("lead", times, helped.mixture, "with the shot"),
-            Curve("mark", times, bare.mixture, "without it"),
+            _curve("lead", move, found and found.helped.mixture, "with the shot"),
+            _curve("mark", move, found and found.bare.mixture, "without it"),
         ),
-        dot=Dot(times, helped.mixture),
+        dot=Dot(times, mixed),
         band=Band(STUMBLES, "stumbles"),
         share=1.4,
     )
     fuel = Panel(
-        y=Axis("Fuel", FLOW, 0, found.most),
+        y=Axis("Fuel", FLOW, 0, most),
         curves=(
-            Curve("other", times, found.circuits, "by the circuits"),
-            Curve("third", times, found.shot, "by the pump"),
-            Curve("fourth", times, helped.fuel, "at cylinders"),
+            _curve("other", move, found and found.circuits, "by the circuits"),
+            _curve("third", move, found and found.shot, "by the pump"),
+            _curve("fourth", move, found and found.helped.fuel, "at cylinders"),
         ),
-        dot=Dot(times, found.shot),
+        dot=Dot(times, shot),
     )
     return Chart(Axis("Time", SECONDS, 0, END), (mixture, fuel))
+
+
+def _curve(role: str, move: Move, values: list[float] | None, label: str) -> Curve:
+    """Return a curve over the run, without points before it is marched."""
+    return Curve(role, None if values is None else move.times, values, label)

@@ -12,11 +12,12 @@ from fuelcircuits.physics.circuits.pump import Pump, rod_position
 from fuelcircuits.physics.motion.film import wetting
 from fuelcircuits.physics.motion.manifold import Breath
 from fuelcircuits.physics.motion.start import Start, begun
-from fuelcircuits.physics.motion.step import Car, Controls, Motion, stepped
+from fuelcircuits.physics.motion.step import Car, Controls, Motion, pedalled, stepped
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.numerics.interpolation import linspace
+from fuelcircuits.physics.openings.plate import OPEN
 
-__all__ = ["BEGIN", "END", "Found", "Reached", "Sizes", "Tip", "whole"]
+__all__ = ["BEGIN", "END", "Found", "Move", "Reached", "Sizes", "Tip", "point", "whole"]
 
 BEGIN, END = 0.5, 4.0
 """When the throttle begins to open and when the run ends [s]."""
@@ -69,6 +70,16 @@ class Sizes(NamedTuple):
     jet: float
 
 
+class Move(NamedTuple):
+    """What pedal and rod do, which is known before anything is marched."""
+
+    sizes: Sizes
+    still: float  # s, when the throttle stands again
+    times: list[float]  # s
+    throttle: list[float]  # rad
+    rod: list[float]  # m
+
+
 class Reached(NamedTuple):
     """What comes of the fuel behind the carburettor, at each time."""
 
@@ -81,14 +92,10 @@ class Reached(NamedTuple):
 class Found(NamedTuple):
     """One setting of the bench; every list runs over the times."""
 
-    sizes: Sizes
-    still: float  # s, when the throttle stands again
+    move: Move
     over: float | None  # s, when the shot is over, if it ends within the run
-    times: list[float]  # s
-    throttle: list[float]  # rad
     vacuum: list[float]  # Pa, manifold
     lands: list[float]  # share of the fuel that lands on the wall
-    rod: list[float]  # m
     plunger: list[float]  # m
     squeezed: list[float]  # m, of the duration spring
     delivered: list[float]  # m3
@@ -104,26 +111,25 @@ class Found(NamedTuple):
         return self.delivered[-1] if self.delivered[-1] > LEAST else 0.0
 
 
+def point(card: Rig, values: Mapping[str, Any]) -> Move:
+    """Return what pedal and rod do."""
+    return _move(_car(card, _pump(card, values)), _tip(values))
+
+
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return the run from light throttle through the tip-in to its end."""
-    pump = _pump(card, values)
-    tip = Tip(values["speed"], values["opened_from"], values["opened"], values["duration"])
-    car, warm = _car(card, pump), values["coolant"]
+    car, tip, warm = _car(card, _pump(card, values)), _tip(values), values["coolant"]
     helped, bare = _run(car, tip, warm, _air(card, tip)), _bare(card, tip, warm)
-    rod = [rod_position(pump, each.throttle) for each in helped]
+    move = _move(car, tip)
     circuits = [each.metered - each.shot for each in helped]
     found = Found(
-        sizes=Sizes(pump.bore, pump.stroke, pump.plate_bore, pump.jet_bore),
-        still=tip.end,
+        move=move,
         over=None,
-        times=[each.time for each in helped],
-        throttle=[each.throttle for each in helped],
         vacuum=[each.vacuum for each in helped],
         lands=[_lands(car, each) for each in helped],
-        rod=rod,
         plunger=[each.pump.travel for each in helped],
         squeezed=[
-            max(down - each.pump.travel, 0.0) for down, each in zip(rod, helped, strict=True)
+            max(down - each.pump.travel, 0.0) for down, each in zip(move.rod, helped, strict=True)
         ],
         delivered=[each.pump.given for each in helped],
         shot=[each.shot for each in helped],
@@ -133,6 +139,24 @@ def whole(card: Rig, values: Mapping[str, Any]) -> Found:
         most=1e-3 * ceil(1.2e3 * max(circuits)),
     )
     return found._replace(over=_over(found))
+
+
+def _tip(values: Mapping[str, Any]) -> Tip:
+    return Tip(values["speed"], values["opened_from"], values["opened"], values["duration"])
+
+
+def _move(car: Car, tip: Tip) -> Move:
+    """Return what pedal and rod do; the engine is off its choke, so no cam holds the throttle."""
+    pump, times = car.rig.pump, tip.times()
+    lifted = (pedalled(car, tip.controls(now).pedal) for now in times)
+    throttle = [min(car.stop + each, OPEN) for each in lifted]
+    return Move(
+        sizes=Sizes(pump.bore, pump.stroke, pump.plate_bore, pump.jet_bore),
+        still=tip.end,
+        times=times,
+        throttle=throttle,
+        rod=[rod_position(pump, angle) for angle in throttle],
+    )
 
 
 def _pump(card: Rig, values: Mapping[str, Any]) -> Pump:
@@ -203,5 +227,5 @@ def _over(found: Found) -> float | None:
     if not found.given:
         return None
     faint = 0.02 * max(found.shot)
-    pairs = zip(found.times, found.shot, strict=True)
-    return next((at for at, flow in pairs if at > found.still and flow < faint), None)
+    pairs = zip(found.move.times, found.shot, strict=True)
+    return next((at for at, flow in pairs if at > found.move.still and flow < faint), None)

@@ -12,8 +12,8 @@ from fuelcircuits.benches.frame.measure import (
     System,
     measure,
 )
-from fuelcircuits.benches.frame.state import Moment, Reading
-from fuelcircuits.benches.pump.found import BEGIN, END, Found
+from fuelcircuits.benches.frame.state import AWAITED, Moment, Reading
+from fuelcircuits.benches.pump.found import BEGIN, END, Found, Move
 
 __all__ = [
     "CHOKES",
@@ -30,6 +30,20 @@ __all__ = [
 STUMBLES, CHOKES = 1.15, 0.6
 """Lambda beyond which the engine stumbles, and below which it bogs (common practice, no source)."""
 FILM = measure("kg", ("g", 2), ("oz", 3))
+LINES = {
+    "Lambda, with the shot": RATIO,
+    "Lambda, without it": RATIO,
+    "Manifold vacuum": PRESSURE,
+    "Fuel that lands on the wall": SHARE,
+    "Fuel on the wall": FILM,
+    "Cycles that fire": SHARE,
+    "Pump flow": FLOW,
+    "Shot so far": VOLUME,
+    "Plunger down": LENGTH,
+    "Spring squeezed by": LENGTH,
+    "Throttle angle": ANGLE,
+}
+"""The lines of the table, with what each is measured in."""
 
 
 def stumbles(found: Found) -> bool:
@@ -42,21 +56,23 @@ def bogs(found: Found) -> bool:
     return min(found.helped.mixture) < CHOKES
 
 
-def readings(found: Found) -> tuple[Reading, ...]:
-    """Return the table."""
-    return (
-        Reading("Lambda, with the shot", found.helped.mixture, RATIO),
-        Reading("Lambda, without it", found.bare.mixture, RATIO),
-        Reading("Manifold vacuum", found.vacuum, PRESSURE),
-        Reading("Fuel that lands on the wall", found.lands, SHARE),
-        Reading("Fuel on the wall", found.helped.film, FILM),
-        Reading("Cycles that fire", found.helped.fires, SHARE),
-        Reading("Pump flow", found.shot, FLOW),
-        Reading("Shot so far", found.delivered, VOLUME),
-        Reading("Plunger down", found.plunger, LENGTH),
-        Reading("Spring squeezed by", found.squeezed, LENGTH),
-        Reading("Throttle angle", found.throttle, ANGLE),
-    )
+def readings(move: Move, found: Found | None = None) -> tuple[Reading, ...]:
+    """Return the table; before the run is marched, only what pedal and rod do."""
+    told: dict[str, list[float]] = {"Throttle angle": move.throttle}
+    if found is not None:
+        told |= {
+            "Lambda, with the shot": found.helped.mixture,
+            "Lambda, without it": found.bare.mixture,
+            "Manifold vacuum": found.vacuum,
+            "Fuel that lands on the wall": found.lands,
+            "Fuel on the wall": found.helped.film,
+            "Cycles that fire": found.helped.fires,
+            "Pump flow": found.shot,
+            "Shot so far": found.delivered,
+            "Plunger down": found.plunger,
+            "Spring squeezed by": found.squeezed,
+        }
+    return tuple(Reading(label, told.get(label), each) for label, each in LINES.items())
 
 
 def verdict(found: Found) -> str:
@@ -73,26 +89,26 @@ def verdict(found: Found) -> str:
     return f"The shot covers the tip-in: lambda peaks at {best}, without it at {bare}."
 
 
-def moments(found: Found) -> tuple[Moment, ...]:
-    """Return what happens when."""
+def moments(move: Move, over: float | None = None) -> tuple[Moment, ...]:
+    """Return what happens when; `over` is when the shot is over, if that is known."""
     told = (
         Moment(0.0, "The throttle stands nearly shut."),
         Moment(BEGIN, "The throttle opens; part of the fuel wets the wall."),
-        Moment(found.still, "The throttle stands; the spring still pushes."),
+        Moment(move.still, "The throttle stands; the spring still pushes."),
     )
-    return told if found.over is None else (*told, Moment(found.over, "The shot is over."))
+    return told if over is None else (*told, Moment(over, "The shot is over."))
 
 
-def drawn(found: Found, system: System) -> str:
-    """Return the drawing in words."""
+def drawn(move: Move, given: float | None, system: System) -> str:
+    """Return the drawing in words; `given` is the whole shot [m3], None before it is known."""
+    leaves = AWAITED if given is None else VOLUME.text(given, system)
     return (
         "Section through the accelerator pump, the bowl and one barrel. The throttle's lever moves "
         "the pump rod down; its collar squeezes the duration spring, and the spring pushes the "
         "plunger. Fuel lifts the discharge check and leaves by the pump jet, bore "
-        f"{SMALL_LENGTH.text(found.sizes.jet, system)}, into the barrel; the inlet check keeps it "
-        f"from the bowl. In this run the rod goes {LENGTH.text(found.rod[-1], system)} down and "
-        f"{VOLUME.text(found.delivered[-1], system)} leaves the jets. On the manifold's wall "
-        "lies a film of fuel, which grows."
+        f"{SMALL_LENGTH.text(move.sizes.jet, system)}, into the barrel; the inlet check keeps it "
+        f"from the bowl. In this run the rod goes {LENGTH.text(move.rod[-1], system)} down and "
+        f"{leaves} leaves the jets. On the manifold's wall lies a film of fuel, which grows."
     )
 
 

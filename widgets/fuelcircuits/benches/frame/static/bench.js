@@ -4,7 +4,7 @@ import { element, mountControl, put, write } from "./controls.js";
 import { mountDrawing } from "./drawing.js";
 import { mountGauges } from "./gauge.js";
 import { keep, kept } from "./keep.js";
-import { placeIn, told, valueAt } from "./measure.js";
+import { AWAITED, placeIn, told, valueAt } from "./measure.js";
 import { mountPlayer } from "./player.js";
 import { mountPlot } from "./plot.js";
 import { mountSharing } from "./sharing.js";
@@ -110,6 +110,7 @@ export function render({ model, el }) {
 
   let timer = 0;
   function speak() {
+    if (model.get("verdict") === AWAITED) return; // what comes is read out
     voice.textContent = [model.get("verdict"), player && player.words(), ...readings.lines().slice(0, 3)].filter(Boolean).join(" ");
   }
   function speakSoon() {
@@ -140,7 +141,7 @@ export function render({ model, el }) {
     if (fresh("whole")) sheet.setAttribute("aria-busy", model.get("whole") === false);
     if (fresh("gauges", "system")) gauges.show(model.get("gauges"), system);
     write(verdict, model.get("verdict"));
-    if (fresh("alarm")) verdict.classList.toggle("fc-alarm", model.get("alarm"));
+    if (model.get("verdict") !== AWAITED) verdict.classList.toggle("fc-alarm", model.get("alarm"));
     if (fresh("drawn")) {
       drawn.textContent = model.get("drawn");
       drawing.svg.setAttribute("aria-label", model.get("drawn"));

@@ -120,10 +120,10 @@ export function mountDrawing(host, text, mark) {
       name: view.dataset.name,
       box: view.getAttribute("viewBox").split(/[\s,]+/).map(Number),
     })),
-    // Go to these numbers, or be there at once.
+    // Go to these numbers, or be there at once; what has none stays where it is.
     aim(numbers, jump) {
-      target = numbers;
-      if (jump || !shown) place(found, (shown = { ...numbers }));
+      target = { ...target, ...numbers };
+      if (jump || !shown) place(found, (shown = { ...target }));
       wake();
     },
     zoom(view) {

@@ -1,6 +1,9 @@
 // Numbers with their units, and one moment out of a run.
 // A measure has a scale for each side of the units switch: shown = factor * SI + offset.
 
+// What stands where words or a number are still being worked out.
+export const AWAITED = "…";
+
 export const inScale = (scale, si) => scale.factor * si + scale.offset;
 
 // The SI value of what somebody typed or slid to, inside the ends; nothing for no number.
@@ -27,6 +30,7 @@ export const wordsIn = (scale, si) => (si === null ? "–" : withUnit(numberIn(s
 
 // The text of a line of the table; `brief` leaves the second SI unit out.
 export function told({ measure, ways }, si, system, brief) {
+  if (si === undefined) return AWAITED;
   if (ways && si !== null) return `${wordsIn(measure[system], Math.abs(si))} ${si > 0 ? ways[0] : ways[1]}`;
   const text = wordsIn(measure[system], si);
   return system === "SI" && measure.beside && !brief && si !== null ? `${text} (${wordsIn(measure.beside, si)})` : text;

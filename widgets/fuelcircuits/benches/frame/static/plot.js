@@ -93,6 +93,12 @@ export function linesOf(chart, last) {
   );
 }
 
+// The chart with the axes it had, where the new ones are still being worked out.
+export function withAxes(chart, last) {
+  const panels = chart.panels.map((panel, i) => (panel.y.high === null && last ? { ...panel, y: last.panels[i].y } : panel));
+  return { ...chart, panels };
+}
+
 function redraw(line, d) {
   if (line.getAttribute("d") !== d) line.setAttribute("d", d);
 }
@@ -174,7 +180,8 @@ export function mountPlot(host, mark) {
 
   return {
     svg,
-    show(chart, before, system) {
+    show(said, before, system) {
+      const chart = withAxes(said, drawn?.chart);
       dress(chart, before, system);
       drawn = { chart, before };
       lines = linesOf(chart, lines);
