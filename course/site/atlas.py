@@ -72,7 +72,7 @@ class Atlases:
             return ""
         title = f"Parts of this bench in the atlas: {bench_class(stem).title}"
         return (
-            f'<nav class="fc-parts" aria-label="{escape(title)}"><p><strong>In the atlas</strong>, '
+            f'<nav class="fc-atlas" aria-label="{escape(title)}"><p><strong>In the atlas</strong>, '
             f"and what names them here:</p><ul>{rows}</ul></nav>"
         )
 

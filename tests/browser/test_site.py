@@ -112,14 +112,17 @@ def test_keys_lead_from_a_bench_to_a_part_in_the_atlas_and_back(
 ) -> None:
     page.goto(site.at("benches/float_bowl.html"))
     parts = page.get_by_role("navigation", name="Parts of this bench in the atlas")
-    assert faults(page) == []
-    page.screenshot(path=screens / "bench-parts.png", full_page=True)
+    for scheme in ("light", "dark"):
+        page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
+        page.wait_for_function(RESTING)
+        assert faults(page) == []
+        page.screenshot(path=screens / f"bench-parts-{scheme}.png", full_page=True)
     parts.get_by_role("link", name="inlet needle", exact=True).press("Enter")
     expect(page).to_have_url(re.compile(r"atlas/plover\.html#part-needle$"))
     place = page.locator("#part-needle")
     expect(place).to_be_in_viewport()
     place.get_by_role("link", name="Float drop against inlet flow").press("Enter")
-    expect(page).to_have_url(re.compile(r"benches/float_bowl\.html$"))
+    expect(page).to_have_url(re.compile(r"benches/float_bowl\.html"))
     page.goto(site.at("units/02-float-bowl.html"))
     page.get_by_role("link", name="8.5 g").press("Enter")
     expect(page).to_have_url(re.compile(r"atlas/plover\.html#part-float$"))
