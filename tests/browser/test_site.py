@@ -113,7 +113,7 @@ def test_keys_lead_from_a_bench_to_a_part_in_the_atlas_and_back(
     page.goto(site.at("benches/float_bowl.html"))
     parts = page.get_by_role("navigation", name="Parts of this bench in the atlas")
     for scheme in ("light", "dark"):
-        page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
+        page.emulate_media(color_scheme=scheme)
         page.wait_for_function(RESTING)
         assert faults(page) == []
         page.screenshot(path=screens / f"bench-parts-{scheme}.png", full_page=True)
