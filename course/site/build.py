@@ -18,8 +18,9 @@ from fuelcircuits.benches.live.release import cards_in, keep_offline, write_page
 from fuelmarks.course.course import Course
 from sphinx.application import Sphinx
 
+from course.site.atlas import ATLAS, Atlases
 from course.site.guides import GUIDES, PAPERS, guide, introduction
-from course.site.lists import ATLAS, atlas_page, benches_page, glossary_page, home_page, plan_page
+from course.site.lists import benches_page, glossary_page, home_page, plan_page
 from course.site.polish import polish
 from course.site.units import own_car_page, unit_page
 
@@ -55,26 +56,30 @@ def write_site(course: Course, readme: Path, core: Path, into: Path) -> None:
     release = write_engine(engine(core, cards), into / "live")
     source = into.with_name(f"{into.name}-text")
     shutil.rmtree(source, ignore_errors=True)
-    for name, text in _pages(course, readme, Desk(cards), tuple(cards)).items():
+    atlases = Atlases(course.root / "rigs")
+    for name, text in _pages(course, readme, Desk(cards), tuple(cards), atlases).items():
         path = source / f"{name}.md"
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text + "\n", encoding="utf-8")
     _run_sphinx(source, into, release)
-    write_pages(cards, into / "benches", release)
+    write_pages(cards, into / "benches", release, atlases.beside)
     keep_offline(into, release)
 
 
-def _pages(course: Course, readme: Path, desk: Desk, rigs: tuple[str, ...]) -> dict[str, str]:
+def _pages(
+    course: Course, readme: Path, desk: Desk, rigs: tuple[str, ...], atlases: Atlases
+) -> dict[str, str]:
     """Return every page as MyST by its name."""
 
     def bench(stem: str) -> str:
         made = drive_block if stem == DRIVE else partial(block, stem)
-        return made(desk, rigs, page=f"../benches/{stem}.html", heading="h3")
+        shown = made(desk, rigs, page=f"../benches/{stem}.html", heading="h3")
+        return shown + atlases.beside(stem)
 
     return {
         "index": home_page(introduction(readme), course, (*GUIDES, *PAPERS)),
         "benches/index": benches_page(course),
-        **{f"atlas/{rig}": atlas_page(course, rig) for rig in ATLAS},
+        **{f"atlas/{rig}": atlases.page(rig) for rig in ATLAS},
         "glossary": glossary_page(course),
         "plan": plan_page(course),
         "model": (HERE / "model.md").read_text("utf-8"),

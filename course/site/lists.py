@@ -4,20 +4,15 @@ from collections.abc import Iterable, Mapping
 
 from fuelcircuits.benches import BENCHES, bench_class, stems_in
 from fuelcircuits.benches.drive.bench import DriveBench
-from fuelcircuits.cards import read_rig
-from fuelcircuits.drawings.atlas import Atlas
 from fuelmarks.authoring.glossary import terms
 from fuelmarks.course.course import Course
 from fuelmarks.paper.lesson_plan import lessons
 from fuelmarks.paper.outcomes_map import outcomes_map
 
+from course.site.atlas import ATLAS
 from course.site.blocks import table
 
-__all__ = ["ATLAS", "atlas_page", "benches_page", "glossary_page", "home_page", "plan_page"]
-
-
-ATLAS = ("plover", "dunlin")
-"""The rigs that have an atlas."""
+__all__ = ["benches_page", "glossary_page", "home_page", "plan_page"]
 
 
 def home_page(introduction: str, course: Course, guides: Iterable[str]) -> str:
@@ -36,17 +31,6 @@ def home_page(introduction: str, course: Course, guides: Iterable[str]) -> str:
         for caption, pages in parts.items()
     ]
     return "\n\n".join([introduction, *trees])
-
-
-def atlas_page(course: Course, rig: str) -> str:
-    """Return the atlas of one rig, every number a link to its part."""
-    atlas = Atlas(read_rig(course.root / "rigs" / f"{rig}.toml")).html().replace("\n", " ")
-    said = (
-        f"Every part of **{rig}**, a rig that we invented. Choose a number or a name in a drawing, "
-        "and the page goes to what the part does, what wears, how it is cleaned, where a gauge "
-        "goes, and what the card says."
-    )
-    return f"# Atlas: {rig}\n\n{said}\n\n`````{{raw}} html\n{atlas}\n`````"
 
 
 def benches_page(course: Course) -> str:

@@ -12,6 +12,7 @@ from fuelmarks.course.sections import section_picture
 from fuelmarks.course.unit_text import filled_text
 from fuelmarks.questions import ExerciseSet, Sheet, draw, load, seed_of
 
+from course.site.atlas import PART, card_link
 from course.site.blocks import block, box
 from course.site.examples import Examples
 
@@ -19,8 +20,6 @@ __all__ = ["own_car_page", "unit_page"]
 
 DRIVEN = "import DriveBench\n"
 """What a cell says that shows the driven carburettor."""
-ATLAS_PART = "../atlas/RIG.html#part-{}"
-"""Where a number in a section leads to."""
 READER = "reader"
 FRONT = re.compile(r"\A---\n.*?\n---\n", re.S)
 BREAK = re.compile(r"^\+\+\+.*$", re.M)
@@ -60,7 +59,7 @@ def _directive(found: Directive, course: Course, exercises: ExerciseSet, sheet: 
     """Return a directive as MyST; a section as it is, in the colours of the page."""
     if found.kind != "section":
         return block(found, exercises, sheet)
-    return _raw(section_picture(found, course.root / "rigs", ATLAS_PART).svg.replace("\n", " "))
+    return _raw(section_picture(found, course.root / "rigs", PART).svg.replace("\n", " "))
 
 
 def own_car_page(course: Course) -> str:
@@ -74,7 +73,7 @@ def own_car_page(course: Course) -> str:
 
 def _parts(course: Course, unit: str) -> Iterator[str | Directive]:
     path = course.text(unit)
-    yield from split(FRONT.sub("", filled_text(path, course.root / "rigs")), path)
+    yield from split(FRONT.sub("", filled_text(path, course.root / "rigs", card_link)), path)
 
 
 def _noted(text: str, guide: str, more: str = "") -> str:

@@ -27,7 +27,7 @@ def write_release(folder: Path) -> None:
     compiled_core()
     root = folder / "site"
     told = write_engine(engine(CORE, CARDS), root / "live")
-    write_pages(CARDS, root / "benches", told)
+    write_pages(CARDS, root / "benches", told, lambda _stem: "")
     keep_offline(root, told)
     (folder / TOLD).write_text(json.dumps(told))
 

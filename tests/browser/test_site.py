@@ -27,7 +27,10 @@ pytestmark = pytest.mark.browser
 RESTING = "!document.getAnimations().some((one) => one.playState === 'running')"
 COURSE = Course.at(COURSE_FOLDER)
 UNITS = COURSE.units()
-OTHERS = ("index", "benches/index", "glossary", "plan", "own-car/own-car", "run/student", "search")
+OTHERS = (
+    *("index", "benches/index", "atlas/plover", "glossary", "plan", "own-car/own-car"),
+    *("run/student", "search"),
+)
 PAGES = (*OTHERS, *(f"units/{unit}" for unit in UNITS))
 LARGEST = 7e6
 """Bytes that a visitor fetches once, for all that there is."""
@@ -102,6 +105,28 @@ def test_a_bench_answers_in_its_place_in_the_text(page: Page, site: StaticSite) 
     bench.get_by_role("button", name="Open alone").click()
     expect(page).to_have_url(re.compile(r"benches/low_speed\.html#rig=plover&air_bleed"))
     expect(page.get_by_role("slider", name="Idle air bleed")).to_be_visible()
+
+
+def test_keys_lead_from_a_bench_to_a_part_in_the_atlas_and_back(
+    page: Page, site: StaticSite, screens: Path
+) -> None:
+    page.goto(site.at("benches/float_bowl.html"))
+    parts = page.get_by_role("navigation", name="Parts of this bench in the atlas")
+    for scheme in ("light", "dark"):
+        page.emulate_media(color_scheme=scheme)
+        page.wait_for_function(RESTING)
+        assert faults(page) == []
+        page.screenshot(path=screens / f"bench-parts-{scheme}.png", full_page=True)
+    parts.get_by_role("link", name="inlet needle", exact=True).press("Enter")
+    expect(page).to_have_url(re.compile(r"atlas/plover\.html#part-needle$"))
+    place = page.locator("#part-needle")
+    expect(place).to_be_in_viewport()
+    place.get_by_role("link", name="Float drop against inlet flow").press("Enter")
+    expect(page).to_have_url(re.compile(r"benches/float_bowl\.html"))
+    page.goto(site.at("units/02-float-bowl.html"))
+    page.get_by_role("link", name="8.5 g").press("Enter")
+    expect(page).to_have_url(re.compile(r"atlas/plover\.html#part-float$"))
+    expect(page.locator("#part-float")).to_be_in_viewport()
 
 
 FOCUSED = """() => {

@@ -43,7 +43,7 @@ def test_a_small_card_gives_what_it_says_and_room_for_the_rest(tmp_path: Path) -
     card.write_text(SMALL)
     made = job_sheet(COURSE, "02-float-bowl", card)
     # 15/32 in are 11.9 mm, 3.5 psi are 24 kPa (NIST SP 811).
-    assert "11.9 mm (0.469 in) 11.5 to 12.3 mm (0.453 to 0.484 in)" in words(made.page)
+    assert "11.9 mm (0.469 in), part 11 11.5 to 12.3 mm (0.453 to 0.484 in)" in words(made.page)
     assert "24 kPa (3.5 psi)" in words(made.page)
     assert made.blank == ("float_bowl.drop_stop", "float_bowl.float_mass")
     assert '<span class="blank"></span>' in made.page

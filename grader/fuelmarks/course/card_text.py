@@ -16,7 +16,7 @@ A number that the card does not give leaves room to write it in, if the card may
 
 import difflib
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, fields, replace
 from pathlib import Path
 
@@ -31,7 +31,7 @@ from fuelmarks.course.error import CourseError
 from fuelmarks.course.limits import named
 from fuelmarks.course.shop_readings import READINGS
 
-__all__ = ["BLANK", "TOKEN", "CardText", "card_at"]
+__all__ = ["BLANK", "TOKEN", "CardText", "card_at", "plain"]
 
 BLANK = "________"
 """Room to write in a number that the card does not give."""
@@ -52,14 +52,23 @@ def card_at(path: Path) -> Parts:
     return read_parts(text, path.name)
 
 
+def plain(_entry: str, text: str) -> str:
+    """Return the number of an entry as it is."""
+    return text
+
+
 @dataclass(frozen=True)
 class CardText:
-    """Fills texts from one card; `missing` collects what the card left blank."""
+    """Fills texts from one card; `missing` collects what the card left blank.
+
+    `shown` is given an entry of the card and its number as text, and returns what stands there.
+    """
 
     card: Parts
     file: str
     limits: Mapping[str, CardNumber]
     blanks: bool = False
+    shown: Callable[[str, str], str] = plain
     missing: list[str] = field(default_factory=list)
 
     def filled(self, text: str, where: str) -> str:
@@ -125,14 +134,14 @@ class CardText:
         unit = _unit(number.path)
         got = self._number(number.path)
         if got is None:
-            return BLANK
+            return BLANK if kind == "limit" else self.shown(number.path, BLANK)
         if kind == "limit" and got == 0 and not number.path.startswith(READING):
             rule = f"{{with: {number.path}}} must stand before the limit of what may be nought"
             raise CourseError(f"{self.file}: {rule}, got it without")
         number = self._beside(number)
         text = number.limits if kind == "limit" else number.value
         made = text(number.factor * got, unit)
-        return made if kind == "limit" else made + self._drill(number)
+        return made if kind == "limit" else self.shown(number.path, made + self._drill(number))
 
     def _number(self, path: str) -> float | None:
         """Return an entry or a reading in SI; nothing if it is left blank."""

@@ -5,10 +5,12 @@ the unit's rig, or any other. A page is kept as HTML, and Chromium makes the PDF
 ``paper/UNIT/``. Only the key's own page is ever given an answer.
 """
 
+import re
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any, Literal, NamedTuple, TypeAlias, get_args
 
+from fuelcircuits.drawings.parts import part_with
 from markupsafe import Markup
 
 from fuelmarks.authoring.build import SPECIMEN, specimen_sheet
@@ -38,6 +40,8 @@ __all__ = [
 PaperKind: TypeAlias = Literal["handout", "job", "key"]
 KINDS: tuple[PaperKind, ...] = get_args(PaperKind)
 NOBODY = Trainee("", "")
+NUMBERED = re.compile(r", part\u00a0\d+")
+"""How a sheet names a part's number in the atlas."""
 
 
 class JobSheet(NamedTuple):
@@ -98,7 +102,9 @@ def handout_page(course: Course, unit: str, trainee: Trainee) -> str:
 
 def job_page(course: Course, unit: str, trainee: Trainee = NOBODY) -> str:
     """Return the job sheet alone; raise `CourseError` if the unit has no job in the shop."""
-    text = filled_text(course.text(unit), course.root / "rigs")
+    text = filled_text(
+        course.text(unit), course.root / "rigs", lambda entry, number, _rig: _of_part(entry, number)
+    )
     return _job(course, unit, text, trainee)
 
 
@@ -112,7 +118,7 @@ def job_sheet(course: Course, unit: str, card: Path) -> JobSheet:
     CardError
         If an entry of the card is unknown, of the wrong kind or out of its range.
     """
-    text, of = course.text(unit), of_card(card, course.root / "units", blanks=True)
+    text, of = course.text(unit), of_card(card, course.root / "units", blanks=True, shown=_of_part)
     section = SECTION.search(text.read_text(encoding="utf-8"))
     made = of.filled(section[0] if section else "", f"{unit}, the job in the shop")
     return JobSheet(_job(course, unit, made, NOBODY), tuple(dict.fromkeys(of.missing)))
@@ -123,7 +129,15 @@ def _job(course: Course, unit: str, text: str, trainee: Trainee) -> str:
     blocks = shop_blocks(text, course.text(unit).parent)
     if not blocks:
         raise CourseError(f"{unit} must have a section {SHOP!r} to print a job sheet, got none")
-    return _page("job.html.j2", unit, course.questions(unit), trainee, blocks=blocks)
+    named = any(NUMBERED.search(block) for block in blocks)
+    values = {"blocks": blocks, "atlas": named}
+    return _page("job.html.j2", unit, course.questions(unit), trainee, **values)
+
+
+def _of_part(entry: str, number: str) -> str:
+    """Return a number of the card with that of its part in the atlas, if there is one."""
+    found = part_with(entry)
+    return f"{number}, part\u00a0{found.number}" if found else number
 
 
 def key_page(course: Course, unit: str, trainee: Trainee) -> str:

@@ -4,7 +4,7 @@ Jobs, wear, cleaning and gauging are common practice, without a source; sizes ar
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from html import escape
 
@@ -35,12 +35,17 @@ class Atlas:
 
     rig: Rig
 
-    def html(self) -> str:
-        """Return drawings and parts; every number is a link to its part on the same page."""
+    def html(self, beside: Mapping[str, str] | None = None) -> str:
+        """Return drawings and parts; every number is a link to its part on the same page.
+
+        `beside` is HTML by a part's id, and says at which benches the part is met.
+        """
         figures = [exploded(self.rig, LINK).svg]
-        figures += [section(name, self.rig, LINK).svg for name in CUT]
+        figures += [section(name, self.rig, LINK, of_atlas=True).svg for name in CUT]
         drawn = "".join(f"<figure>{svg}</figure>" for svg in figures)
-        listed = "".join(self._part(one) for one in self.parts(drawn))
+        listed = "".join(
+            self._part(one, (beside or {}).get(one.id, "")) for one in self.parts(drawn)
+        )
         return f'<div class="fd-atlas">{drawn}<p><strong>Care.</strong> {CAUTION}</p>{listed}</div>'
 
     def parts(self, drawn: str) -> Iterator[Part]:
@@ -49,15 +54,16 @@ class Atlas:
         shown |= set(LINKED.findall(drawn))
         return (one for one in parts().values() if one.shown and one.id in shown)
 
-    def _part(self, one: Part) -> str:
-        """Return what there is to say of a part."""
+    def _part(self, one: Part, benches: str) -> str:
+        """Return what there is to say of a part, and at which `benches` it is met."""
         rows = [("job", one.job), *((words, getattr(one, name)) for words, name in ROWS)]
         said = [escape(text) for path in one.card if (text := entry_text(self.rig, path))]
         rows_html = "".join(
             f"<dt>{words}</dt><dd>{escape(text)}</dd>" for words, text in rows if text
         )
         card = f"<dt>on the card</dt><dd>{'<br>'.join(said)}</dd>" if said else ""
-        words = f"<h3>{escape(one.name)}</h3><dl>{rows_html}{card}</dl>"
+        met = f"<dt>bench</dt><dd>{benches}</dd>" if benches else ""
+        words = f"<h2>{one.number} {escape(one.name)}</h2><dl>{rows_html}{card}{met}</dl>"
         return f'<section id="part-{one.id}">{words}</section>'
 
     def _repr_html_(self) -> str:

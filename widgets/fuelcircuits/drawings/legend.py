@@ -5,14 +5,14 @@ below it, and their names in a list at its foot.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from html import escape
 from typing import Literal, TypeAlias
 
 from fuelcircuits.drawings.canvas import Point
 from fuelcircuits.drawings.parts import part
 
-__all__ = ["Label", "Side", "legend", "margins"]
+__all__ = ["Label", "Side", "atlas_numbers", "legend", "margins"]
 
 Side: TypeAlias = Literal["left", "right", "top", "bottom"]
 MARGIN, ROW, LINE = 158.0, 34.0, 19.0
@@ -31,6 +31,15 @@ class Label:
     target: Point
     side: Side
     part: str = ""
+
+
+def atlas_numbers(labels: Sequence[Label]) -> list[Label]:
+    """Return labels with the numbers that their parts have in the atlas, and in that order.
+
+    Raises `KeyError` for a part that there is not.
+    """
+    ordered = sorted(labels, key=lambda one: part(one.part).number)
+    return [replace(one, number=str(part(one.part).number)) for one in ordered]
 
 
 def margins(labels: Sequence[Label], wide: float) -> tuple[float, float, float, float]:

@@ -22,7 +22,7 @@ from fuelcircuits.drawings.scenes import (
 from fuelcircuits.drawings.section.scene import Scene
 from fuelcircuits.physics.network.rig import Rig
 
-__all__ = ["SECTIONS", "section"]
+__all__ = ["EVERYWHERE", "SECTIONS", "section"]
 
 SECTIONS: Mapping[str, tuple[str, Callable[[Rig], Scene]]] = {
     "shop-arithmetic": ("Pressures and holes", shop_arithmetic.scene),
@@ -45,8 +45,11 @@ EVERYWHERE = ("shop-arithmetic", "exhaust", "around")
 """Those that show no rig."""
 
 
-def section(name: str, rig: Rig, link: str = "") -> Picture:
-    """Return the section `name` of a rig; raise `KeyError` if there is none of that name."""
+def section(name: str, rig: Rig, link: str = "", *, of_atlas: bool = False) -> Picture:
+    """Return the section `name` of a rig; raise `KeyError` if there is none of that name.
+
+    Its numbers count along the way of air and fuel, or are those `of_atlas`.
+    """
     title, scene = SECTIONS[name]
     of_rig = "" if name in EVERYWHERE else f" of {rig.name}, cut open"
-    return scene(rig).picture(f"{title}{of_rig}", link)
+    return scene(rig).picture(f"{title}{of_rig}", link, of_atlas=of_atlas)

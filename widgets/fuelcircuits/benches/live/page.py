@@ -67,8 +67,8 @@ class Release(NamedTuple):
     """What Python and the package come to on the way."""
 
 
-def page(stem: str, desk: Desk, rigs: tuple[str, ...], release: Release) -> str:
-    """Return the page of a bench as HTML text.
+def page(stem: str, desk: Desk, rigs: tuple[str, ...], release: Release, below: str = "") -> str:
+    """Return the page of a bench as HTML text, with the HTML `below` under the bench.
 
     It lies in a folder beside the scripts' folder, and links to the list of benches in its own.
     """
@@ -76,7 +76,7 @@ def page(stem: str, desk: Desk, rigs: tuple[str, ...], release: Release) -> str:
         title=html.escape(bench_class(stem).title),
         home="../live/",
         release=release.name,
-        main=block(stem, desk, rigs, page=f"{stem}.html", heading="h1", alone=True),
+        main=block(stem, desk, rigs, page=f"{stem}.html", heading="h1", alone=True) + below,
         end=release_block(release, root="../", home="../live/"),
     )
 

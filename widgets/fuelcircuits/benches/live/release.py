@@ -1,7 +1,7 @@
 """Live pages in a folder that any static web server serves, and what keeps them offline."""
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from fuelcircuits.benches import BENCHES
@@ -12,12 +12,14 @@ from fuelcircuits.benches.live.page import DRIVE, OWNER, Release, drive_page, ow
 __all__ = ["cards_in", "keep_offline", "write_pages"]
 
 
-def write_pages(cards: Mapping[str, str], into: Path, release: Release) -> None:
-    """Write the page of every bench."""
+def write_pages(
+    cards: Mapping[str, str], into: Path, release: Release, below: Callable[[str], str]
+) -> None:
+    """Write the page of every bench; `below` gives the HTML under one, by its stem."""
     into.mkdir(parents=True, exist_ok=True)
     desk, rigs = Desk(cards), tuple(cards)
     for stem in BENCHES:
-        text = page(stem, desk, rigs, release)
+        text = page(stem, desk, rigs, release, below(stem))
         (into / f"{stem}.html").write_text(text, encoding="utf-8")
     (into / f"{DRIVE}.html").write_text(drive_page(desk, rigs, release), encoding="utf-8")
     (into / f"{OWNER}.html").write_text(owner_page(release), encoding="utf-8")

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from fuelcircuits.drawings.canvas import Canvas, Point, box
-from fuelcircuits.drawings.legend import Label, Side, legend, margins
+from fuelcircuits.drawings.legend import Label, Side, atlas_numbers, legend, margins
 from fuelcircuits.drawings.parts import part
 from fuelcircuits.drawings.picture import Picture, picture
 from fuelcircuits.drawings.section import barrel as air
@@ -44,14 +44,13 @@ class _Sheet:
         return Canvas((self.corner[0] - aside, self.corner[1] - lift), SCALE)
 
     def name(self, part_id: str, target: Point, lift: float, side: Side) -> None:
-        """Give the next number to a part that was lifted."""
+        """Name a part that was lifted."""
         spot = self.canvas(lift).at(target)
-        number = str(len(self.named) + 1)
-        self.named.append(Label(number, part(part_id).name, spot, side, part_id))
+        self.named.append(Label("", part(part_id).name, spot, side, part_id))
 
 
 def exploded(rig: Rig, link: str = "") -> Picture:
-    """Return a rig drawn apart, its parts numbered; `link` is a part's address with ``{}``."""
+    """Return a rig drawn apart, numbered as in the atlas; `link` is a part's address, ``{}``."""
     at = layout(rig, ALL, floats.length(rig))
     sheet = _Sheet(rig, at, [], [])
     _axes(sheet)
@@ -60,10 +59,11 @@ def exploded(rig: Rig, link: str = "") -> Picture:
     _names(sheet)
     wide = (at.bore + 30 - sheet.corner[0]) * SCALE
     high = (at.flange + FOOT - TOP) * SCALE
-    before, above, after, below = margins(sheet.named, wide)
-    names = legend(sheet.named, (wide, high), link)
+    named = atlas_numbers(sheet.named)
+    before, above, after, below = margins(named, wide)
+    names = legend(named, (wide, high), link)
     shapes = f'<g transform="translate({before} {above})">{"".join(sheet.shapes)}{names}</g>'
-    listed = ", ".join(f"{one.number} {one.name}" for one in sheet.named)
+    listed = ", ".join(f"{one.number} {one.name}" for one in named)
     title = f"The carburettor {rig.name} drawn apart, from the choke plate to the throttle plate"
     size = (before + wide + after, above + high + below)
     return picture(shapes, size, f"{title}. Numbered: {listed}.", linked=bool(link))
@@ -157,7 +157,7 @@ def _axes(sheet: _Sheet) -> None:
 
 
 def _names(sheet: _Sheet) -> None:
-    """Give each part its number, from above."""
+    """Name each part, from above."""
     at, rig = sheet.at, sheet.rig
     floating = floats.places(at, rig)
     rods, pumped = power.PowerPlaces(at, rig), pump.PumpPlaces(at, rig)

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from fuelcircuits.drawings.canvas import Canvas, Point
-from fuelcircuits.drawings.legend import Label, Side, legend, margins
+from fuelcircuits.drawings.legend import Label, Side, atlas_numbers, legend, margins
 from fuelcircuits.drawings.parts import part
 from fuelcircuits.drawings.picture import Picture, picture
 from fuelcircuits.drawings.section.layout import Layout, layout
@@ -58,8 +58,12 @@ class Scene:
         words = called or part(part_id).name
         self.named.append(Label(number, words, self.canvas.at(target), side, part_id))
 
-    def picture(self, title: str, link: str = "") -> Picture:
-        """Return the drawing with its numbers; `link` is the address of a part, with ``{}``."""
+    def picture(self, title: str, link: str = "", *, of_atlas: bool = False) -> Picture:
+        """Return the drawing with its numbers; `link` is the address of a part, with ``{}``.
+
+        The numbers count along the way of air and fuel, or are those `of_atlas`.
+        """
+        named = atlas_numbers(self.named) if of_atlas else self.named
         left, top, right, foot = self.window
         wide, high = (right - left) * self.scale, (foot - top) * self.scale
         cut = f"fd-cut-{wide:.0f}-{high:.0f}"
@@ -67,9 +71,9 @@ class Scene:
             f'<clipPath id="{cut}"><rect width="{wide:.1f}" height="{high:.1f}"/></clipPath>'
             f'<g clip-path="url(#{cut})">{self.canvas.drawn()}</g>'
         )
-        names = legend(self.named, (wide, high), link)
-        before, above, after, below = margins(self.named, wide)
+        names = legend(named, (wide, high), link)
+        before, above, after, below = margins(named, wide)
         shapes = f'<g transform="translate({before} {above})">{drawing}{names}</g>'
-        listed = ", ".join(f"{one.number} {one.name}" for one in self.named)
+        listed = ", ".join(f"{one.number} {one.name}" for one in named)
         size = (before + wide + after, above + high + below)
         return picture(shapes, size, f"{title}. Numbered: {listed}.", linked=bool(link))
