@@ -13,7 +13,9 @@ from fuelmarks.course.course import CourseError
 from fuelmarks.course.window import read_windows
 from fuelmarks.server.accounts import account_of, names_of, ours
 from fuelmarks.server.class_server import ClassServer, ServerError, read_server, write_server
+from fuelmarks.server.environments import furnish_staff
 from fuelmarks.server.systemd import unit_of
+from traitlets.config.loader import PyFileConfigLoader
 
 from tests.places import TOP
 
@@ -126,3 +128,14 @@ def test_an_examination_that_cannot_be_is_refused(said: object, why: str) -> Non
     held = said if isinstance(said, str) else {"05-off-idle": said}
     with pytest.raises(CourseError, match=re.escape(why)):
         read_windows(Path("term.toml"), held)
+
+
+def test_formgrader_finds_the_course_from_wherever_it_runs(tmp_path: Path) -> None:
+    course, server = TOP / "course", ClassServer(tmp_path, course=str(TOP / "course"))
+    furnish_staff(server)
+    found = PyFileConfigLoader("nbgrader_config.py", path=str(tmp_path / "staff/etc/jupyter"))
+    config = found.load_config()
+    assert config.CourseDirectory.root == str(course)
+    assert config.ExchangeFactory.collect == "fuelmarks.classroom.exchange.Collect"
+    furnish_staff(ClassServer(tmp_path, course=str(tmp_path / "another's")))
+    assert not found.load_config()

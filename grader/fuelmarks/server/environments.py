@@ -19,7 +19,7 @@ from fuelmarks.course.whole_file import put_whole
 from fuelmarks.server.accounts import STAFF
 from fuelmarks.server.class_server import ClassServer, ServerError
 
-__all__ = ["ensure_environments", "ensure_proxy"]
+__all__ = ["ensure_environments", "ensure_proxy", "furnish_staff"]
 
 DONE = "ready.json"
 LAB = ("jupyterlab", "jupyterhub", "nbgrader")
@@ -39,6 +39,12 @@ forked = own_forks.kernels:ForkedProvisioner
 """
 NO_NEWS = {"@jupyterlab/apputils-extension:announcements": True}
 """It would ask an outside address for what is new, and everybody whether it may."""
+STAFFS_CONFIG = """\
+import os
+
+if os.access({course!r}, os.R_OK):
+    load_subconfig("nbgrader_config.py", path={course!r})
+"""
 NOT_FOR_TRAINEES = ("formgrader", "create-assignment", "course-list", "validate-assignment")
 
 
@@ -136,6 +142,14 @@ def _furnish(folder: Path, server: ClassServer) -> None:
     lines += [f"c.ExchangeFactory.{name} = {one!r}" for name, one in factory.items()]
     put_whole(etc / "nbgrader_config.py", "\n".join([*lines, ""]).encode())
     _write(etc / "jupyter_server_config.json", _culled(server))
+
+
+def furnish_staff(server: ClassServer) -> None:
+    """Have formgrader find the course from wherever an instructor's server runs."""
+    text = STAFFS_CONFIG.format(course=server.course)
+    etc = server.root / "staff" / "etc" / "jupyter"
+    etc.mkdir(parents=True, exist_ok=True)
+    put_whole(etc / "nbgrader_config.py", text.encode())
 
 
 def _furnish_forks(folder: Path, site: Path) -> None:

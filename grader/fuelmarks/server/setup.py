@@ -14,7 +14,7 @@ from fuelmarks.course.whole_file import put_whole
 from fuelmarks.course.written import copy_written
 from fuelmarks.server import accounts, systemd
 from fuelmarks.server.class_server import ClassServer, ServerError, write_server
-from fuelmarks.server.environments import ensure_environments, ensure_proxy
+from fuelmarks.server.environments import ensure_environments, ensure_proxy, furnish_staff
 from fuelmarks.server.hub import only_root
 
 __all__ = ["set_up"]
@@ -44,6 +44,7 @@ def set_up(
         ensure_proxy(server)
         made = _instructors(server, homes)
         server = _with_course(server, checkout, class_list)
+        furnish_staff(server)
         trainees = read_class(Path(server.course) / "class.csv")
         names = accounts.names_of(trainees)
         made += _made(names, accounts.TRAINEES, homes)

@@ -15,8 +15,9 @@ from fuelcircuits.benches.drive.driven import STEP, Driven, Moment, away, onward
 from fuelcircuits.benches.drive.foot import GEARS, Foot
 from fuelcircuits.benches.drive.journeys import JOURNEYS, trace_of
 from fuelcircuits.benches.drive.limits import TASKS, judged
+from fuelcircuits.benches.drive.opened import opened
 from fuelcircuits.benches.drive.outing import ENGINES, Outing, outing_in
-from fuelcircuits.benches.drive.parts import PARTS, opened
+from fuelcircuits.benches.drive.parts import BREATH, parts_of
 from fuelcircuits.benches.drive.row import Row, row_of
 from fuelcircuits.benches.drive.scripts import (
     BEHIND,
@@ -36,6 +37,7 @@ from fuelcircuits.benches.frame.measure import (
     TEMPERATURE,
     VACUUM,
     Measure,
+    System,
     measure,
 )
 from fuelcircuits.benches.frame.scripts import STYLES, bundle, styles
@@ -64,8 +66,6 @@ NEEDED = (
 """Sections without which no rig can be driven."""
 PULL = 7.6e5
 """Mean pressure of a good engine at full throttle, by which its sound is loud [Pa]."""
-BREATH = 1e-6
-"""Air from which on there is a mixture [kg/s]."""
 
 
 class Running:
@@ -144,7 +144,7 @@ class DriveBench:
                 name: {"title": each.title, "look": each.look, "limits": name in TASKS}
                 for name, each in JOURNEYS.items()
             },
-            "parts": dict(PARTS),
+            "parts": {stem: part.name for stem, part in parts_of(self.rig).items()},
             "measures": {name: each.wire() for name, each in measures.items()},
             "gauges": _gauges(self.rig),
             "cylinders": round(self.rig.engine.cylinders),
@@ -204,11 +204,10 @@ class DriveBench:
             )
         return _packed(trace)
 
-    def open_part(self, stem: str, row: list[float]) -> dict[str, Any]:
-        """Return how the bench of a part stands at a moment."""
-        if stem not in PARTS:
-            raise RangeError(f"part must be one of {', '.join(PARTS)}, got {stem}")
-        return opened(stem, self._drives["own"].driven, Row(*row))._asdict()
+    def open_part(self, stem: str, row: list[float], system: System = "SI") -> dict[str, Any]:
+        """Return how the bench of a part stands at a moment, and what it cannot show of it."""
+        told = opened(stem, self.rig, self._drives["own"].driven, Row(*row), system)
+        return told._asdict() | {"notes": list(told.notes)}
 
     def tell(self, car: str = "own") -> dict[str, Any]:
         """Return what is wrong with the car."""

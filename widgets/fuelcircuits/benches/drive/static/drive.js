@@ -344,8 +344,9 @@ export function mountDrive({ el, about, first, ask, said, system: side, heading,
   async function openPart(stem) {
     if (running) await rest();
     if (!(await opened())) return;
-    const answer = await ask({ do: "open", stem, row: frames[seenAt].now });
-    if (!answer.refused) open(answer, tell);
+    const answer = await ask({ do: "open", stem, row: frames[seenAt].now, system });
+    if (answer.refused) tell(answer.refused.join(" "));
+    else open(answer, tell);
   }
 
   // ---- dress and go

@@ -26,7 +26,7 @@ function askingKernel(model) {
 }
 
 function render({ model, el }) {
-  const open = ({ line }, say) => say(`In a cell of its own: ${line}`);
+  const open = ({ line, notes }, say) => say(`${notes.join(" ")} In a cell of its own: ${line}`);
   const drive = mountDrive({
     el,
     about: model.get("about"),

@@ -50,11 +50,11 @@ export function mountDriven(host, data, desk) {
   }
 
   // A part's bench at the state of a moment, on a page of its own.
-  function open({ stem, values, line }, say) {
+  function open({ stem, values, line, notes }, say) {
     const parts = [["rig", rig], ...Object.entries(values)].map(([name, value]) => [name, String(value)]);
     const way = new URL(data.page, location.href);
     const address = new URL(`${stem}.html#${new URLSearchParams(parts)}`, way);
-    say(`Opened beside this page. In a notebook: ${line}`);
+    say(`Opened beside this page. ${notes.join(" ")} In a notebook: ${line}`);
     globalThis.open(address, "_blank", "noopener");
   }
 
