@@ -10,7 +10,7 @@ from fuelcircuits.diagnosis.table import HEALTHY, SEVERITIES, Table
 from fuelcircuits.diagnosis.worth import Worth
 from fuelcircuits.errors import RangeError
 from fuelcircuits.faults import FAULTS
-from fuelcircuits.own_car.looks import LOOKS, Look, answers_of, look_bits, seen_likelihood
+from fuelcircuits.own_car.looks import LOOKS, Look, answers_of, left, look_bits, seen_likelihood
 from fuelcircuits.own_car.tools import PRICES, TOOLS, steps
 
 SUSPECTS = (HEALTHY, "worn-throttle-shaft", "torn-pump-cup")
@@ -25,6 +25,31 @@ def test_every_look_is_of_known_faults_and_says_how_it_is_made(look: Look) -> No
     assert 0.0 < look.misleads < min(look.shows.values()) <= 0.95
     assert look.minutes > 0
     assert look.needs in PRICES
+
+
+def test_a_reading_of_an_engine_that_idles_answers_whether_it_idles() -> None:
+    assert "dies-at-idle" in [one.name for one in left((), ("cruise-mixture",))]
+    asked = [one.name for one in left(("shaft-wiggle",), ("idle-vacuum",))]
+    assert asked == [name for name in LOOKS if name not in ("dies-at-idle", "shaft-wiggle")]
+
+
+@pytest.mark.parametrize("look", LOOKS.values(), ids=lambda look: look.name)
+def test_a_reading_that_answers_a_look_is_a_check(look: Look) -> None:
+    assert set(look.answered_by) <= {check.name for check in CHECKS}
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("knocked-bowl", "no flame"),
+        ("knocked-bowl", "stop it at once"),
+        ("covered-horn", "backfire burns"),
+        ("choke-cracks-open", "backfire burns"),
+        ("better-without-cleaner", "backfire burns"),
+    ],
+)
+def test_the_caution_stands_at_the_step(name: str, said: str) -> None:
+    assert said in LOOKS[name].caution
 
 
 def test_no_question_is_asked_in_the_negative() -> None:

@@ -3,7 +3,7 @@
 What each shows, how often it misleads and the minutes it takes are common practice, no source.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from math import log
@@ -18,7 +18,7 @@ from fuelcircuits.faults.second_barrel import PREFIX
 from fuelcircuits.physics.numerics.linear import dot
 from fuelcircuits.quantities.naming import names_in
 
-__all__ = ["LOOKS", "Look", "answers_of", "look_bits", "seen_likelihood"]
+__all__ = ["LOOKS", "Look", "answers_of", "left", "look_bits", "seen_likelihood"]
 
 YES, NO = ("yes", "y", "ja", "true"), ("no", "n", "nein", "false")
 _SLIGHT, _PLAIN = 0.1, 0.5
@@ -44,6 +44,8 @@ class Look:
     """What one has to own for it."""
     bad: bool = True
     """The answer that a fault gives: yes, or no."""
+    answered_by: tuple[str, ...] = ()
+    """Readings that nobody could have taken had the answer been `bad`."""
 
     def yes(self, suspects: Sequence[str]) -> list[Row]:
         """Return how likely yes is for each suspect at each of `SEVERITIES` [1]."""
@@ -102,6 +104,7 @@ LOOKS: Mapping[str, Look] = _looks(
         misleads=0.05,
         minutes=2,
         caution=ENGINE_RUNS,
+        answered_by=("idle-vacuum", "idle-mixture", "port-vacuum"),
     ),
     Look(
         "clamped-hose",
@@ -150,7 +153,7 @@ LOOKS: Mapping[str, Look] = _looks(
         {"dirt-in-needle-seat": 0.6},
         misleads=0.05,
         minutes=2,
-        caution=ENGINE_RUNS,
+        caution=f"{ENGINE_RUNS} {PETROL_OPEN} If petrol runs over the engine, stop it at once.",
     ),
     Look(
         "weak-shot",
@@ -215,7 +218,7 @@ LOOKS: Mapping[str, Look] = _looks(
         {"pull-off-torn": 0.9, "choke-stuck-shut": 0.5},
         misleads=0.05,
         minutes=3,
-        caution=ENGINE_RUNS,
+        caution=f"{ENGINE_RUNS} A backfire burns: keep your face off the horn.",
         bad=False,
     ),
     Look(
@@ -225,6 +228,7 @@ LOOKS: Mapping[str, Look] = _looks(
         {"restricted-air-cleaner": 0.8},
         misleads=0.05,
         minutes=15,
+        caution="A backfire burns: put the lid back on without the element.",
     ),
     Look(
         "vent-clicks",
@@ -268,6 +272,21 @@ def answers_of(seen: Mapping[str, object]) -> dict[str, bool]:
             raise RangeError(f"{names.known[0]} must be yes or no, got {answer!r}")
         found[names.known[0]] = word in YES
     return found
+
+
+def left(seen: Collection[str], read: Collection[str]) -> list[Look]:
+    """Return the looks that could still tell something.
+
+    Parameters
+    ----------
+    seen, read
+        Names of the looks and of the readings that were taken.
+    """
+    return [
+        one
+        for name, one in LOOKS.items()
+        if name not in seen and not any(reading in read for reading in one.answered_by)
+    ]
 
 
 def seen_likelihood(suspects: Sequence[str], seen: Mapping[str, bool]) -> list[Row]:

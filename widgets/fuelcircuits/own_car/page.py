@@ -154,8 +154,9 @@ def _card(report: Findings) -> Iterator[str]:
         )
     if report.corrections:
         yield (
-            "\n**These entries are doubtful.** Nothing need be wrong with the car if the card is "
-            "wrong here."
+            "\n**Or the card is wrong.** Then nothing need be wrong with the car."
+            if report.explained
+            else "\n**The card is doubtful.** If it is wrong, nothing need be wrong with the car."
         )
         yield from _either(
             report.corrections, "The least changes that explain your readings, any one of them:"

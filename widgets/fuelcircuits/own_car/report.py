@@ -13,7 +13,7 @@ from fuelcircuits.own_car.doubtful import mendings
 from fuelcircuits.own_car.findings import Band, Findings
 from fuelcircuits.own_car.foreseen import Foreseen, foreseeing, to_make
 from fuelcircuits.own_car.healthy import NOTHING
-from fuelcircuits.own_car.looks import LOOKS, answers_of, look_bits, seen_likelihood
+from fuelcircuits.own_car.looks import LOOKS, answers_of, left, look_bits, seen_likelihood
 from fuelcircuits.own_car.page import page
 from fuelcircuits.own_car.readings import understood
 from fuelcircuits.own_car.tools import steps
@@ -156,8 +156,7 @@ def whole(report: Report, owned: Collection[str]) -> Report:
     `owned` are the tools that need not be bought.
     """
     next_checks = worth(report.weighed)
-    left = (one for name, one in LOOKS.items() if name not in report.seen)
-    looks = [(one, look_bits(report.weighed, one)) for one in left]
+    looks = [(one, look_bits(report.weighed, one)) for one in left(report.seen, report.readings)]
     return report._replace(
         mendings=mendings(report.card, report.readings),
         corrections=corrections(report.card, report.weighed),
