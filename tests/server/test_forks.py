@@ -8,6 +8,7 @@ import subprocess
 import sys
 import tempfile
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
 
@@ -24,6 +25,8 @@ from tests.places import TOP
 
 HOME = "/a-home-that-was-there-at-the-import"
 HARMLESS = {
+    "distutils.command.install.USER_BASE",
+    "distutils.command.install.USER_SITE",
     "site.USER_BASE",  # an environment of its own looks into nobody's
     "site.USER_SITE",
 }
@@ -144,9 +147,12 @@ def test_a_template_that_does_not_answer_is_done_without(
     monkeypatch.setattr(LocalProvisioner, "launch_kernel", by_command)
     monkeypatch.setenv(TEMPLATE, str(tmp_path / "nobody.sock"))
     spawner = ForkingSpawner(template=str(tmp_path / "nobody.sock"), user=Named("nobody"))
-    assert asyncio.run(spawner.start()) == ("by command", 1)
     command = ["python", "-m", "ipykernel_launcher", "-f", "kernel.json"]
-    launched: Any = asyncio.run(ForkedProvisioner().launch_kernel(command, env={}))
+    with ThreadPoolExecutor(1) as apart:  # browser tests leave a loop running in this one
+        started = apart.submit(asyncio.run, spawner.start()).result()
+        launching: Any = ForkedProvisioner().launch_kernel(command, env={})
+        launched = apart.submit(asyncio.run, launching).result()
+    assert started == ("by command", 1)
     assert launched == ("by command", 1)
     assert caplog.text.count("the template must answer") == 2
 

@@ -16,6 +16,7 @@ from fuelmarks.gradebook.written_answer import plain
 __all__ = ["named_cells", "prose"]
 
 CARD = re.compile(r"^\s*%%writefile\s+\S+\.toml\b")
+BENCH = re.compile(r"^(\w+)_bench = ", re.M)
 
 
 def named_cells(
@@ -73,6 +74,8 @@ def _by_text(cell: Any, frame: Mapping[str, NotebookNode]) -> str:
         name = f"{number}-{hit[2]}"
     elif BEGIN.search(cell["source"]):
         name = f"{number}-begin"
+    elif hit := BENCH.search(cell["source"]):
+        name = f"{number}-{hit[1].replace('_', '-')}-bench"
     else:
         name = f"{number}-card" if CARD.match(cell["source"]) else ""
     return name if name in frame else ""

@@ -136,6 +136,12 @@ def states(rows: list[Row]) -> list[str]:
     return [each for at, each in enumerate(words) if at == 0 or each != words[at - 1]]
 
 
+def test_a_saved_notebook_says_which_cell_to_run(bench: DriveBench) -> None:
+    shown, _ = bench._repr_mimebundle_()
+    assert "application/vnd.jupyter.widget-view+json" in shown
+    assert "Run the cell above it" in shown["text/plain"]
+
+
 def test_words_follow_a_cold_start() -> None:
     told = states(journey("cold-start", "plover", seconds=4.0))
     assert told[:2] == ["The engine stands.", "The starter turns the engine."]

@@ -11,7 +11,7 @@ from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.checks import fitting
 from fuelcircuits.errors import CardError, CircuitError
 from fuelcircuits.own_car.entry_told import Told
-from fuelcircuits.own_car.field import asleep, said
+from fuelcircuits.own_car.field import asleep, said, shown
 from fuelcircuits.own_car.live_report import LiveReport, Steps
 from fuelcircuits.own_car.looks import LOOKS, Look
 from fuelcircuits.own_car.place import PLACE, placed
@@ -91,7 +91,7 @@ class DayForm:
 
     def _repr_mimebundle_(self, **asked: Any) -> Any:
         """Show the form in a notebook."""
-        return self.widget._repr_mimebundle_(**asked)
+        return shown(self.widget, asked)
 
     @property
     def round(self) -> Round:

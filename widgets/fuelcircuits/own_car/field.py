@@ -11,7 +11,7 @@ from fuelcircuits.own_car.entries import Matter, sketch
 from fuelcircuits.own_car.entry_reading import entry_value
 from fuelcircuits.own_car.entry_told import entry_told
 
-__all__ = ["Field", "asleep", "said"]
+__all__ = ["Field", "asleep", "said", "shown"]
 
 LEFT = ipywidgets.Layout(width="340px")
 RIGHT = ipywidgets.Layout(width="270px")
@@ -77,6 +77,7 @@ _KEYS = (
     "({target}) => (target.dataset.lmSuppressShortcuts = 'true'))"
 )
 """Keeps a notebook's own keys out of the form: b in a list would else make a cell."""
+WORDS = "A form. Run the cell above it to fill it in: click into the cell, then Shift+Enter."
 ASLEEP = f"""<style onload="{_KEYS}"></style>"""
 ASLEEP += """<style>
 .own-form .widget-inline-hbox { height: auto; align-items: flex-start; }
@@ -111,3 +112,9 @@ def asleep() -> Any:
     Until its cell is run the form takes nothing, so that nothing written into it is lost.
     """
     return ipywidgets.HTML(ASLEEP)
+
+
+def shown(widget: Any, asked: dict[str, Any]) -> dict[str, Any]:
+    """Return what a notebook shows of a form, with words for where no form can be drawn."""
+    made: dict[str, Any] = widget._repr_mimebundle_(**asked)
+    return made | {"text/plain": WORDS}

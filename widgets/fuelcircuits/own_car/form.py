@@ -13,7 +13,7 @@ from fuelcircuits.own_car.card import OwnCard, open_card
 from fuelcircuits.own_car.card_check import card_check
 from fuelcircuits.own_car.entries import BARRELS, ENTRIES, GROUPS, SECOND_ENTRIES, sketch
 from fuelcircuits.own_car.entry_text import entry_text
-from fuelcircuits.own_car.field import Field, asleep, said
+from fuelcircuits.own_car.field import Field, asleep, said, shown
 from fuelcircuits.own_car.jet_by_flow import BY_FLOW, bore_read
 from fuelcircuits.own_car.ran_well import RAN_WELL, remembered
 
@@ -56,7 +56,7 @@ class CardForm:
 
     def _repr_mimebundle_(self, **asked: Any) -> Any:
         """Show the form in a notebook."""
-        return self.widget._repr_mimebundle_(**asked)
+        return shown(self.widget, asked)
 
     def _parts(self) -> list[Any]:
         """Return the parts of the form from top to bottom."""

@@ -7,7 +7,7 @@ moment, and is told what they come to; a page asks Python in the browser, a note
 from collections.abc import Callable, Mapping
 from importlib.resources import files
 from math import pi
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar, cast
 
 from fuelcircuits.benches.carburettor.measures import ALTITUDE, WATER
 from fuelcircuits.benches.drive.drawing import place, whole
@@ -50,6 +50,7 @@ if TYPE_CHECKING:
 
 __all__ = ["DriveBench"]
 
+WORDS = "The drive. Run the cell above it to drive: click into the cell, then Shift+Enter."
 ROAD_SPEED = measure("m/s", ("km/hour", 0), ("mile/hour", 0))
 EVERY = 2
 """Steps from one row that is told to the next."""
@@ -245,7 +246,8 @@ class DriveBench:
 
     def _repr_mimebundle_(self, **how: Any) -> Any:
         """Show the bench."""
-        return self.widget()._repr_mimebundle_(**how)
+        live, notes = cast(Any, self.widget()._repr_mimebundle_(**how))
+        return live | {"text/plain": WORDS}, notes
 
     def _told(self, drive: Running, rows: list[list[float | None]]) -> dict[str, Any]:
         """Return how a drive stands, with rows that led there."""

@@ -46,6 +46,7 @@ class OffIdleBench(Bench):
     needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {
         "valve_opening": {"throttle": 0.35},
         "ball": {"throttle": 0.35},
+        "choke": {"throttle": 0.35},
     }
 
     throttle = Control("Throttle angle", ANGLE, NARROWEST, WIDEST, steps=(0.25, 0.25), start=0.233)
