@@ -1,4 +1,4 @@
-"""Mark copies of one submission in a process of its own: ``python -m … COURSE UNIT QUARTER``.
+"""Mark a class in a process of its own: ``python -m … COURSE UNIT QUARTER``.
 
 Prints one JSON object: the seconds and the memory of this process [bytes] after the first
 notebook and after every `QUARTER` of them; and once, while notebooks run, that of all processes.

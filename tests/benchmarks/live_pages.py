@@ -16,10 +16,11 @@ import sys
 import tempfile
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from statistics import median
-from threading import Event, Thread
+from threading import Event
 from typing import Any
 
 import psutil
@@ -61,24 +62,32 @@ def slowed() -> Iterator[None]:
 
     def renderers() -> list[int]:
         children = psutil.Process().children(recursive=True)
-        return [child.pid for child in children if "--type=renderer" in child.cmdline()]
+        return [child.pid for child in children if _renders(child)]
 
     def hold() -> None:
         while not done.is_set():
             mine, until = renderers(), time.monotonic() + FRESH
             while time.monotonic() < until:
                 for word, share in HALTS:
-                    for pid in filter(psutil.pid_exists, mine):
-                        os.kill(pid, word)
+                    for pid in mine:
+                        with suppress(ProcessLookupError):
+                            os.kill(pid, word)
                     time.sleep(share * SLICE)
 
-    thread = Thread(target=hold)
-    thread.start()
-    try:
-        yield
-    finally:
-        done.set()
-        thread.join()
+    with ThreadPoolExecutor(1) as pool:
+        held = pool.submit(hold)
+        try:
+            yield
+        finally:
+            done.set()
+        held.result()
+
+
+def _renders(child: psutil.Process) -> bool:
+    """Return whether a process draws pages; one that has just ended does not."""
+    with suppress(psutil.NoSuchProcess):
+        return "--type=renderer" in child.cmdline()
+    return False
 
 
 def opened(context: BrowserContext, address: str) -> tuple[Page, float, float]:

@@ -43,7 +43,7 @@ def measures() -> Iterator[dict[str, Any]]:
     with tempfile.TemporaryDirectory() as scratch:
         folder = Path(scratch)
         course = sound_class(folder / "class", CLASS)
-        yield from _many(course, folder / "many")
+        yield from _many(folder / "many")
         yield from _beside_nbgrader(course, folder)
 
 
@@ -86,14 +86,9 @@ def _from_kernels(course: Course, folder: Path) -> dict[tuple[str, str], tuple[A
     return rows(halves[0]) | rows(halves[1])
 
 
-def _many(course: Course, folder: Path) -> Iterator[dict[str, Any]]:
-    """Yield time and memory of a class of `MANY`, all of whom hand in the same notebook."""
-    trainees = class_list(MANY)
-    shutil.copytree(course.root, folder, ignore=shutil.ignore_patterns("handout", "returned"))
-    one = shutil.move(folder / "submitted" / trainees[0].id, folder / "copied")
-    shutil.rmtree(folder / "submitted")
-    for trainee in trainees:
-        shutil.copytree(one, folder / "submitted" / trainee.id)
+def _many(folder: Path) -> Iterator[dict[str, Any]]:
+    """Yield time and memory of a class of `MANY`."""
+    sound_class(folder, MANY)
     words = ("-m", "tests.benchmarks._many", str(folder), UNIT, str(MANY // 4))
     found = json.loads(_run(words, folder))
     seconds, held = found["seconds"], found["memory"]
