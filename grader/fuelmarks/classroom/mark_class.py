@@ -14,11 +14,12 @@ from collections.abc import Collection, Iterator
 from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import nullcontext, suppress
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import datetime
 from pathlib import Path
 from typing import Literal
 
 from fuelcircuits.errors import CircuitError
+from nbgrader.utils import parse_utc
 
 from fuelmarks.classroom.attempts import settle
 from fuelmarks.classroom.marked_folder import check_place, put_marked
@@ -43,7 +44,6 @@ from fuelmarks.runner import Limits, NotebookRunner, Runner, SandboxError, run_n
 __all__ = ["Done", "mark_class", "submitted"]
 
 FATAL = (GradebookError, SandboxError)
-IN_UTC = " UTC"
 DISK = (errno.ENOSPC, errno.EDQUOT, errno.EROFS)
 
 
@@ -224,17 +224,6 @@ def _timestamp(folder: Path) -> datetime | None:
     """Return when a submission was handed in (UTC, without saying so), if that was noted."""
     text = _timestamp_text(folder).decode("utf-8", "replace").strip()
     with suppress(ValueError, OverflowError):
-        if text.endswith(IN_UTC):
-            when = datetime.fromisoformat(text.removesuffix(IN_UTC))
-            return (when.astimezone(UTC) if when.tzinfo else when).replace(tzinfo=None)
-    return _parsed(text) if text else None
-
-
-def _parsed(text: str) -> datetime | None:
-    """Return what nbgrader takes a moment for that was noted in another way; None if it cannot."""
-    from nbgrader.utils import parse_utc  # noqa: PLC0415 - takes a second to load
-
-    with suppress(ValueError, OverflowError):
-        when: datetime | None = parse_utc(text)
+        when: datetime | None = parse_utc(text) if text else None
         return when
     return None

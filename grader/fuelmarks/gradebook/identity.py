@@ -80,8 +80,9 @@ class Numbers:
     def _asked(self, sheet: Sheet, name: str, claim: Claim) -> bool | None:
         """Return whether a question shows a given as the sheet has it; None if none mentions it."""
         asks = [_plain(claim.asks[one]) for one in self._mentions(name) if one in claim.asks]
-        shown = _plain(sheet.givens_shown[name].text)
-        return any(_stands_in(shown, ask) for ask in asks) if asks else None
+        shown = re.escape(_plain(sheet.givens_shown[name].text))
+        wanted = re.compile(rf"(?<![\w.,]){shown}(?!\w|[.,]\d)")
+        return any(wanted.search(ask) for ask in asks) if asks else None
 
 
 def misfit(
@@ -120,22 +121,6 @@ def _set_up(sheet: Sheet, name: str, claim: Claim) -> bool | None:
     """Return whether the set-up gives a number as the sheet has it; None if it does not."""
     given = claim.givens.get(name)
     return None if given is None else _bare(given) == _bare(sheet.givens_shown[name].literal)
-
-
-def _stands_in(shown: str, ask: str) -> bool:
-    """Return whether a number stands in a text, and is no part of a longer one or of a word."""
-    at = ask.find(shown)
-    while at >= 0:
-        before, after = ask[:at][-1:], ask[at + len(shown) :][:2]
-        longer = after[:1] in (".", ",") and after[1:].isdecimal()
-        if not (_in_word(before) or before in (".", ",") or _in_word(after[:1]) or longer):
-            return True
-        at = ask.find(shown, at + 1)
-    return False
-
-
-def _in_word(sign: str) -> bool:
-    return sign.isalnum() or sign == "_"
 
 
 def _plain(text: str) -> str:

@@ -4,17 +4,14 @@ import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from functools import cache
-from importlib.util import find_spec
 from pathlib import Path
-from typing import TYPE_CHECKING
 
+from nbgrader.api import Base, Gradebook
+from nbgrader.dbutil import ALEMBIC_DIR
 from sqlalchemy import Connection, Engine, create_engine, inspect, make_url, text
 from sqlalchemy.exc import SQLAlchemyError
 
 from fuelmarks.course.course import Course, CourseError
-
-if TYPE_CHECKING:
-    from nbgrader.api import Gradebook
 
 __all__ = [
     "GradebookError",
@@ -71,10 +68,8 @@ def in_words(*others: type[Exception]) -> Iterator[None]:
         raise GradebookError(f"{name} must {plain}") from error
 
 
-def open_gradebook(course: Course) -> "Gradebook":
+def open_gradebook(course: Course) -> Gradebook:
     """Return nbgrader's gradebook of `course`; raise `GradebookError` if it cannot be used."""
-    from nbgrader.api import Gradebook  # noqa: PLC0415 - takes a second to load
-
     check_gradebook(course)
     with in_words():
         return Gradebook(course.gradebook, "")
@@ -125,8 +120,6 @@ def new_gradebook(course: Course) -> None:
 
 def make_tables(connection: Connection) -> None:
     """Make nbgrader's tables in an empty database, in the transaction of `connection`."""
-    from nbgrader.api import Base  # noqa: PLC0415 - takes a second to load
-
     Base.metadata.create_all(connection)
     connection.execute(text("CREATE TABLE alembic_version (version_num VARCHAR(32) NOT NULL)"))
     known = {"v": newest_version()}
@@ -159,10 +152,8 @@ def _versions() -> Mapping[str, str]:
 
     Read from its scripts as text: to load alembic takes a second and a half.
     """
-    package = find_spec("nbgrader")
-    places = package.submodule_search_locations if package else None
     found = {}
-    for script in Path((places or [""])[0], "alembic", "versions").glob("*.py"):
+    for script in Path(ALEMBIC_DIR, "versions").glob("*.py"):
         held = dict(re.findall(r"^(revision|down_revision) = '?(\w+)'?", script.read_text(), re.M))
         found[held["revision"]] = held["down_revision"]
     return found

@@ -4,6 +4,8 @@ import math
 from collections.abc import Callable
 from typing import TypeAlias
 
+from nbgrader.preprocessors import AssignLatePenalties
+
 from fuelmarks.course.course import Course
 from fuelmarks.course.term import Lateness
 from fuelmarks.gradebook.settings import settings
@@ -13,7 +15,6 @@ __all__ = ["Penalty", "penalty_of", "term_penalty"]
 Penalty: TypeAlias = Callable[[str, float, float], float | None]
 """From trainee, points and seconds late (more than none) to the points taken off; None: none."""
 DAY = 86_400
-OURS = "fuelmarks.gradebook.late_rule.TermRule"
 
 
 def term_penalty(late: Lateness, score: float, seconds: float) -> float | None:
@@ -28,32 +29,14 @@ def term_penalty(late: Lateness, score: float, seconds: float) -> float | None:
 def penalty_of(course: Course) -> Penalty:
     """Return what works out the penalty of a late submission, never more than its points.
 
-    nbgrader is loaded only where its own setting or another plugin of its decides, and somebody
-    is late.
+    It is nbgrader's plugin, as configured.
     """
-    config, late = settings(course), course.term.late
-    own = str(config.AssignLatePenalties.get("plugin_class", "")) == OURS and late.rule != ""
-    plugin: Penalty | None = None
+    penalties = AssignLatePenalties(config=settings(course))
+    penalties.init_plugin()
+    plugin: Penalty = penalties.plugin_inst.late_submission_penalty
 
     def taken(trainee: str, score: float, seconds: float) -> float | None:
-        nonlocal plugin
-        if own:
-            points = term_penalty(late, score, seconds)
-        else:
-            plugin = plugin or _plugin(course)
-            points = plugin(trainee, score, seconds)
+        points = plugin(trainee, score, seconds)
         return None if points is None else min(max(points, 0.0), score)
 
     return taken
-
-
-def _plugin(course: Course) -> Penalty:
-    """Return the method of nbgrader's plugin, as configured."""
-    from nbgrader.preprocessors import (  # noqa: PLC0415 - takes a second to load
-        AssignLatePenalties,
-    )
-
-    penalties = AssignLatePenalties(config=settings(course))
-    penalties.init_plugin()
-    found: Penalty = penalties.plugin_inst.late_submission_penalty
-    return found
