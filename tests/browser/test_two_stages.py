@@ -79,7 +79,9 @@ def test_what_only_the_run_can_tell_is_left_open_until_it_is_there(
         axis, verdict = pump.locator(".fc-plot .tick"), pump.locator(".fc-verdict")
         expect(axis.first).to_be_visible()
         pump.evaluate(WRITE_DOWN)
+        # The verdict of before says lambda too: wait for a change, then for its end.
         pump.get_by_role("slider", name="Pump jet").press("PageDown")
+        page.wait_for_function("window.seen.some(each => each.busy === 'true')")
         expect(verdict).to_contain_text("lambda")
         expect(pump.locator(".fc-chart")).to_have_attribute("aria-busy", "false")
         expect(pump.locator(".fc-table")).not_to_contain_text("…")
