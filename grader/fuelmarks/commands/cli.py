@@ -46,7 +46,6 @@ COMMANDS = {
 def main(words: Sequence[str] | None = None) -> int:
     """Run one command and return the exit code."""
     words = sys.argv[1:] if words is None else words
-    _start_light()
     try:
         asked = _parser(words).parse_args(words)
         done: int = asked.run(asked)
@@ -57,14 +56,6 @@ def main(words: Sequence[str] | None = None) -> int:
         print(f"fuelmarks: {error}", file=sys.stderr)
         return NOT_BEGUN
     return done
-
-
-def _start_light() -> None:
-    """Have notebooks checked without a grammar of web addresses, which takes a second to load.
-
-    jsonschema does without where it is missing, and no notebook's form asks for it.
-    """
-    sys.modules.setdefault("rfc3987_syntax", None)  # type: ignore[arg-type]
 
 
 def _parser(words: Sequence[str]) -> argparse.ArgumentParser:
