@@ -14,6 +14,7 @@ from typing import Any, Self
 from fuelcircuits.answer_sheet.record import Record
 
 from fuelmarks.runner.cage import Cage, Held
+from fuelmarks.runner.family import memory_of_family, resident
 from fuelmarks.runner.limits import Limits
 from fuelmarks.runner.protocol import (
     BadReplyError,
@@ -67,7 +68,7 @@ class Warden:
         if hello != b"ready":
             self.stop()
             raise EndedError(hello.decode(errors="replace"))
-        self._memory_at_start = _resident(self._process)
+        self._memory_at_start = resident(self._process)
         if self._cage is not None:
             self._held = self._cage.hold(self._process, self._most)
         self._end = monotonic() + self._limits.notebook_seconds
@@ -175,7 +176,7 @@ class Warden:
         """Look by the clock, whether the notebook is silent or talks all the time."""
         if monotonic() < self._looked + _LOOK_EVERY:
             return
-        taken = _memory(self._process, self._memory_at_start)
+        taken = memory_of_family(self._process, self._memory_at_start)
         self._looked = monotonic()
         if taken > self._most or self._ran_over:
             raise EndedError(_TOO_MUCH)
@@ -204,33 +205,3 @@ def _process(handle: int) -> int:
         if line.startswith("Pid:"):
             return int(line.split()[1])
     return -1
-
-
-def _resident(process: int) -> int:
-    """Return the memory of one process [bytes], 0 if it is gone; see proc(5)."""
-    with contextlib.suppress(OSError):
-        pages = Path(f"/proc/{process}/statm").read_text().split()[1]
-        return int(pages) * os.sysconf("SC_PAGE_SIZE")
-    return 0
-
-
-def _memory(first: int, shared: int) -> int:
-    """Return the memory of a process and its offspring, each less `shared` [bytes]."""
-    parents, sizes = _processes()
-    family, grown = {first}, True
-    while grown:
-        more = {p for p, parent in parents.items() if parent in family} - family
-        family, grown = family | more, bool(more)
-    return sum(max(0, sizes.get(process, 0) - shared) for process in family)
-
-
-def _processes() -> tuple[dict[int, int], dict[int, int]]:
-    """Return the parent and the resident memory [bytes] of every process; see proc(5)."""
-    parents, sizes = {}, {}
-    page = os.sysconf("SC_PAGE_SIZE")
-    for name in filter(str.isdecimal, os.listdir("/proc")):
-        with contextlib.suppress(OSError), open(f"/proc/{name}/stat", "rb") as file:
-            facts = file.read().rpartition(b") ")[2].split()
-            parents[int(name)] = int(facts[1])
-            sizes[int(name)] = int(facts[21]) * page
-    return parents, sizes
