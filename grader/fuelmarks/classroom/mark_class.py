@@ -23,6 +23,7 @@ from nbgrader.utils import parse_utc
 
 from fuelmarks.classroom.attempts import settle
 from fuelmarks.classroom.marked_folder import check_place, put_marked
+from fuelmarks.classroom.rehearsal import rehearsal
 from fuelmarks.course.at_work import at_work
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.fingerprint import fingerprint
@@ -145,8 +146,7 @@ def mark_class(
     `again` marks what has been marked already; `trust` runs notebooks without a sandbox. A
     `runner` that is open already is used as it is, and left open.
     """
-    own = Runner(limits=limits, trust=trust, hidden=[course.root])
-    opened = nullcontext(runner) if runner else own
+    opened = nullcontext(runner) if runner else _own_runner(course, unit, trust, limits)
     with (
         at_work(course.root, f"marking of {unit}"),
         Ledger(course, unit) as ledger,
@@ -174,6 +174,12 @@ def mark_class(
                 yield Done(trainee, "passed over", reason=_about(trainee, error), changes=cost)
                 continue
             yield Done(trainee, "marked", marked.marks, changes=(*cost, *changes))
+
+
+def _own_runner(course: Course, unit: str, trust: bool, limits: Limits | None) -> Runner:
+    """Return a runner for this unit alone, not yet open."""
+    cells = rehearsal(course, unit)
+    return Runner(limits=limits, trust=trust, hidden=[course.root], rehearsal=cells)
 
 
 def _on_all_places(

@@ -1,6 +1,7 @@
 """``fuelmarks mark``: run and mark what was handed in, and enter it in the gradebook.
 
-The runner warms up while nbgrader is still being loaded.
+The runner warms up while what reads the answers is still being loaded, so nothing slow is loaded
+before it has begun.
 """
 
 import argparse
@@ -13,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from fuelmarks.classroom.progress import Progress
+from fuelmarks.classroom.rehearsal import rehearsal
 from fuelmarks.commands import arguments
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.runner import Runner
@@ -71,7 +73,8 @@ def run(asked: argparse.Namespace) -> int:
 def _runner(asked: argparse.Namespace, course: Course) -> Any:
     """Return what runs the notebooks: this computer, or workers elsewhere."""
     if not asked.scheduler:
-        return Runner(trust=asked.trust_class, hidden=[course.root])
+        cells = rehearsal(course, asked.unit)
+        return Runner(trust=asked.trust_class, hidden=[course.root], rehearsal=cells)
     if asked.trust_class:
         raise CourseError("notebooks elsewhere must be confined, got --trust-class")
     return importlib.import_module("fuelmarks.runner.far").FarRunner(asked.scheduler, asked.papers)

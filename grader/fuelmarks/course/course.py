@@ -14,12 +14,14 @@ reports/ gradebook.db               what marking makes
 import re
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from fuelmarks.course.class_list import Trainee, read_class
 from fuelmarks.course.error import CourseError
 from fuelmarks.course.term import Term, gradebook_of, read_term, term_key
-from fuelmarks.course.unit_questions import unit_questions
-from fuelmarks.questions import ExerciseSet
+
+if TYPE_CHECKING:
+    from fuelmarks.questions import ExerciseSet
 
 __all__ = ["Course", "CourseError", "Trainee"]
 
@@ -52,8 +54,10 @@ class Course:
             raise CourseError(f"unit must be one of {', '.join(self.units())}, got {unit!r}")
         return self.root / "units" / unit / "unit.md"
 
-    def questions(self, unit: str) -> ExerciseSet:
+    def questions(self, unit: str) -> "ExerciseSet":
         """Return the questions of `unit`, with what the file beside its text adds and changes."""
+        from fuelmarks.course.unit_questions import unit_questions  # noqa: PLC0415 - slow to load
+
         return unit_questions(self.root, unit)
 
     def folder(self, step: str, unit: str, trainee: str = ".") -> Path:

@@ -12,6 +12,8 @@ from collections.abc import Mapping, Sequence
 
 from fuelmarks.runner.forbidden import is_forbidden, what_to_do
 from fuelmarks.runner.limits import Limits
+from fuelmarks.runner.needs import needs
+from fuelmarks.runner.protocol import LONGEST_REHEARSAL, Cell
 from fuelmarks.runner.sandbox import SandboxError
 
 __all__ = ["ForkServer", "ServerLostError"]
@@ -26,9 +28,14 @@ class ServerLostError(Exception):
 
 
 class ForkServer:
-    """One running fork server; raises `SandboxError` if it does not come up."""
+    """One running fork server, which has run the cells of `rehearsal` once.
 
-    def __init__(self, command: Sequence[str], environment: Mapping[str, str]) -> None:
+    Raises `SandboxError` if it does not come up.
+    """
+
+    def __init__(
+        self, command: Sequence[str], environment: Mapping[str, str], rehearsal: Sequence[Cell] = ()
+    ) -> None:
         self._asking = threading.Lock()
         self._control, theirs = socket.socketpair(socket.AF_UNIX, socket.SOCK_SEQPACKET)
         with theirs, tempfile.TemporaryFile() as complaints:
@@ -41,17 +48,18 @@ class ForkServer:
                 start_new_session=True,
             )
             theirs.close()
+            self._rehearse(rehearsal)
             if self._receive(_WARM_UP_SECONDS)[0] != b"ready":
                 self.close()
                 complaints.seek(0)
                 raise SandboxError(_why(complaints.read().decode(errors="replace")))
 
-    def start(self, channel: socket.socket, limits: Limits, needs: Sequence[str] = ()) -> int:
+    def start(self, channel: socket.socket, limits: Limits, loaded: Sequence[str] = ()) -> int:
         """Start a process that talks through `channel`; return its handle (a pidfd).
 
-        `needs` are the slow libraries that it will ask for, of those in `needs.SIGNS`.
+        `loaded` are the slow libraries that it will ask for, of those in `needs.SIGNS`.
         """
-        asked = {"limits": dataclasses.asdict(limits), "needs": list(needs)}
+        asked = {"limits": dataclasses.asdict(limits), "needs": list(loaded)}
         with self._asking:
             try:
                 message = json.dumps(asked).encode()
@@ -80,6 +88,13 @@ class ForkServer:
         except subprocess.TimeoutExpired:
             self._process.kill()
             self._process.wait()
+
+    def _rehearse(self, cells: Sequence[Cell]) -> None:
+        """Say what to run beforehand; what is too long for a message is begun with unrehearsed."""
+        told = {"needs": needs(cells), "cells": [cell.source for cell in cells]}
+        message = json.dumps(told).encode()
+        with contextlib.suppress(OSError):  # whoever is not there is missed when it does not answer
+            self._control.sendall(message if len(message) < LONGEST_REHEARSAL else b"{}")
 
     def _receive(self, seconds: float) -> tuple[bytes, list[int]]:
         self._control.settimeout(seconds)

@@ -16,6 +16,7 @@ from fuelcircuits.answer_sheet.record import MIME as ANSWER_MIME
 
 __all__ = [
     "ANSWER_MIME",
+    "LONGEST_REHEARSAL",
     "BadReplyError",
     "Cell",
     "Outcome",
@@ -30,6 +31,8 @@ __all__ = [
 
 Status = Literal["ok", "error", "timeout", "killed", "not-reached"]
 
+LONGEST_REHEARSAL = 128 << 10
+"""The longest message that says what is run beforehand [bytes]."""
 _LONGEST_TEXT = 2000
 _LONGEST_MESSAGE = 500
 

@@ -36,6 +36,8 @@ class Runner:
         whose authors the instructor would let sit down at this computer.
     hidden : iterable of Path
         Folders that no notebook may see, such as the course's.
+    rehearsal : sequence of Cell
+        What was handed out and is to be run by many: run once beforehand, to be quicker after.
 
     Raises
     ------
@@ -44,10 +46,15 @@ class Runner:
     """
 
     def __init__(
-        self, *, limits: Limits | None = None, trust: bool = False, hidden: Iterable[Path] = ()
+        self,
+        *,
+        limits: Limits | None = None,
+        trust: bool = False,
+        hidden: Iterable[Path] = (),
+        rehearsal: Sequence[Cell] = (),
     ) -> None:
         self.limits = limits or Limits()
-        self._trust, self._hidden = trust, tuple(hidden)
+        self._trust, self._hidden, self._rehearsal = trust, tuple(hidden), rehearsal
         self.places = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else 1
         self._cage: Cage | None = None
         self._server: ForkServer | None = None
@@ -127,7 +134,8 @@ class Runner:
             return self._server
 
     def _new_server(self) -> ForkServer:
-        return ForkServer(*(trusted() if self._trust else sandboxed(self._hidden)))
+        command, around = trusted() if self._trust else sandboxed(self._hidden)
+        return ForkServer(command, around, self._rehearsal)
 
 
 def _run_all(warden: Warden, cells: Sequence[Cell]) -> RunResult:

@@ -1,8 +1,10 @@
 """A warm interpreter that forks one process a notebook: ``python -m fuelmarks.runner.server``.
 
-Standard input is a socket. Each message on it carries the limits, the slow libraries that will be
-asked for, and one end of a channel; the answer carries a handle (pidfd) of the new process. The
-server never runs a notebook's code and holds nothing but the modules a notebook may import.
+Standard input is a socket. The first message on it holds what is to be rehearsed: cells that were
+handed out, run once before the first fork, so that whatever they load or work out is there for
+every notebook after them. Each later one carries the limits, the slow libraries that will be asked
+for, and one end of a channel; the answer carries a handle (pidfd) of the new process. The server
+never runs what a trainee wrote, and holds nothing but what a notebook may import.
 """
 
 import contextlib
@@ -10,43 +12,45 @@ import gc
 import importlib
 import json
 import os
-import pkgutil
+import signal
 import socket
 import sys
 import tempfile
 from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
+from time import monotonic
 from typing import NoReturn
 
-import fuelcircuits
+from fuelcircuits.answer_sheet.sheet import forget
 
 from fuelmarks.runner import isolation
 from fuelmarks.runner.child import converse
 from fuelmarks.runner.limits import Limits
 from fuelmarks.runner.needs import SIGNS
+from fuelmarks.runner.protocol import LONGEST_REHEARSAL
 from fuelmarks.runner.seccomp import forbid_system_calls
 from fuelmarks.runner.shell import Shell, new_shell
 
 __all__ = ["main"]
 
-_WARM = ("asyncio", "numpy", "pint")
-_REHEARSAL = (
-    "from fuelcircuits.quantities.units import Q\nQ(1.5, 'psi').to('inHg')",
-    "1 / 0",
-    "!true",
-)
+_WARM = ("asyncio", "numpy")
+_SMALL = ("from fuelcircuits import Q\nQ(1.5, 'psi').to('inHg')", "1 / 0")
 _PLOTTING = "import matplotlib.pyplot as plt\n%matplotlib inline\nplt.plot([0, 1])"
+_REHEARSAL_SECONDS = 10
 
 
 def main() -> None:
     """Warm up, then fork until the other side goes away."""
+    gc.disable()
     confined = sys.argv[1:] == ["confined"]
     if confined:
         isolation.step_down()
     with tempfile.TemporaryDirectory() as scratch:
         for name in ("HOME", "IPYTHONDIR", "MPLCONFIGDIR"):
             os.environ[name] = scratch
-        _serve(socket.socket(fileno=os.dup(0)), _warm_up(), confined)
+        control = socket.socket(fileno=os.dup(0))
+        asked = json.loads(control.recv(LONGEST_REHEARSAL) or "{}")
+        shell = _warm_up(asked.get("needs", ()), asked.get("cells", ()), scratch)
+        _serve(control, shell, confined)
 
 
 def _serve(control: socket.socket, shell: Shell, confined: bool) -> None:
@@ -62,53 +66,26 @@ def _serve(control: socket.socket, shell: Shell, confined: bool) -> None:
         channel.close()
 
 
-def _warm_up() -> Shell:
-    """Import and use once what most notebooks use."""
+def _warm_up(needs: Iterable[str], cells: Iterable[str], scratch: str) -> Shell:
+    """Import and use once what most notebooks use, and what was handed out uses, in `scratch`."""
     for name in _WARM:
         importlib.import_module(name)
-    with _held_back(SIGNS):
-        _import_ours()
     shell = new_shell()
-    _rehearse(shell, _REHEARSAL)
+    _load(shell, needs)
+    with contextlib.chdir(scratch):
+        _rehearse(shell, (*_SMALL, *cells))
     return shell
 
 
 def _load(shell: Shell, names: Iterable[str]) -> None:
-    """Import those of the slow libraries that will be asked for, and of ours what needs them."""
+    """Import those of the slow libraries that will be asked for."""
     new = [name for name in names if name in SIGNS and name not in sys.modules]
-    if not new:
-        return
     for name in new:
         with contextlib.suppress(Exception):
             importlib.import_module(name)
-    with _held_back(name for name in SIGNS if name not in sys.modules):
-        _import_ours()
     if "matplotlib.pyplot" in new:
         _paint_nothing()
         _rehearse(shell, (_PLOTTING,))
-
-
-@contextmanager
-def _held_back(names: Iterable[str]) -> Iterator[None]:
-    """Let nobody import the libraries of these modules meanwhile."""
-    tops = {name.partition(".")[0] for name in names} - sys.modules.keys()
-    sys.modules.update(dict.fromkeys(tops))  # type: ignore[arg-type]
-    try:
-        yield
-    finally:
-        for name in tops:
-            del sys.modules[name]
-
-
-def _import_ours() -> None:
-    """Import what notebooks may ask of us; a module that fails here fails in the notebook."""
-    for module in pkgutil.walk_packages(fuelcircuits.__path__, "fuelcircuits.", _pass_over):
-        with contextlib.suppress(Exception):
-            importlib.import_module(module.name)
-
-
-def _pass_over(name: str) -> None:
-    """Leave a package that cannot be imported to whoever asks for it."""
 
 
 def _paint_nothing() -> None:
@@ -117,14 +94,30 @@ def _paint_nothing() -> None:
 
 
 def _rehearse(shell: Shell, cells: Iterable[str]) -> None:
-    """Run cells once: first uses are paid for before a fork, and all of it is kept for good."""
-    with open(os.devnull, "w") as nowhere, contextlib.redirect_stdout(nowhere):
+    """Run cells once, within a time, and forget what they did but for what they loaded."""
+    end = monotonic() + _REHEARSAL_SECONDS
+    with open(os.devnull, "w") as nowhere, contextlib.redirect_stdout(nowhere), _interrupted():
         for source in cells:
-            shell.run_cell(source, store_history=True)  # type: ignore[no-untyped-call]
+            if monotonic() < end:
+                shell.run_cell(source, store_history=True)  # type: ignore[no-untyped-call]
     shell.reset(new_session=True)  # type: ignore[no-untyped-call]
     shell.execution_count = 1
-    gc.collect()
+    forget()
     gc.freeze()
+    gc.enable()
+
+
+@contextlib.contextmanager
+def _interrupted() -> Iterator[None]:
+    """Interrupt what takes too long, as one does in a notebook, and again every second."""
+    signal.signal(signal.SIGALRM, signal.default_int_handler)
+    signal.setitimer(signal.ITIMER_REAL, _REHEARSAL_SECONDS, 1.0)
+    try:
+        with contextlib.suppress(KeyboardInterrupt):
+            yield
+    finally:
+        signal.setitimer(signal.ITIMER_REAL, 0)
+        signal.signal(signal.SIGALRM, signal.SIG_DFL)
 
 
 def _start(

@@ -46,6 +46,12 @@ class Runs:
         """Have `shell` tell how each cell ends; to ask twice changes nothing."""
         shell.events.register("post_run_cell", self.ended)
 
+    def forget(self, shell: Any) -> None:
+        """Forget what was heard, and have `shell` tell no more."""
+        if shell and self.ended in shell.events.callbacks["post_run_cell"]:
+            shell.events.unregister("post_run_cell", self.ended)
+        self.count, self.last = 0, {}
+
     def ended(self, result: Any) -> None:
         """Note how a cell has ended."""
         error = result.error_before_exec or result.error_in_exec

@@ -23,7 +23,7 @@ from fuelcircuits.quantities.number_text import LONGEST
 from fuelcircuits.quantities.registry import registry
 from fuelcircuits.quantities.settings_text import Dial
 
-__all__ = ["MIME", "AnswerSheet", "Record", "begin", "hand_over", "record"]
+__all__ = ["MIME", "AnswerSheet", "Record", "begin", "forget", "hand_over", "record"]
 
 STUDY = "fuelcircuits.study"
 Mode: TypeAlias = Literal["class", "study"]
@@ -65,6 +65,12 @@ def begin(unit: str, trainee: str = "specimen", mode: Mode = "class") -> AnswerS
     if shell := _shell():
         _runs.watch(shell)
     return sheet
+
+
+def forget() -> None:
+    """Forget all that was begun and heard, as a notebook that is new has it."""
+    _begun.clear()
+    _runs.forget(_shell())
 
 
 def hand_over(
