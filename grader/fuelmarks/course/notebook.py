@@ -23,6 +23,7 @@ __all__ = [
     "read",
     "short_text_of",
     "text_of",
+    "with_text",
     "write",
 ]
 
@@ -48,6 +49,11 @@ def new_cell(
     if kind == "code":
         cell |= {"execution_count": None, "outputs": []}
     return NotebookNode(cell)  # type: ignore[no-untyped-call]
+
+
+def with_text(cell: NotebookNode, source: str) -> NotebookNode:
+    """Return `cell` with another text; all else of it is shared."""
+    return NotebookNode({**cell, "source": source})  # type: ignore[no-untyped-call]
 
 
 def notebook(cells: Sequence[NotebookNode], metadata: Mapping[str, Any]) -> NotebookNode:
@@ -79,10 +85,9 @@ def write(notebook: NotebookNode, path: Path, mode: int = 0o644) -> None:
 def grade_id(cell: Mapping[str, Any]) -> str:
     """Return the name nbgrader gave `cell`, or nothing; `cell` may have any shape."""
     found: Any = cell
-    for key in ("metadata", "nbgrader"):
-        found = found.get(key) if isinstance(found, Mapping) else None
-    name = found.get("grade_id") if isinstance(found, Mapping) else None
-    return name if isinstance(name, str) else ""
+    for key in ("metadata", "nbgrader", "grade_id"):
+        found = found.get(key) if isinstance(found, dict) else None
+    return found if isinstance(found, str) else ""
 
 
 def _node(metadata: Mapping[str, Any]) -> Any:

@@ -1,7 +1,5 @@
 """A unit's notebook with one person's numbers: a trainee's, or of one who learns alone."""
 
-import copy
-
 from fuelmarks.course.cells import (
     ask_id,
     ask_source,
@@ -12,7 +10,7 @@ from fuelmarks.course.cells import (
     card_id,
 )
 from fuelmarks.course.course import Course, CourseError
-from fuelmarks.course.notebook import NotebookNode, grade_id, read
+from fuelmarks.course.notebook import NotebookNode, grade_id, notebook, read, with_text
 from fuelmarks.questions import ExerciseSet, Sheet, draw, seed_of
 
 __all__ = [
@@ -65,10 +63,8 @@ def personal(
         own |= {bench_id(unit, one.id): code for code in bench_source(one, sheet)}
     rig = release.metadata.get("fuelcircuits", {}).get("rig", "")
     own[begin_id(unit)] = begin_source(exercise_set, sheet, trainee, "class", rig)
-    notebook = copy.deepcopy(release)
-    for cell in notebook.cells:
-        cell.source = own.get(grade_id(cell), cell.source)
-    return notebook
+    cells = [with_text(cell, own.get(grade_id(cell), cell.source)) for cell in release.cells]
+    return notebook(cells, release.metadata)
 
 
 def _check_built(release: NotebookNode, exercise_set: ExerciseSet) -> None:

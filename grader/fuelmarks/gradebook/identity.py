@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 from typing import Literal
 
 from fuelmarks.course.class_list import SPECIMEN
@@ -19,6 +20,8 @@ from fuelmarks.questions import ExerciseSet, Sheet
 
 __all__ = ["Fit", "Misfit", "Numbers", "misfit"]
 
+BEFORE, AFTER = re.compile(r"[\w.,]$"), re.compile(r"\w|[.,]\d")
+"""What makes a number a part of another, before it and after it."""
 FEWEST = 3
 """How many numbers must fit before they alone may tell whose a notebook is."""
 
@@ -80,9 +83,8 @@ class Numbers:
     def _asked(self, sheet: Sheet, name: str, claim: Claim) -> bool | None:
         """Return whether a question shows a given as the sheet has it; None if none mentions it."""
         asks = [_plain(claim.asks[one]) for one in self._mentions(name) if one in claim.asks]
-        shown = re.escape(_plain(sheet.givens_shown[name].text))
-        wanted = re.compile(rf"(?<![\w.,]){shown}(?!\w|[.,]\d)")
-        return any(wanted.search(ask) for ask in asks) if asks else None
+        shown = _plain(sheet.givens_shown[name].text)
+        return any(_stands_in(ask, shown) for ask in asks) if asks else None
 
 
 def misfit(
@@ -121,6 +123,14 @@ def _set_up(sheet: Sheet, name: str, claim: Claim) -> bool | None:
     """Return whether the set-up gives a number as the sheet has it; None if it does not."""
     given = claim.givens.get(name)
     return None if given is None else _bare(given) == _bare(sheet.givens_shown[name].literal)
+
+
+def _stands_in(text: str, shown: str) -> bool:
+    """Return whether a number stands in `text` by itself, not as a part of another."""
+    parts = text.split(shown)
+    return any(
+        not BEFORE.search(before) and not AFTER.match(after) for before, after in pairwise(parts)
+    )
 
 
 def _plain(text: str) -> str:
