@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any, ClassVar
 
 from fuelcircuits.benches.float_bowl.drawing import place
-from fuelcircuits.benches.float_bowl.found import Found, whole
+from fuelcircuits.benches.float_bowl.found import Found, point, whole
 from fuelcircuits.benches.float_bowl.words import drawn, plotted, readings, verdict
 from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.control import Control
@@ -50,16 +50,23 @@ class FloatBowlBench(Bench):
 
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return where the bowl settles, with the curve of all it could do."""
-        found = whole(self.card, values)
-        return State(
-            readings=readings(found),
-            numbers=place(found),
-            chart=_chart(found),
-            verdict=verdict(found, system),
-            drawn=drawn(found, system),
-            plotted=plotted(found, system),
-            alarm=found.settled.starved or found.settled.flooded,
-        )
+        return _state(whole(self.card, values), system)
+
+    def told(self, values: Mapping[str, Any], system: System) -> State:
+        """Return where the bowl settles, for whoever reads no curve."""
+        return _state(point(self.card, values), system)
+
+
+def _state(found: Found, system: System) -> State:
+    return State(
+        readings=readings(found),
+        numbers=place(found),
+        chart=_chart(found),
+        verdict=verdict(found, system),
+        drawn=drawn(found, system),
+        plotted=plotted(found, system),
+        alarm=found.settled.starved or found.settled.flooded,
+    )
 
 
 def _chart(found: Found) -> Chart:

@@ -1,6 +1,6 @@
 """What the float bench works out at one setting: where the bowl settles, and all it could do."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from math import ceil, nan
@@ -17,7 +17,7 @@ from fuelcircuits.physics.circuits.float_bowl import (
 from fuelcircuits.physics.matter.fuel import Fuel, density
 from fuelcircuits.physics.numerics.interpolation import linspace
 
-__all__ = ["Along", "Found", "Parts", "whole"]
+__all__ = ["Along", "Found", "Parts", "point", "whole"]
 
 COUNT = 41
 STEP = 5e-3
@@ -45,9 +45,11 @@ class Parts(NamedTuple):
 class Along(NamedTuple):
     """What the bowl could do, float drop by float drop."""
 
-    drop: list[float]  # m
-    flow: list[float]  # kg/s
-    high: list[float]  # m, level above the card's; not a number where no level holds the float
+    drop: Sequence[float] = ()  # m
+    flow: Sequence[float] = ()  # kg/s
+    high: Sequence[
+        float
+    ] = ()  # m, level above the card's; not a number where no level holds the float
 
 
 class Found(NamedTuple):
@@ -61,13 +63,18 @@ class Found(NamedTuple):
     most: float  # kg/s, that the inlet passes
     density: float  # kg/m3
     ends: tuple[float, float]  # m and kg/s, where the plot ends
-    along: Along
+    along: Along = Along()
 
 
 def whole(card: FloatBowl, values: Mapping[str, Any]) -> Found:
     """Return where the bowl settles, with the curves over all drops."""
-    changed = {name: values[name] for name in ("seat_bore", "float_setting", "soaked")}
-    bowl, fuel = replace(card, **changed), Fuel(ethanol=values["ethanol"])
+    bowl, fuel = _bowl(card, values)
+    return point(card, values)._replace(along=_along(bowl, fuel, values["fuel_pressure"]))
+
+
+def point(card: FloatBowl, values: Mapping[str, Any]) -> Found:
+    """Return where the bowl settles."""
+    bowl, fuel = _bowl(card, values)
     supply, demand = values["fuel_pressure"], values["demand"]
     settled = steady(bowl, fuel, demand, supply)
     below = bowl.depth - settled.level
@@ -80,8 +87,13 @@ def whole(card: FloatBowl, values: Mapping[str, Any]) -> Found:
         most=starvation_demand(bowl, fuel, supply),
         density=density(fuel, WARM),
         ends=(1.04 * card.drop_stop, STEP * ceil(1.2 / STEP * starvation_demand(card, Fuel()))),
-        along=_along(bowl, fuel, supply),
     )
+
+
+def _bowl(card: FloatBowl, values: Mapping[str, Any]) -> tuple[FloatBowl, Fuel]:
+    """Return the bowl and the fuel as they are set."""
+    changed = {name: values[name] for name in ("seat_bore", "float_setting", "soaked")}
+    return replace(card, **changed), Fuel(ethanol=values["ethanol"])
 
 
 def _parts(bowl: FloatBowl, card: FloatBowl) -> Parts:
