@@ -15,18 +15,21 @@ import urllib.parse
 import urllib.request
 from collections.abc import Iterator, Mapping
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
-from typing import Any, ClassVar
+from pathlib import Path
+from typing import Any, ClassVar, NamedTuple
 
 import jwt
 import pytest
 from cryptography.hazmat.primitives.asymmetric import rsa
 from fuelmarks.server.class_server import ClassServer, write_server
 from fuelmarks.server.demo import free_ports
+from fuelmarks.server.launches import SCORE, launch_of
 from jwt.algorithms import RSAAlgorithm
 
 from tests.places import TOP
 
 LTI = "https://purl.imsglobal.org/spec/lti/claim"
+AGS = "https://purl.imsglobal.org/spec/lti-ags/claim/endpoint"
 ISSUER, TOOL = "https://platform.example.invalid", "the-tool"
 PEOPLE = {"instructors": ["teacher"], "trainees": {"t001": "T001", "t002": "T002"}}
 KEY = rsa.generate_private_key(public_exponent=65537, key_size=2048)
@@ -69,6 +72,13 @@ class Stay(urllib.request.HTTPRedirectHandler):
 
     def redirect_request(self, *_: Any) -> None:
         return None
+
+
+class Hub(NamedTuple):
+    """Where a hub answers, and where it notes what the platform said of each."""
+
+    address: str
+    launches: Path
 
 
 class Browser:
@@ -135,8 +145,8 @@ def signed(told: Mapping[str, Any], key: Any = KEY, algorithm: str = "RS256") ->
 
 
 @pytest.fixture(scope="module")
-def hub(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    """The address of a hub that lets in whom our platform vouches for."""
+def hub(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Hub]:
+    """A hub that lets in whom our platform vouches for."""
     folder = tmp_path_factory.mktemp("hub")
     keys = ThreadingHTTPServer(("127.0.0.1", 0), Platform)
     shown = threading.Thread(target=keys.serve_forever, daemon=True)
@@ -151,6 +161,7 @@ def hub(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     server = ClassServer(folder, port=free_ports(), login="lti", lti=lti)
     write_server(server)
     (folder / "hub").mkdir()
+    (folder / "platform").mkdir()
     (folder / "people.json").write_text(json.dumps(PEOPLE))
     (folder / "config.py").write_text(CONFIG)
     around = {**os.environ, "FUELCIRCUITS_SERVER": str(folder), "PYTHONPATH": str(TOP)}
@@ -169,7 +180,7 @@ def hub(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
             assert process.poll() is None, (folder / "log").read_text()
             assert time.monotonic() < until
             time.sleep(0.1)
-        yield address
+        yield Hub(address, server.platform)
     finally:
         process.terminate()
         process.wait(30)
@@ -190,12 +201,27 @@ def enter(browser: Browser, token: str, state: str) -> int:
     return browser.ask("/hub/lti13/oauth_callback", {"id_token": token, "state": state})[0]
 
 
-def test_whom_the_platform_vouches_for_is_in_as_the_class_list_says(hub: str) -> None:
-    browser = Browser(hub)
+def test_whom_the_platform_vouches_for_is_in_as_the_class_list_says(hub: Hub) -> None:
+    browser = Browser(hub.address)
     asked = browser.asked_to_sign()
     assert asked["scope"] == "openid"
     assert enter(browser, signed(claims(asked["nonce"])), asked["state"]) == 302
     assert browser.who() == "t001"
+
+
+def test_where_marks_go_is_noted_of_whom_is_let_in_and_of_nobody_else(hub: Hub) -> None:
+    place = {"scope": [SCORE], "lineitem": "https://platform.example.invalid/columns/1"}
+    more = {AGS: place, f"{LTI}/custom": {"id": "T002", "unit": "02-float-bowl"}}
+    for key, status in ((OTHER_KEY, (400, 401, 403)), (KEY, (302,))):
+        browser = Browser(hub.address)
+        asked = browser.asked_to_sign()
+        assert launch_of(hub.launches, "t002") is None
+        token = signed(claims(asked["nonce"], **more), key)
+        assert enter(browser, token, asked["state"]) in status
+    launch = launch_of(hub.launches, "t002")
+    assert launch is not None
+    assert (launch.person, launch.scopes) == ("t002", (SCORE,))
+    assert launch.units == {"02-float-bowl": place["lineitem"]}
 
 
 REFUSED: dict[str, tuple[dict[str, Any], Any]] = {
@@ -213,25 +239,25 @@ REFUSED: dict[str, tuple[dict[str, Any], Any]] = {
 
 @pytest.mark.parametrize(("changed", "key"), REFUSED.values(), ids=REFUSED)
 def test_a_message_that_is_not_right_lets_nobody_in(
-    hub: str, changed: dict[str, Any], key: Any
+    hub: Hub, changed: dict[str, Any], key: Any
 ) -> None:
-    browser = Browser(hub)
+    browser = Browser(hub.address)
     asked = browser.asked_to_sign()
     token = signed({**claims(asked["nonce"]), **changed}, key)
     assert enter(browser, token, asked["state"]) in (400, 401, 403)
     assert browser.who() == ""
 
 
-def test_an_unsigned_message_lets_nobody_in(hub: str) -> None:
-    browser = Browser(hub)
+def test_an_unsigned_message_lets_nobody_in(hub: Hub) -> None:
+    browser = Browser(hub.address)
     asked = browser.asked_to_sign()
     token = signed(claims(asked["nonce"]), "", "none")
     assert enter(browser, token, asked["state"]) in (400, 401, 403)
     assert browser.who() == ""
 
 
-def test_a_message_that_was_heard_opens_no_second_browser(hub: str) -> None:
-    first, second = Browser(hub), Browser(hub)
+def test_a_message_that_was_heard_opens_no_second_browser(hub: Hub) -> None:
+    first, second = Browser(hub.address), Browser(hub.address)
     asked = first.asked_to_sign()
     token = signed(claims(asked["nonce"]))
     assert enter(first, token, asked["state"]) == 302

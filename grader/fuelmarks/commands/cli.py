@@ -29,6 +29,7 @@ COMMANDS = {
     "sample": ("sample", "Print a sample of observed work for a second person to look at."),
     "outcomes": ("outcomes", "Write where each outcome is taught, practised, assessed, observed."),
     "report": ("report", "Write a unit's class page, everybody's own page, and the marks as CSV."),
+    "grades": ("grades", "Send a unit's marks to the learning platform, from a class server."),
     "term": ("term", "Write the term's book and the record of competence, over all units."),
     "print": ("print_paper", "Print a unit for paper: handout, job sheet, or answer key."),
     "pack": ("pack", "Print the instructor's pack: term plan, outcomes, lesson plans, slides."),

@@ -6,6 +6,7 @@ proxy/                     the hub's proxy
 hub/                       the hub's database, secrets, log and process
 exchange/                  what is handed out and in, of a user of its own
 people.json                whose account is whose
+platform/                  with LTI: our key, and who came from where
 passwords.csv              first passwords, for the instructor to give out and delete
 """
 
@@ -90,6 +91,11 @@ class ClassServer:
     def template(self) -> Path:
         """Return the place at which the trainees' template answers, which only root reaches."""
         return self.root / "hub" / "template.sock"
+
+    @property
+    def platform(self) -> Path:
+        """Return the folder of our key and of what the learning platform said of each."""
+        return self.root / "platform"
 
     def program(self, environment: str, name: str) -> str:
         """Return the path of a program in one of the environments."""

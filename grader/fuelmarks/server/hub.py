@@ -1,5 +1,6 @@
 """How JupyterHub is configured: who may come in, which server everybody gets, the exchange."""
 
+import json
 import os
 import pwd
 from typing import Any
@@ -56,6 +57,7 @@ def _login(c: Any, server: ClassServer) -> None:
         c.LTI13Authenticator.client_id = [lti["client_id"]]
         c.LTI13Authenticator.username_key = lti["account"]
         c.PlatformAuthenticator.people = str(server.root / "people.json")
+        c.PlatformAuthenticator.launches = str(server.platform)
         c.PlatformAuthenticator.allow_all = True  # whom the list does not know has no name here
         return
     c.JupyterHub.authenticator_class = "pam"
@@ -115,6 +117,8 @@ def _exchange(c: Any, server: ClassServer) -> None:
         "environment": {
             "FUELCIRCUITS_EXCHANGE_ROOT": str(server.root / "exchange"),
             "FUELCIRCUITS_PEOPLE": str(server.root / "people.json"),
+            "FUELCIRCUITS_PLATFORM": str(server.platform),
+            "FUELCIRCUITS_LTI": json.dumps(dict(server.lti)),
         },
     }
     c.JupyterHub.services = [exchange, *([_template(server)] if server.forks else [])]

@@ -12,9 +12,10 @@ from ltiauthenticator.lti13.auth import LTI13Authenticator
 from tornado.web import HTTPError
 from traitlets import Unicode
 
+from fuelmarks.server.launches import CUSTOM, note_launch
+
 __all__ = ["PlatformAuthenticator"]
 
-CUSTOM = "https://purl.imsglobal.org/spec/lti/claim/custom"
 PREFIX = "custom_"
 
 
@@ -22,6 +23,7 @@ class PlatformAuthenticator(LTI13Authenticator):  # type: ignore[misc]
     """Lets in whoever the platform vouches for, if the claim names somebody of the class."""
 
     people = Unicode(config=True, help="the list of accounts")
+    launches = Unicode(config=True, help="the folder in which it is kept where marks go")
 
     def get_username(self, token: dict[str, Any]) -> str:
         """Return the account that the signed claim names; refuse where it names none."""
@@ -35,4 +37,7 @@ class PlatformAuthenticator(LTI13Authenticator):  # type: ignore[misc]
         ids |= {name: name for name in held["instructors"]}
         if said.lower() not in ids:
             raise HTTPError(403, f"{key} must be in the class list of this server, got {said!r}")
-        return str(ids[said.lower()])
+        account = str(ids[said.lower()])
+        if Path(self.launches).is_dir():
+            note_launch(Path(self.launches), account, token)
+        return account

@@ -16,6 +16,7 @@ from fuelmarks.server import accounts, systemd
 from fuelmarks.server.class_server import ClassServer, ServerError, write_server
 from fuelmarks.server.environments import ensure_environments, ensure_proxy, furnish_staff
 from fuelmarks.server.hub import only_root
+from fuelmarks.server.own_key import ensure_key
 
 __all__ = ["set_up"]
 
@@ -97,6 +98,11 @@ def _keep(server: ClassServer, names: dict[str, str]) -> None:
     (server.root / "hub").mkdir(mode=0o700, exist_ok=True)
     (server.root / "exchange").mkdir(mode=0o700, exist_ok=True)
     os.chown(server.root / "exchange", exchange.pw_uid, exchange.pw_gid)
+    if server.login == "lti":
+        server.platform.mkdir(mode=0o750, exist_ok=True)
+        os.chown(server.platform, 0, exchange.pw_gid)
+        server.platform.chmod(0o2750)
+        ensure_key(server.platform / "key.pem", exchange.pw_gid)
     people = {"instructors": list(server.instructors), "trainees": names}
     put_whole(server.root / "people.json", json.dumps(people).encode(), 0o640)
     os.chown(server.root / "people.json", 0, exchange.pw_gid)

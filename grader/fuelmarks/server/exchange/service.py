@@ -18,14 +18,17 @@ from tornado.ioloop import IOLoop, PeriodicCallback
 from tornado.web import Application, RequestHandler
 
 from fuelmarks.course.window import Window
+from fuelmarks.server.exchange.grades import Grades, Mark
 from fuelmarks.server.exchange.page import Health, HubOAuthCallbackHandler, StatusPage
 from fuelmarks.server.exchange.people import People, Person, person_of
 from fuelmarks.server.exchange.store import LARGEST, ExchangeRefusalError, HandIn, Store, unpacked
+from fuelmarks.server.own_key import public_keys
 
 __all__ = ["application", "main"]
 
 LARGEST_BODY = LARGEST * 3 // 2
 ROOT, PEOPLE = "FUELCIRCUITS_EXCHANGE_ROOT", "FUELCIRCUITS_PEOPLE"
+PLATFORM, LTI = "FUELCIRCUITS_PLATFORM", "FUELCIRCUITS_LTI"
 
 
 class Question(RequestHandler):
@@ -34,9 +37,11 @@ class Question(RequestHandler):
     store: Store
     person: Person
 
-    def initialize(self, store: Store, people: People, hub: HubAuth) -> None:
+    def initialize(
+        self, store: Store, people: People, hub: HubAuth, grades: Grades | None = None
+    ) -> None:
         """Take what the service holds."""
-        self.store, self.people, self.hub = store, people, hub
+        self.store, self.people, self.hub, self.grades = store, people, hub, grades
 
     def check_xsrf_cookie(self) -> None:
         """Ask for none: no cookie opens anything here, only a token in the header does."""
@@ -187,6 +192,32 @@ class SetWindow(Question):
         self.finish({})
 
 
+class SendGrades(Question):
+    """Marks of a unit, from an instructor, for the learning platform."""
+
+    async def put(self, unit: str) -> None:
+        """Send them on; say what became of each."""
+        self.only_instructors()
+        if self.grades is None:
+            rule = "marks must have a platform to go to"
+            raise ExchangeRefusalError(409, f"{rule}, got no token_url under lti in server.toml")
+        try:
+            told = dict(self.body()["marks"]).items()
+            marks = {who: Mark.of(one) for who, one in told}
+        except (KeyError, TypeError, ValueError) as error:
+            raise ExchangeRefusalError(400, f"marks must be tables, got: {error}") from error
+        self.finish({"told": await self.grades.send(unit, marks, self.people.trainees())})
+
+
+class Keys(RequestHandler):
+    """The public half of our key, for the platform."""
+
+    def get(self) -> None:
+        """Answer anybody."""
+        path = Path(os.environ.get(PLATFORM, ""), "key.pem")
+        self.finish(public_keys(path) if path.is_file() else {"keys": []})
+
+
 def application(prefix: str, **held: Any) -> Application:
     """Return the service with what it holds: ``store``, ``people`` and ``hub``."""
     unit, who, number = r"([^/]+)", r"([^/]+)", r"(\d{1,6})"
@@ -199,12 +230,14 @@ def application(prefix: str, **held: Any) -> Application:
         (f"feedback/{unit}/{number}", Feedback),
         (f"feedback/{unit}/{who}/{number}", GiveFeedback),
         (f"window/{unit}", SetWindow),
+        (f"grades/{unit}", SendGrades),
     ]
     return Application(
         [
             *((f"{prefix}api/{way}", handler, held) for way, handler in ways),
-            (prefix, StatusPage, held),
+            (prefix, StatusPage, {name: held[name] for name in ("store", "people", "hub")}),
             (f"{prefix}health", Health),
+            (f"{prefix}keys", Keys),
             (f"{prefix}oauth_callback", HubOAuthCallbackHandler),
         ],
         cookie_secret=secrets.token_bytes(32),
@@ -219,6 +252,7 @@ def main() -> None:
         "store": Store(Path(os.environ[ROOT])),
         "people": People(Path(os.environ[PEOPLE])),
         "hub": HubOAuth.instance(cache_max_age=60),
+        "grades": _grades(),
     }
     server = HTTPServer(
         application(os.environ["JUPYTERHUB_SERVICE_PREFIX"], **held), max_body_size=LARGEST_BODY
@@ -236,6 +270,14 @@ def main() -> None:
 
     PeriodicCallback(look, 500).start()
     loop.start()
+
+
+def _grades() -> Grades | None:
+    """Return the way to the learning platform, None if there is none."""
+    told = json.loads(os.environ.get(LTI) or "{}")
+    if not told.get("token_url"):
+        return None
+    return Grades(Path(os.environ[PLATFORM]), Path(os.environ[ROOT]) / "grades", told)
 
 
 def _about(one: HandIn) -> dict[str, Any]:
