@@ -2,8 +2,10 @@
 
 The class is invented. Timed are submissions that nbgrader as it comes gets to the end of: no
 endless loop, no broken file, no copied or deleted cells. Both commands are timed whole, their
-start included, on the same files one after the other. The gradebook rows are compared with those
-that our scoring makes of what nbgrader's own kernels ran, on the same files again.
+start included, on the same files one after the other. Beside the bare cells also the time of the
+processor is told, of all cores together: on a busy computer that says more than the clock. The
+gradebook rows are compared with those that our scoring makes of what nbgrader's own kernels ran, on
+the same files again.
 ``MARKING_CLASS`` changes the number of notebooks, ``MARKING_MANY`` that in the test of scale.
 """
 
@@ -60,17 +62,20 @@ def sound_class(folder: Path, size: int) -> Course:
 
 def _beside_nbgrader(course: Course, folder: Path) -> Iterator[dict[str, Any]]:
     as_it_comes, ours = twin(course, folder / "stock", AS_IT_COMES), twin(course, folder / "ours")
-    fast = _seconds(OURS, ours.root, folder) / CLASS
+    spent = _spent(OURS, ours.root, folder)
+    fast = spent["wall"] / CLASS
     slow = _seconds(NBGRADER, as_it_comes.root, folder) / CLASS
-    bare = float(_run(("-m", "tests.benchmarks._bare", str(ours.root / "autograded")), folder))
+    bare = json.loads(_run(("-m", "tests.benchmarks._bare", str(ours.root / "autograded")), folder))
     theirs, found = _from_kernels(course, folder), rows(ours)
     differing = sum(theirs.get(key) != found.get(key) for key in theirs.keys() | found.keys())
     yield _measure("notebooks marked", CLASS, "1")
     yield _measure("nbgrader as it comes, a notebook", slow, "s")
     yield _measure("fuelmarks mark, a notebook", fast, "s")
     yield _measure("nbgrader over fuelmarks", slow / fast, "1")
-    yield _measure("bare cells, a notebook", bare / CLASS, "s")
-    yield _measure("fuelmarks over bare cells", fast * CLASS / bare, "1")
+    yield _measure("bare cells, a notebook", bare["wall"] / CLASS, "s")
+    yield _measure("fuelmarks over bare cells", spent["wall"] / bare["wall"], "1")
+    over = spent["processor"] / bare["processor"]
+    yield _measure("fuelmarks over bare cells, processor", over, "1")
     yield _measure("gradebook rows", len(found), "1")
     yield _measure("gradebook rows that differ from nbgrader's own kernels", differing, "1")
 
@@ -105,6 +110,13 @@ def _seconds(words: Sequence[str], where: Path, folder: Path) -> float:
     start = time.perf_counter()
     _run(words, folder, where)
     return time.perf_counter() - start
+
+
+def _spent(words: Sequence[str], where: Path, folder: Path) -> dict[str, float]:
+    """Return what one Python command spends: wall and processor, with all that it starts."""
+    command = (str(Path(__file__).with_name("_spent.py")), sys.executable, *words)
+    found: dict[str, float] = json.loads(_run(command, folder, where))
+    return found
 
 
 def _run(words: Sequence[str], folder: Path, where: Path | None = None) -> str:
