@@ -6,7 +6,7 @@ doing is taught and practised by the job sheets of the units it names, and asses
 watched.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from fuelmarks.course.course import Course, CourseError
@@ -85,6 +85,8 @@ class Mapped:
 def outcomes_map(course: Course) -> Iterator[Mapped]:
     """Yield every outcome of ``outcomes.toml``, in the order of the units that teach them.
 
+    Those of doing come last, and before them those that no unit teaches.
+
     Raises `CourseError` if an outcome names a unit that is none, or that has no job sheet.
     """
     known, plans = read_outcomes(course), {unit: lesson(course, unit) for unit in course.units()}
@@ -93,16 +95,8 @@ def outcomes_map(course: Course) -> Iterator[Mapped]:
         for exercise in course.questions(unit):
             for code in set(exercise.outcomes) & set(asked):
                 asked[code].append((unit, exercise))
-    places = list(known)
-    for code in sorted(
-        known, key=lambda code: (known[code].watched, _first(asked[code]), places.index(code))
-    ):
-        yield _mapped(course, known[code], asked[code], plans)
-
-
-def _first(asked: Sequence[tuple[str, Exercise]]) -> tuple[str, ...]:
-    """Return the unit and the question that ask for something first; nothing if none does."""
-    return (asked[0][0], asked[0][1].id) if asked else ()
+    lines = [_mapped(course, one, asked[code], plans) for code, one in known.items()]
+    yield from sorted(lines, key=lambda one: (one.outcome.watched, not one.taught, one.taught))
 
 
 def map_table(lines: Iterable[Mapped]) -> list[list[str]]:
