@@ -60,10 +60,17 @@ test("feet are taken block by block across rows, and end with the trace", () => 
 });
 
 test("a foot goes from end to end in ten steps, and rests in one row", () => {
-  const { rows, pedal } = footSteps(12, 0, 1, ["low", 0, true, false]);
+  const { rows, place } = footSteps(12, [0, 0, 0], [1, 0, 0], ["low", 0, true, false]);
   assert.equal(rows.length, 10);
-  assert.deepEqual(rows[0], [1, 0.1, "low", 0, true, false]);
-  assert.deepEqual(rows.at(-1), [3, 1, "low", 0, true, false]);
-  assert.ok(Math.abs(pedal - 1) < 1e-9);
-  assert.deepEqual(footSteps(4, 0.031, 0.031, []).rows, [[4, 0.031]]);
+  assert.deepEqual(rows[0], [1, 0.1, "low", 0, true, false, 0, 0]);
+  assert.deepEqual(rows.at(-1), [3, 1, "low", 0, true, false, 0, 0]);
+  assert.ok(Math.abs(place[0] - 1) < 1e-9);
+  assert.deepEqual(footSteps(4, [0.031, 0, 1], [0.031, 0, 1], []).rows, [[4, 0.031, 0, 1]]);
+});
+
+test("the clutch goes down at once and comes up slowly", () => {
+  const down = footSteps(5, [0, 0, 0], [0, 1, 0], []);
+  assert.deepEqual(down.rows.at(-1), [1, 0, 1, 0]);
+  const up = footSteps(5, down.place, [0, 0, 0], []);
+  assert.deepEqual(up.rows.at(-1), [1, 0, 0.925, 0]);
 });

@@ -3,6 +3,9 @@
 import { footSteps } from "./pace.js";
 import { dressDrive, redrawn, sayNews, showLast, showMoment } from "./seen.js";
 
+// Where a picture has pedal, clutch and brake.
+export const placeOf = ({ foot: [pedal, , , , , clutch, brake] }) => [pedal, clutch, brake];
+
 const timeOf = (drive, frame) => frame.now[drive.scene.at.time];
 
 export async function runDrive(drive) {
@@ -56,9 +59,9 @@ function showDue(drive) {
 
 function nextFeet(drive, count) {
   if (drive.script) return drive.script.feet.take(count);
-  const { pedal, levers } = drive.cockpit;
-  const made = footSteps(count, drive.foot, pedal.wanted(), levers.now());
-  drive.foot = made.pedal;
+  const { pedal, feet, levers } = drive.cockpit;
+  const made = footSteps(count, drive.place, [pedal.wanted(), ...feet.wanted()], levers.now());
+  drive.place = made.place;
   return made.rows;
 }
 
@@ -98,7 +101,8 @@ function endScript(drive) {
   const { name } = drive.script;
   drive.script = null;
   drive.cockpit.pedal.letGo();
-  drive.foot = drive.frames.at(-1).foot[0];
+  drive.cockpit.feet.set([0, 0]);
+  drive.place = placeOf(drive.frames.at(-1));
   haltDrive(drive);
   sayNews(drive, `${name} is over. Look back along it, keep it to compare with, or drive on yourself.`);
 }
