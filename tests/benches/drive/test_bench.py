@@ -127,7 +127,7 @@ def test_a_part_s_bench_takes_the_values_of_any_moment(bench: DriveBench, stem: 
         for row in journey(name, "plover", seconds=4.0)[::40]:
             told = bench.ask("open", stem=stem, row=list(row))
             for control, value in told["values"].items():
-                kind.controls()[control].checked(value)
+                kind.inputs()[control].checked(value)
             assert told["line"].startswith(f"bench = {kind.__name__}(")
 
 
