@@ -26,7 +26,7 @@ export function mountDriven(host, data, desk) {
   const fault = element("p", { className: "fc-refused", role: "alert" });
   const list = element("select", { onchange: () => go(list.value) });
   const place = element("div");
-  const link = alone ? location.hash.slice(1) : "";
+  const link = alone ? location.hash.slice(1) : data.said;
   const bar = element("label", { className: "fc-rig" }, "Rig ", list);
   let rig = "", drive;
 
