@@ -52,6 +52,8 @@ def test_a_row_comes_for_every_second_step(bench: DriveBench) -> None:
     told = going(bench)
     assert [row[0] for row in told["rows"]] == pytest.approx([0.04 * at for at in range(1, 16)])
     assert told["steps"] == 30
+    assert [each["now"] for each in told["before"]] == told["rows"][:-1]
+    assert told["now"] == told["rows"][-1]
 
 
 def test_steps_in_one_message_or_in_many_come_to_the_same(bench: DriveBench) -> None:

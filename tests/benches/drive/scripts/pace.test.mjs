@@ -31,11 +31,22 @@ test("what comes late leaves pictures out, not time; what is hopelessly late giv
   pace.to(0.4, 1);
   assert.equal(pace.owed(), 10);
   pace.took(10);
-  pace.came(0.08, 2);
-  assert.deepEqual(pace.counts, { pictures: 1, late: 1, dropped: 1, given: 0 });
+  pace.came(0.04);
+  pace.came(0.4);
+  pace.skipped();
+  assert.deepEqual(pace.counts, { pictures: 2, late: 1, dropped: 1, given: 0 });
   pace.to(3.4, 1);
   assert.ok(Math.abs(pace.counts.given - 2.32) < 1e-9);
   assert.equal(pace.owed(), 17);
+});
+
+test("the longer answers take, the earlier they are asked for, up to a bound", () => {
+  const pace = drivePace(0.02, 2);
+  pace.to(0, 1);
+  for (let i = 0; i < 40; i += 1) pace.answered(0.1);
+  assert.equal(pace.owed(), 3);
+  for (let i = 0; i < 40; i += 1) pace.answered(5);
+  assert.equal(pace.owed(), 7);
 });
 
 test("a halt does not count, and pictures wait until they are due", () => {

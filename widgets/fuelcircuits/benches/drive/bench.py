@@ -96,26 +96,33 @@ class DriveBench:
         """Begin a drive, and return how it stands; `car` is a name to go on with it under."""
         settled = outing_in({**outing, "rig": self.rig.name})
         self._drives[car] = Running(settled, self.rig)
-        return self._drives[car].told([])
+        return self._drives[car].told | {"rows": [], "before": []}
 
     def go(self, feet: list[list[Any]], car: str = "own", quiet: bool = False) -> dict[str, Any]:
-        """Go on by the steps that rows of feet tell; return a row for every second of them.
+        """Go on by the steps that rows of feet tell, and return how the drive stands after them.
 
-        Where the model finds no balance the drive stops there, and the answer says so. `quiet`
-        leaves out all but the rows.
+        With it come a row for every second step, and the pictures before the last one. Where the
+        model finds no balance the drive stops there, and the answer says so. `quiet` leaves out
+        all but the rows.
         """
         drive = self._drives.get(car)
         if drive is None:
             raise RangeError(f"drive must have begun before it goes on, got none called {car}")
         rows: list[Told] = []
+        before: list[dict[str, Any]] = []
         stopped = {}
         try:
             for foot in feet_in(feet):
-                row = drive.step(foot)
-                rows += [] if row is None else [row]
+                drive.step(foot)
+                if drive.tells:
+                    rows.append(drive.row)
+                    before += [] if quiet else [drive.told]
         except CircuitError as error:
             stopped = {"stopped": str(error)}
-        return ({"rows": rows} if quiet else drive.told(rows)) | stopped
+        if quiet:
+            return {"rows": rows} | stopped
+        now = before.pop() if drive.tells and before else drive.told
+        return now | {"rows": rows, "before": before} | stopped
 
     def journey(self, name: str) -> dict[str, Any]:
         """Return outing and feet of a set journey."""

@@ -31,36 +31,40 @@ class Running:
         self.speeds = [self.now.motion.speed]  # rad/s, at the beginning and after every step
 
     @property
-    def row(self) -> Row:
-        """What the drive comes to now."""
-        return row_of(self.driven, self.now)
-
-    @property
     def trace(self) -> Trace:
         """The drive so far, on paper."""
         return Trace(self.driven.outing, tuple(self.feet))
 
-    def step(self, foot: Foot) -> Told | None:
-        """Go one step on; return a row after every second one."""
+    @property
+    def tells(self) -> bool:
+        """Whether this is a moment of which a row is told."""
+        return len(self.feet) % EVERY == 0
+
+    @property
+    def row(self) -> Told:
+        """What the drive comes to now."""
+        return _wire(row_of(self.driven, self.now))
+
+    def step(self, foot: Foot) -> None:
+        """Go one step on."""
         if len(self.feet) >= LONGEST:
             raise RangeError(f"drive must have at most {LONGEST} steps, got more")
         self.now = onward(self.driven, self.now, foot)
         self.feet.append(foot)
         self.speeds.append(self.now.motion.speed)
-        return _wire(self.row) if len(self.feet) % EVERY == 0 else None
 
     def seen(self, row: Row) -> Seen:
         """Return a moment of the drive, of which its row is known, and how it came to it."""
         steps = round(row.time / STEP)
         return Seen(self.driven, row, self.feet[:steps], self.speeds[: steps + 1])
 
-    def told(self, rows: list[Told]) -> dict[str, Any]:
-        """Return how the drive stands, with rows that led there."""
-        row = self.row
+    @property
+    def told(self) -> dict[str, Any]:
+        """How the drive stands: all that its picture takes."""
+        row = row_of(self.driven, self.now)
         spoken = said(row)
         numbers = place(row, self._plunger).items()
         return {
-            "rows": rows,
             "now": _wire(row),
             "numbers": {name: round(value, 3) for name, value in numbers},
             "needles": needles(row),

@@ -53,7 +53,8 @@ function showDue(drive) {
   const due = () => waiting.length && drive.beat.isDue(timeOf(drive, waiting[0]) - drive.began);
   while (due()) {
     frames.push(waiting.shift());
-    if (!due()) showLast(drive);
+    if (due()) drive.beat.skipped();
+    else showLast(drive);
   }
 }
 
@@ -70,21 +71,21 @@ async function advanceDrive(drive, blocks) {
   if (!feet.length) return endScript(drive);
   drive.busy = true;
   drive.beat.took(blocks);
-  const number = drive.asking;
+  const number = drive.asking, since = performance.now();
   const answer = await drive.asked({ do: "go", feet });
   drive.busy = false;
   if (drive.gone || number !== drive.asking) return;
-  if (!answer.refused) return takeAnswer(drive, answer, blocks);
+  drive.beat.answered((drive.rate * (performance.now() - since)) / 1000);
+  if (!answer.refused) return takeAnswer(drive, answer);
   sayNews(drive, answer.refused.join(" "));
   haltDrive(drive);
 }
 
-function takeAnswer(drive, answer, blocks) {
+function takeAnswer(drive, answer) {
+  const pictures = [...answer.before, ...(answer.rows.length || answer.stopped ? [answer] : [])];
+  for (const picture of pictures) drive.beat.came(timeOf(drive, picture) - drive.began);
   drive.rows.push(...answer.rows);
-  if (answer.rows.length || answer.stopped) {
-    drive.beat.came(timeOf(drive, answer) - drive.began, blocks);
-    drive.waiting.push(answer);
-  }
+  drive.waiting.push(...pictures);
   if (answer.stopped) stopDrive(drive, answer.stopped);
 }
 
