@@ -57,6 +57,9 @@ WRONG: dict[str, tuple[Any, str]] = {
     "entry": ({"outing": {"rigg": "plover"}}, "outing must say rig, altitude"),
     "engine": ({"outing": {"engine": "tepid"}}, "engine must be one of warm, hot, cold, got tepid"),
     "height": ({"outing": {"altitude": 9000}}, "altitude must be between 0 and 3000 m, got 9000"),
+    "clutch": ({"feet": [[*ROW, 1.2, 0.0]]}, "row 1 of feet: clutch must be between 0 and 1"),
+    "brake": ({"feet": [[*ROW, 0.0, True]]}, "row 1 of feet: brake must be a number, got True"),
+    "car": ({"outing": {"fault": "car-9"}}, "car must be one of car-1, car-2"),
     "fault": ({"outing": {"fault": "torn-pump-cop"}}, "did you mean torn-pump-cup?"),
     "draw": ({"outing": {"draw": 0.5}}, "draw must be a whole number, got 0.5"),
 }

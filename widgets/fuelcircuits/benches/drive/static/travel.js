@@ -3,8 +3,10 @@
 import { footSteps } from "./pace.js";
 import { dressDrive, redrawn, sayNews, showLast, showMoment } from "./seen.js";
 
-// Where a picture has pedal, clutch and brake.
-export const placeOf = ({ foot: [pedal, , , , , clutch, brake] }) => [pedal, clutch, brake];
+// Stand where a picture does: with its pedal, clutch and brake, and its gear.
+export function standAt(drive, { foot: [pedal, gear, , , , clutch, brake] }) {
+  Object.assign(drive, { place: [pedal, clutch, brake], gear });
+}
 
 const timeOf = (drive, frame) => frame.now[drive.scene.at.time];
 
@@ -61,7 +63,10 @@ function showDue(drive) {
 function nextFeet(drive, count) {
   if (drive.script) return drive.script.feet.take(count);
   const { pedal, feet, levers } = drive.cockpit;
-  const made = footSteps(count, drive.place, [pedal.wanted(), ...feet.wanted()], levers.now());
+  const [clutch, brake] = feet.wanted();
+  const [gear, ...others] = levers.now();
+  if (!clutch || drive.place[1] > 0.999) drive.gear = gear; // the lever waits for the clutch
+  const made = footSteps(count, drive.place, [pedal.wanted(), clutch, brake], [drive.gear, ...others]);
   drive.place = made.place;
   return made.rows;
 }
@@ -103,7 +108,7 @@ function endScript(drive) {
   drive.script = null;
   drive.cockpit.pedal.letGo();
   drive.cockpit.feet.set([0, 0]);
-  drive.place = placeOf(drive.frames.at(-1));
+  standAt(drive, drive.frames.at(-1));
   haltDrive(drive);
   sayNews(drive, `${name} is over. Look back along it, keep it to compare with, or drive on yourself.`);
 }
