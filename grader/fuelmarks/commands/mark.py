@@ -5,6 +5,7 @@ before it has begun.
 """
 
 import argparse
+import gc
 import importlib
 from collections import Counter
 from collections.abc import Iterator
@@ -85,7 +86,10 @@ def _warm_runner(runner: Any) -> Iterator[tuple[Any, Any]]:
     """Yield a runner and the module that marks, each made ready while the other is."""
     with ThreadPoolExecutor(1, "warming") as pool:
         warming = pool.submit(runner.__enter__)
+        gc.disable()  # nothing that is being loaded is rubbish yet
         marking = importlib.import_module("fuelmarks.classroom.mark_class")
+        gc.enable()
+        gc.freeze()
         warming.result()
     try:
         yield runner, marking
