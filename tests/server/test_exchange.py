@@ -123,6 +123,8 @@ def test_the_commands_do_the_same(
     assert "0 kept of 3 delivered" in capsys.readouterr().out
     assert main(["report", UNIT, "--release", *here]) == 0
     assert "2 given back on the class server, 0 not" in capsys.readouterr().out
+    assert main(["grades", UNIT, *here]) == 2
+    assert "got no token_url under lti in server.toml" in capsys.readouterr().err
 
 
 def test_anothers_work_under_ones_own_name_is_told_and_counts_for_nobody(

@@ -18,9 +18,9 @@ import jwt
 import pytest
 from fuelmarks.classroom import own_exchange
 from fuelmarks.classroom.exchange import send_grades
+from fuelmarks.course.course import CourseError
 from fuelmarks.server.launches import LINE_ITEM, SCORE, launch_of, note_launch
 from fuelmarks.server.own_key import ensure_key
-from nbgrader.exchange import abc
 
 from tests.server.counter import Counter, counter
 
@@ -196,7 +196,7 @@ def test_without_a_column_or_the_right_to_make_one_it_says_what_is_missing(
     as_teacher: Path, platform: Platform
 ) -> None:
     launched(as_teacher, platform, SCORE)
-    with pytest.raises(abc.ExchangeError, match=f"custom parameter unit={UNIT}"):
+    with pytest.raises(CourseError, match=f"custom parameter unit={UNIT}"):
         send_grades(UNIT, {"t001": FULL})
 
 
@@ -205,7 +205,7 @@ def test_what_the_platform_refuses_is_told_in_its_words_and_counts_as_not_sent(
 ) -> None:
     launched(as_teacher, platform, SCORE, LINE_ITEM)
     platform.broken = True
-    with pytest.raises(abc.ExchangeError, match=r"status 403: .*closed for the holidays"):
+    with pytest.raises(CourseError, match=r"status 403: .*closed for the holidays"):
         send_grades(UNIT, {"t001": FULL})
     assert platform.asked == 1
     platform.broken = False

@@ -82,8 +82,14 @@ def send_feedback(course: Course, unit: str) -> Iterator[Said]:
 
 
 def send_grades(unit: str, marks: Mapping[str, Mapping[str, Any]]) -> dict[str, str]:
-    """Have the class server send marks to the learning platform; return what became of each."""
-    told: dict[str, str] = Link().ask("PUT", "grades", unit, body={"marks": marks})["told"]
+    """Have the class server send marks to the learning platform; return what became of each.
+
+    Raises `CourseError` in the words of whoever refuses.
+    """
+    try:
+        told: dict[str, str] = Link().ask("PUT", "grades", unit, body={"marks": marks})["told"]
+    except abc.ExchangeError as error:
+        raise CourseError(str(error)) from error
     return told
 
 
