@@ -109,6 +109,7 @@ AROUND_CHECKS: tuple[Check, ...] = (
         floor=12 * RPM,
         read=_idle_speed,
         caution=ENGINE_RUNS,
+        slow=True,
     ),
     Check(
         "free-vacuum",
@@ -120,6 +121,7 @@ AROUND_CHECKS: tuple[Check, ...] = (
         floor=800.0,
         read=_idle_vacuum,
         caution=ENGINE_RUNS,
+        slow=True,
     ),
     Check(
         "needle-swing",
@@ -154,6 +156,7 @@ AROUND_CHECKS: tuple[Check, ...] = (
         floor=700.0,
         read=lambda car: car.revved(HELD).manifold_vacuum,
         caution=ENGINE_RUNS,
+        slow=True,
     ),
     Check(
         "hoses-pinched",
@@ -209,6 +212,7 @@ AROUND_CHECKS: tuple[Check, ...] = (
         floor=12 * RPM,
         read=_one_out,
         caution=f"{ENGINE_RUNS} {SPARK}",
+        slow=True,
     ),
     Check(
         "recirculation-blanked",
@@ -243,6 +247,7 @@ AROUND_CHECKS: tuple[Check, ...] = (
         floor=0.02,
         read=_pull,
         caution=ENGINE_RUNS,
+        slow=True,
     ),
     Check(
         "compression",
