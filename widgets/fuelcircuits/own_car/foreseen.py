@@ -96,8 +96,8 @@ def foreseeing(
     sections = [*RUNNING, *(name for name in needed if name not in RUNNING)]
     card = healthy(rig, weather, fuel, measured=measured, sections=sections, ran_well=ran_well)
     yield _CARD
-    if suspects is None:
-        suspects = faults.fitting(rig, around=_around(check.name for check in checks))
+    if suspects is None and _around(check.name for check in checks):
+        suspects = faults.fitting(rig, around=True)
     march = predicting(card.warmed, checks, suspects)
     while True:
         try:
