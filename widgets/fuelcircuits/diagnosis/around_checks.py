@@ -90,10 +90,11 @@ def _before_exhaust(car: Subject) -> float:
 
 
 def _pull(car: Subject) -> float:
-    """Return the torque at full load over that of the healthy car [1]."""
+    """Return the torque at full load over that of the healthy car [1]; none where it only drags."""
     healthy = replace(car.warmed, fuel=Fuel())
     sound = Subject(healthy, healthy.rig)
-    return car.torque(car.running(FULL_LOAD)) / sound.torque(sound.running(FULL_LOAD))
+    pulled = car.torque(car.running(FULL_LOAD)) / sound.torque(sound.running(FULL_LOAD))
+    return max(pulled, 0.0)
 
 
 def _changed(car: Subject, **sections: Any) -> Subject:
