@@ -1,20 +1,21 @@
 """The text of a unit as a page to read: examples with what they print, benches in their place."""
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 from fuelcircuits.benches import stems_in
 from fuelcircuits.benches.live.page import DRIVE
 from fuelmarks.authoring.own_car import own_car_notebook
 from fuelmarks.course.course import Course
 from fuelmarks.course.directives import Directive, split
-from fuelmarks.course.sections import section_picture
+from fuelmarks.course.sections import PLOVER, section_picture
 from fuelmarks.course.unit_text import filled_text
-from fuelmarks.questions import ExerciseSet, Sheet, draw, load, seed_of
+from fuelmarks.questions import draw, load, seed_of
 
 from course.site.atlas import PART, card_link
-from course.site.blocks import block, box
+from course.site.blocks import Asked, block, box, drawn, raw
 from course.site.examples import Examples
+from course.site.reading import for_readers
 
 __all__ = ["own_car_page", "unit_page"]
 
@@ -46,20 +47,29 @@ def unit_page(course: Course, unit: str, bench: Bench) -> str:
     sheet = draw(exercises, seed_of(READER, exercises.lot, READER))
     givens = {name: given.literal for name, given in sheet.givens_shown.items()}
     examples = Examples(course.root / "rigs" / "plover.toml", givens)
+    found = list(_parts(course, unit))
+    asked = Asked(exercises, sheet, _card(course, found))
     parts = [
-        _directive(part, course, exercises, sheet)
+        _directive(part, course, asked)
         if isinstance(part, Directive)
         else _text(part, examples, bench)
-        for part in _parts(course, unit)
+        for part in found
     ]
     return _noted("\n\n".join(parts), "run/student")
 
 
-def _directive(found: Directive, course: Course, exercises: ExerciseSet, sheet: Sheet) -> str:
+def _directive(found: Directive, course: Course, asked: Asked) -> str:
     """Return a directive as MyST; a section as it is, in the colours of the page."""
-    if found.kind != "section":
-        return block(found, exercises, sheet)
-    return _raw(section_picture(found, course.root / "rigs", PART).svg.replace("\n", " "))
+    if found.kind == "section":
+        return drawn(section_picture(found, course.root / "rigs", PART))
+    return block(found, asked)
+
+
+def _card(course: Course, parts: Iterable[str | Directive]) -> str:
+    """Return the text of the card that a unit works with."""
+    begins = (part for part in parts if isinstance(part, Directive) and part.kind == "begin")
+    rig = next((one.options.get("rig") for one in begins), "") or PLOVER
+    return (course.root / "rigs" / f"{rig}.toml").read_text(encoding="utf-8")
 
 
 def own_car_page(course: Course) -> str:
@@ -73,7 +83,8 @@ def own_car_page(course: Course) -> str:
 
 def _parts(course: Course, unit: str) -> Iterator[str | Directive]:
     path = course.text(unit)
-    yield from split(FRONT.sub("", filled_text(path, course.root / "rigs", card_link)), path)
+    text = for_readers(filled_text(path, course.root / "rigs", card_link))
+    yield from split(FRONT.sub("", text), path)
 
 
 def _noted(text: str, guide: str, more: str = "") -> str:
@@ -90,13 +101,9 @@ def _text(text: str, examples: Examples, bench: Bench) -> str:
 
 def _cell(code: str, examples: Examples, bench: Bench) -> str:
     if DRIVEN in code:
-        return _raw(bench(DRIVE))
+        return raw(bench(DRIVE))
     if stems := stems_in(code):
-        return "\n\n".join(_raw(bench(stem)) for stem in stems)
+        return "\n\n".join(raw(bench(stem)) for stem in stems)
     block = f"```python\n{code}```"
     shown = examples.shown(code).strip()
     return f"{block}\n\n```{{code-block}} text\n:class: shown\n\n{shown}\n```" if shown else block
-
-
-def _raw(html: str) -> str:
-    return f"`````{{raw}} html\n{html}\n`````"
