@@ -63,7 +63,7 @@ def test_work_that_was_watched_is_written_down_by_keys(
         page.keyboard.press("Enter")
         expect(page.get_by_text("Written down as line 1.")).to_be_visible()
         page.keyboard.press("Enter")
-        expect(page.get_by_text("Not written down.")).to_be_visible()
+        expect(page.get_by_text("Not written down: reading must say")).to_be_visible()
         page.screenshot(path=screens / "observed-form.png")
         assert page.evaluate(CELLS) == 2
         assert Axe().run(page, context=".jp-OutputArea").response["violations"] == []

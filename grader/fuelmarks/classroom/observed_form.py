@@ -82,7 +82,7 @@ class ObservedForm:
         try:
             taken = enter(self.course, [self.seen()], datetime.now().astimezone())
         except (CircuitError, OSError) as error:
-            self.said.value = f"<p role='alert'><b>Not written down.</b> {_lines(error)}</p>"
+            self.said.value = f"<p role='alert'><b>Not written down:</b> {_why(error)}</p>"
             return
         numbers = ", ".join(str(one.number) for one in taken.new)
         words = f"Written down as line {numbers}." if numbers else KNOWN
@@ -126,9 +126,11 @@ def _named(name: str) -> dict[str, object]:
     return {"description": name, "layout": WIDE, "style": STYLE}
 
 
-def _lines(error: Exception) -> str:
-    """Return an error as lines of a page."""
-    return "<br>".join(escape(line) for line in str(error).splitlines())
+def _why(error: Exception) -> str:
+    """Return why work was refused, as lines of a page; that it was is said before them."""
+    head, *lines = str(error).splitlines()
+    said = [one.removeprefix("this work: ") for one in lines] or [head]
+    return "<br>".join(escape(line) for line in said)
 
 
 def _row(one: Observation, stands: bool) -> str:
