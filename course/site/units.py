@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 from fuelcircuits.benches import stems_in
 from fuelcircuits.benches.live.page import DRIVE
+from fuelcircuits.drawings.style import DEFINITIONS
 from fuelmarks.authoring.own_car import own_car_notebook
 from fuelmarks.course.course import Course
 from fuelmarks.course.directives import Directive, split
@@ -55,7 +56,13 @@ def unit_page(course: Course, unit: str, bench: Bench) -> str:
         else _text(part, examples, bench)
         for part in found
     ]
-    return _noted("\n\n".join(parts), "run/student")
+    return _noted(_once("\n\n".join(parts)), "run/student")
+
+
+def _once(text: str) -> str:
+    """Return a page with the patterns of its drawings told by the first of them alone."""
+    first, *rest = text.split(DEFINITIONS)
+    return first + (DEFINITIONS + "".join(rest) if rest else "")
 
 
 def _directive(found: Directive, course: Course, asked: Asked) -> str:

@@ -38,7 +38,8 @@ NO_MATHJAX = {"mathjax.html.j2": "{% macro mathjax(url='') %}{% endmacro %}"}
 """Takes the place of the template that fetches MathJax from elsewhere: formulas are MathML here."""
 CELL_MARKS = ("nbgrader",)
 LOOK = (
-    "<style>.highlight pre, .output pre { white-space: pre-wrap; overflow-wrap: anywhere; }"
+    "<style>.highlight pre, .output pre { white-space: pre-wrap; word-break: normal;"
+    " overflow-wrap: break-word; }"
     "@media print { .prompt, .panel-heading .pull-right a { display: none; }"
     " .nbgrader_cell, pre { break-inside: avoid; } }</style>"
 )
