@@ -123,6 +123,10 @@ def test_the_commands_do_the_same(
     assert "0 kept of 3 delivered" in capsys.readouterr().out
     assert main(["report", UNIT, "--release", *here]) == 0
     assert "2 given back on the class server, 0 not" in capsys.readouterr().out
+    become("t001")
+    assert main(["collect", UNIT, *here]) == 2
+    assert "must be an instructor, got 't001'" in capsys.readouterr().err
+    become("teacher")
     assert main(["grades", UNIT, *here]) == 2
     assert "got no token_url under lti in server.toml" in capsys.readouterr().err
 

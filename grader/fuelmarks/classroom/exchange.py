@@ -41,13 +41,30 @@ WHY = (
     "numbers of his own, got nbgrader's {step}, which gives all of them the same; "
     "nothing was {done}"
 )
+
+
+class RefusedError(CourseError, abc.ExchangeError):  # type: ignore[misc]
+    """What the exchange refuses: one sentence of a command, and what nbgrader's buttons expect."""
+
+
+class StaffLink(Link):
+    """An instructor's way to the exchange: a command says in one sentence what is refused."""
+
+    def ask(self, method: str, *path: str, body: object = None) -> Any:
+        """Return the answer; raise `RefusedError` in the exchange's own words if it refuses."""
+        try:
+            return super().ask(method, *path, body=body)
+        except abc.ExchangeError as error:
+            raise RefusedError(str(error)) from error
+
+
 Said = tuple[str, str]
 """A trainee, and why nothing was sent for him; nothing if it was."""
 
 
 def release(course: Course, unit: str) -> Iterator[Said]:
     """Send the exchange everybody's own notebook of `unit`, and from when till when it is open."""
-    link = Link()
+    link = StaffLink()
     exam = course.term.exams.get(unit)
     link.ask("PUT", "window", unit, body=exam.plain() if exam else {})
     for one in course.trainees():
@@ -61,7 +78,7 @@ def release(course: Course, unit: str) -> Iterator[Said]:
 def collect_sent(course: Course, unit: str) -> Collected:
     """Take in what was handed in on the class server, as `collect` takes in what was delivered."""
     course.text(unit)
-    link = Link()
+    link = StaffLink()
     found = link.ask("GET", "hand-ins", unit)["class"]
     files = [_sent(link, unit, who, one) for who, tries in found.items() for one in tries]
     return take_in(course, unit, sorted(files, key=lambda file: file.handed_in))
@@ -69,7 +86,7 @@ def collect_sent(course: Course, unit: str) -> Collected:
 
 def send_feedback(course: Course, unit: str) -> Iterator[Said]:
     """Send each trainee's page in `reports/` to the exchange, as comments on what was marked."""
-    link = Link()
+    link = StaffLink()
     found = link.ask("GET", "hand-ins", unit)["class"]
     for page in sorted((course.root / "reports" / unit / "trainees").glob("*.html")):
         who = page.stem
@@ -86,10 +103,7 @@ def send_grades(unit: str, marks: Mapping[str, Mapping[str, Any]]) -> dict[str, 
 
     Raises `CourseError` in the words of whoever refuses.
     """
-    try:
-        told: dict[str, str] = Link().ask("PUT", "grades", unit, body={"marks": marks})["told"]
-    except abc.ExchangeError as error:
-        raise CourseError(str(error)) from error
+    told: dict[str, str] = StaffLink().ask("PUT", "grades", unit, body={"marks": marks})["told"]
     return told
 
 
@@ -183,7 +197,7 @@ class List(abc.ExchangeList):  # type: ignore[misc]
         """Return the units that were released."""
         if not os.environ.get(ADDRESS) or self.inbound or self.cached:
             return []
-        units = Link().ask("GET", "units")["units"]
+        units = StaffLink().ask("GET", "units")["units"]
         about = {"course_id": self.coursedir.course_id, "status": "released", "notebooks": []}
         return [{**about, "assignment_id": one["unit"], "path": one["unit"]} for one in units]
 
