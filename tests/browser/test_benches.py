@@ -73,10 +73,10 @@ def pages(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], tuple[Pat
 
     @cache
     def write(stem: str) -> tuple[Path, Table]:
-        made = coarse(stem)
-        path = folder / f"{stem}.html"
-        path.write_text(page_of(made), encoding="utf-8")
-        return path, tabulate(made)
+        made, path = coarse(stem), folder / f"{stem}.html"
+        table = tabulate(made)
+        path.write_text(page_of(made, table=table), encoding="utf-8")
+        return path, table
 
     return write
 
