@@ -39,6 +39,15 @@ export function openSeat(shelf, { title, heading, tools, said }) {
     return desk.ask({ ask: "bench", stem: data.stem, rig: name, system: shelf.system() });
   }
 
+  // The values after one step of the first slider: what a visitor is likely to ask for first.
+  function oneStepOn({ controls }, system) {
+    const [spec] = controls.filter(({ kind }) => kind === "number");
+    if (!spec) return model.values();
+    const { step, factor } = spec.sides[system];
+    const onward = model.get(spec.name) + step / Math.abs(factor);
+    return { ...model.values(), [spec.name]: Math.min(onward, spec.high) };
+  }
+
   function mount(part, values, pinned) {
     stop();
     place.replaceChildren();
@@ -51,6 +60,8 @@ export function openSeat(shelf, { title, heading, tools, said }) {
     for (const { name } of about.controls) model.on(`change:${name}`, () => shelf.moved(seat, name, model.get(name)));
     stop = render({ model, el: place });
     model.work();
+    const system = shelf.system();
+    desk.expect({ ask: "answer", stem: data.stem, rig, values: oneStepOn(about, system), system, curves: false });
   }
 
   // What has been moved here, as a link would say it.
