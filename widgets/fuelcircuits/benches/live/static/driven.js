@@ -59,9 +59,10 @@ export function mountDriven(host, data, desk) {
   }
 
   async function go(name) {
+    if (!drive && name === OWN) place.textContent = "Your card is read as soon as Python is there.";
     const part = await partOf(name).catch((error) => ({ refused: [error.message] }));
     write(fault, (part.refused ?? []).join(" "));
-    if (part.refused) return options();
+    if (part.refused) return drive || name !== OWN ? options() : go(data.rigs[0]);
     drive?.stop();
     rig = name;
     keep("rig", name);

@@ -14,7 +14,7 @@ function progress({ came, ready, failed }, bytes) {
   if (ready) return "";
   const part = Math.min(100, 5 * Math.round((20 * came) / bytes));
   const comes = part > 0 && part < 100 ? `is on its way: ${part} % of ${(bytes / 1e6).toFixed(1)} MB` : "starts";
-  return `Python ${comes}. The controls can be moved already; the bench follows.`;
+  return `Python ${comes}. What you set already is worked out once it is there.`;
 }
 
 const dataIn = (node) => JSON.parse(node.textContent);
