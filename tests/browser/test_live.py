@@ -176,6 +176,20 @@ def test_a_card_that_cannot_be_used_is_told_line_by_line(
     assert amiss(page) == []
 
 
+@pytest.mark.parametrize(("name", "lacks"), [("float_bowl", "float_bowl"), ("drive", "engine")])
+def test_where_a_kept_card_is_refused_that_is_said_and_another_rig_is_shown(
+    opened: Callable[..., Page], tmp_path: Path, name: str, lacks: str
+) -> None:
+    card = tmp_path / "bare.toml"
+    card.write_text('name = "bare"\n', "utf-8")
+    page = opened("float_bowl")
+    page.get_by_label("Card file").set_input_files(card)
+    expect(page.get_by_role("alert")).to_contain_text("float_bowl must be given")
+    page = opened(name, "#rig=own")
+    expect(page.get_by_role("alert").first).to_contain_text(lacks)
+    expect(page.get_by_label("Rig").first).to_have_value("plover")
+
+
 def test_a_card_is_dropped_onto_the_bench(opened: Callable[..., Page]) -> None:
     page = opened("float_bowl")
     page.evaluate(

@@ -67,13 +67,14 @@ export function openSeat(shelf, { title, heading, tools, said }) {
   // What has been moved here, as a link would say it.
   const moved = () => Object.fromEntries(Object.entries(model.values()).filter(([name, value]) => value !== start[name]).map(([name, value]) => [name, String(value)]));
 
-  // Go to a rig with what has been moved as it stands; where a bench refuses a card, stay.
-  async function go(name, { values, pinned } = { values: moved() }) {
+  // Go to a rig with what has been moved as it stands; where a bench refuses a card, stay, or
+  // begin with the first rig and say why.
+  async function go(name, { values, pinned } = { values: moved() }, why = []) {
     if (!model) options(name);
     if (!model && name === OWN) place.textContent = "Your card is read as soon as Python is there.";
     const part = await partOf(name).catch((error) => ({ refused: [error.message] }));
-    refuse(part.refused ?? []);
-    if (part.refused && !model) return go(data.rigs[0], { values, pinned });
+    refuse(part.refused ?? why);
+    if (part.refused && !model) return go(data.rigs[0], { values, pinned }, part.refused);
     if (!part.refused) {
       rig = name;
       const { controls } = part.about;
