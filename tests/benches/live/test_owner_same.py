@@ -43,8 +43,8 @@ def asked() -> list[dict[str, Any]]:
 @pytest.fixture
 def few(monkeypatch: pytest.MonkeyPatch) -> None:
     """Few faults and checks here too, until the test is over."""
-    monkeypatch.setattr(faults, "fitting", faults.fitting)
-    monkeypatch.setattr(following, "to_make", following.to_make)
+    for module, name in ((faults, "fitting"), (following, "to_make")):
+        monkeypatch.setattr(module, name, vars(module)[name])
 
 
 @pytest.mark.usefixtures("few")
