@@ -30,12 +30,18 @@ def compiled_core() -> Path:
         return compiled(CORE, CARDS)
 
 
-def told_by_core(asked: Sequence[Mapping[str, Any]], folder: Path) -> list[str]:
-    """Return what the browser's Python answers, run by node from what pages carry."""
+def told_by_core(
+    asked: Sequence[Mapping[str, Any]], folder: Path, first: Path | None = None
+) -> list[str]:
+    """Return what the browser's Python answers, run by node from what pages carry.
+
+    `first` is Python that it runs before.
+    """
     node = shutil.which("node")
     assert node, "node must be on this machine (Debian: apt-get install nodejs)"
     (folder / "questions.json").write_text(json.dumps(asked), encoding="utf-8")
     places = [PYTHON, compiled_core(), folder / "questions.json", folder / "answers"]
+    places += [first] if first else []
     done = subprocess.run([node, ASK, *places], capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr[-2000:]
     told: list[str] = json.loads((folder / "answers").read_text("utf-8"))

@@ -1,171 +1,155 @@
 """How long a visitor of a live page waits: for the drawing, for Python, for a point, for curves.
 
-Every bench is opened three times in one browser: at first, once more with all files kept, and
-from the memory that the device has made by then. Then its first slider is stepped, and every
-slider sent from end to end. Points and curves are timed from question to answer. All of it is
-done again with the browser's processes stopped for three quarters of the time, which slows
-Python too: the developer tools would slow the page alone.
+``python -m tests.benchmarks.live_pages --only pump --into table.md`` writes the table of some
+pages, of all without a name. A page is opened by somebody who has never been there, once more
+with all files kept, and by somebody whose device has made a memory of Python. There its first
+slider is stepped, and some sliders are sent from end to end. Points and curves are timed from
+question to answer. The last visit is made once more with the browser slowed four times.
 """
 
+import argparse
 import gzip
-import os
 import shutil
-import signal
 import subprocess
 import sys
 import tempfile
-import time
-from collections.abc import Iterator
-from concurrent.futures import ThreadPoolExecutor
-from contextlib import contextmanager, suppress
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from statistics import median
-from threading import Event
-from typing import Any
+from typing import Any, NamedTuple
 
-import psutil
 from fuelcircuits.benches import BENCHES
-from playwright.sync_api import BrowserContext, Page, expect, sync_playwright
+from fuelcircuits.benches.live.page import DRIVE
+from playwright.sync_api import Browser, BrowserContext, Error, expect, sync_playwright
 
+from tests.benchmarks._slowed import SLOWNESS, slowed
+from tests.benchmarks._visits import LONGEST, Visit, first_visits, opened, stranger, visit
+from tests.browser.conftest import ARGUMENTS
 from tests.browser.static_site import StaticSite
 from tests.places import TOP
 
-ARGUMENTS = ["--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking"]
-LISTEN = """
-window.answers = [];
-const post = Worker.prototype.postMessage;
-Worker.prototype.postMessage = function (message) {
-    const asked = message.question && JSON.parse(message.question), start = performance.now();
-    const hear = ({ data }) => {
-        if (data.number !== message.number) return;
-        window.answers.push([asked.curves, performance.now() - start]);
-        this.removeEventListener('message', hear);
-    };
-    if (asked) this.addEventListener('message', hear);
-    post.call(this, message);
-};
-const ready = new MutationObserver(() => {
-    if (document.documentElement.dataset.python) window.ready ??= performance.now();
-});
-ready.observe(document, { subtree: true, attributes: true, attributeFilter: ['data-python'] });
-"""
-PAINT = "performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? NaN"
-SLOWNESS, SLICE, FRESH = 4, 0.02, 0.3
-"""How many times slower, in slices of so many seconds; processes are looked for that often."""
-HALTS = ((signal.SIGSTOP, 1 - 1 / SLOWNESS), (signal.SIGCONT, 1 / SLOWNESS))
+PAGES = (*BENCHES, DRIVE)
+
+
+class Measured(NamedTuple):
+    """What a page comes to."""
+
+    packed: int  # bytes of it on the way
+    paint: float  # ms to its first paint, never visited
+    cold: float  # ms till Python is ready, never visited
+    kept: float  # likewise with all files kept
+    fast: Visit
+    slow: Visit
+
+
+def measured(site: StaticSite, name: str, browser: Browser, back: BrowserContext) -> Measured:
+    """Return what a page comes to; `back` is a browser that has a memory of Python."""
+    address = site.at(f"benches/{name}.html")
+    packed = len(gzip.compress((site.folder / "benches" / f"{name}.html").read_bytes()))
+    firsts, fast = first_visits(browser, address), visit(back, address)
+    with slowed():
+        return Measured(packed, *firsts, fast, visit(back, address))
 
 
 @contextmanager
-def slowed() -> Iterator[None]:
-    """Stop every process of the browser for part of the time; they are children of this one."""
-    done = Event()
-
-    def renderers() -> list[int]:
-        children = psutil.Process().children(recursive=True)
-        return [child.pid for child in children if _renders(child)]
-
-    def hold() -> None:
-        while not done.is_set():
-            mine, until = renderers(), time.monotonic() + FRESH
-            while time.monotonic() < until:
-                for word, share in HALTS:
-                    for pid in mine:
-                        with suppress(ProcessLookupError):
-                            os.kill(pid, word)
-                    time.sleep(share * SLICE)
-
-    with ThreadPoolExecutor(1) as pool:
-        held = pool.submit(hold)
-        try:
-            yield
-        finally:
-            done.set()
-        held.result()
-
-
-def _renders(child: psutil.Process) -> bool:
-    """Return whether a process draws pages; one that has just ended does not."""
-    with suppress(psutil.NoSuchProcess):
-        return "--type=renderer" in child.cmdline()
-    return False
-
-
-def opened(context: BrowserContext, address: str) -> tuple[Page, float, float]:
-    """Return a page once Python is ready, with the times of its first paint and of that [ms]."""
-    page = context.new_page()
-    page.goto(address)
-    expect(page.locator("html[data-python=ready]")).to_be_attached(timeout=120_000)
-    return page, page.evaluate(PAINT), page.evaluate("window.ready")
-
-
-def pressed(page: Page, keys: list[tuple[int, str]]) -> tuple[list[float], list[float]]:
-    """Return the times of points and of curves after keys, each on a slider by its place [ms]."""
-    page.evaluate("window.answers.length = 0")
-    for at, key in keys:
-        page.locator(".fc-track input").nth(at).press(key)
-        expect(page.locator(".fc-chart")).not_to_have_attribute("aria-busy", "true")
-    told = page.evaluate("window.answers")
-    return tuple([time for whole, time in told if whole is curves] for curves in (False, True))  # type: ignore[return-value]
-
-
-def answers(context: BrowserContext, address: str) -> Iterator[tuple[str, float]]:
-    """Yield the times of a visit from memory: ready, then steps and leaps with their curves."""
-    page, _, ready = opened(context, address)
-    yield "ready from memory", ready
-    count = page.locator(".fc-track input").count()
-    steps = [(0, key) for key in ["ArrowRight"] * 6 + ["ArrowLeft"] * 3]
-    leaps = [(at, key) for at in range(count) for key in ("Home", "End")]
-    for name, keys in (("step", steps), ("leap", leaps)) if count else ():
-        for part, times in zip(("", "'s curves"), pressed(page, keys), strict=True):
-            if times:
-                yield f"{name}{part}, median", median(times)
-                yield f"{name}{part}, most", max(times)
-    page.close()
-
-
-def visits(site: StaticSite, stem: str, playwright: Any) -> Iterator[tuple[str, float]]:
-    """Yield the times of a bench, of somebody who has never been there."""
-    address = site.at(f"benches/{stem}.html")
-    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as profile:
-        context = playwright.chromium.launch_persistent_context(
-            profile, executable_path=shutil.which("chromium"), args=ARGUMENTS
-        )
-        context.set_default_timeout(120_000)
-        context.add_init_script(LISTEN)
-        page, paint, ready = opened(context, address)
-        yield "first paint", paint
-        yield "ready cold", ready
-        kept = page.locator("html[data-memory]")
-        expect(kept).to_have_attribute("data-memory", "kept", timeout=240_000)
-        page.evaluate(
-            "caches.keys().then((all) => all.filter((one) => one.includes('memory'))"
-            ".forEach((one) => caches.delete(one)))"
-        )
-        page.close()
-        page, _, ready = opened(context, address)
-        yield "ready without memory", ready
-        expect(page.locator("html[data-memory]")).to_be_attached(timeout=240_000)
-        page.close()
-        yield from answers(context, address)
-        with slowed():
-            for name, value in answers(context, address):
-                yield f"{name}, slowed {SLOWNESS} times", value
-        context.close()
-
-
-def measures() -> Iterator[dict[str, Any]]:
-    """Yield the measures of every bench's page."""
-    with tempfile.TemporaryDirectory() as home, sync_playwright() as playwright:
+def served() -> Iterator[StaticSite]:
+    """Yield the whole site on a plain web server."""
+    with tempfile.TemporaryDirectory() as home:
         into = Path(home) / "site"
         words = ["-m", "course.site.build", "--into", str(into), "--core", "build/core"]
         subprocess.run([sys.executable, *words], cwd=TOP, check=True, capture_output=True)
-        files = [path for path in into.rglob("*") if path.is_file()]
-        whole = sum(len(gzip.compress(path.read_bytes())) for path in files)
-        yield {"name": "site, packed", "value": whole, "unit": "B"}
         site = StaticSite(into)
-        for stem in BENCHES:
-            size = len(gzip.compress((into / "benches" / f"{stem}.html").read_bytes()))
-            yield {"name": f"live {stem}, page packed", "value": size, "unit": "B"}
-            for name, value in visits(site, stem, playwright):
-                yield {"name": f"live {stem}, {name}", "value": value, "unit": "ms"}
+        yield site
         site.stop()
+
+
+def every(names: Sequence[str]) -> Iterator[tuple[str, Measured | str | int]]:
+    """Yield the size of the site, then of each page its measures or what went wrong."""
+    with served() as site, sync_playwright() as playwright:
+        files = [path.read_bytes() for path in site.folder.rglob("*") if path.is_file()]
+        yield "site", sum(len(gzip.compress(one)) for one in files)
+        program = shutil.which("chromium")
+        browser = playwright.chromium.launch(executable_path=program, args=ARGUMENTS)
+        with stranger(browser) as back:
+            page = opened(back, site.at("benches/gauges.html"))
+            kept = page.locator("html[data-memory]")
+            expect(kept).to_have_attribute("data-memory", "kept", timeout=LONGEST)
+            page.close()
+            for name in names:
+                try:
+                    yield name, measured(site, name, browser, back)
+                except (Error, AssertionError) as error:
+                    yield name, str(error).splitlines()[0]
+        browser.close()
+
+
+def measures() -> Iterator[dict[str, Any]]:
+    """Yield the measures of every page."""
+    for name, found in every(PAGES):
+        if isinstance(found, str):
+            raise RuntimeError(f"{name}: {found}")
+        if isinstance(found, int):
+            yield {"name": f"{name}, packed", "value": found, "unit": "B"}
+            continue
+        yield {"name": f"live {name}, page packed", "value": found.packed, "unit": "B"}
+        for label, value in told_of(found):
+            yield {"name": f"live {name}, {label}", "value": value, "unit": "ms"}
+
+
+def told_of(found: Measured) -> Iterator[tuple[str, float]]:
+    """Yield the times of a page, each with what it is."""
+    yield from zip(("first paint", "ready cold", "ready without memory"), found[1:4], strict=True)
+    for way, told in (("", found.fast), (f", slowed {SLOWNESS} times", found.slow)):
+        yield f"ready from memory{way}", told.ready
+        for kind, times in zip(told._fields[1:], told[1:], strict=True):
+            if times:
+                label = kind.replace("_", "'s ")
+                yield f"{label}, median{way}", median(times)
+                yield f"{label}, most{way}", max(times)
+
+
+HEAD = ["page", "kB", "first paint", "ready: never visited", "files kept", "from memory"]
+KINDS = ["step", "its curves", "leap", "its curves"]
+
+
+def row(name: str, found: Measured | str) -> str:
+    """Return the line of a page in the table."""
+    if isinstance(found, str):
+        return f"| {name} | failed: {found} |"
+    first = [f"{found.packed / 1e3:.0f}", *(f"{one:.0f}" for one in found[1:4])]
+    visits = (
+        cell for told in (found.fast, found.slow) for cell in [f"{told.ready:.0f}", *_cells(told)]
+    )
+    return f"| {' | '.join([name, *first, *visits])} |"
+
+
+def _cells(told: Visit) -> Iterator[str]:
+    for times in told[1:]:
+        yield f"{median(times):.0f} ({max(times):.0f})" if times else ""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Write the table, line by line as it comes; tell at the end whether a page has failed."""
+    asked = argparse.ArgumentParser(prog="tests.benchmarks.live_pages", description=__doc__)
+    asked.add_argument("--only", nargs="*", choices=PAGES, default=PAGES, metavar="NAME")
+    asked.add_argument("--into", type=Path, default=Path("build/live-pages.md"))
+    chosen = asked.parse_args(arguments)
+    heads = [*HEAD, *KINDS, f"from memory, slowed {SLOWNESS} times", *KINDS]
+    failed = 0
+    with chosen.into.open("w", encoding="utf-8") as table:
+        print("Milliseconds; median (most) of several.\n", file=table)
+        for line in (f"| {' | '.join(heads)} |", "| --- " * len(heads) + "|"):
+            print(line, file=table)
+        for name, found in every(chosen.only):
+            if isinstance(found, int):
+                print(f"The whole site, packed: {found / 1e6:.2f} MB", flush=True)
+                continue
+            failed += isinstance(found, str)
+            print(row(name, found), file=table, flush=True)
+            print(row(name, found), flush=True)
+    return 1 if failed else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -59,7 +59,8 @@ class Visitor:
         page.set_viewport_size(size)
         page.emulate_media(color_scheme=scheme)
         page.goto(self.site.at(f"benches/{name}.html{link}"))
-        expect(page.locator("html[data-python=ready]")).to_be_attached()
+        ready = page.locator("html[data-python=ready]")
+        expect(ready).to_be_attached(timeout=60_000)  # the second page of two, on a busy machine
         return page
 
     def leave(self) -> None:

@@ -7,7 +7,6 @@ from html import unescape
 from pathlib import Path
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from fuelcircuits.benches.live.desk import Desk
 from fuelcircuits.benches.live.page import OWNER
 from fuelcircuits.own_car.card import own_card
@@ -17,7 +16,8 @@ from fuelcircuits.own_car.rounds import open_rounds
 from playwright.sync_api import Page, expect
 
 from tests.browser.live_pages import PHONE
-from tests.core import CARDS, told_by_core
+from tests.browser.readable import amiss
+from tests.core import CARDS
 
 pytestmark = pytest.mark.browser
 
@@ -61,7 +61,7 @@ def test_a_card_is_filled_in_by_keys_and_told_as_the_kernel_tells_it(
     ours = json.loads(Desk(CARDS).ask(json.dumps(CHECK)))["check"]
     assert "Look again at what you measured" in ours
     assert " ".join(found.inner_text().split()) == plain(ours)
-    assert Axe().run(page).response["violations"] == []
+    assert amiss(page) == []
     page.screenshot(path=screens / "owner-laptop.png", full_page=True)
     with page.expect_download() as download:
         page.get_by_role("button", name="Save card").press("Enter")
@@ -107,7 +107,7 @@ def test_readings_are_typed_by_keys_kept_saved_and_opened(
     assert day.readings == {"idle-vacuum": "17,5 inHg", "cruise-mixture": "13.5 AFR"}
     assert day.altitude == pytest.approx(304.8)
     assert day.seen == {"shaft-wiggle": "yes"}
-    assert Axe().run(page).response["violations"] == []
+    assert amiss(page) == []
     page.reload()
     expect(page.locator("html[data-python=ready]")).to_be_attached(timeout=60_000)
     expect(page.locator("#fc-day-fuel-pressure")).to_have_value("25 psi")
@@ -141,13 +141,5 @@ def test_on_a_phone_what_is_written_is_kept_and_what_is_wrong_is_told(
     expect(told).to_contain_text("must be between")
     expect(page.locator("#fc-own-idle-vacuum")).to_have_value("18")
     assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0
-    assert Axe().run(page).response["violations"] == []
+    assert amiss(page) == []
     page.screenshot(path=screens / "owner-phone.png", full_page=True)
-
-
-def test_the_browsers_python_gives_the_same_answer(tmp_path: Path) -> None:
-    day = {"day": "2026-05-02", "altitude": "300", "readings": {"idle-mixture": "2 % CO"}}
-    asked = [CHECK, {**CHECK, "do": "stand"}, {**CHECK, "ask": "day", "do": "stand", "read": day}]
-    desk = Desk(CARDS)
-    ours = [desk.ask(json.dumps(each)) for each in asked]
-    assert told_by_core(asked, tmp_path) == ours

@@ -10,13 +10,13 @@ from pathlib import Path
 from zlib import compress
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from fuelmarks.course.course import Course
 from fuelmarks.questions import draw, load, seed_of
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from course.site.units import READER
 from tests.browser.live_pages import LAPTOP, PHONE
+from tests.browser.readable import amiss
 from tests.browser.static_site import StaticSite
 from tests.browser.watch import watching
 from tests.core import compiled_core
@@ -73,11 +73,6 @@ def page(reader: BrowserContext) -> Iterator[Page]:
     opened.close()
 
 
-def faults(page: Page) -> list[str]:
-    found = Axe().run(page).response["violations"]
-    return [f"{one['id']}: {one['nodes'][0]['html'][:160]}" for one in found]
-
-
 @pytest.mark.parametrize("name", PAGES)
 def test_page_is_readable_on_a_phone_and_a_laptop_light_and_dark(
     page: Page, site: StaticSite, name: str, screens: Path
@@ -90,7 +85,7 @@ def test_page_is_readable_on_a_phone_and_a_laptop_light_and_dark(
         expect(page.get_by_role("main")).to_be_visible()
         page.wait_for_function(RESTING)
         wide = page.evaluate("document.documentElement.scrollWidth - innerWidth")
-        assert (faults(page), wide) == ([], 0)
+        assert (amiss(page), wide) == ([], 0)
         page.screenshot(path=screens / f"site-{name.replace('/', '-')}-{scheme}.png")
 
 
@@ -115,7 +110,7 @@ def test_keys_lead_from_a_bench_to_a_part_in_the_atlas_and_back(
     for scheme in ("light", "dark"):
         page.emulate_media(color_scheme=scheme)
         page.wait_for_function(RESTING)
-        assert faults(page) == []
+        assert amiss(page) == []
         page.screenshot(path=screens / f"bench-parts-{scheme}.png", full_page=True)
     parts.get_by_role("link", name="inlet needle", exact=True).press("Enter")
     expect(page).to_have_url(re.compile(r"atlas/plover\.html#part-needle$"))

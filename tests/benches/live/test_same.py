@@ -20,14 +20,19 @@ NEAR = 2e-4
 
 
 def questions(stem: str) -> Iterator[dict[str, Any]]:
-    """Yield the questions of a visit to a bench, on both rigs and in both systems in turn."""
+    """Yield the questions of a visit to a bench, on both rigs and in both systems in turn.
+
+    Every second one, a leap of all controls among them, asks for the curves too; the others
+    for the point alone, as a page does while a slider moves.
+    """
     random, made = Random(stem), bench(stem)
     values = made.values()
     for at in range(SETTINGS):
         names = list(made.inputs()) if at % LEAP == 0 else [random.choice(list(made.inputs()))]
         values = values | {name: setting(random, made.inputs()[name]) for name in names}
         facts = {"rig": list(CARDS)[at // LEAP % 2], "system": ("SI", "US")[at // LEAP % 2]}
-        yield {"ask": "answer", "stem": stem, "values": values, "curves": True, **facts}
+        curves = at % 2 == 0
+        yield {"ask": "answer", "stem": stem, "values": values, "curves": curves, **facts}
 
 
 def setting(random: Random, each: Any) -> Any:

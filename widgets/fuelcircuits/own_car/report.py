@@ -1,9 +1,11 @@
 """From readings to a plan: first whether the card fits, then what is wrong, then the next test."""
 
 from collections.abc import Collection, Iterable, Mapping
+from functools import lru_cache
 from math import sqrt
 from types import MappingProxyType
 
+from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.march import finished
 from fuelcircuits.diagnosis.ranking import HEALTHY_SHARE, Weighed, rank, weigh
 from fuelcircuits.diagnosis.table import HEALTHY, Row
@@ -102,13 +104,34 @@ def diagnose(
         If the rig lacks a section that the model needs, or cannot idle.
     """
     known, looked = understood(readings, fuel), answers_of(seen)
+    foreseen = _foreseen(
+        *(rig, tuple(to_make(rig, known, further)), weather, fuel),
+        measured=None if measured is None else frozenset(measured),
+        ran_well=tuple(ran_well.items()),
+        suspects=None if suspects is None else tuple(suspects),
+    )
+    return whole(ranked(foreseen, known, looked), owned)
+
+
+@lru_cache(maxsize=4)
+def _foreseen(
+    rig: Rig,
+    checks: tuple[Check, ...],
+    weather: Weather,
+    fuel: Fuel,
+    *,
+    measured: frozenset[str] | None,
+    ran_well: tuple[tuple[str, float], ...],
+    suspects: tuple[str, ...] | None,
+) -> Foreseen:
+    """Return what a car would show; it is kept, since another reading changes nothing of it."""
     march = foreseeing(
-        *(rig, to_make(rig, known, further), weather, fuel),
+        *(rig, checks, weather, fuel),
         measured=measured,
-        ran_well=ran_well,
+        ran_well=dict(ran_well),
         suspects=suspects,
     )
-    return whole(ranked(finished(march), known, looked), owned)
+    return finished(march)
 
 
 def ranked(foreseen: Foreseen, known: Mapping[str, float], looked: Mapping[str, bool]) -> Report:

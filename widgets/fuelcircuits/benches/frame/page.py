@@ -42,9 +42,19 @@ SHELL = """<!doctype html>
 """
 
 
-def page(bench: Bench, rig: str = "") -> str:
-    """Return the page of a bench as HTML text; `rig` names what it was computed for."""
-    table = tabulate(bench)
+def page(bench: Bench, rig: str = "", table: Table | None = None) -> str:
+    """Return the page of a bench as HTML text.
+
+    Parameters
+    ----------
+    bench
+        The bench as it stands.
+    rig
+        Name of what it was computed for.
+    table
+        That of the bench, where it has been made already.
+    """
+    table = table or tabulate(bench)
     style, script = styles((*STYLES, "page.css")), bundle(PAGE)
     rules = f"style-src '{_digest(style)}'; script-src '{_digest(script)}'"
     return SHELL.format(

@@ -1,4 +1,6 @@
 // Asking Python, which runs in a worker of its own: what is asked before it has come waits for it.
+// Where nothing does, it answers a likely question as soon as it is there: the first answers of a
+// Python that has just started take several times as long as those after.
 
 const NEEDED = [
   ["WebAssembly", "WebAssembly"],
@@ -13,7 +15,7 @@ export const lacking = () => NEEDED.find(([name]) => !(name in globalThis))?.[1]
 export function openDesk(home, changed, first) {
   const waiting = new Map();
   const status = { came: 0, ready: false, failed: "" };
-  let worker, number = 0;
+  let worker, likely, number = 0;
 
   function fail(why) {
     status.failed = why;
@@ -24,13 +26,18 @@ export function openDesk(home, changed, first) {
 
   function hear({ data }) {
     if (data.came) status.came += data.came;
-    if (data.ready) status.ready = true;
+    if (data.ready) begin();
     if (data.failed) return fail(data.failed);
     if (!data.number) return changed(status);
     const { take, refuse } = waiting.get(data.number);
     waiting.delete(data.number);
     if (data.error) refuse(new Error(data.error));
     else take(JSON.parse(data.answer));
+  }
+
+  function begin() {
+    status.ready = true;
+    if (likely && !waiting.size) send(likely).catch(() => {});
   }
 
   function start() {
@@ -51,6 +58,7 @@ export function openDesk(home, changed, first) {
     status,
     start,
     fail,
+    expect: (question) => (likely ??= question),
     ask(question) {
       if (status.failed) return Promise.reject(new Error(status.failed));
       start();

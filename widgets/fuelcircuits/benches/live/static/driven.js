@@ -59,10 +59,12 @@ export function mountDriven(host, data, desk) {
     globalThis.open(address, "_blank", "noopener");
   }
 
-  async function go(name) {
+  // Go to a rig; where a card is refused, stay, or begin with the first rig and say why.
+  async function go(name, why = []) {
+    if (!drive && name === OWN) place.textContent = "Your card is read as soon as Python is there.";
     const part = await partOf(name).catch((error) => ({ refused: [error.message] }));
-    write(fault, (part.refused ?? []).join(" "));
-    if (part.refused) return options();
+    write(fault, (part.refused ?? why).join(" "));
+    if (part.refused) return drive || name !== OWN ? options() : go(data.rigs[0], part.refused);
     drive?.stop();
     rig = name;
     keep("rig", name);

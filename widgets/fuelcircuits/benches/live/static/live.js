@@ -13,7 +13,8 @@ function progress({ came, ready, failed }, bytes) {
   if (failed) return `The model cannot run here (${failed}); a browser of 2023 or later can. What is shown is the bench at its first setting.`;
   if (ready) return "";
   const part = Math.min(100, 5 * Math.round((20 * came) / bytes));
-  return `Python is on its way: ${part} % of ${(bytes / 1e6).toFixed(1)} MB. The controls can be moved already; the bench follows.`;
+  const comes = part > 0 && part < 100 ? `is on its way: ${part} % of ${(bytes / 1e6).toFixed(1)} MB` : "starts";
+  return `Python ${comes}. What you set already is worked out once it is there.`;
 }
 
 const dataIn = (node) => JSON.parse(node.textContent);

@@ -39,6 +39,15 @@ export function openSeat(shelf, { title, heading, tools, said }) {
     return desk.ask({ ask: "bench", stem: data.stem, rig: name, system: shelf.system() });
   }
 
+  // The values after one step of the first slider: what a visitor is likely to ask for first.
+  function oneStepOn({ controls }, system) {
+    const [spec] = controls.filter(({ kind }) => kind === "number");
+    if (!spec) return model.values();
+    const { step, factor } = spec.sides[system];
+    const onward = model.get(spec.name) + step / Math.abs(factor);
+    return { ...model.values(), [spec.name]: Math.min(onward, spec.high) };
+  }
+
   // `at` is the time of a run at which it is shown.
   function mount(part, values, pinned, at) {
     stop();
@@ -52,18 +61,21 @@ export function openSeat(shelf, { title, heading, tools, said }) {
     for (const { name } of about.controls) model.on(`change:${name}`, () => shelf.moved(seat, name, model.get(name)));
     stop = render({ model, el: place });
     model.work();
+    const system = shelf.system();
+    desk.expect({ ask: "answer", stem: data.stem, rig, values: oneStepOn(about, system), system, curves: false });
   }
 
   // What has been moved here, as a link would say it.
   const moved = () => Object.fromEntries(Object.entries(model.values()).filter(([name, value]) => value !== start[name]).map(([name, value]) => [name, String(value)]));
 
-  // Go to a rig with what has been moved as it stands; where a bench refuses a card, stay.
-  async function go(name, { values, pinned } = { values: moved() }) {
+  // Go to a rig with what has been moved as it stands; where a bench refuses a card, stay, or
+  // begin with the first rig and say why.
+  async function go(name, { values, pinned } = { values: moved() }, why = []) {
     if (!model) options(name);
     if (!model && name === OWN) place.textContent = "Your card is read as soon as Python is there.";
     const part = await partOf(name).catch((error) => ({ refused: [error.message] }));
-    refuse(part.refused ?? []);
-    if (part.refused && !model) return go(data.rigs[0], { values, pinned });
+    refuse(part.refused ?? why);
+    if (part.refused && !model) return go(data.rigs[0], { values, pinned }, part.refused);
     if (!part.refused) {
       rig = name;
       const { controls } = part.about;

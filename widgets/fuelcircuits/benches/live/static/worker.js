@@ -7,6 +7,7 @@ const here = new URL("./", import.meta.url).href;
 const release = new URL(import.meta.url).search.slice(1);
 const memories = `fuelcircuits-memory-${release}`;
 const PACKED = { "pyodide.asm.wasm": "application/wasm", "library.zip": "application/zip", "package.zip": "application/zip" };
+const MEMORY = "memory";
 const START = `
 import sys
 sys.path.insert(0, "/package.zip")
@@ -36,30 +37,30 @@ async function unpacked(name) {
   return new Response(stream, { headers: { "content-type": PACKED[name] } });
 }
 
+// A part that has been unpacked at an earlier visit, or the packed one.
+const part = async (name) => (await keptAs(name)) ?? unpacked(name);
+
 const plainFetch = self.fetch;
 self.fetch = (asked, how) => {
   const name = new URL(asked.url ?? asked, here).pathname.split("/").pop();
-  return name in PACKED ? unpacked(name) : plainFetch(asked, how);
+  return name in PACKED ? part(name) : plainFetch(asked, how);
 };
 
 async function load(how) {
-  const archive = unpacked("package.zip").then((response) => response.arrayBuffer());
+  const archive = part("package.zip").then((response) => response.arrayBuffer());
   const python = await loadPyodide({ indexURL: here, packageBaseUrl: here, stdLibURL: `${here}library.zip`, ...how });
   python.FS.writeFile("/package.zip", new Uint8Array(await archive));
   return python;
 }
 
-// The memory of an earlier visit; nothing where the browser keeps none.
-async function kept() {
-  const found = await self.caches?.match("memory", { cacheName: memories });
-  return found && new Uint8Array(await found.arrayBuffer());
-}
+// What an earlier visit has kept under a name; nothing where the browser keeps none.
+const keptAs = (name) => self.caches?.match(name, { cacheName: memories }).catch(() => undefined);
 
 async function start() {
-  const memory = await kept().catch(() => undefined);
+  const memory = await keptAs(MEMORY);
   if (memory) {
     try {
-      return (await load({ _loadSnapshot: memory })).globals.get("ask");
+      return (await load({ _loadSnapshot: new Uint8Array(await memory.arrayBuffer()) })).globals.get("ask");
     } catch {
       await caches.delete(memories);
     }
@@ -69,15 +70,17 @@ async function start() {
   return python.globals.get("ask");
 }
 
+// Keep the memory of a Python that has opened every bench, and beside it all parts unpacked.
 async function remember() {
-  if (await kept()) return;
+  if (await keptAs(MEMORY)) return;
+  const cache = await caches.open(memories);
+  for (const name of Object.keys(PACKED)) await cache.put(name, await unpacked(name));
   const python = await load({ _makeSnapshot: true });
   python.runPython(START + OPEN_ALL);
-  const memory = python.makeMemorySnapshot();
-  await (await caches.open(memories)).put("memory", new Response(memory));
+  await cache.put(MEMORY, new Response(python.makeMemorySnapshot()));
 }
 
-if (self.name === "memory") {
+if (self.name === MEMORY) {
   await remember().then(() => postMessage({ kept: true }), (error) => postMessage({ kept: false, why: String(error) }));
   self.close();
 } else {
