@@ -84,7 +84,7 @@ def test_who_handed_in_nothing_or_is_not_marked_keeps_nobody_from_his_comments(
     become("teacher")
     own = Course.at(Path(shutil.copytree(course.root, tmp_path / "course")))
     with (own.root / "class.csv").open("a", encoding="utf-8") as listed:
-        listed.write("t000,First0,Last0,\n")
+        listed.write("t003,First3,Last3,\n")
     collect_sent(own, UNIT)
     list(mark_class(own, UNIT))
     shutil.rmtree(own.root / "autograded" / "t001")

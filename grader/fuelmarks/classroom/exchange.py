@@ -94,7 +94,7 @@ def send_feedback(course: Course, unit: str) -> Iterator[Said]:
     for page in sorted((course.root / "reports" / unit / "trainees").glob("*.html")):
         who = page.stem
         if not course.notebook("autograded", unit, who).is_file():
-            if who in found:
+            if found.get(who):
                 yield who, f"what was handed in must be marked first; `fuelmarks mark {unit}`"
             continue
         one = _marked(course, unit, who, found.get(who, []))
