@@ -11,10 +11,10 @@ from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.motion.crank import NEUTRAL, Road, road
 from fuelcircuits.physics.motion.drive import drive
+from fuelcircuits.physics.motion.moving import Car, Controls, Motion
 from fuelcircuits.physics.motion.pedal import Leg
 from fuelcircuits.physics.motion.soak_run import soak_run
 from fuelcircuits.physics.motion.start import Start, begun, set_up
-from fuelcircuits.physics.motion.step import Car, Controls, Motion
 from fuelcircuits.physics.network.rig import Rig
 
 from tests.places import RIGS

@@ -4,9 +4,9 @@ import pytest
 from fuelcircuits.cards import read_rig
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
+from fuelcircuits.physics.motion.moving import Controls
 from fuelcircuits.physics.motion.soak_run import soak_run
 from fuelcircuits.physics.motion.start import Start, begun, set_up
-from fuelcircuits.physics.motion.step import Controls
 from fuelcircuits.physics.openings.plate import OPEN
 
 from tests.places import RIGS

@@ -6,9 +6,9 @@ from itertools import pairwise
 import pytest
 from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.matter.fuel import density
-from fuelcircuits.physics.motion.moving import chamber_fuel
+from fuelcircuits.physics.motion.moving import Car, Controls, Motion, chamber_fuel
 from fuelcircuits.physics.motion.start import Start, begun
-from fuelcircuits.physics.motion.step import Car, Controls, Motion, stepped
+from fuelcircuits.physics.motion.step import stepped
 from fuelcircuits.physics.network.rig import ABSENT
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.solving import solve

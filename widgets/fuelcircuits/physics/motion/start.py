@@ -12,11 +12,12 @@ from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.motion.bowl import Bowl, bowl_vapour
 from fuelcircuits.physics.motion.burning import NOTHING, burning
 from fuelcircuits.physics.motion.film import steady_film, wetting
+from fuelcircuits.physics.motion.linkage import pedalled
 from fuelcircuits.physics.motion.manifold import Breath, breathed, holds, purge_flow
 from fuelcircuits.physics.motion.moving import Car, Controls, Motion
 from fuelcircuits.physics.motion.pump_shot import pump_rest
+from fuelcircuits.physics.motion.settings import boiler_of, settings_of
 from fuelcircuits.physics.motion.soak_run import SoakRun
-from fuelcircuits.physics.motion.step import boiler_of, pedalled, settings_of
 from fuelcircuits.physics.motion.well import well_depths
 from fuelcircuits.physics.network.posing import place, pose
 from fuelcircuits.physics.network.rig import Rig
