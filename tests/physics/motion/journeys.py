@@ -127,11 +127,11 @@ def cranked(
 
 @cache
 def warmed(name: str, outside: float) -> list[Motion]:
-    """Return a cold start, and two and a half minutes with the pedal tapped twice."""
+    """Return three seconds on the starter, and two and a half minutes, the pedal tapped twice."""
     whole = car(name, outside=outside)
     key, off, tap = Controls(starter=True), Controls(), Controls(0.12)
     tapped = [Leg(0.4, tap), Leg(0.2, off), Leg(2.0, off, 0.04), Leg(55.0, off, 0.25)]
-    legs = [Leg(1.5, key), Leg(4.0, off), Leg(54.0, off, 0.25), *tapped, *tapped]
+    legs = [Leg(3.0, key), Leg(4.0, off), Leg(54.0, off, 0.25), *tapped, *tapped]
     return drive(whole, begun(whole, Start.cold(whole.weather)), legs, key)
 
 
