@@ -16,7 +16,7 @@ RPM = 2 * 3.14159265 / 60
 
 def held(motion: Motion) -> float:
     """Return the fuel between nozzles and cylinders [kg]."""
-    return motion.film + motion.charge
+    return motion.film + motion.charge + motion.puddle
 
 
 @pytest.mark.parametrize("rig", CARDS)

@@ -119,7 +119,7 @@ def cranked(
     start = Start.cold(whole.weather)
     if soaked:
         run = soak_run(whole.rig, whole.weather, Fuel(), [0.0, soaked])
-        start = Start.after(whole.rig, whole.weather, run)
+        start = Start.after(whole.rig, run)
     key = Controls(starter=True)
     legs = [Leg(1.5, key), Leg(seconds, Controls())]
     return drive(whole, begun(whole, start), legs, key)

@@ -48,7 +48,7 @@ def test_air_in_is_air_stored_and_air_out(name: str, journey: str) -> None:
 def test_fuel_metered_is_fuel_drawn_and_grown(name: str, journey: str) -> None:
     _, run = run_of(name, journey)
     first, last = run[0], run[-1]
-    grown = last.film - first.film + last.charge - first.charge
+    grown = sum(getattr(last, each) - getattr(first, each) for each in ("film", "charge", "puddle"))
     came = last.books.metered + last.books.purged
     assert came == pytest.approx(last.books.drawn + grown, rel=1e-6)
 

@@ -6,6 +6,7 @@ from fuelcircuits.physics.motion.crank import REST
 from fuelcircuits.physics.motion.film import film_step, wetting
 from fuelcircuits.physics.motion.manifold import Breath, breathed, purge_flow, standing
 from fuelcircuits.physics.motion.moving import Car, Motion
+from fuelcircuits.physics.motion.puddle import puddle_step
 from fuelcircuits.physics.motion.settings import settings_of
 from fuelcircuits.physics.network.posing import place, pose
 
@@ -34,7 +35,8 @@ def carried(car: Car, now: Motion, duration: float) -> Motion:
     if rig.canister is not None:
         purged = sorption(rig.canister, load, 0.0, breath.purge).purged
         load -= duration * purged
-    arrived = now.metered - (film - now.film) / duration + purged
+    puddle = puddle_step(rig.hot_soak, now.puddle, now.speed, duration)
+    arrived = now.metered - (film - now.film + puddle - now.puddle) / duration + purged
     charge = charge_step(now.charge, arrived, breath.taken, breath.held, duration)
     books = now.books.after(
         duration,
@@ -43,4 +45,4 @@ def carried(car: Car, now: Motion, duration: float) -> Motion:
         purged=purged,
         drawn=charge * breath.taken / breath.held,
     )
-    return now._replace(film=film, charge=charge, load=load, books=books)
+    return now._replace(film=film, puddle=puddle, charge=charge, load=load, books=books)
