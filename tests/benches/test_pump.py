@@ -46,7 +46,7 @@ def times(found: State) -> list[float]:
     [
         ({}, False, "The shot covers the tip-in"),
         ({"pump": "none"}, True, "No shot"),
-        ({"pump": "cup", "duration": 1.0}, True, "stumbles"),
+        ({"pump": "cup", "duration": 0.2}, True, "stumbles"),
     ],
 )
 def test_verdict_names_how_the_tip_in_ends(
@@ -96,7 +96,7 @@ def test_the_whole_shot_is_the_travel_times_the_area() -> None:
     given = shot_volume(PLOVER.pump, float(angles[0]), float(angles[-1]))
     kept = effective_area(PLOVER.pump) * float(reading(found, "Spring squeezed by")[-1])
     assert reading(found, "Shot so far")[-1] == pytest.approx(given - kept, rel=1e-3)
-    assert kept < 0.03 * given  # the discharge check's load holds the last tenth of a millimetre
+    assert kept < 0.05 * given  # the discharge check's load holds the last sixth of a millimetre
 
 
 def test_a_late_rod_loses_the_beginning_of_the_stroke() -> None:

@@ -146,7 +146,7 @@ def town(name: str) -> list[Motion]:
         Leg(0.3, Controls(0.0, road=second)),
         Leg(1.5, Controls(0.0, road=NEUTRAL)),
         Leg(1.0, Controls(0.0, ignition=False)),
-        Leg(0.6, Controls(0.1, starter=True)),
-        Leg(1.5, Controls()),
+        Leg(1.6, Controls(starter=True)),
+        Leg(0.5, Controls()),
     ]
     return drive(whole, begun(whole, Start.warm(whole.rig, DAY)), legs, Controls())

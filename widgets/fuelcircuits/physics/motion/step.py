@@ -1,8 +1,8 @@
 """One step of everything that moves: what `drive` marches, and what a live page asks for.
 
 The network gives the flows of an instant against what engine and filling manifold want. Around
-it move wells, pump, wall film, charge, fire and crankshaft, the bowl with its heat, the choke
-with coil and cam, and the cold-start timer. `stepped` takes all of them one step on::
+it move wells, pump, wall film, charge, fire and crankshaft, the bowl with its heat, what a hot
+soak has left in the intake, the choke with coil and cam, and the cold-start timer. `stepped` takes all of them one step on::
 
     car = Car(rig, weather, fuel, stop)
     now = begun(car, Start.warm(rig, weather))
@@ -19,14 +19,12 @@ What it does not do
 -------------------
 The film's powers and the fire's limits were fitted to what drivers report, not to a measured
 trace. Against that report it misses: from a tenth of the pedal upward an engine without its pump
-never sags; after a lifted foot at 1500 rpm it stays richer than lambda 0.75 for 2.3 s, wanted
-1.6 s; at the lightest load and 1000 rpm dunlin cruises at 16.8 to 1 and plover at 16.5,
-because a nozzle gives least where it begins, longest without a bleed; on a very cold day a warm-up
-is leaner than lambda 1.1 while the choke leaves its last third, and up to a fifth of the cycles
-do not fire.
+never sags; at the lightest load and 1000 rpm dunlin cruises at 16.8 to 1 and plover at 16.5. There
+the idle ports give all they can, and the nozzle begins: it has to lift its fuel to the lip, and
+its long main jet, a ring round the rod, loses most where the flow is slow.
 It leaves out: unlike cylinders and cycles but for a spread in `fire`, pulsation of the air, ice,
-fuel that evaporates in wells and nozzles, back-pressure of the exhaust, the inertia of fuel in
-jets and channels (4 to 15 ms), and the time from intake to exhaust.
+fuel that evaporates in wells and nozzles, the inertia of fuel in jets and channels (4 to 15 ms),
+the time from intake to exhaust, and that exhaust which is let back takes time to mix in.
 """
 
 from fuelcircuits.errors import positive
