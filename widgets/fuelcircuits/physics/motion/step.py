@@ -2,7 +2,8 @@
 
 The network gives the flows of an instant against what engine and filling manifold want. Around
 it move wells, pump, wall film, charge, fire and crankshaft, the bowl with its heat, what a hot
-soak has left in the intake, the choke with coil and cam, and the cold-start timer. `stepped` takes all of them one step on::
+soak has left in the intake, the choke with coil and cam, and the cold-start timer. `stepped`
+takes all of them one step on::
 
     car = Car(rig, weather, fuel, stop)
     now = begun(car, Start.warm(rig, weather))
@@ -19,9 +20,9 @@ What it does not do
 -------------------
 The film's powers and the fire's limits were fitted to what drivers report, not to a measured
 trace. Against that report it misses: from a tenth of the pedal upward an engine without its pump
-never sags; at the lightest load and 1000 rpm dunlin cruises at 16.8 to 1 and plover at 16.5. There
-the idle ports give all they can, and the nozzle begins: it has to lift its fuel to the lip, and
-its long main jet, a ring round the rod, loses most where the flow is slow.
+never sags; at the lightest load dunlin cruises at 16.8 to 1 at 1000 rpm and at 16.3 at 1200. There
+the idle ports give all they can and drink from the same well, and the nozzle, which has no air
+bleed to begin early, must lift its fuel to the lip first. A lower lip would let it run at idle.
 It leaves out: unlike cylinders and cycles but for a spread in `fire`, pulsation of the air, ice,
 fuel that evaporates in wells and nozzles, the inertia of fuel in jets and channels (4 to 15 ms),
 the time from intake to exhaust, and that exhaust which is let back takes time to mix in.
