@@ -168,7 +168,7 @@ def test_a_slow_foot_on_a_strong_spring_with_a_leaking_check_gives_a_whole_run()
 
 
 def test_words_of_drawing_and_plot_carry_the_numbers() -> None:
-    assert "bore 0.42 mm" in state().drawn
+    assert "bore 0.43 mm" in state().drawn
     assert re.search(r"peaks at \d\.\d{3} with the shot", state().plotted)
     assert "fl oz" in BENCH.compute(BENCH.values(), "US").drawn
 
