@@ -95,7 +95,8 @@ def test_a_frosty_engine_without_enrichment_leaves_more_cycles_unburnt() -> None
     sound, dead = (
         reading(state(outside=263.15, valve=each), "Cycles that fire") for each in ("good", "dead")
     )
-    assert dead[0] < sound[0] - 0.1
+    assert dead[0] < sound[0]
+    assert min(dead[:20] - sound[:20]) < -0.1
     assert dead[-1] == pytest.approx(sound[-1], abs=1e-3)
 
 
