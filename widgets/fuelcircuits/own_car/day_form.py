@@ -13,7 +13,8 @@ from fuelcircuits.errors import CardError, CircuitError
 from fuelcircuits.own_car.entry_told import Told
 from fuelcircuits.own_car.field import asleep, said, shown
 from fuelcircuits.own_car.live_report import LiveReport, Steps
-from fuelcircuits.own_car.looks import LOOKS, Look
+from fuelcircuits.own_car.look import Look
+from fuelcircuits.own_car.looks import LOOKS
 from fuelcircuits.own_car.place import PLACE, placed
 from fuelcircuits.own_car.reading_told import HOW, in_own_unit, reading_label, reading_told
 from fuelcircuits.own_car.rounds import Round, Rounds, open_rounds

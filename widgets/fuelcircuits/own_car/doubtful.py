@@ -12,9 +12,10 @@ from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.subject import Warmed
 from fuelcircuits.errors import CircuitError
 from fuelcircuits.own_car.entry_text import entry_meaning, entry_text
-from fuelcircuits.own_car.fitting import Row, Rows, across, changed, corrected
+from fuelcircuits.own_car.fitting import changed
 from fuelcircuits.own_car.healthy import Healthy
 from fuelcircuits.own_car.leeway import Dial
+from fuelcircuits.own_car.settling import Row, Rows, across, corrected
 from fuelcircuits.physics.numerics.linear import dot, solve
 
 __all__ = ["Correction", "Search", "change_text", "least", "mendings"]

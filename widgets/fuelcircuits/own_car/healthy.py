@@ -14,17 +14,17 @@ from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.subject import Subject, Warmed, warmed
 from fuelcircuits.errors import CardError, ConvergenceError
-from fuelcircuits.own_car.fitting import (
+from fuelcircuits.own_car.fitting import changed
+from fuelcircuits.own_car.leeway import RUNNING, Dial, dials, turned
+from fuelcircuits.own_car.settling import (
     Row,
     Rows,
     Settled,
-    changed,
     covariance,
     root_mean_square,
     settled,
     slopes,
 )
-from fuelcircuits.own_car.leeway import RUNNING, Dial, dials, turned
 from fuelcircuits.own_car.usual import USUAL, Usual
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel

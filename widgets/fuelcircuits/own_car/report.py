@@ -13,7 +13,8 @@ from fuelcircuits.own_car.doubtful import mendings
 from fuelcircuits.own_car.findings import Band, Findings
 from fuelcircuits.own_car.foreseen import Foreseen, foreseeing, to_make
 from fuelcircuits.own_car.healthy import NOTHING
-from fuelcircuits.own_car.looks import LOOKS, answers_of, left, look_bits, seen_likelihood
+from fuelcircuits.own_car.look import look_bits
+from fuelcircuits.own_car.looks import LOOKS, answers_of, left, seen_likelihood
 from fuelcircuits.own_car.page import page
 from fuelcircuits.own_car.readings import understood
 from fuelcircuits.own_car.tools import steps

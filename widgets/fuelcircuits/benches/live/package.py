@@ -24,7 +24,7 @@ FIRST = (
     *(f"{NAME}.benches.{stem}.bench" for stem in BENCHES),
 )
 """What pages import by name; `compiled` while they are built."""
-BESIDE = ("*.svg", "*.json", "rigs/*.toml")
+BESIDE = ("*.svg", "*.json", "*.toml", "rigs/*.toml")
 """What modules read from beside them."""
 EPOCH = (1980, 1, 1, 0, 0, 0)
 
