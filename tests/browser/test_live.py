@@ -55,6 +55,7 @@ def test_every_control_moves_what_it_should_by_keys(
     opened: Callable[..., Page], stem: str, screens: Path
 ) -> None:
     page, made = opened(stem), bench(stem)
+    expect(page.get_by_label("US shop")).to_be_checked(checked=made.system == "US")
     assert every_control(shown(page), made, made.inputs()) == []
     assert Axe().run(page).response["violations"] == []
     page.screenshot(path=screens / f"{stem}-live.png", full_page=True)
