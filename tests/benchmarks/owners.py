@@ -16,7 +16,7 @@ import random
 import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from math import exp, pi
+from math import exp, isclose, pi
 from typing import NamedTuple
 
 from fuelcircuits.diagnosis.checks import find
@@ -26,7 +26,7 @@ from fuelcircuits.errors import CircuitError
 from fuelcircuits.own_car.card import OwnCard
 from fuelcircuits.own_car.entries import ENTRIES
 from fuelcircuits.own_car.entry_text import entry_facts, shop_unit
-from fuelcircuits.own_car.healthy import healthy
+from fuelcircuits.own_car.healthy import Healthy, healthy
 from fuelcircuits.own_car.leeway import dials, turned, value_of
 from fuelcircuits.own_car.report import Report, diagnose
 from fuelcircuits.own_car.scaling import nearest, rig_named, scaled
@@ -124,8 +124,17 @@ def _true(dice: random.Random) -> Rig:
             found = healthy(other, AIR, PETROL, measured=known)
         except CircuitError:  # beyond what such an entry can be, or no engine: another draw
             continue
-        if max(map(abs, found.settled.off)) <= HEALTHY_WITHIN:
+        if max(map(abs, found.settled.off)) <= HEALTHY_WITHIN and _idles_so(found):
             return found.warmed.rig
+
+
+def _idles_so(found: Healthy) -> bool:
+    """Return whether the engine idles as it was settled, whoever sets it from anew.
+
+    Some draws idle in two ways, rich with the plate nearly shut and lean with it far open.
+    """
+    anew = warmed(found.warmed.rig, AIR, PETROL, by_vacuum=True)
+    return isclose(anew.stop, found.warmed.stop, rel_tol=0.02)
 
 
 def _card(rig: Rig, dice: random.Random) -> OwnCard:
