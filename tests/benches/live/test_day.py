@@ -83,7 +83,7 @@ def test_every_reading_is_told_how_it_stands(desk: Desk) -> None:
     assert told["told"]["idle-vacuum"] == ["Understood: 17.5 inHg.", "good"]
     assert told["told"]["fuel-pressure"][1] == "wrong"
     assert "Left out, as it cannot be used: Fuel pressure at the inlet." in told["said"]
-    assert told["said"].startswith("3 readings and looks on 2026-05-02.")
+    assert told["said"].startswith("Written down on 2026-05-02: 2 readings, 1 look.")
     assert "level-at-idle" in told["fits"]
     assert "shot" not in told["told"]
 

@@ -11,6 +11,7 @@ from fuelcircuits.errors import RangeError
 from fuelcircuits.own_car.entry_text import entry_meaning, entry_text
 from fuelcircuits.own_car.leeway import RUNNING, Dial, turned, value_of
 from fuelcircuits.own_car.settling import Row, covariance, root_mean_square, settled
+from fuelcircuits.own_car.unbroken import unbroken
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
@@ -37,15 +38,15 @@ class Fit(NamedTuple):
 
     def __repr__(self) -> str:
         """Return what was found as text."""
-        return self._repr_markdown_()
-
-    def _repr_markdown_(self) -> str:
-        """Show what was found in a notebook."""
         lines = ["| entry | found | give or take |", "| --- | --- | --- |"]
         for name, value in self.entries.items():
             found, doubt = entry_text(name, value), entry_text(name, self.doubt[name], figures=1)
             lines.append(f"| {entry_meaning(name)} | {found} | {doubt} |")
         return "\n".join([*lines, "", self._fits()])
+
+    def _repr_markdown_(self) -> str:
+        """Show what was found in a notebook."""
+        return unbroken(repr(self))
 
     def _fits(self) -> str:
         """Return how well the readings fit the card with these entries, in words."""

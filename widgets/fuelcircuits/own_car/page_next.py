@@ -19,18 +19,26 @@ def next_step(report: Findings) -> Iterator[str]:
         )
         return
     first = report.steps[0]
-    yield f"**Next:** {first.label} {first.how}{_care(first.caution)}".replace("  ", " ")
+    yield f"**Next:** {_asked(first)} {_takes(first)}{_care(first.caution)}"
     if most := report.most_telling:
-        yield (
-            f"**If that settles nothing:** {most.label} tells most, "
-            f"in {most.minutes:g} min with: {_needs(most)}."
-        )
+        yield f"**If that settles nothing:** {_asked(most)} It tells most. {_takes(most)}"
     yield ""
     yield "| what could come next | tells | time | needs | care |"
     yield "| --- | --- | --- | --- | --- |"
     for one in report.steps[:SHOWN]:
         tells, time = _tells(one.bits), f"{one.minutes:g} min"
         yield f"| {one.label} | {tells} | {time} | {_needs(one)} | {one.caution} |"
+
+
+def _asked(step: Step) -> str:
+    """Return what to do: a question with how it is answered, or a reading to take."""
+    return f"{step.label} {step.how}" if step.how else f"read “{step.label}”."
+
+
+def _takes(step: Step) -> str:
+    """Return what a step takes, as a sentence."""
+    tool = "no tool" if step.needs == "nothing" else _needs(step)
+    return f"It takes {step.minutes:g} min and {tool}."
 
 
 def _needs(step: Step) -> str:
@@ -43,8 +51,5 @@ def _care(caution: str) -> str:
 
 
 def _tells(bits: float) -> str:
-    """Return how much a step can be expected to tell, in words and as a number."""
-    for least, words in ((0.6, "a lot"), (0.25, "something"), (0.0, "a little")):
-        if bits >= least:
-            return f"{words} ({bits:.2f} bit)"
-    return ""
+    """Return how much a step can be expected to tell, in words."""
+    return "a lot" if bits >= 0.6 else "something" if bits >= 0.25 else "a little"

@@ -22,7 +22,7 @@ def readings_shown(report: Findings) -> Iterator[str]:
     yield ""
     weighed = report.weighed
     at = weighed.table.suspects.index(HEALTHY)
-    yield f"| reading | {CAR} | healthy, by the card | so it is |"
+    yield f"| reading | {CAR} | healthy, by the card | yours is |"
     yield "| --- | --- | --- | --- |"
     for place, (name, number) in enumerate(report.readings.items()):
         check, column = find(name), weighed.columns[place]

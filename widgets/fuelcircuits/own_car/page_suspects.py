@@ -17,7 +17,7 @@ def suspects_shown(report: Findings) -> Iterator[str]:
         return
     if not report.explained:
         nearest = sorted(report.suspicions, key=lambda one: one.misfit)[:3]
-        yield "| least bad | times its doubt it is off, on the average | what it means |"
+        yield "| least bad | off, in times the doubt of a reading | what it means |"
         yield "| --- | --- | --- |"
         for one in nearest:
             yield f"| {words(one.name)} | {one.misfit:.1f} | {meaning(one.name)} |"

@@ -40,14 +40,14 @@ def _open(report: Findings) -> str:
     fitting = report.fitting
     if fitting[0].name != HEALTHY:
         names = ", ".join(f"{words(one.name)} ({percent(one.probability)})" for one in fitting[:4])
-        return f"**Several suspects fit**: {names}. The next step is there to tell them apart."
+        return f"**Several suspects fit**: {names}. The next step is chosen to tell them apart."
     rivals = ", ".join(
         f"{words(name)} ({_times(report.evidence(name))})" for name in report.rivals[:4]
     )
     return (
         f"**Cannot be told apart yet.** All may be as on the card ({sure(report, HEALTHY)}). But "
-        f"some suspects would show what you read more readily: {rivals}. The next step is there to "
-        "tell them apart."
+        f"these would show what you read more readily than a healthy carburettor: {rivals}. The "
+        "next step is chosen to tell them apart."
     )
 
 
@@ -82,4 +82,4 @@ def _unseen(report: Findings) -> str:
     if not circuits:
         return ""
     named = " and ".join(filter(None, [", ".join(circuits[:-1]), circuits[-1]]))
-    return f" Some faults of {named} they cannot show; the last line lists them."
+    return f" Some faults of {named} do not show in such readings; the last line lists them."

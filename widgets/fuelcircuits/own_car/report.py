@@ -18,6 +18,7 @@ from fuelcircuits.own_car.looks import LOOKS, answers_of, left, seen_likelihood
 from fuelcircuits.own_car.page import page
 from fuelcircuits.own_car.readings import understood
 from fuelcircuits.own_car.tools import steps
+from fuelcircuits.own_car.unbroken import unbroken
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
@@ -44,7 +45,7 @@ class Report(Findings):
 
     def _repr_markdown_(self) -> str:
         """Show the plan in a notebook."""
-        return page(self)
+        return unbroken(page(self))
 
 
 def diagnose(
