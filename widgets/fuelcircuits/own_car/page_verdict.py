@@ -11,6 +11,9 @@ from fuelcircuits.own_car.page_words import meaning, percent, sure, words
 
 __all__ = ["comes_to"]
 
+PAIRS = 3
+"""How many pairs of faults are told."""
+
 
 def comes_to(report: Findings) -> Iterator[str]:
     """Yield what it comes to, in one paragraph."""
@@ -19,15 +22,17 @@ def comes_to(report: Findings) -> Iterator[str]:
     elif report.healthy:
         mended = ", once the card is mended" if report.card.strange else ""
         yield (
-            f"**All as on the card{mended}** ({sure(report, HEALTHY)}). A healthy carburettor of "
-            f"this card shows what you have read.{_unseen(report)} If the car still misbehaves, "
-            "look there, or at ignition, compression and fuel first."
+            f"**All as on the card{mended}** ({sure(report, HEALTHY)}), as far as these readings "
+            "can tell: a healthy carburettor of this card shows what you have read."
+            f"{_unseen(report)} If the car still misbehaves, look "
+            f"{'there, or ' if report.hidden else ''}at ignition, compression and fuel first."
         )
     elif report.verdict == "fault":
         first = report.fitting[0]
         yield (
             f"**{words(first.name).capitalize()}** is likeliest ({sure(report, first.name)}). "
-            f"{meaning(first.name)}"
+            f"{meaning(first.name)} Once it is mended, read everything again: a second fault may "
+            "hide behind it."
         )
     elif report.verdict == "open":
         yield _open(report)
@@ -57,23 +62,34 @@ def _times(factor: float) -> str:
 
 def _unexplained(report: Findings) -> Iterator[str]:
     """Yield what to say where nothing on the list fits."""
-    least_bad = min(report.suspicions, key=lambda one: one.misfit)
-    furthest = report.weighed.misfits(least_bad.name)[0]
-    again, at = find(report.weighed.again()), find(furthest.check)
-    side = "higher" if furthest.by > 0 else "lower"
+    again = find(report.weighed.again())
     yield (
         "**Nothing on the list explains these readings**: no healthy carburettor of this card and "
         "no single fault, even with all that gauges and card leave open. So there are no "
-        f"percentages. Least bad is {words(least_bad.name)}. Furthest off is "
-        f"“{at.label}”: {reading_text(at, report.readings[at.name])} is {abs(furthest.by):.0f} "
-        f"times its doubt {side} than {words(least_bad.name)} and your other readings make it. "
-        f"Read again first: “{again.label}”. If it stays, "
-        + (
-            "look at the card: see below."
-            if report.corrections
-            else "look at the card again, or think of two faults at once."
-        )
+        f"percentages. {_least_bad(report)} Read again first: “{again.label}”. If it stays, "
+        f"{_or_else(report)}"
     )
+
+
+def _least_bad(report: Findings) -> str:
+    """Return which suspect is the least bad, and which reading speaks against it, in words."""
+    nearest = min(report.suspicions, key=lambda one: one.misfit)
+    furthest = report.weighed.misfits(nearest.name)[0]
+    at, side = find(furthest.check), "high" if furthest.by > 0 else "low"
+    return (
+        f"Least bad is {words(nearest.name)}, but for it “{at.label}” is far too {side}: "
+        f"{reading_text(at, report.readings[at.name])} is off by {abs(furthest.by):.0f} times its "
+        "doubt."
+    )
+
+
+def _or_else(report: Findings) -> str:
+    """Return what to think of if the reading stays."""
+    doubt = "look at the card: see below" if report.corrections else "look at the card again"
+    if not report.pairs:
+        return f"{doubt}, or think of two faults at once."
+    both = "; or ".join(" with ".join(map(words, one.names)) for one in report.pairs[:PAIRS])
+    return f"{doubt}, or think of **two faults at once**. These would explain it: {both}."
 
 
 def _unseen(report: Findings) -> str:

@@ -5,6 +5,7 @@ from math import sqrt
 from types import MappingProxyType
 
 from fuelcircuits.diagnosis.march import finished
+from fuelcircuits.diagnosis.pairs import Pair, pairs
 from fuelcircuits.diagnosis.ranking import HEALTHY_SHARE, Weighed, rank, weigh
 from fuelcircuits.diagnosis.table import HEALTHY, Row
 from fuelcircuits.diagnosis.worth import worth
@@ -137,6 +138,7 @@ def ranked(foreseen: Foreseen, known: Mapping[str, float], looked: Mapping[str, 
         weigh(table, known, leeway, healthy=share, doubt=by, rough=by * ROUGH, seen=told)
         for share, by in _OTHERWISE
     )
+    hidden = _hidden(weighed, looked)
     return Report(
         card=card,
         weighed=weighed,
@@ -144,12 +146,21 @@ def ranked(foreseen: Foreseen, known: Mapping[str, float], looked: Mapping[str, 
         suspicions=rank(weighed),
         bands=_bands(weighed, *others),
         seen=looked,
-        hidden=_hidden(weighed, looked),
+        hidden=hidden,
         mendings=[],
         corrections=[],
         next_checks=[],
         steps=[],
+        pairs=_pairs(weighed, known, hidden),
     )
+
+
+def _pairs(weighed: Weighed, known: Mapping[str, float], hidden: Collection[str]) -> list[Pair]:
+    """Return the two faults at once that explain the readings, where no single one does."""
+    if weighed.explained:
+        return []
+    seen = [name for name in weighed.table.suspects if name not in (HEALTHY, *hidden)]
+    return pairs(weighed, known, seen, ROUGH)
 
 
 def whole(report: Report, owned: Collection[str]) -> Report:
