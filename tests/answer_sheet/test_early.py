@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from fuelmarks.study.early import first_cell_with, install, said
+from fuelcircuits.answer_sheet.early import first_cell_with, install, said
 from IPython.core.interactiveshell import InteractiveShell
 
 CELLS = (
