@@ -20,13 +20,7 @@ def comes_to(report: Findings) -> Iterator[str]:
     if not report.readings and not report.seen:
         yield "**Nothing has been read yet.** Without a reading the model can only name a test."
     elif report.healthy:
-        mended = ", once the card is mended" if report.card.strange else ""
-        yield (
-            f"**All as on the card{mended}** ({sure(report, HEALTHY)}), as far as these readings "
-            "can tell: a healthy carburettor of this card shows what you have read."
-            f"{_unseen(report)} If the car still misbehaves, look "
-            f"{'there, or ' if report.hidden else ''}at ignition, compression and fuel first."
-        )
+        yield _healthy(report)
     elif report.verdict == "fault":
         first = report.fitting[0]
         yield (
@@ -38,6 +32,17 @@ def comes_to(report: Findings) -> Iterator[str]:
         yield _open(report)
     else:
         yield from _unexplained(report)
+
+
+def _healthy(report: Findings) -> str:
+    """Return what to say where nothing speaks against the card: that is no proof of health."""
+    mended = ", once the card is mended" if report.card.strange else ""
+    return (
+        f"**Nothing you have read speaks against the card{mended}.** A healthy carburettor of this "
+        f"card shows the same, and that all is as on it stands at {sure(report, HEALTHY)}."
+        f"{_unseen(report)} A slight fault may hide behind what gauges and card leave open: if the "
+        "car still misbehaves, take the next step, and look at ignition, compression and fuel."
+    )
 
 
 def _open(report: Findings) -> str:
@@ -98,4 +103,4 @@ def _unseen(report: Findings) -> str:
     if not circuits:
         return ""
     named = " and ".join(filter(None, [", ".join(circuits[:-1]), circuits[-1]]))
-    return f" Some faults of {named} do not show in such readings; the last line lists them."
+    return f" Some faults of {named} do not show in such readings at all; the last line lists them."
