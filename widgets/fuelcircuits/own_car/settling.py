@@ -24,6 +24,8 @@ Row: TypeAlias = Sequence[float]
 Rows: TypeAlias = Sequence[Row]
 
 _STEP, _DONE, _ROUGH, _ROUNDS = 0.01, 3e-3, 0.05, 20
+_NEAR = 1.0
+"""Residual within which a rough search may end [1]."""
 _MOST = 2.5
 """The most that an entry moves in one round, in uncertainties [1]."""
 
@@ -51,8 +53,8 @@ def settled(
 
     The search begins at no turns, or at `start` where that leaves less.
 
-    The slopes are worked out once, and corrected from what every step has shown; unless it is
-    done `roughly`, once more where the search ends.
+    The slopes are worked out once, and corrected from what every step has shown; then once more
+    where the search ends, unless it is done `roughly` and no residual is left beyond `_NEAR`.
 
     Raises
     ------
@@ -74,7 +76,7 @@ def settled(
         step, then = _better(residual, turns, now, slope)
         moved = max(map(abs, step), default=0.0)
         end = then is None or moved < (_ROUGH if roughly else _DONE)
-        if end and (fresh or roughly):
+        if end and (fresh or (roughly and max(map(abs, now), default=0.0) <= _NEAR)):
             return Settled(turns, slope, first, now)
         if end:
             slope, fresh = slopes(residual, turns, now), True
