@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator
 
+from fuelcircuits.diagnosis.table import HEALTHY
 from fuelcircuits.own_car.findings import Findings
+from fuelcircuits.own_car.page_words import words
 from fuelcircuits.own_car.tools import Step
 
 __all__ = ["next_step"]
@@ -13,10 +15,7 @@ SHOWN = 5
 def next_step(report: Findings) -> Iterator[str]:
     """Yield what could come next: the cheapest in time and money, then what tells most."""
     if not report.steps:
-        yield (
-            "Nothing on the list would tell these apart. Look at the parts themselves, or sharpen "
-            "the card."
-        )
+        yield _by_eye(report)
         return
     first = report.steps[0]
     yield f"**Next:** {_asked(first)} {_takes(first)}{_care(first.caution)}"
@@ -28,6 +27,16 @@ def next_step(report: Findings) -> Iterator[str]:
     for one in report.steps[:SHOWN]:
         tells, time = _tells(one.bits), f"{one.minutes:g} min"
         yield f"| {one.label} | {tells} | {time} | {_needs(one)} | {one.caution} |"
+
+
+def _by_eye(report: Findings) -> str:
+    """Return what to do where no step on the list tells anything more."""
+    fitting = [words(one.name) for one in report.fitting if one.name != HEALTHY][:SHOWN]
+    named = f", the likeliest first: {', '.join(fitting)}" if report.verdict != "healthy" else ""
+    return (
+        f"No further step on the list would tell more. Look at the parts themselves{named}; or "
+        "sharpen the card."
+    )
 
 
 def _asked(step: Step) -> str:
