@@ -71,8 +71,8 @@ def _pages(
 ) -> dict[str, str]:
     """Return every page as MyST by its name."""
 
-    def bench(stem: str) -> str:
-        made = drive_block if stem == DRIVE else partial(block, stem)
+    def bench(stem: str, said: str = "") -> str:
+        made = partial(drive_block, said=said) if stem == DRIVE else partial(block, stem)
         shown = made(desk, rigs, page=f"../benches/{stem}.html", heading="h3")
         return shown + atlases.beside(stem)
 

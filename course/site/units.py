@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable, Iterator
+from urllib.parse import urlencode
 
 from fuelcircuits.benches import stems_in
 from fuelcircuits.benches.live.page import DRIVE
@@ -18,8 +19,9 @@ from course.site.examples import Examples
 
 __all__ = ["own_car_page", "unit_page"]
 
-DRIVEN = "import DriveBench\n"
-"""What a cell says that shows the driven carburettor."""
+DRIVEN = re.compile(r"^drive = DriveBench\(rig(.*)\)$", re.M)
+"""What a cell says that shows the driven carburettor, and how its drive begins."""
+SAID = re.compile(r'(\w+)="?([^",]+)"?')
 READER = "reader"
 FRONT = re.compile(r"\A---\n.*?\n---\n", re.S)
 BREAK = re.compile(r"^\+\+\+.*$", re.M)
@@ -36,8 +38,8 @@ LIVE_CARD = (
     "browser</a>, with nothing installed."
 )
 
-Bench = Callable[[str], str]
-"""Gives the HTML of a live bench by its stem."""
+Bench = Callable[..., str]
+"""Gives the HTML of a live bench by its stem; of the drive also by what a link says of it."""
 
 
 def unit_page(course: Course, unit: str, bench: Bench) -> str:
@@ -89,8 +91,8 @@ def _text(text: str, examples: Examples, bench: Bench) -> str:
 
 
 def _cell(code: str, examples: Examples, bench: Bench) -> str:
-    if DRIVEN in code:
-        return _raw(bench(DRIVE))
+    if drive := DRIVEN.search(code):
+        return _raw(bench(DRIVE, urlencode(SAID.findall(drive[1]))))
     if stems := stems_in(code):
         return "\n\n".join(_raw(bench(stem)) for stem in stems)
     block = f"```python\n{code}```"

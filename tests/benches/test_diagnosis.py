@@ -15,7 +15,7 @@ from fuelcircuits.benches.frame.drawing import asked
 from fuelcircuits.benches.frame.state import State
 from fuelcircuits.diagnosis.jobs import garage
 from fuelcircuits.diagnosis.plan import APART, cheapest, left
-from fuelcircuits.faults import FAULTS
+from fuelcircuits.faults import AROUND, FAULTS
 
 BENCH = DiagnosisBench()
 DRAWING = bench_class("diagnosis").drawing()
@@ -68,6 +68,24 @@ def test_more_tests_leave_fewer_suspects() -> None:
     curve = state(**made).chart.panels[0].curves[0]
     assert curve.y == sorted(curve.y, reverse=True)
     assert curve.x == sorted(curve.x)
+
+
+@pytest.mark.parametrize("car", ["7", "8", "9"])
+def test_a_car_with_a_sound_carburettor_says_so_once_it_is_looked_at(car: str) -> None:
+    told = garage(int(car)).told
+    assert told is not None
+    assert told[0] in AROUND
+    assert "not the carburettor" not in state(car=car).verdict
+    said = state(car=car, look=True).verdict
+    assert said.startswith(f"It is not the carburettor. {AROUND[told[0]].meaning}")
+
+
+def test_the_drawing_sets_what_lies_around_the_carburettor_apart() -> None:
+    below = DRAWING.partition("around the carburettor</text>")[2]
+    names = re.findall(r'text-anchor="end"[^>]*>([^<]+)<', below)
+    outer = [name for name in JOB.table.suspects if name in AROUND]
+    assert [name.replace(" ", "-") for name in names] == outer
+    assert f"around the carburettor: {outer[0].replace('-', ' ')}" in state().drawn
 
 
 def test_what_was_not_tested_is_not_shown() -> None:

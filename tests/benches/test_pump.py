@@ -47,6 +47,7 @@ def times(found: State) -> list[float]:
         ({}, False, "The shot covers the tip-in"),
         ({"pump": "none"}, True, "No shot"),
         ({"pump": "cup", "duration": 1.0}, True, "stumbles"),
+        ({"opened_from": 0.45, "opened": 0.2}, False, "The throttle closes, so no shot is wanted"),
     ],
 )
 def test_verdict_names_how_the_tip_in_ends(

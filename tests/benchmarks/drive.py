@@ -1,8 +1,8 @@
 """The driven carburettor: what a step costs, and whether pictures come in time.
 
 A picture is wanted for every 40 ms of the drive. It is late if it has been due for longer than
-one more; where it is, the next answer is asked for more steps, and the pictures between are
-dropped. Late and dropped ones depend on what else the machine does.
+one more, and dropped if a newer one was due with it when it could be shown. Both depend on what
+else the machine does.
 """
 
 import shutil
@@ -99,11 +99,14 @@ def _pictures(page: Page, where: str) -> Iterator[dict[str, Any]]:
         "() => document.querySelector('.fc-told').textContent.includes('is over')", timeout=120_000
     )
     spent, counts = time.perf_counter() - start, page.evaluate(COUNTS)
-    yield _measure(f"drive, {where}, pictures a second", counts["pictures"] / spent, "1/s")
+    yield _measure(
+        f"drive, {where}, pictures a second",
+        (counts["pictures"] - counts["dropped"]) / spent,
+        "1/s",
+    )
     shares = {"late": counts["late"], "dropped": counts["dropped"]}
-    whole = counts["pictures"] + counts["dropped"]
     for words, count in shares.items():
-        yield _measure(f"drive, {where}, pictures {words}", count / whole, "1")
+        yield _measure(f"drive, {where}, pictures {words}", count / counts["pictures"], "1")
     yield _measure(f"drive, {where}, time given up", counts["given"], "s")
 
 

@@ -82,7 +82,7 @@ def test_the_record_shows_both_kinds_with_their_days() -> None:
     text = page("one_competence.html.j2", one=found[0], records=BOOK.records)
     assert "What you know, and what shows it" in text
     for words in (
-        "2026-10-01: <b>reading 1</b>, not yet",
+        '<span class="day">2026-10-01</span>: <b>reading 1</b>, not yet',
         "reading 2</b>, pass, watched by R. Ventura",
     ):
         assert words in text

@@ -51,8 +51,14 @@ def test_it_is_driven_saved_and_driven_again_by_keys_alone(
 ) -> None:
     page = driven()
     press(page, "Drive")
-    page.get_by_role("radio", name="Low", exact=True).press("Space")
     pedal = page.get_by_role("slider", name="Pedal")
+    clutch = page.get_by_role("button", name="Clutch", exact=True)
+    pedal.press("c")
+    expect(clutch).to_have_attribute("aria-pressed", "true")
+    pedal.press("l")
+    expect(page.get_by_role("radio", name="Low", exact=True)).to_be_checked()
+    pedal.press("c")
+    expect(clutch).to_have_attribute("aria-pressed", "false")
     for key in ("PageUp", "ArrowRight", "Shift+ArrowRight"):
         pedal.press(key)
     until(page, 1.0)

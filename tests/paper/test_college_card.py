@@ -57,6 +57,21 @@ def test_a_sheet_of_a_part_that_is_not_on_the_card_has_no_row_of_it(tmp_path: Pa
     assert "timer's lamp" in words(job_sheet(COURSE, "09-choke", _rig("dunlin")).page)
 
 
+def test_an_overhaul_without_choke_pump_and_rods_has_no_step_or_row_of_them(
+    tmp_path: Path,
+) -> None:
+    whole = HERON.read_text("utf-8")
+    bare = re.sub(r"^\[(?:choke|pump|power)\]\n.*?(?=^\[|\Z)", "", whole, flags=re.M | re.S)
+    card = tmp_path / "bare.toml"
+    card.write_text(bare, encoding="utf-8")
+    parts = ("Choke:", "unloader", "Fast idle", "fast idle, second", "pump jets", "Pump:", "rods")
+    every, made = (job_sheet(COURSE, "13-overhaul", one) for one in (HERON, card))
+    said, left = words(every.page), words(made.page).replace("rods round", "")
+    assert [each for each in parts if each not in said] == []
+    assert [each for each in parts if each in left] == []
+    assert made.blank == ()
+
+
 def test_the_barrels_of_a_staged_carburettor_have_rows_of_their_own(tmp_path: Path) -> None:
     card = tmp_path / "staged.toml"
     more = '\n[second.high_speed]\njet_bore = "1.8 mm"\n'

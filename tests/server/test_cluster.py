@@ -27,6 +27,7 @@ def cluster(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Cluster]:
     found = Cluster(tmp_path_factory.mktemp("cluster"))
     try:
         found.begin()
+        found.wait(2)
         yield found
         found.end()
     finally:
@@ -56,6 +57,7 @@ def test_a_lost_workers_notebooks_go_to_another_and_the_marks_are_the_same(
     cluster: Cluster, marked_here: Course, fresh: Course
 ) -> None:
     third = cluster.worker()
+    cluster.wait(3)
     with FarRunner(cluster.address, cluster.papers) as runner:
         marking = mark_class(fresh, UNIT, runner=runner)
         states = [next(marking).state]

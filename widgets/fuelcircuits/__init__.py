@@ -9,7 +9,7 @@ from typing import Any
 _HOMES = {
     "answer_sheet.sheet": ("begin", "hand_over"),
     "benches.drive.bench": ("DriveBench",),
-    "benches.drive.limits": ("judged",),
+    "benches.drive.judging": ("judged",),
     "benches.drive.trace": ("drive",),
     "benches.frame.pair": ("side_by_side",),
     "cards": ("read_rig",),

@@ -1,8 +1,9 @@
 """What a trainee can do afterwards: the outcomes that the questions and the job sheets serve.
 
 An outcome of knowing is shown by answers. One of doing is shown by work that somebody has watched,
-and by nothing else; `jobs` are the units whose job sheets give occasion for it. `standard` is free
-for the words or the number of a college's own standard.
+and by nothing else; `jobs` are the units whose job sheets give occasion for it. `taught` names the
+unit that teaches it, where that is not the one that asks for it first. `standard` is free for the
+words or the number of a college's own standard.
 """
 
 import tomllib
@@ -16,7 +17,7 @@ __all__ = ["KINDS", "Kind", "Outcome", "in_order", "read_outcomes"]
 
 Kind: TypeAlias = Literal["knowing", "doing"]
 KINDS: tuple[Kind, ...] = ("knowing", "doing")
-ENTRIES = ("title", "description", "kind", "jobs", "standard")
+ENTRIES = ("title", "description", "kind", "jobs", "taught", "standard")
 
 
 @dataclass(frozen=True)
@@ -28,6 +29,7 @@ class Outcome:
     kind: Kind = "knowing"
     jobs: tuple[str, ...] = ()
     standard: str = ""
+    taught: str = ""
 
     @property
     def watched(self) -> bool:
@@ -66,5 +68,5 @@ def _outcome(where: str, code: str, entry: Any) -> Outcome:
         raise CourseError(f"{where}: kind must be one of {', '.join(KINDS)}, got {kind!r}")
     if not isinstance(jobs, list) or not all(isinstance(one, str) for one in jobs):
         raise CourseError(f"{where}: jobs must be a list of units, got {jobs!r}")
-    title, standard = str(entry.get("title", code)), str(entry.get("standard", ""))
-    return Outcome(code, title, kind, tuple(jobs), standard)
+    title, *words = (str(entry.get(name, "")) for name in ("title", "standard", "taught"))
+    return Outcome(code, title or code, kind, tuple(jobs), *words)

@@ -1,11 +1,12 @@
 """Where each outcome is taught, practised, assessed and observed, found in the course itself.
 
-An outcome of knowing is taught by the unit whose questions ask for it first, practised at that
-unit's bench tasks, and assessed wherever a question asks for it. One of doing is taught and
-practised by the job sheets of the units it names, and assessed by work that is watched.
+An outcome of knowing is taught by the unit that it names, or by the one whose questions ask for it
+first, practised at that unit's bench tasks, and assessed wherever a question asks for it. One of
+doing is taught and practised by the job sheets of the units it names, and assessed by work that is
+watched.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from fuelmarks.course.course import Course, CourseError
@@ -84,7 +85,9 @@ class Mapped:
 def outcomes_map(course: Course) -> Iterator[Mapped]:
     """Yield every outcome of ``outcomes.toml``, in the order of the units that teach them.
 
-    Raises `CourseError` if an outcome names a job sheet of a unit that is none.
+    Those of doing come last, and before them those that no unit teaches.
+
+    Raises `CourseError` if an outcome names a unit that is none, or that has no job sheet.
     """
     known, plans = read_outcomes(course), {unit: lesson(course, unit) for unit in course.units()}
     asked: dict[str, list[tuple[str, Exercise]]] = {code: [] for code in known}
@@ -92,16 +95,8 @@ def outcomes_map(course: Course) -> Iterator[Mapped]:
         for exercise in course.questions(unit):
             for code in set(exercise.outcomes) & set(asked):
                 asked[code].append((unit, exercise))
-    places = list(known)
-    for code in sorted(
-        known, key=lambda code: (known[code].watched, _first(asked[code]), places.index(code))
-    ):
-        yield _mapped(course, known[code], asked[code], plans)
-
-
-def _first(asked: Sequence[tuple[str, Exercise]]) -> tuple[str, ...]:
-    """Return the unit and the question that ask for something first; nothing if none does."""
-    return (asked[0][0], asked[0][1].id) if asked else ()
+    lines = [_mapped(course, one, asked[code], plans) for code, one in known.items()]
+    yield from sorted(lines, key=lambda one: (one.outcome.watched, not one.taught, one.taught))
 
 
 def map_table(lines: Iterable[Mapped]) -> list[list[str]]:
@@ -132,5 +127,8 @@ def _mapped(
     forms = tuple(dict.fromkeys(FORMS[one.form] for _, one in asked))
     if outcome.watched:
         return Mapped(outcome, sheets[0] if sheets else "", 0, assessed, forms, sheets)
-    unit = asked[0][0] if asked else ""
+    unit = outcome.taught or (asked[0][0] if asked else "")
+    if unit and unit not in plans:
+        rule = f"taught of {outcome.code} must be a unit of the course"
+        raise CourseError(f"{course.root / 'outcomes.toml'}: {rule}, got {unit!r}")
     return Mapped(outcome, unit[:2], len(plans[unit].tasks) if unit else 0, assessed, forms)

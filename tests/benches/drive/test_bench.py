@@ -52,6 +52,8 @@ def test_a_row_comes_for_every_second_step(bench: DriveBench) -> None:
     told = going(bench)
     assert [row[0] for row in told["rows"]] == pytest.approx([0.04 * at for at in range(1, 16)])
     assert told["steps"] == 30
+    assert [each["now"] for each in told["before"]] == told["rows"][:-1]
+    assert told["now"] == told["rows"][-1]
 
 
 def test_steps_in_one_message_or_in_many_come_to_the_same(bench: DriveBench) -> None:
@@ -127,7 +129,7 @@ def test_a_part_s_bench_takes_the_values_of_any_moment(bench: DriveBench, stem: 
         for row in journey(name, "plover", seconds=4.0)[::40]:
             told = bench.ask("open", stem=stem, row=list(row))
             for control, value in told["values"].items():
-                kind.controls()[control].checked(value)
+                kind.inputs()[control].checked(value)
             assert told["line"].startswith(f"bench = {kind.__name__}(")
 
 

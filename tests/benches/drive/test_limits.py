@@ -9,7 +9,8 @@ from functools import cache
 import pytest
 from fuelcircuits.benches.drive.bench import DriveBench
 from fuelcircuits.benches.drive.journeys import JOURNEYS, Leg, trace_of
-from fuelcircuits.benches.drive.limits import MISFIRE, STALL, TASKS, VACUUM, Judged, judged
+from fuelcircuits.benches.drive.judging import TASKS, Judged, judged
+from fuelcircuits.benches.drive.limits import AWAY, GASP, MISFIRE, SOUND, STALL, VACUUM, Limit
 from fuelcircuits.benches.drive.trace import Trace
 from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import RangeError
@@ -31,8 +32,8 @@ LEGS = {
 BROKEN = {
     "careful": set(),
     "floored": {VACUUM},
-    "never away": {TASKS["pull-away"].goal},
-    "uphill in top": {TASKS["pull-away"].goal, STALL},
+    "never away": {AWAY},
+    "uphill in top": {AWAY, STALL},
     "pumped": {VACUUM, MISFIRE},
 }
 
@@ -108,6 +109,24 @@ def test_a_car_with_a_fault_is_no_task() -> None:
     faulty = trace._replace(outing=trace.outing._replace(fault="blocked-pump-jet"))
     with pytest.raises(RangeError, match="fault of a drive of pull-away must be nothing"):
         judged(faulty, read_rig(RIGS / "plover.toml"), "pull-away")
+
+
+IN_TOP = (Leg(1.0, 0.0), Leg(0.6, 0.0, "top"), Leg(0.2, 1.0, "top"), Leg(0.8, 1.0, "top"))
+COMPLAINTS = {
+    "floored in top": (IN_TOP, set()),
+    "gently": ((Leg(1.0, 0.0), Leg(2.0, 0.12, "low")), {GASP}),
+    "floored and let go": ((*IN_TOP, Leg(0.1, 0.0, "top"), Leg(0.9, 0.0, "top")), {SOUND}),
+}
+
+
+@pytest.mark.parametrize(("legs", "broken"), COMPLAINTS.values(), ids=COMPLAINTS)
+def test_a_complaint_is_proved_where_the_healthy_car_does_not_share_it(
+    legs: tuple[Leg, ...], broken: set[Limit]
+) -> None:
+    rig = read_rig(RIGS / "plover.toml")
+    told = judged(traced(legs, "plover", "complaint"), rig, "complaint")
+    missed = {one.words.partition(" At ")[0] for one in told.verdicts if not one.kept}
+    assert missed == {one.words for one in broken}
 
 
 def test_every_task_is_a_set_journey() -> None:

@@ -4,7 +4,8 @@ What the steady bench cannot show is listed here by part, and said to whoever op
 bowl of a warm car is at 40 °C, that of the benches at 25 °C, so lambda agrees within 2.5 %.
 """
 
-from dataclasses import fields, replace
+from dataclasses import replace
+from math import pi
 from typing import Any
 
 import pytest
@@ -25,19 +26,10 @@ from fuelcircuits.faults import FAULTS, fitting
 from tests.benches.drive.outings import CARDS
 
 LEFT = {
-    "air_path": {"cleaner_blocked"},
     "float_bowl": {"ethanol"},
-    "bowl_vents": {
-        "cleaner_blocked",
-        "inside_blocked",
-        "outside_setting",
-        "outside_hang",
-        "solenoid_pull",
-        "canister_suction",
-        "gasket_leak",
-    },
-    "pump": {"opened", "duration"},
-    "choke": {"turned"},
+    "bowl_vents": {"inside_blocked", "canister_suction"},
+    "low_speed": {"kind"},
+    "high_speed": {"nozzle", "slope"},
     "exhaust": {"ethanol", "spread", "false_air"},
 }
 """Controls of each bench that a drive has nothing for, and that stay where they start."""
@@ -61,11 +53,13 @@ def put(drive: DriveBench, stem: str, row: Row) -> Any:
 
 @pytest.mark.parametrize("stem", PARTS)
 def test_every_control_takes_something_or_is_left_by_name(stem: str) -> None:
-    part, controls = PARTS[stem], set(bench_class(stem).controls())
-    assert controls - {*part.takes, *part.sizes} == LEFT.get(stem, set())
-    assert {*part.takes, *part.sizes} <= controls
-    section = getattr(CARDS["plover"], part.section)
-    assert set(part.sizes.values()) <= {each.name for each in fields(section)}
+    part, every = PARTS[stem], set(bench_class(stem).inputs())
+    entries = (*part.sizes.values(), *part.moved.values(), *part.lost.values())
+    set_by = {*part.takes, *part.sizes, *part.moved, *part.lost, *part.states}
+    assert every - set_by == LEFT.get(stem, set())
+    assert set_by <= every
+    for entry in (*entries, *(each for words in part.states.values() for each in words)):
+        assert part.entry(CARDS["plover"], entry) is not None
 
 
 @pytest.mark.parametrize("rig", CARDS)
@@ -134,22 +128,92 @@ def test_altitude_comes_along_where_the_bench_has_it() -> None:
     assert lean.mixture == pytest.approx(row.mixture, rel=0.03)
 
 
+def test_what_a_bench_has_no_control_for_is_told_to_the_number() -> None:
+    drive, row = at("plover", **CRUISE, altitude=2000.0)
+    notes = drive.ask("open", stem="off_idle", row=list(row))["notes"]
+    assert "Height above sea was 2000 m, and is 0 m there." in notes
+    assert "Air outside was 25 °C, and is 15 °C there." in notes
+    shop = drive.ask("open", stem="off_idle", row=list(row), system="US")["notes"]
+    assert "Height above sea was 6562 ft, and is 0 ft there." in shop
+    slot = put(drive, "off_idle", row)
+    stand = f"Engine speed was 2101 rpm, and is {slot_speed(slot):.0f} rpm there."
+    assert stand in notes
+
+
+def slot_speed(slot: Any) -> float:
+    """Return the speed at which the off-idle bench runs [rpm]."""
+    return off_idle.point(slot.card, slot.values()).speed * 60 / (2 * pi)
+
+
+def test_the_pump_s_bench_makes_the_tip_in_that_was_driven_and_shows_its_moment() -> None:
+    drive, _ = at("plover", **CRUISE)
+    before = Row(*drive.ask("go", feet=[[25, 0.2, "top", 0.0, True, False]])["now"])
+    pressed = [[1, 0.2 + 0.05 * step, "top", 0.0, True, False] for step in range(1, 9)]
+    drive.ask("go", feet=pressed)
+    row = drive.ask("go", feet=[[20, 0.6, "top", 0.0, True, False]])["now"]
+    told = drive.ask("open", stem="pump", row=row)
+    tip = {name: told["values"][name] for name in ("opened_from", "opened", "duration", "speed")}
+    assert tip == pytest.approx(
+        {"opened_from": 0.2, "opened": 0.6, "duration": 0.16, "speed": before.speed}, rel=1e-3
+    )
+    assert told["at"] == pytest.approx(0.5 + 0.16 + 20 * 0.02)
+    assert told["line"].endswith("bench.at = 1.06; bench")
+
+
+def test_without_a_tip_in_the_pump_s_bench_begins_where_the_throttle_is() -> None:
+    drive, row = at("plover", **CRUISE)
+    told = drive.ask("open", stem="pump", row=list(row))
+    assert told["values"]["opened_from"] == pytest.approx(0.2, abs=1e-3)
+    assert {"opened", "duration"} & set(told["values"]) == set()
+    assert told["at"] is None
+
+
+def test_the_choke_s_bench_shows_the_time_since_the_start() -> None:
+    drive, _ = at("plover", engine="cold", outside=268.15)
+    drive.ask("go", feet=[[30, 0.0, "neutral", 0.0, True, False]])
+    drive.ask("go", feet=[[100, 0.0, "neutral", 0.0, True, True]])
+    row = drive.ask("go", feet=[[50, 0.0, "neutral", 0.0, True, False]])["now"]
+    told = drive.ask("open", stem="choke", row=row)
+    assert told["at"] == pytest.approx(3.0)
+    assert told["values"]["pedal"] == "left"
+    warm, first = at("plover")
+    assert warm.ask("open", stem="choke", row=list(first))["at"] is None
+
+
 def test_a_control_that_cannot_follow_says_so_in_the_units_shown() -> None:
-    drive, row = at("plover")
-    told = drive.ask("open", stem="power", row=list(row))
-    assert told["values"]["speed"] == 125
-    words = "Engine speed was 700 rpm, and stands at the bench's lowest, 1194 rpm."
-    assert told["notes"][0] == words
-    cold = at("plover", engine="cold", outside=253.15)
-    pump = {"stem": "pump", "row": list(cold[1]._replace(coolant=250.0))}
-    assert "Coolant was -23 °C" in " ".join(cold[0].ask("open", **pump)["notes"])
-    assert "Coolant was -10 °F" in " ".join(cold[0].ask("open", **pump, system="US")["notes"])
+    drive, row = at("plover", engine="cold", outside=253.15)
+    pump = {"stem": "pump", "row": list(row._replace(coolant=250.0))}
+    assert "Coolant was -23 °C, and stands at the bench's lowest, -20 °C." in told_of(drive, pump)
+    assert "Coolant was -10 °F" in told_of(drive, pump | {"system": "US"})
+
+
+def told_of(drive: DriveBench, asked: dict[str, Any]) -> str:
+    return " ".join(drive.ask("open", **asked)["notes"])
 
 
 def test_a_control_that_follows_says_nothing() -> None:
     drive, row = at("plover", **CRUISE)
-    told = drive.ask("open", stem="power", row=list(row))
-    assert told["notes"] == [PARTS["power"].leaves]
+    notes = drive.ask("open", stem="power", row=list(row))["notes"]
+    assert not any("stands at the bench's" in note for note in notes)
+    assert notes[-1] == PARTS["power"].leaves
+
+
+STATES = {
+    "torn-pump-cup": ("pump", {"pump": "cup"}),
+    "power-rod-stuck-down": ("power", {"rod": "down"}),
+    "bleed-valve-stuck-open": ("off_idle", {"ball": "ajar"}),
+    "pull-off-torn": ("choke", {"pull_off": "torn"}),
+    "choke-heat-dead": ("choke", {"heat": "off"}),
+}
+
+
+@pytest.mark.parametrize("fault", STATES)
+def test_a_known_fault_sets_the_word_that_stands_for_it(fault: str) -> None:
+    stem, words = STATES[fault]
+    drive, row = at("plover", fault=fault, severity=0.5, **CRUISE)
+    told = drive.ask("open", stem=stem, row=list(row))
+    assert told["values"] | words == told["values"]
+    assert told["notes"][-1].startswith("The fault came along, as bad as the bench has it. ")
 
 
 def test_without_air_there_is_no_mixture_to_hand_over() -> None:

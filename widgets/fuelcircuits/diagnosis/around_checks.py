@@ -43,7 +43,7 @@ def _idle_vacuum(car: Subject) -> float:
 
 def _swing(car: Subject) -> float:
     """Return how far an undamped needle swings at idle [Pa]; a stalled engine's stands still."""
-    idling = car.left_alone
+    idling = car.left_alone if car.rig.engine.dead_cylinders else None
     if idling is None:
         return 0.0
     return swing(car.rig.engine, idling.speed, idling.pressures.manifold)
@@ -64,6 +64,8 @@ def _pinched(entry: str) -> Callable[[Subject], float]:
     """Return the reading of the vacuum gained when the hose of an entry is pinched [Pa]."""
 
     def reading(car: Subject) -> float:
+        if not getattr(car.rig.air_path, entry):
+            return 0.0
         path = replace(car.rig.air_path, **{entry: 0.0})
         return _idle_vacuum(_changed(car, air_path=path)) - _idle_vacuum(car)
 
@@ -72,12 +74,16 @@ def _pinched(entry: str) -> Callable[[Subject], float]:
 
 def _blanked(car: Subject) -> float:
     """Return the speed gained when the recirculation is shut off by a plate [rad/s]."""
+    if not car.rig.engine.recirculation:
+        return 0.0
     engine = replace(car.rig.engine, recirculation=0.0)
     return _idle_speed(_changed(car, engine=engine)) - _idle_speed(car)
 
 
 def _before_exhaust(car: Subject) -> float:
-    return back_pressure(car.rig.engine, car.revved(HELD).air_flow)
+    """Return the pressure before the exhaust at a held speed [Pa]; none before a free one."""
+    engine = car.rig.engine
+    return back_pressure(engine, car.revved(HELD).air_flow) if engine.exhaust_resistance else 0.0
 
 
 def _pull(car: Subject) -> float:

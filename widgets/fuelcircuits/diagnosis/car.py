@@ -70,14 +70,20 @@ class Car:
         table = self._job.table
         quickest = sorted(table.checks, key=lambda check: check.minutes)
         tests = [f"| `{one.name}` | {one.label} | {one.minutes:g} min |" for one in quickest]
-        suspects = [f"| `{one}` | {faults.find(one).circuit} |" for one in table.suspects]
+        suspects = [f"| `{one}` | {_where(one)} |" for one in table.suspects]
         return "\n".join(
             [
                 f"**Car {self.number}.** “{self._job.complaint}”\n",
                 *("| test | what is read | time |", "| --- | --- | --- |", *tests),
-                *("", "| suspect | circuit |", "| --- | --- |", *suspects),
+                *("", "| suspect | where |", "| --- | --- |", *suspects),
             ]
         )
+
+
+def _where(suspect: str) -> str:
+    """Return where a practitioner would look for a suspect."""
+    circuit = faults.find(suspect).circuit
+    return f"around the carburettor: {circuit}" if suspect in faults.AROUND else circuit
 
 
 def _named(what: str, name: str, listed: tuple[str, ...]) -> str:

@@ -37,6 +37,6 @@ def find(name: str, known: Mapping[str, Check] = EVERY) -> Check:
     return known[name]
 
 
-def fitting(rig: Rig) -> tuple[Check, ...]:
-    """Return the checks that a rig has the parts for."""
-    return tuple(check for check in CHECKS if check.fits(rig))
+def fitting(rig: Rig, *, around: bool = False) -> tuple[Check, ...]:
+    """Return the checks that a rig has the parts for; those around it too, if asked for."""
+    return tuple(check for check in (EVERY.values() if around else CHECKS) if check.fits(rig))

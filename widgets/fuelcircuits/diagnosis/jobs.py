@@ -10,7 +10,10 @@ from fuelcircuits.diagnosis.shop_book import book_of
 from fuelcircuits.diagnosis.table import HEALTHY, Table
 from fuelcircuits.errors import RangeError
 
-__all__ = ["Garage", "garage"]
+__all__ = ["RIG", "Garage", "garage"]
+
+RIG = "plover"
+"""The teaching rig that every car of the garage has."""
 
 
 class Garage(NamedTuple):
@@ -33,7 +36,7 @@ def garage(number: int) -> Garage:
     if number not in known:
         raise RangeError(f"car must be one of {', '.join(map(str, known))}, got {number!r}")
     job = next(job for job in kept["jobs"].values() if str(number) in job["cars"])
-    book = book_of(job["book"])
+    book = book_of(RIG)
     healthy = tuple(book.narrowed([HEALTHY], job["checks"]).rows(HEALTHY)[0])
     told = job["told"].get(str(number))
     return Garage(

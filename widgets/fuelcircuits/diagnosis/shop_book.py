@@ -1,18 +1,18 @@
 """The books of the teaching rigs: what faults show, worked out once and kept beside the code.
 
-A rig's own book has its name, and that of the causes around plover is ``around``.
+A book has its rig's name, and knows the causes around the carburettor too.
 
 `write` makes it from the model; a test holds every entry against the model again.
 """
 
 import json
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
 
-from fuelcircuits.diagnosis.check import Check
-from fuelcircuits.diagnosis.checks import find
+from fuelcircuits import faults
+from fuelcircuits.diagnosis.checks import find, fitting
 from fuelcircuits.diagnosis.subject import Warmed
 from fuelcircuits.diagnosis.table import HEALTHY, STEPS, Row, Table, predict, spread
 from fuelcircuits.errors import CardError
@@ -39,19 +39,19 @@ def book_of(name: str) -> Table:
     return spread(checks, tuple(kept["readings"]), list(kept["readings"].values()))
 
 
-def write(
-    warmed: Warmed, path: Path, checks: Sequence[Check], suspects: Iterable[str] | None = None
-) -> None:
-    """Work out suspects of a rig at some checks, all its own if none are named, and keep it."""
-    table = predict(warmed, checks, suspects)
+def write(warmed: Warmed, path: Path) -> None:
+    """Work out every suspect of a rig at every check, and keep it: a line for each row."""
+    checks = fitting(warmed.rig, around=True)
+    table = predict(warmed, checks, faults.fitting(warmed.rig, around=True))
     healthy = table.rows(HEALTHY)[0]
-    readings = {
-        name: [_rounded(row) for row in (healthy, *(rows[step] for step in STEPS))]
+    readings = ",\n".join(
+        f"{json.dumps(name)}: [\n{_lines([healthy, *(rows[step] for step in STEPS)])}\n]"
         for name, rows in zip(table.suspects, table.expected, strict=True)
-    }
-    kept = {"rig": warmed.rig.name, "checks": [check.name for check in checks]}
-    path.write_text(json.dumps({**kept, "readings": readings}, indent=1) + "\n", "utf-8")
+    )
+    names = json.dumps([check.name for check in checks])
+    path.write_text(f'{{"checks": {names},\n"readings": {{\n{readings}\n}}}}\n', "utf-8")
 
 
-def _rounded(row: Row) -> Row:
-    return [float(f"{one:.{DIGITS}g}") for one in row]
+def _lines(rows: Iterable[Row]) -> str:
+    """Return rows as JSON, each on a line of its own."""
+    return ",\n".join(json.dumps([float(f"{one:.{DIGITS}g}") for one in row]) for row in rows)

@@ -4,7 +4,7 @@
 
 `FAULTS` holds them by name, `AROUND` what is wrong around a carburettor and looks like one of
 them. `apply` changes a rig, `settings` the conditions of a fault that no entry of a rig holds,
-`fuel` what is in the tank; `fitting` names those of the carburettor that a rig can have.
+`fuel` what is in the tank; `fitting` names those that a rig can have, and those around it if asked.
 """
 
 import difflib
@@ -74,7 +74,11 @@ def fuel(tank: Fuel, name: str, severity: float = 1.0) -> Fuel:
     return find(name).fuel(tank, severity)
 
 
-def fitting(rig: Rig) -> list[str]:
-    """Return the names of the faults that the rig has the parts for, the second barrel's last."""
-    each = (*FAULTS.values(), *(in_second_barrel(fault) for fault in FAULTS.values()))
-    return [fault.name for fault in each if fault.fits(rig)]
+def fitting(rig: Rig, *, around: bool = False) -> list[str]:
+    """Return the names of the faults that the rig has the parts for, the second barrel's last.
+
+    Causes around the carburettor come after them, if asked for.
+    """
+    own = (*FAULTS.values(), *(in_second_barrel(fault) for fault in FAULTS.values()))
+    every = (*own, *AROUND.values()) if around else own
+    return [fault.name for fault in every if fault.fits(rig)]

@@ -101,7 +101,7 @@ def _plain(meaning: str) -> str:
 
 
 EXERCISES = (
-    *case(JOBS["rough-idle"], "car_one", "first"),
+    *case(JOBS["rough-idle"], "car_one", "first", "ARD-2"),
     *case(JOBS["rich"], "car_two", "second"),
-    *case(JOBS["no-pull"], "car_three", "third"),
+    *case(JOBS["no-pull"], "car_three", "third", "ARD-1"),
 )

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from functools import lru_cache, partial
 
 from fuelcircuits.benches.drive.journeys import JOURNEYS, Leg, trace_of
-from fuelcircuits.benches.drive.limits import TASKS, Judged, judged
+from fuelcircuits.benches.drive.judging import TASKS, Judged, judged
 from fuelcircuits.own_car.scaling import rig_named
 
 from fuelmarks.questions.frame.choice import Near
@@ -27,6 +27,8 @@ def driven(
     rig: str,
     points: int,
     outcomes: tuple[str, ...],
+    why: str,
+    hints: tuple[str, ...],
     examples: Mapping[str, Sequence[Leg]],
 ) -> Driven:
     """Return the question to drive a task within its limits.
@@ -43,6 +45,8 @@ def driven(
         The teaching rig that is driven.
     points, outcomes
         What it is worth, and what it shows.
+    why, hints
+        As of every choice.
     examples
         A drive for every option: `ALL_KEPT` first, then one that breaks each limit, in the order
         of the task, under the option's name.
@@ -61,10 +65,10 @@ def driven(
         options=words,
         right=lambda given: ALL_KEPT,
         near=near,
-        why="The engine takes the pedal as fast as its speed rises, and no faster.",
+        why=why,
         points=points,
         outcomes=outcomes,
-        hints=("Watch the vacuum needle while the pedal goes down.",),
+        hints=hints,
         judged=partial(_judged, rig=rig, task=task),
         examples={one: _text(legs, task, rig) for one, legs in examples.items()},
     )

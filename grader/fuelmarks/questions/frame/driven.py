@@ -14,7 +14,7 @@ from fuelmarks.questions.frame.choice import Choice
 from fuelmarks.questions.frame.exercise import Form
 
 if TYPE_CHECKING:
-    from fuelcircuits.benches.drive.limits import Judged
+    from fuelcircuits.benches.drive.judging import Judged
 
 __all__ = ["ALL_KEPT", "Driven"]
 

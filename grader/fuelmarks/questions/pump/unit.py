@@ -24,6 +24,8 @@ DRIVE = driven(
     rig="plover",
     points=2,
     outcomes=("PMP-3",),
+    why="The engine takes the pedal as fast as its speed rises, and no faster.",
+    hints=("Watch the vacuum needle while the pedal goes down.",),
     examples={
         ALL_KEPT: (Leg(1.0, 0.0), *AWAY),
         "not-away": (Leg(2.0, 0.1),),

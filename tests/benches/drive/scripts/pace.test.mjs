@@ -31,11 +31,22 @@ test("what comes late leaves pictures out, not time; what is hopelessly late giv
   pace.to(0.4, 1);
   assert.equal(pace.owed(), 10);
   pace.took(10);
-  pace.came(0.08, 2);
-  assert.deepEqual(pace.counts, { pictures: 1, late: 1, dropped: 1, given: 0 });
+  pace.came(0.04);
+  pace.came(0.4);
+  pace.skipped();
+  assert.deepEqual(pace.counts, { pictures: 2, late: 1, dropped: 1, given: 0 });
   pace.to(3.4, 1);
   assert.ok(Math.abs(pace.counts.given - 2.32) < 1e-9);
   assert.equal(pace.owed(), 17);
+});
+
+test("the longer answers take, the earlier they are asked for, up to a bound", () => {
+  const pace = drivePace(0.02, 2);
+  pace.to(0, 1);
+  for (let i = 0; i < 40; i += 1) pace.answered(0.1);
+  assert.equal(pace.owed(), 3);
+  for (let i = 0; i < 40; i += 1) pace.answered(5);
+  assert.equal(pace.owed(), 7);
 });
 
 test("a halt does not count, and pictures wait until they are due", () => {
@@ -60,10 +71,17 @@ test("feet are taken block by block across rows, and end with the trace", () => 
 });
 
 test("a foot goes from end to end in ten steps, and rests in one row", () => {
-  const { rows, pedal } = footSteps(12, 0, 1, ["low", 0, true, false]);
+  const { rows, place } = footSteps(12, [0, 0, 0], [1, 0, 0], ["low", 0, true, false]);
   assert.equal(rows.length, 10);
-  assert.deepEqual(rows[0], [1, 0.1, "low", 0, true, false]);
-  assert.deepEqual(rows.at(-1), [3, 1, "low", 0, true, false]);
-  assert.ok(Math.abs(pedal - 1) < 1e-9);
-  assert.deepEqual(footSteps(4, 0.031, 0.031, []).rows, [[4, 0.031]]);
+  assert.deepEqual(rows[0], [1, 0.1, "low", 0, true, false, 0, 0]);
+  assert.deepEqual(rows.at(-1), [3, 1, "low", 0, true, false, 0, 0]);
+  assert.ok(Math.abs(place[0] - 1) < 1e-9);
+  assert.deepEqual(footSteps(4, [0.031, 0, 1], [0.031, 0, 1], []).rows, [[4, 0.031, 0, 1]]);
+});
+
+test("the clutch goes down at once and comes up slowly", () => {
+  const down = footSteps(5, [0, 0, 0], [0, 1, 0], []);
+  assert.deepEqual(down.rows.at(-1), [1, 0, 1, 0]);
+  const up = footSteps(5, down.place, [0, 0, 0], []);
+  assert.deepEqual(up.rows.at(-1), [1, 0, 0.925, 0]);
 });

@@ -36,6 +36,12 @@ test("load is louder, misfire is not, and an engine at rest is silent", () => {
   assert.equal(loud(heard({ ...idle, speed: 0, air: 0 })), 0);
 });
 
+test("at full load no speed falls silent, and none booms", () => {
+  const speeds = [70, 95, 125, 165, 210, 260, 315, 365, 420];
+  const levels = speeds.map((speed) => loud(heard({ ...idle, speed, load: 1, air: 0.5 })));
+  assert.ok(Math.max(...levels) < 3 * Math.min(...levels), levels.join(" "));
+});
+
 test("the same engine sounds the same, and never beyond full", () => {
   const wild = { ...idle, speed: 450, load: 1, air: 1 };
   assert.deepEqual(heard(wild), heard(wild));

@@ -53,7 +53,7 @@ class ChokeBench(TimeBench):
     heat = Choice("Heat of the coil", {"on": "in order", "off": "missing"}, "on")
     pull_off = Choice("Pull-off diaphragm", {"good": "in order", "torn": "torn"}, "good")
     pedal = Choice("Pedal", {"tapped": "tapped now and then", "left": "left alone"}, "tapped")
-    speed = Control("Engine speed held", SPEED, 73, 160, steps=(50, 50), start=104.72)
+    speed = Control("Engine speed held", SPEED, 73, 320, steps=(50, 50), start=104.72)
 
     def __init__(self, rig: Rig) -> None:
         for name in ("choke", "hot_soak", "pump", "wall_film"):

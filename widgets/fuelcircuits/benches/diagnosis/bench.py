@@ -17,7 +17,7 @@ from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["DiagnosisBench"]
 
-CARS = ("1", "2", "3", "4", "5", "6")
+CARS = ("1", "2", "3", "4", "5", "6", "7", "8", "9")
 
 
 def _ticked(name: str) -> Switch:
@@ -52,6 +52,10 @@ class DiagnosisBench(Bench):
     cruise_mixture = _ticked("cruise-mixture")
     full_load_mixture = _ticked("full-load-mixture")
     full_load_vacuum = _ticked("full-load-vacuum")
+    hoses_pinched = _ticked("hoses-pinched")
+    needle_swing = _ticked("needle-swing")
+    recirculation_blanked = _ticked("recirculation-blanked")
+    held_vacuum = _ticked("held-vacuum")
     look = Switch("Open it and look")
 
     def __init__(self, rig: Rig | None = None) -> None:

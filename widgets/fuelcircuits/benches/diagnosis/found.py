@@ -1,12 +1,13 @@
 """What the tests of a car in the shop leave of its suspects."""
 
 from collections.abc import Mapping, Sequence
+from functools import cache
 from itertools import accumulate
 from typing import Any, NamedTuple
 
 from fuelcircuits.diagnosis.away import away
 from fuelcircuits.diagnosis.jobs import Garage, garage
-from fuelcircuits.diagnosis.plan import APART, cheapest
+from fuelcircuits.diagnosis.plan import APART, Plan, cheapest
 
 __all__ = ["Found", "whole"]
 
@@ -35,7 +36,8 @@ class Found(NamedTuple):
 
 def whole(values: Mapping[str, Any]) -> Found:
     """Return what the tests made so far leave, and if asked for what was wrong."""
-    job = garage(int(values["car"]))
+    number = int(values["car"])
+    job = garage(number)
     made = [check for check in job.table.checks if values[check.name.replace("-", "_")]]
     read = {check.name: job.readings[check.name] for check in made}
     off = _furthest(job, read)
@@ -49,12 +51,18 @@ def whole(values: Mapping[str, Any]) -> Found:
         off=off[-1],
         longest=sum(check.minutes for check in job.table.checks),
     )
-    return _told(found, job) if values["look"] else found
+    return _told(found, job, _proof(number)) if values["look"] else found
 
 
-def _told(found: Found, job: Garage) -> Found:
+@cache
+def _proof(number: int) -> Plan:
+    """Return the cheapest tests that leave one suspect of a car."""
+    job = garage(number)
+    return cheapest(job.table, job.readings)
+
+
+def _told(found: Found, job: Garage, plan: Plan) -> Found:
     """Return what is seen when somebody opens it and looks."""
-    plan = cheapest(job.table, job.readings)
     told = job.told[0] if job.told else ""
     return found._replace(proof=plan.checks, least=plan.minutes, told=told)
 

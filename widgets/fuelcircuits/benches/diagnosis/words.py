@@ -9,6 +9,7 @@ from fuelcircuits.benches.frame.measure import (
     PRESSURE,
     RATIO,
     SMALL_PRESSURE,
+    SPEED,
     VACUUM,
     Measure,
     measure,
@@ -16,6 +17,7 @@ from fuelcircuits.benches.frame.measure import (
 from fuelcircuits.benches.frame.state import Reading
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.plan import APART
+from fuelcircuits.faults import AROUND
 from fuelcircuits.faults import find as find_fault
 
 __all__ = ["MEASURES", "MINUTES", "drawn", "plotted", "readings", "verdict"]
@@ -28,6 +30,7 @@ MEASURES: Mapping[str, Measure] = {
     "inH2O": SMALL_PRESSURE,
     "mm": LENGTH,
     "ml": VOLUME,
+    "rpm": SPEED,
     "": RATIO,
 }
 """How a bench shows what a check is read in."""
@@ -46,13 +49,16 @@ def readings(found: Found) -> tuple[Reading, ...]:
 def verdict(found: Found) -> str:
     """Return in a sentence or two where the search stands."""
     if found.told:
-        tests = " and ".join(find(name).label.lower() for name in found.proof)
-        return f"{find_fault(found.told).meaning} Cheapest proof: {tests}, {found.least:g} min."
+        *first, last = (find(name).label.lower() for name in found.proof)
+        tests = f"{', '.join(first)} and {last}" if first else last
+        said = f"{_where(found.told)}{find_fault(found.told).meaning}"
+        return f"{said} Cheapest proof: {tests}, {found.least:g} min."
     if not found.read:
         return f"“{found.complaint}” Choose the first test."
     remaining = found.remaining
     if len(remaining) == 1:
-        return f"Only one suspect fits all readings: {_words(remaining[0])}."
+        where = " (around the carburettor)" if remaining[0] in AROUND else ""
+        return f"Only one suspect fits all readings: {_words(remaining[0])}{where}."
     if not remaining:
         return "No suspect fits all the readings."
     return f"{len(remaining)} suspects still fit all the readings."
@@ -60,11 +66,13 @@ def verdict(found: Found) -> str:
 
 def drawn(found: Found) -> str:
     """Return the drawing in words."""
-    pairs = zip(found.suspects, found.off, strict=True)
+    far = dict(zip(found.suspects, found.off, strict=True))
+    bars = {name: f"{_words(name)} {by:.1f}" for name, by in far.items()}
+    inner = ", ".join(said for name, said in bars.items() if name not in AROUND)
+    outer = ", ".join(said for name, said in bars.items() if name in AROUND)
     return (
-        "A bar for each suspect shows by how many uncertainties its readings are off: "
-        f"{', '.join(f'{_words(name)} {far:.1f}' for name, far in pairs)}. "
-        f"Beyond {APART:g} a suspect is ruled out."
+        f"A bar for each suspect shows by how many uncertainties its readings are off: {inner}; "
+        f"around the carburettor: {outer}. Beyond {APART:g} a suspect is ruled out."
     )
 
 
@@ -74,6 +82,11 @@ def plotted(found: Found) -> str:
         f"Suspects left against minutes spent: {found.left[-1]} are left after "
         f"{found.spent[-1]:g} min."
     )
+
+
+def _where(name: str) -> str:
+    """Return a sentence that says that it was not the carburettor, if it was not."""
+    return "It is not the carburettor. " if name in AROUND else ""
 
 
 def _words(name: str) -> str:

@@ -6,19 +6,16 @@ moment, and is told what they come to; a page asks Python in the browser, a note
 
 from collections.abc import Callable, Mapping
 from importlib.resources import files
-from math import pi
 from typing import TYPE_CHECKING, Any, ClassVar, cast
 
-from fuelcircuits.benches.carburettor.measures import ALTITUDE, WATER
-from fuelcircuits.benches.drive.drawing import place, whole
-from fuelcircuits.benches.drive.driven import STEP, Driven, Moment, away, onward
-from fuelcircuits.benches.drive.foot import GEARS, Foot
+from fuelcircuits.benches.drive.about import about
+from fuelcircuits.benches.drive.drawing import whole
 from fuelcircuits.benches.drive.journeys import JOURNEYS, trace_of
-from fuelcircuits.benches.drive.limits import TASKS, judged
+from fuelcircuits.benches.drive.judging import judged
 from fuelcircuits.benches.drive.opened import opened
-from fuelcircuits.benches.drive.outing import ENGINES, Outing, outing_in
-from fuelcircuits.benches.drive.parts import BREATH, parts_of
-from fuelcircuits.benches.drive.row import Row, row_of
+from fuelcircuits.benches.drive.outing import outing_in, wrong_with
+from fuelcircuits.benches.drive.row import Row
+from fuelcircuits.benches.drive.running import Running, Told
 from fuelcircuits.benches.drive.scripts import (
     BEHIND,
     DRIVE,
@@ -26,23 +23,11 @@ from fuelcircuits.benches.drive.scripts import (
     DRIVE_STYLE,
     NOTEBOOK,
 )
-from fuelcircuits.benches.drive.trace import LONGEST, Trace, feet_in, packed, trace_in
-from fuelcircuits.benches.drive.words import said
-from fuelcircuits.benches.frame.measure import (
-    FLOW,
-    RATIO,
-    SECONDS,
-    SHARE,
-    SPEED,
-    TEMPERATURE,
-    VACUUM,
-    Measure,
-    System,
-    measure,
-)
+from fuelcircuits.benches.drive.trace import Trace, feet_in, packed, trace_in
+from fuelcircuits.benches.frame.measure import System
 from fuelcircuits.benches.frame.scripts import STYLES, bundle, styles
 from fuelcircuits.errors import CardError, CircuitError, RangeError
-from fuelcircuits.faults import FAULTS, fitting
+from fuelcircuits.faults import find
 from fuelcircuits.physics.network.rig import Rig
 
 if TYPE_CHECKING:
@@ -51,9 +36,6 @@ if TYPE_CHECKING:
 __all__ = ["DriveBench"]
 
 WORDS = "The drive. Run the cell above it to drive: click into the cell, then Shift+Enter."
-ROAD_SPEED = measure("m/s", ("km/hour", 0), ("mile/hour", 0))
-EVERY = 2
-"""Steps from one row that is told to the next."""
 NEEDED = (
     "engine",
     "air_path",
@@ -65,23 +47,6 @@ NEEDED = (
     "hot_soak",
 )
 """Sections without which no rig can be driven."""
-PULL = 7.6e5
-"""Mean pressure of a good engine at full throttle, by which its sound is loud [Pa]."""
-
-
-class Running:
-    """One drive as it goes on: the car, everything now, and what the driver has done."""
-
-    def __init__(self, outing: Outing, rig: Rig) -> None:
-        self.driven, self.now = away(outing, rig)
-        self.feet: list[Foot] = []
-
-    def step(self, foot: Foot) -> None:
-        """Go one step on."""
-        if len(self.feet) >= LONGEST:
-            raise RangeError(f"drive must have at most {LONGEST} steps, got more")
-        self.now = onward(self.driven, self.now, foot)
-        self.feet.append(foot)
 
 
 class DriveBench:
@@ -91,11 +56,13 @@ class DriveBench:
     picture: ClassVar[str] = "drive.svg"
     needs_rig: ClassVar[bool] = True
 
-    def __init__(self, rig: Rig) -> None:
+    def __init__(self, rig: Rig, **outing: Any) -> None:
+        """Make the bench of a rig; `outing` says how its first drive begins, as in `Outing`."""
         for name in NEEDED:
             if getattr(rig, name) is None:
                 raise CardError(f"{rig.name}: {name} must be given for this bench, got nothing")
         self.rig = rig
+        self._outing = outing_in({**outing, "rig": rig.name})
         self._drives: dict[str, Running] = {}
         self._live: AskedBench | None = None
         self._ways: dict[str, Callable[..., dict[str, Any]]] = {
@@ -118,71 +85,44 @@ class DriveBench:
 
     def about(self) -> dict[str, Any]:
         """Return what the browser needs to build the bench."""
-        measures = {
-            "fuel": FLOW,
-            "mixture": RATIO,
-            "speed": SPEED,
-            "pedal": SHARE,
-            "road": ROAD_SPEED,
-            "vacuum": VACUUM,
-            "port": WATER,
-            "altitude": ALTITUDE,
-            "outside": TEMPERATURE,
-            "time": SECONDS,
-        }
-        return {
-            "title": self.title,
-            "drawing": whole((files(__package__) / self.picture).read_text("utf-8")),
-            "rig": self.rig.name,
-            "step": STEP,
-            "every": EVERY,
-            "longest": LONGEST,
-            "rows": list(Row._fields),
-            "gears": list(GEARS),
-            "engines": dict(ENGINES),
-            "faults": {name: FAULTS[name].meaning for name in fitting(self.rig)},
-            "journeys": {
-                name: {"title": each.title, "look": each.look, "limits": name in TASKS}
-                for name, each in JOURNEYS.items()
-            },
-            "parts": {stem: part.name for stem, part in parts_of(self.rig).items()},
-            "measures": {name: each.wire() for name, each in measures.items()},
-            "gauges": _gauges(self.rig),
-            "cylinders": round(self.rig.engine.cylinders),
-            "torque": PULL * self.rig.engine.displacement / (4 * pi),
-            "outing": Outing(rig=self.rig.name).named,
-        }
+        drawing = whole((files(__package__) / self.picture).read_text("utf-8"))
+        return {"title": self.title, "drawing": drawing} | about(self.rig, self._outing)
 
     def first(self) -> dict[str, Any]:
         """Return what is shown before anything is asked for."""
-        return self.begin({})
+        return self.begin(self._outing.named)
 
     def begin(self, outing: Mapping[str, Any], car: str = "own") -> dict[str, Any]:
         """Begin a drive, and return how it stands; `car` is a name to go on with it under."""
         settled = outing_in({**outing, "rig": self.rig.name})
         self._drives[car] = Running(settled, self.rig)
-        return self._told(self._drives[car], [])
+        return self._drives[car].told | {"rows": [], "before": []}
 
     def go(self, feet: list[list[Any]], car: str = "own", quiet: bool = False) -> dict[str, Any]:
-        """Go on by the steps that rows of feet tell; return a row for every second of them.
+        """Go on by the steps that rows of feet tell, and return how the drive stands after them.
 
-        Where the model finds no balance the drive stops there, and the answer says so. `quiet`
-        leaves out all but the rows.
+        With it come a row for every second step, and the pictures before the last one. Where the
+        model finds no balance the drive stops there, and the answer says so. `quiet` leaves out
+        all but the rows.
         """
         drive = self._drives.get(car)
         if drive is None:
             raise RangeError(f"drive must have begun before it goes on, got none called {car}")
-        rows: list[list[float | None]] = []
-        stopped = ""
+        rows: list[Told] = []
+        before: list[dict[str, Any]] = []
+        stopped = {}
         try:
             for foot in feet_in(feet):
                 drive.step(foot)
-                if len(drive.feet) % EVERY == 0:
-                    rows.append(_wire(row_of(drive.driven, drive.now)))
+                if drive.tells:
+                    rows.append(drive.row)
+                    before += [] if quiet else [drive.told]
         except CircuitError as error:
-            stopped = str(error)
-        told = {"rows": rows} if quiet else self._told(drive, rows)
-        return told | ({"stopped": stopped} if stopped else {})
+            stopped = {"stopped": str(error)}
+        if quiet:
+            return {"rows": rows} | stopped
+        now = before.pop() if drive.tells and before else drive.told
+        return now | {"rows": rows, "before": before} | stopped
 
     def journey(self, name: str) -> dict[str, Any]:
         """Return outing and feet of a set journey."""
@@ -192,8 +132,7 @@ class DriveBench:
 
     def save(self, car: str = "own") -> dict[str, Any]:
         """Return the text of a drive so far."""
-        drive = self._drives[car]
-        trace = Trace(drive.driven.outing, tuple(drive.feet))
+        trace = self._drives[car].trace
         return {"text": trace.text, "line": trace.line}
 
     def load(self, text: str) -> dict[str, Any]:
@@ -207,20 +146,18 @@ class DriveBench:
 
     def open_part(self, stem: str, row: list[float], system: System = "SI") -> dict[str, Any]:
         """Return how the bench of a part stands at a moment, and what it cannot show of it."""
-        told = opened(stem, self.rig, self._drives["own"].driven, Row(*row), system)
+        told = opened(stem, self.rig, self._drives["own"].seen(Row(*row)), system)
         return told._asdict() | {"notes": list(told.notes)}
 
     def tell(self, car: str = "own") -> dict[str, Any]:
         """Return what is wrong with the car."""
-        driven = self._drives[car].driven
-        name = driven.fault
-        words = FAULTS[name].meaning if name else "Nothing is wrong with it."
-        return {"fault": name, "words": words, "severity": driven.outing.severity}
+        name, severity = wrong_with(self._drives[car].driven.outing, self.rig)
+        words = find(name).meaning if name else "Nothing is wrong with it."
+        return {"fault": name, "words": words, "severity": severity}
 
     def judge(self, task: str, car: str = "own") -> dict[str, Any]:
         """Return which limits of a task a drive has kept so far, driven again from its start."""
-        drive = self._drives[car]
-        found = judged(Trace(drive.driven.outing, tuple(drive.feet)), self.rig, task)
+        found = judged(self._drives[car].trace, self.rig, task)
         return {
             "reached": found.reached,
             "kept": sum(one.kept for one in found.verdicts),
@@ -249,56 +186,6 @@ class DriveBench:
         live, notes = cast(Any, self.widget()._repr_mimebundle_(**how))
         return live | {"text/plain": WORDS}, notes
 
-    def _told(self, drive: Running, rows: list[list[float | None]]) -> dict[str, Any]:
-        """Return how a drive stands, with rows that led there."""
-        row = row_of(drive.driven, drive.now)
-        spoken = said(row)
-        return {
-            "rows": rows,
-            "now": _wire(row),
-            "numbers": {
-                name: round(value, 3)
-                for name, value in place(row, _plunger(drive.driven, drive.now)).items()
-            },
-            "needles": _needles(row),
-            "foot": list(drive.now.foot),
-            "said": spoken.words,
-            "alarm": spoken.alarm,
-            "exhaust": spoken.exhaust,
-            "steps": len(drive.feet),
-        }
-
 
 def _packed(trace: Trace) -> dict[str, Any]:
     return {"outing": trace.outing.named, "feet": packed(trace.feet)}
-
-
-def _wire(row: Row) -> list[float | None]:
-    """Return a row as the browser takes it."""
-    return [float(f"{each:.6g}") for each in row]
-
-
-def _plunger(driven: Driven, now: Moment) -> float:
-    """Return how far the pump's plunger is down, share of its stroke."""
-    return now.motion.pump.travel / driven.car.rig.pump.stroke
-
-
-def _gauges(rig: Rig) -> list[dict[str, Any]]:
-    """Return the dials as the browser takes them, without their needles."""
-    every: tuple[tuple[str, Measure, float, float], ...] = (
-        ("Engine speed", SPEED, 0.0, rig.engine.highest_speed),
-        ("Manifold vacuum", VACUUM, 0.0, 90e3),
-        ("Idle-port vacuum", WATER, 0.0, 7472.7),
-        ("Lambda in the cylinders", RATIO, 0.4, 1.6),
-        ("Road speed", ROAD_SPEED, 0.0, 45.0),
-    )
-    return [
-        {"label": label, "measure": kind.wire(), "low": low, "high": high, "accuracy": 0.0}
-        for label, kind, low, high in every
-    ]
-
-
-def _needles(row: Row) -> list[float | None]:
-    """Return where the needles of the dials stand; that of lambda nowhere without air."""
-    mixture = row.mixture if row.air > BREATH else None
-    return [row.speed, row.vacuum, row.port, mixture, row.road_speed]

@@ -1,19 +1,17 @@
 """A car on a drive, one fixed step after another: the same feet give the same numbers.
 
-There is no clutch in the model. In gear the wheels turn with the engine; when a gear goes in, a
-car that rolls turns the engine at the speed that goes with it, and one that stands rolls off as
-the engine turns. Out of gear the car rolls on and slows down.
+`clutch` says how engine and wheels turn together; the rest is `physics.motion`.
 """
 
 from typing import NamedTuple
 
-from fuelcircuits.benches.drive.foot import Foot, road_of, turns
+from fuelcircuits.benches.drive.clutch import Coupled, Shafts, coupled, road_of, rolled
+from fuelcircuits.benches.drive.foot import Foot, turns
 from fuelcircuits.benches.drive.outing import Outing, wrong_with
 from fuelcircuits.errors import RangeError
-from fuelcircuits.faults import FAULTS
+from fuelcircuits.faults import find
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.motion.crank import STALL, road
 from fuelcircuits.physics.motion.moving import Car, Controls, Motion
 from fuelcircuits.physics.motion.soak_run import soak_run
 from fuelcircuits.physics.motion.start import Start, begun, set_up
@@ -28,8 +26,6 @@ STEP = 0.02
 """Length of every step [s]."""
 SOAK = 900.0
 """For how long a hot engine has stood [s]."""
-MASS, FRONT = 1500.0, 2.0
-"""Mass [kg] and frontal area [m2] of the car that rolls."""
 NOWHERE = Settings()
 
 
@@ -71,12 +67,13 @@ def away(outing: Outing, rig: Rig) -> tuple[Driven, Moment]:
     """
     if rig.name != outing.rig:
         raise RangeError(f"rig must be {outing.rig}, which was driven, got {rig.name}")
-    weather, name = Weather.at(outing.altitude, outing.outside), wrong_with(outing, rig)
+    name, severity = wrong_with(outing, rig)
+    weather = Weather.at(outing.altitude, outing.outside)
     whole = set_up(rig, weather)
     faulty, held = rig, NOWHERE
     if name:
-        faulty = FAULTS[name].apply(rig, outing.severity)
-        held = FAULTS[name].settings(rig, NOWHERE, outing.severity)
+        faulty = find(name).apply(rig, severity)
+        held = find(name).settings(rig, NOWHERE, severity)
     driven = Driven(outing, whole._replace(rig=faulty), name, held)
     foot = Foot(outing.pedal, outing.gear)
     motion = _afflicted(driven, begun(driven.car, _start(driven), _kept(outing)))
@@ -114,32 +111,28 @@ def onward(driven: Driven, now: Moment, foot: Foot) -> Moment:
     ConvergenceError
         If the network has no balance.
     """
-    way = road_of(foot, driven.car.weather)
+    weather, turning = driven.car.weather, turns(foot.gear)
+    into = _coupled(driven, now, foot)
     controls = Controls(
-        pedal=foot.pedal, road=way, starter=foot.starter and foot.key, ignition=foot.key
+        pedal=foot.pedal, road=into.way, starter=foot.starter and foot.key, ignition=foot.key
     )
-    motion = now.motion
-    if foot.gear != now.foot.gear:
-        motion = motion._replace(speed=_shifted(now, foot))
-    motion = _afflicted(driven, stepped(driven.car, motion, controls, STEP))
-    turning = turns(foot.gear)
-    speed = motion.speed / turning if turning else _rolled(driven, now, foot)
-    return Moment(motion, foot, speed)
+    motion = stepped(driven.car, now.motion._replace(speed=into.engine), controls, STEP)
+    motion = _afflicted(driven, motion)
+    if into.push is None:
+        return Moment(motion, foot, motion.speed / turning)
+    return Moment(motion, foot, rolled(now.road_speed, foot, weather, into.push, STEP))
 
 
-def _shifted(now: Moment, foot: Foot) -> float:
-    """Return the crankshaft's speed once another gear is in [rad/s]."""
-    wanted = turns(foot.gear) * now.road_speed
-    return wanted if wanted >= STALL else now.motion.speed
-
-
-def _rolled(driven: Driven, now: Moment, foot: Foot) -> float:
-    """Return the speed of a car out of gear after a step [m/s]; it does not roll back."""
-    way = road(
-        1.0, wheel=1.0, mass=MASS, front=FRONT, slope=foot.slope, density=driven.car.weather.density
+def _coupled(driven: Driven, now: Moment, foot: Foot) -> Coupled:
+    """Return how engine and wheels go into a step."""
+    shafts = Shafts(
+        engine=now.motion.speed,
+        wheels=turns(foot.gear) * now.road_speed,
+        inertia=driven.car.rig.engine.inertia,
+        torque=now.motion.burning.torque,
+        way=road_of(foot, driven.car.weather),
     )
-    slowing = (way.steady + way.square * now.road_speed**2) / MASS
-    return max(now.road_speed - STEP * slowing, 0.0)
+    return coupled(now.foot, foot, shafts, STEP)
 
 
 def _afflicted(driven: Driven, motion: Motion) -> Motion:

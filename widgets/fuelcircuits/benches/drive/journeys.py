@@ -8,17 +8,19 @@ from fuelcircuits.benches.drive.foot import FINE, Foot
 from fuelcircuits.benches.drive.outing import Outing
 from fuelcircuits.benches.drive.trace import Trace
 
-__all__ = ["JOURNEYS", "Journey", "trace_of"]
+__all__ = ["JOURNEYS", "Journey", "Leg", "trace_of"]
 
 
 class Leg(NamedTuple):
-    """A straight piece of a journey."""
+    """A straight piece of a journey; the pedals go evenly to where they are at its end."""
 
     seconds: float
-    pedal: float  # at its end; it goes there evenly
+    pedal: float
     gear: str = "neutral"
     slope: float = 0.0
     starter: bool = False
+    clutch: float = 0.0
+    brake: float = 0.0
 
 
 class Journey(NamedTuple):
@@ -51,6 +53,26 @@ JOURNEYS: Mapping[str, Journey] = {
             Leg(5.4, 0.2, "top"),
             Leg(0.2, 0.0, "top"),
             Leg(1.8, 0.0, "top"),
+        ),
+    ),
+    "lights": Journey(
+        "At the lights",
+        "Idle in gear, clutch down; away; on; the foot off, the brake, and idle again.",
+        Outing(),
+        (
+            Leg(0.4, 0.0, clutch=1.0, brake=0.3),
+            Leg(2.6, 0.0, "low", clutch=1.0, brake=0.3),
+            Leg(0.4, 0.12, "low", clutch=0.9),
+            Leg(1.4, 0.15, "low"),
+            Leg(2.4, 0.3, "low"),
+            Leg(0.2, 0.0, "low", clutch=1.0),
+            Leg(0.2, 0.0, "top", clutch=1.0),
+            Leg(0.6, 0.2, "top"),
+            Leg(3.4, 0.2, "top"),
+            Leg(0.4, 0.0, "top", brake=0.5),
+            Leg(0.8, 0.0, "top", brake=0.5),
+            Leg(0.2, 0.0, "top", clutch=1.0, brake=0.5),
+            Leg(4.0, 0.0, clutch=1.0, brake=0.5),
         ),
     ),
     "overtake": Journey(
@@ -107,6 +129,19 @@ JOURNEYS: Mapping[str, Journey] = {
             Leg(2.7, 0.0),
         ),
     ),
+    "complaint": Journey(
+        "The complaint of car 3",
+        "“Something is not right with it.” Driven gently it shows little. With your own foot: "
+        "where does it show, and would a healthy car do it too?",
+        Outing(fault="car-3"),
+        (
+            Leg(3.0, 0.0),
+            Leg(2.0, 0.12, "low"),
+            Leg(3.0, 0.25, "low"),
+            Leg(0.4, 0.2, "low"),
+            Leg(3.6, 0.2, "top"),
+        ),
+    ),
 }
 """Every set journey by its name."""
 
@@ -117,12 +152,15 @@ def trace_of(journey: Journey, rig: str) -> Trace:
 
 
 def _feet(journey: Journey) -> Iterator[Foot]:
-    before = journey.outing.pedal
+    before = (journey.outing.pedal, 0.0, 0.0)
     for leg in journey.legs:
-        count = round(leg.seconds / STEP)
+        after, count = (leg.pedal, leg.clutch, leg.brake), round(leg.seconds / STEP)
         for at in range(1, count + 1):
-            pedal = before + (leg.pedal - before) * at / count
-            yield Foot(
-                round(pedal * FINE) / FINE, leg.gear, leg.slope, key=True, starter=leg.starter
-            )
-        before = leg.pedal
+            shares = zip(before, after, strict=True)
+            pedal, clutch, brake = (_fine(old + (new - old) * at / count) for old, new in shares)
+            yield Foot(pedal, leg.gear, leg.slope, True, leg.starter, clutch, brake)
+        before = after
+
+
+def _fine(share: float) -> float:
+    return round(share * FINE) / FINE

@@ -4,11 +4,12 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from fuelcircuits.benches.frame.noise import drawn
+from fuelcircuits.diagnosis.jobs import garage
 from fuelcircuits.errors import RangeError, between
 from fuelcircuits.faults import find, fitting
 from fuelcircuits.physics.network.rig import Rig
 
-__all__ = ["ENGINES", "HIDDEN", "Outing", "outing_in", "wrong_with"]
+__all__ = ["ENGINES", "HIDDEN", "Outing", "Wrong", "cars", "outing_in", "wrong_with"]
 
 ENGINES: Mapping[str, str] = {
     "warm": "warm, running",
@@ -18,6 +19,11 @@ ENGINES: Mapping[str, str] = {
 """How the engine stands when a drive begins, with the words for it."""
 HIDDEN = "hidden"
 """Stands for a fault that is drawn, and not told until it is asked for."""
+CAR = "car-"
+"""Before the number of a car of the yard, on which people practise: its fault is not told either.
+"""
+YARD = range(1, 7)
+"""Numbers of these cars."""
 LIMITS = {
     "altitude": (0.0, 3000.0, "m"),
     "outside": (253.15, 313.15, "K"),
@@ -34,7 +40,7 @@ class Outing(NamedTuple):
     altitude: float = 0.0  # m above the sea
     outside: float = 298.15  # K, temperature of the air
     engine: str = "warm"  # one of ENGINES
-    fault: str = ""  # a name, HIDDEN, or nothing
+    fault: str = ""  # a name, HIDDEN, a car of the yard, or nothing
     severity: float = 1.0  # of the fault [1]
     draw: int = 0  # from which a hidden fault follows
     speed: float = 0.0  # rad/s at which a warm engine has run; nought is idle
@@ -45,6 +51,18 @@ class Outing(NamedTuple):
     def named(self) -> dict[str, Any]:
         """Return every entry by its name."""
         return self._asdict()
+
+    @property
+    def hidden(self) -> bool:
+        """Whether what is wrong is not told."""
+        return self.fault == HIDDEN or self.fault.startswith(CAR)
+
+
+class Wrong(NamedTuple):
+    """What is wrong with a car, by its name, and how badly [1]; no name if all is in order."""
+
+    name: str = ""
+    severity: float = 0.0
 
 
 def outing_in(told: Mapping[str, Any]) -> Outing:
@@ -68,9 +86,16 @@ def outing_in(told: Mapping[str, Any]) -> Outing:
         raise RangeError(f"engine must be one of {', '.join(ENGINES)}, got {found.engine}")
     if not isinstance(found.draw, int) or isinstance(found.draw, bool):
         raise RangeError(f"draw must be a whole number, got {found.draw}")
-    if found.fault not in ("", HIDDEN):
-        find(found.fault)
+    _check_fault(found.fault)
     return found
+
+
+def _check_fault(name: str) -> None:
+    """Raise `RangeError` unless there is such a fault, or such a car."""
+    if name.startswith(CAR) and name not in _every_car():
+        raise RangeError(f"car must be one of {', '.join(_every_car())}, got {name}")
+    if name not in ("", HIDDEN, *_every_car()):
+        find(name)
 
 
 def _number(name: str, value: object) -> float:
@@ -79,9 +104,30 @@ def _number(name: str, value: object) -> float:
     return float(value)
 
 
-def wrong_with(outing: Outing, rig: Rig) -> str:
-    """Return the name of the fault that a rig has on an outing; nothing if it is healthy."""
+def wrong_with(outing: Outing, rig: Rig) -> Wrong:
+    """Return what is wrong with the car of an outing."""
+    if outing.fault.startswith(CAR):
+        return _of_car(_every_car()[outing.fault])
     if outing.fault != HIDDEN:
-        return outing.fault
+        return Wrong(outing.fault, outing.severity)
     names = fitting(rig)
-    return names[int(len(names) * next(drawn(outing.draw)))]
+    return Wrong(names[int(len(names) * next(drawn(outing.draw)))], outing.severity)
+
+
+def cars(rig: Rig) -> dict[str, int]:
+    """Return the cars of the yard by the names under which they are driven, if a rig can be one."""
+    return {
+        name: number
+        for name, number in _every_car().items()
+        if _of_car(number).name in fitting(rig)
+    }
+
+
+def _every_car() -> dict[str, int]:
+    return {f"{CAR}{number}": number for number in YARD}
+
+
+def _of_car(number: int) -> Wrong:
+    """Return what is wrong with a car of the yard."""
+    told = garage(number).told
+    return Wrong(*told) if told else Wrong()

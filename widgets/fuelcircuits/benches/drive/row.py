@@ -7,7 +7,10 @@ from fuelcircuits.physics.circuits.bowl_filling import COVER
 from fuelcircuits.physics.circuits.power import rod_lift
 from fuelcircuits.physics.motion.moving import Motion
 
-__all__ = ["Row", "row_of"]
+__all__ = ["BREATH", "Row", "row_of"]
+
+BREATH = 1e-6
+"""Air from which on there is a mixture [kg/s]."""
 
 
 class Row(NamedTuple):

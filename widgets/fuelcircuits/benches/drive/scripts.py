@@ -10,6 +10,7 @@ DRIVE_STATIC = files(__package__) / "static"
 DRIVE = (
     "pace.js",
     "pedal.js",
+    "feet.js",
     "levers.js",
     "strip.js",
     "scene.js",

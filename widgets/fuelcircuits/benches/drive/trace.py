@@ -5,8 +5,8 @@ As text it is JSON, with equal steps told once::
     {"drive": 1, "step": 0.02, "outing": {"rig": "plover", ...},
      "feet": [[150, 0.0, "neutral", 0.0, true, false], [10, 0.4, "low", 0.0, true, false]]}
 
-Each row of feet says for how many steps, then pedal, gear, slope, key and starter. The same trace
-on the same rig gives the same numbers.
+Each row of feet says for how many steps, then pedal, gear, slope, key and starter; clutch and brake
+follow where one of them is pressed. The same trace on the same rig gives the same numbers.
 """
 
 import json
@@ -51,7 +51,7 @@ class Trace(NamedTuple):
 
 def packed(feet: Iterable[Foot]) -> list[list[Any]]:
     """Return rows of a count and a foot, equal ones that follow each other told once."""
-    return [[len(list(same)), *foot] for foot, same in groupby(feet)]
+    return [[len(list(same)), *foot.told] for foot, same in groupby(feet)]
 
 
 def feet_in(rows: Sequence[Sequence[Any]]) -> Iterator[Foot]:

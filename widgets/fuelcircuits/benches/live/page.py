@@ -104,12 +104,21 @@ def owner_page(release: Release) -> str:
 
 
 def drive_block(
-    desk: Desk, rigs: tuple[str, ...], *, page: str, heading: str, alone: bool = False
+    desk: Desk,
+    rigs: tuple[str, ...],
+    *,
+    page: str,
+    heading: str,
+    alone: bool = False,
+    said: str = "",
 ) -> str:
-    """Return the place of the driven carburettor in HTML; see `block`."""
+    """Return the place of the driven carburettor in HTML; see `block`.
+
+    `said` is what a link would say of the drive, as ``fault=car-1``.
+    """
     parts = {rig: _asked(desk, {"ask": "drive", "rig": rig, "do": "about"}) for rig in rigs}
     *_, drawing = (part["about"].pop("drawing") for part in parts.values())
-    data = {"page": page, "rigs": list(rigs), "drawing": drawing, "parts": parts}
+    data = {"page": page, "said": said, "rigs": list(rigs), "drawing": drawing, "parts": parts}
     return _place("fc-driven", data, heading, alone)
 
 

@@ -47,7 +47,7 @@ class PowerBench(Bench):
     }
 
     throttle = Control("Throttle opened", SHARE, 0, 1, steps=(1, 1), start=0.2)
-    speed = Control("Engine speed", SPEED, 125, 380, steps=(50, 50), start=209.44)
+    speed = Control("Engine speed", SPEED, 70, 380, steps=(50, 50), start=209.44)
     spring = Control("Spring, rod down", FORCE, 0.5, 4, steps=(0.02, 0.005), start=2.5)
     lean_step = Control(
         "Rod, lean step", SMALL_LENGTH, 0.75e-3, 1.1e-3, steps=(0.01, 0.0005), start=0.9e-3

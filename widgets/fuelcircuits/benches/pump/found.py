@@ -79,6 +79,11 @@ class Move(NamedTuple):
     throttle: list[float]  # rad
     rod: list[float]  # m
 
+    @property
+    def closes(self) -> bool:
+        """Whether the throttle does not open at all."""
+        return self.throttle[-1] <= self.throttle[0]
+
 
 class Reached(NamedTuple):
     """What comes of the fuel behind the carburettor, at each time."""

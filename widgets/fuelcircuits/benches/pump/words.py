@@ -29,6 +29,8 @@ __all__ = [
 
 STUMBLES, CHOKES = 1.15, 0.6
 """Lambda beyond which the engine stumbles, and below which it bogs (common practice, no source)."""
+OPENS = "The throttle opens; part of the fuel wets the wall."
+CLOSES = "The throttle closes; the wall gives fuel back."
 FILM = measure("kg", ("g", 2), ("oz", 3))
 LINES = {
     "Lambda, with the shot": RATIO,
@@ -77,6 +79,9 @@ def readings(move: Move, found: Found | None = None) -> tuple[Reading, ...]:
 
 def verdict(found: Found) -> str:
     """Return in one sentence how the tip-in ends."""
+    if found.move.closes:
+        last = RATIO.text(found.helped.mixture[-1], "SI")
+        return f"The throttle closes, so no shot is wanted; lambda ends at {last}."
     best, bare = (RATIO.text(max(each.mixture), "SI") for each in (found.helped, found.bare))
     if bogs(found):
         least = RATIO.text(min(found.helped.mixture), "SI")
@@ -93,7 +98,7 @@ def moments(move: Move, over: float | None = None) -> tuple[Moment, ...]:
     """Return what happens when; `over` is when the shot is over, if that is known."""
     told = (
         Moment(0.0, "The throttle stands nearly shut."),
-        Moment(BEGIN, "The throttle opens; part of the fuel wets the wall."),
+        Moment(BEGIN, CLOSES if move.closes else OPENS),
         Moment(move.still, "The throttle stands; the spring still pushes."),
     )
     return told if over is None else (*told, Moment(over, "The shot is over."))

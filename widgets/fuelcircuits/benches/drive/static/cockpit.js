@@ -2,6 +2,7 @@
 
 import { element } from "../../frame/static/controls.js";
 import { choice } from "../../frame/static/switches.js";
+import { mountFeet } from "./feet.js";
 import { mountLevers } from "./levers.js";
 import { mountPedal } from "./pedal.js";
 
@@ -13,7 +14,8 @@ export const pushButton = (text, act, facts = {}) => element("button", { type: "
 // `acts` is { go, step, rate, look, replay, starter }.
 export function mountCockpit(mark, about, acts) {
   const pedal = mountPedal(mark);
-  const levers = mountLevers(mark, about.gears, acts.starter);
+  const feet = mountFeet();
+  const levers = mountLevers(mark, about.gears, acts.starter, feet.nodes);
   const go = pushButton("Drive", acts.go, { className: "fc-main" });
   const once = pushButton("One step", acts.step, { title: `Go on by ${about.step * about.every} s` });
   const pace = choice("Pace", mark, RATES, 1, acts.rate);
@@ -22,5 +24,22 @@ export function mountCockpit(mark, about, acts) {
   const clock = element("output", { className: "fc-clock" });
   const transport = element("div", { className: "fc-player fc-transport" }, go, once, pace.group, again, back, clock);
   const node = element("div", { className: "fc-cockpit", role: "group", "aria-label": "Driving" }, pedal.node, levers.node, transport);
-  return { node, pedal, levers, go, back, clock };
+  listenTo(node, [feet.keys, levers.keys]);
+  return {
+    ...{ node, pedal, feet, levers, go, back, clock },
+    // Show how far the pedals are down.
+    show([pressed, , , , , clutch, brake]) {
+      pedal.show(pressed);
+      feet.show([clutch, brake]);
+    },
+  };
+}
+
+// Keys with a letter act wherever the hands are in the cockpit; they are up once these leave it.
+function listenTo(node, kinds) {
+  const heard = (event) => (event.ctrlKey || event.metaKey || event.altKey ? "" : event.key.toLowerCase());
+  const lift = (letter) => kinds.forEach(({ up }) => up(letter));
+  node.addEventListener("keydown", (event) => event.repeat || kinds.forEach(({ down }) => down(heard(event))));
+  node.addEventListener("keyup", (event) => lift(event.key.toLowerCase()));
+  node.addEventListener("focusout", (event) => node.contains(event.relatedTarget) || [..."scb"].forEach(lift));
 }

@@ -17,7 +17,7 @@ import { haltDrive, lookBack, replayDrive, restDrive, runDrive, stepDrive } from
 // asked for, `asking` the number of the drive that an answer is for.
 function standingDrive({ about, ask, system, told, open }) {
   const drive = { about, ask, system, told, openBench: open, outing: about.outing, beat: drivePace(about.step, about.every) };
-  Object.assign(drive, { frames: [], rows: [], waiting: [], kept: null, script: null, seenAt: 0, foot: 0, rate: 1, began: 0 });
+  Object.assign(drive, { frames: [], rows: [], waiting: [], kept: null, script: null, seenAt: 0, place: [0, 0, 0], rate: 1, began: 0 });
   Object.assign(drive, { running: false, busy: false, ready: false, gone: false, asking: 0, ticket: 0, pending: Promise.resolve() });
   drive.asked = (question) => ask(question).catch((error) => ({ refused: [error.message] }));
   drive.opened = async () => drive.ready || beginDrive(drive, drive.outing, true);

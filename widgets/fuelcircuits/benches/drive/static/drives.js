@@ -2,7 +2,7 @@
 
 import { feetIn } from "./pace.js";
 import { redrawn, sayNews, showMoment } from "./seen.js";
-import { haltDrive, restDrive, runDrive, startClock } from "./travel.js";
+import { haltDrive, restDrive, runDrive, standAt, startClock } from "./travel.js";
 
 const AHEAD_OF_IT = 100; // steps of a healthy car that are worked out at once
 
@@ -25,10 +25,10 @@ export async function beginDrive(drive, settled, mine) {
 }
 
 export function startDrive(drive, answer, mine) {
-  const { scene, cockpit } = drive;
   drive.waiting.length = 0;
-  Object.assign(drive, { frames: [answer], rows: [answer.now], foot: answer.now[scene.at.pedal] });
-  if (!mine) cockpit.pedal.set(drive.foot);
+  Object.assign(drive, { frames: [answer], rows: [answer.now] });
+  standAt(drive, answer);
+  if (!mine) drive.cockpit.pedal.set(drive.place[0]);
   startClock(drive);
   drive.outset.settled(drive.outing);
   showMoment(drive, 0, true, mine);

@@ -1,9 +1,8 @@
-// What a driver has besides the pedal: gear, key, starter, and a hill that the road may have.
+// What a driver has besides the pedals: gear, key, starter, and a hill that the road may have.
 
 import { element } from "../../frame/static/controls.js";
 import { choice } from "../../frame/static/switches.js";
-
-const HELD = [" ", "Enter"];
+import { HELD } from "./feet.js";
 
 // A button that acts as long as it is held, by mouse, finger or key.
 function heldButton(text, title, hold) {
@@ -20,17 +19,18 @@ function heldButton(text, title, hold) {
   button.addEventListener("keydown", (event) => HELD.includes(event.key) && !event.repeat && put(true));
   button.addEventListener("keyup", (event) => HELD.includes(event.key) && put(false));
   button.setAttribute("aria-pressed", false);
-  return button;
+  return { button, put };
 }
 
-// `start` is called when the starter turns.
-export function mountLevers(mark, gears, start) {
+// `start` is called when the starter turns; `pedals` stand beside it.
+export function mountLevers(mark, gears, start, pedals) {
   const gear = choice("Gear", mark, gears.map((name) => ({ text: name[0].toUpperCase() + name.slice(1), value: name })), "neutral", (now) => (chosen = now));
+  const byLetter = Object.fromEntries(gears.map((name) => [name[0], name]));
   const key = element("input", { type: "checkbox", checked: true });
   const slope = element("input", { type: "range", min: -10, max: 15, value: 0, step: 1, id: `${mark}-slope`, oninput: tellSlope });
   const words = element("output", {});
   let chosen = "neutral", cranking = false;
-  const starter = heldButton("Starter", "Hold it: by mouse, finger, Enter or Space", (on) => {
+  const starter = heldButton("Starter", "Hold it: by mouse, finger, Enter or Space, or key S", (on) => {
     cranking = on;
     if (!on) return;
     key.checked = true;
@@ -45,7 +45,15 @@ export function mountLevers(mark, gears, start) {
 
   const hill = element("span", { className: "fc-hill" }, element("label", { htmlFor: slope.id }, "Hill "), slope, words);
   return {
-    node: element("div", { className: "fc-row" }, gear.group, element("label", {}, key, " key on"), starter, hill),
+    node: element("div", { className: "fc-row" }, gear.group, ...pedals, element("label", {}, key, " key on"), starter.button, hill),
+    // What S and the gears' first letters do where the driver's hands are.
+    keys: {
+      down(letter) {
+        if (letter === "s") starter.put(true);
+        if (letter in byLetter) gear.show((chosen = byLetter[letter]));
+      },
+      up: (letter) => letter === "s" && starter.put(false),
+    },
     // Gear, slope, key and starter as they stand.
     now: () => [chosen, Number(slope.value) / 100, key.checked, cranking && key.checked],
     // Show what a trace or a beginning does, and go on from there.

@@ -24,7 +24,7 @@ export function mountOutset(mark, about, side, acts) {
   const engine = list("engine", "Engine", Object.entries(about.engines).map(([value, text]) => option(value, text)));
   const altitude = number("altitude", "Height above sea");
   const outside = number("outside", "Air outside");
-  const fault = list("fault", "Fault", [option("", "none"), option(HIDDEN, "one that is not told"), ...Object.keys(about.faults).map((name) => option(name, name.replaceAll("-", " ")))]);
+  const fault = list("fault", "Fault", [option("", "none"), option(HIDDEN, "one that is not told"), ...Object.entries(about.cars).map(([value, text]) => option(value, text)), ...Object.keys(about.faults).map((name) => option(name, name.replaceAll("-", " ")))]);
   const severity = number("severity", "How bad");
   Object.assign(severity.node, { min: 0, max: 100, step: 5, value: 100 });
   severity.unit.textContent = "%";
@@ -76,13 +76,15 @@ export function mountOutset(mark, about, side, acts) {
     const wrong = fault.node.value;
     if (wrong === HIDDEN && anew) draw = 1 + Math.floor(Math.random() * 1e9);
     const bad = Math.min(Math.max(severity.node.valueAsNumber || 0, 0), 100) / 100;
-    return { engine: engine.node.value, altitude: valueIn("altitude", altitude), outside: valueIn("outside", outside), fault: wrong, severity: wrong ? bad : 1, draw: wrong === HIDDEN ? draw : 0 };
+    const own = wrong && !(wrong in about.cars);
+    return { engine: engine.node.value, altitude: valueIn("altitude", altitude), outside: valueIn("outside", outside), fault: wrong, severity: own ? bad : 1, draw: wrong === HIDDEN ? draw : 0 };
   }
 
   function describe() {
     const name = fault.node.value;
-    write(meaning, name === HIDDEN ? "One of the faults that this carburettor can have; find it by driving." : (about.faults[name] ?? ""));
-    severity.row.hidden = !name;
+    const told = name === HIDDEN ? "One of the faults that this carburettor can have; find it by driving." : about.faults[name];
+    write(meaning, told ?? (name ? "A car to practise on, with a fault that is not told." : ""));
+    severity.row.hidden = !name || name in about.cars;
   }
 
   async function ride(watched) {
@@ -90,7 +92,7 @@ export function mountOutset(mark, about, side, acts) {
     const answer = await acts.journey(name);
     if (answer.refused) return write(notes, answer.refused.join(" "));
     const { fault: wrong, severity: bad, draw: drawn } = settledNow();
-    const settled = { ...answer.outing, fault: wrong, severity: bad, draw: drawn };
+    const settled = answer.outing.fault ? answer.outing : { ...answer.outing, fault: wrong, severity: bad, draw: drawn };
     const { title } = about.journeys[name];
     const behind = beside.checked;
     if (watched) acts.ride({ name: title, settled, feet: answer.feet, beside: behind });
@@ -157,7 +159,7 @@ export function mountOutset(mark, about, side, acts) {
       severity.node.value = Math.round(100 * outing.severity);
       put("altitude", altitude, outing.altitude);
       put("outside", outside, outing.outside);
-      reveal.hidden = outing.fault !== HIDDEN;
+      reveal.hidden = outing.fault !== HIDDEN && !(outing.fault in about.cars);
       describe();
     },
     units() {

@@ -9,9 +9,10 @@ export function showMoment(drive, index, jump, mine) {
   const frame = drive.frames[index];
   const drawn = scene.show(frame, { rows, kept, system, running, jump });
   write(cockpit.clock, `${frame.now[scene.at.time].toFixed(1)} s`);
-  if (drawn || !script) cockpit.pedal.show(frame.now[scene.at.pedal]);
+  if (drawn || !script) cockpit.show(frame.foot);
   if (!drawn) return;
   if (!mine && (script || !running)) cockpit.levers.show(frame.foot);
+  if (script) cockpit.feet.set(frame.foot.slice(5));
   cockpit.back.max = drive.frames.length - 1;
   cockpit.back.value = index;
 }

@@ -5,11 +5,12 @@
 const CHUNK = 0.04, LEAD = 0.12; // seconds of a piece, and how far pieces are laid ahead
 const PUSH = 0.0028; // seconds that a push lasts, out and back
 const BODIES = [
-  { pitch: 78, fades: 0.055, part: 1 },
-  { pitch: 171, fades: 0.035, part: 0.55 },
-  { pitch: 390, fades: 0.016, part: 0.3 },
+  { pitch: 78, fades: 0.014, part: 1 },
+  { pitch: 171, fades: 0.008, part: 0.55 },
+  { pitch: 390, fades: 0.004, part: 0.3 },
 ];
-const LOUD = 1.1; // what is louder than full is held back, as by a silencer
+const STRAIGHT = 20; // part of a push that goes out without ringing, so that no speed falls silent
+const LOUD = 2; // what is louder than full is held back, as by a silencer
 const TURN = 2 * Math.PI;
 
 // Numbers evenly spread over [0, 1), the same for the same seed.
@@ -46,7 +47,7 @@ export function engineVoice(rate, cylinders, seed = 1) {
       fire(engine);
     }
     const push = left > 0 ? (force / (PUSH * rate)) * Math.sin((TURN * left--) / (PUSH * rate)) : 0;
-    let sum = 0;
+    let sum = STRAIGHT * push;
     for (const body of bodies) {
       const next = push + body.back * body.one + body.far * body.two;
       [body.two, body.one] = [body.one, next];

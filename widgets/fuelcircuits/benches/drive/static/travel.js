@@ -3,6 +3,11 @@
 import { footSteps } from "./pace.js";
 import { dressDrive, redrawn, sayNews, showLast, showMoment } from "./seen.js";
 
+// Stand where a picture does: with its pedal, clutch and brake, and its gear.
+export function standAt(drive, { foot: [pedal, gear, , , , clutch, brake] }) {
+  Object.assign(drive, { place: [pedal, clutch, brake], gear });
+}
+
 const timeOf = (drive, frame) => frame.now[drive.scene.at.time];
 
 export async function runDrive(drive) {
@@ -50,15 +55,19 @@ function showDue(drive) {
   const due = () => waiting.length && drive.beat.isDue(timeOf(drive, waiting[0]) - drive.began);
   while (due()) {
     frames.push(waiting.shift());
-    if (!due()) showLast(drive);
+    if (due()) drive.beat.skipped();
+    else showLast(drive);
   }
 }
 
 function nextFeet(drive, count) {
   if (drive.script) return drive.script.feet.take(count);
-  const { pedal, levers } = drive.cockpit;
-  const made = footSteps(count, drive.foot, pedal.wanted(), levers.now());
-  drive.foot = made.pedal;
+  const { pedal, feet, levers } = drive.cockpit;
+  const [clutch, brake] = feet.wanted();
+  const [gear, ...others] = levers.now();
+  if (!clutch || drive.place[1] > 0.999) drive.gear = gear; // the lever waits for the clutch
+  const made = footSteps(count, drive.place, [pedal.wanted(), clutch, brake], [drive.gear, ...others]);
+  drive.place = made.place;
   return made.rows;
 }
 
@@ -67,21 +76,21 @@ async function advanceDrive(drive, blocks) {
   if (!feet.length) return endScript(drive);
   drive.busy = true;
   drive.beat.took(blocks);
-  const number = drive.asking;
+  const number = drive.asking, since = performance.now();
   const answer = await drive.asked({ do: "go", feet });
   drive.busy = false;
   if (drive.gone || number !== drive.asking) return;
-  if (!answer.refused) return takeAnswer(drive, answer, blocks);
+  drive.beat.answered((drive.rate * (performance.now() - since)) / 1000);
+  if (!answer.refused) return takeAnswer(drive, answer);
   sayNews(drive, answer.refused.join(" "));
   haltDrive(drive);
 }
 
-function takeAnswer(drive, answer, blocks) {
+function takeAnswer(drive, answer) {
+  const pictures = [...answer.before, ...(answer.rows.length || answer.stopped ? [answer] : [])];
+  for (const picture of pictures) drive.beat.came(timeOf(drive, picture) - drive.began);
   drive.rows.push(...answer.rows);
-  if (answer.rows.length || answer.stopped) {
-    drive.beat.came(timeOf(drive, answer) - drive.began, blocks);
-    drive.waiting.push(answer);
-  }
+  drive.waiting.push(...pictures);
   if (answer.stopped) stopDrive(drive, answer.stopped);
 }
 
@@ -98,7 +107,8 @@ function endScript(drive) {
   const { name } = drive.script;
   drive.script = null;
   drive.cockpit.pedal.letGo();
-  drive.foot = drive.frames.at(-1).foot[0];
+  drive.cockpit.feet.set([0, 0]);
+  standAt(drive, drive.frames.at(-1));
   haltDrive(drive);
   sayNews(drive, `${name} is over. Look back along it, keep it to compare with, or drive on yourself.`);
 }

@@ -4,9 +4,9 @@
 
 const MOMENT = 80; // milliseconds without a change before curves are asked for
 
-// `ask` takes { values, system, curves }; `part` is { about, start, first, values, pinned }.
-export function answeredModel({ about, start, first, values, pinned }, system, ask) {
-  const state = { about, system, pinned: pinned ?? {}, at: 0, before: {}, ...first, ...start, ...values };
+// `ask` takes { values, system, curves }; `part` is { about, start, first, values, pinned, at }.
+export function answeredModel({ about, start, first, values, pinned, at = 0 }, system, ask) {
+  const state = { about, system, pinned: pinned ?? {}, at, before: {}, ...first, ...start, ...values };
   const names = about.controls.map(({ name }) => name);
   const asked = new Set([...names, "system"]);
   const heard = {};

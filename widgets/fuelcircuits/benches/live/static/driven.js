@@ -12,7 +12,7 @@ const SAID = ["engine", "fault"], COUNTED = ["altitude", "outside", "severity"];
 // What a link says of an outing; what there is none of is passed over.
 export function outingIn(link, about) {
   const said = new URLSearchParams(link);
-  const known = { engine: Object.keys(about.engines), fault: Object.keys(about.faults) };
+  const known = { engine: Object.keys(about.engines), fault: Object.keys({ ...about.cars, ...about.faults }) };
   const words = SAID.filter((name) => known[name].includes(said.get(name))).map((name) => [name, said.get(name)]);
   const numbers = COUNTED.filter((name) => said.get(name)?.trim() && Number.isFinite(Number(said.get(name)))).map((name) => [name, Number(said.get(name))]);
   return { outing: Object.fromEntries([...words, ...numbers]), journey: said.get("journey") ?? "" };
@@ -26,7 +26,7 @@ export function mountDriven(host, data, desk) {
   const fault = element("p", { className: "fc-refused", role: "alert" });
   const list = element("select", { onchange: () => go(list.value) });
   const place = element("div");
-  const link = alone ? location.hash.slice(1) : "";
+  const link = alone ? location.hash.slice(1) : data.said;
   const bar = element("label", { className: "fc-rig" }, "Rig ", list);
   let rig = "", drive;
 
@@ -50,8 +50,9 @@ export function mountDriven(host, data, desk) {
   }
 
   // A part's bench at the state of a moment, on a page of its own.
-  function open({ stem, values, line, notes }, say) {
-    const parts = [["rig", rig], ...Object.entries(values)].map(([name, value]) => [name, String(value)]);
+  function open({ stem, values, at, line, notes }, say) {
+    const set = { rig, ...values, ...(at === null ? {} : { at }) };
+    const parts = Object.entries(set).map(([name, value]) => [name, String(value)]);
     const way = new URL(data.page, location.href);
     const address = new URL(`${stem}.html#${new URLSearchParams(parts)}`, way);
     say(`Opened beside this page. ${notes.join(" ")} In a notebook: ${line}`);

@@ -39,13 +39,14 @@ export function openSeat(shelf, { title, heading, tools, said }) {
     return desk.ask({ ask: "bench", stem: data.stem, rig: name, system: shelf.system() });
   }
 
-  function mount(part, values, pinned) {
+  // `at` is the time of a run at which it is shown.
+  function mount(part, values, pinned, at) {
     stop();
     place.replaceChildren();
     const about = { ...part.about, title, heading, barred: true };
     start = part.start;
     const ask = (asked) => desk.ask({ ask: "answer", stem: data.stem, rig, ...asked });
-    model = answeredModel({ ...part, about, values, pinned }, shelf.system(), ask);
+    model = answeredModel({ ...part, about, values, pinned, at }, shelf.system(), ask);
     model.on("saved", shelf.changed);
     model.on("change:system", () => shelf.units(model.get("system")));
     for (const { name } of about.controls) model.on(`change:${name}`, () => shelf.moved(seat, name, model.get(name)));
@@ -66,7 +67,7 @@ export function openSeat(shelf, { title, heading, tools, said }) {
     if (!part.refused) {
       rig = name;
       const { controls } = part.about;
-      mount(part, settingOf(controls, values), pinned && { ...part.start, ...settingOf(controls, pinned) });
+      mount(part, settingOf(controls, values), pinned && { ...part.start, ...settingOf(controls, pinned) }, Number(values.at) || 0);
       shelf.changed();
     }
     options();
