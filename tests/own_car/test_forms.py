@@ -317,19 +317,20 @@ def test_while_keys_are_pressed_the_report_waits_and_the_kernel_is_heard(tmp_pat
 
 def test_a_change_during_a_step_is_followed_and_not_lost(tmp_path: Path) -> None:
     came: list[str] = []
+    day: DayForm
 
     def steps(now: Round) -> Iterator[float | Followed]:
         came.append(now.readings["idle-vacuum"])
-        form.gauges["idle-vacuum"].box.value = "17.5"
+        day.gauges["idle-vacuum"].box.value = "17.5"
         yield 0.1
         came.append(f"{now.readings['idle-vacuum']}, step two")
 
-    form = DayForm(Rounds(tmp_path / "days.toml"), OwnCard().rig, "2026-05-02", steps)
+    day = DayForm(Rounds(tmp_path / "days.toml"), OwnCard().rig, "2026-05-02", steps)
 
     async def at_the_car() -> None:
-        form.gauges["idle-vacuum"].box.value = "12"
-        assert form.report
-        form.report.button.click()
+        day.gauges["idle-vacuum"].box.value = "12"
+        assert day.report
+        day.report.button.click()
         while len(came) < 3:
             await asyncio.sleep(0.02)
 

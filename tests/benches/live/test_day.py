@@ -74,7 +74,7 @@ def test_the_report_comes_step_by_step_and_is_the_notebook_s(desk: Desk) -> None
     other = {**READ, "readings": {"idle-vacuum": "12"}}
     nearly, now = report(desk, other)
     assert not nearly["whole"]
-    assert "12.0 inHg" in now["report"]
+    assert "12.0\u00a0inHg" in now["report"]
     assert "share" in asked(desk, "report", {**other, "altitude": "500"})
 
 
