@@ -32,7 +32,8 @@ def next_step(report: Findings) -> Iterator[str]:
 def _by_eye(report: Findings) -> str:
     """Return what to do where no step on the list tells anything more."""
     fitting = [words(one.name) for one in report.fitting if one.name != HEALTHY][:SHOWN]
-    named = f", the likeliest first: {', '.join(fitting)}" if report.verdict != "healthy" else ""
+    told = fitting and report.verdict != "healthy"
+    named = f", the likeliest first: {', '.join(fitting)}" if told else ""
     return (
         f"No further step on the list would tell more. Look at the parts themselves{named}; or "
         "sharpen the card."
