@@ -47,7 +47,7 @@ def _asked(step: Step) -> str:
 
 def _takes(step: Step) -> str:
     """Return what a step takes, as a sentence."""
-    tool = "no tool" if step.needs == "nothing" else _needs(step)
+    tool = "no tool" if step.needs == "nothing" else f"this: {_needs(step)}"
     return f"It takes {step.minutes:g} min and {tool}."
 
 
