@@ -8,6 +8,9 @@ from html import escape
 from pathlib import Path
 
 from fuelcircuits.benches import BENCHES, bench_class, open_bench
+from fuelcircuits.benches.drive.bench import DriveBench
+from fuelcircuits.benches.drive.parts import parts_of
+from fuelcircuits.benches.live.page import DRIVE
 from fuelcircuits.cards import read_rig
 from fuelcircuits.drawings.atlas import Atlas
 from fuelcircuits.drawings.parts import Part, part, part_with, parts
@@ -49,7 +52,8 @@ class Atlases:
     @cached_property
     def named(self) -> Mapping[str, Mapping[str, tuple[str, ...]]]:
         """By bench and part, the labels of controls and readings that name the part."""
-        return {stem: _named_parts(stem, self._of[ATLAS[0]]) for stem in BENCHES}
+        rig = self._of[ATLAS[0]]
+        return {DRIVE: _driven_parts(rig), **{stem: _named_parts(stem, rig) for stem in BENCHES}}
 
     def page(self, rig: str) -> str:
         """Return the atlas of one rig as MyST, each part with the benches that name it."""
@@ -70,7 +74,7 @@ class Atlases:
         )
         if not rows:
             return ""
-        title = f"Parts of this bench in the atlas: {bench_class(stem).title}"
+        title = f"Parts of this bench in the atlas: {_title(stem)}"
         return (
             f'<nav class="fc-atlas" aria-label="{escape(title)}"><p><strong>In the atlas</strong>, '
             f"and what names them here:</p><ul>{rows}</ul></nav>"
@@ -90,42 +94,68 @@ class Atlases:
         """Yield a link to each bench that names a part."""
         for stem, named in self.named.items():
             if name in named:
-                yield f'<a href="../benches/{stem}.html">{escape(bench_class(stem).title)}</a>'
+                yield f'<a href="../benches/{stem}.html">{escape(_title(stem))}</a>'
 
 
 def _address(name: str, rig: str) -> str:
     return PART.replace("RIG", rig).format(name)
 
 
+def _title(stem: str) -> str:
+    return DriveBench.title if stem == DRIVE else bench_class(stem).title
+
+
+def _driven_parts(rig: Rig) -> Mapping[str, tuple[str, ...]]:
+    """Return what the drive calls each part whose size it hands over to a bench of its own."""
+    found: dict[str, list[str]] = {}
+    for one in parts_of(rig).values():
+        sizes = (part_with(f"{one.section}.{entry}") for entry in one.sizes.values())
+        for name in dict.fromkeys(size.id for size in sizes if size):
+            found.setdefault(name, []).append(one.name)
+    return {name: tuple(found[name]) for name in parts() if name in found}
+
+
 def _named_parts(stem: str, rig: Rig) -> Mapping[str, tuple[str, ...]]:
     """Return the labels of a bench that name a part, by the part's id.
 
-    A label names a part by its name, or by its id where the section of the bench's own circuit
-    shows it. A control also names the part whose entry of the card it moves.
+    A label names a part by one of its names, or by its id where the section of the bench's own
+    circuit shows it. A control also names the part whose entry of the card it moves.
     """
     bench = open_bench(stem, rig)
     state = bench.state()
-    moved = {control.label: f"{stem}.{name}" for name, control in bench.inputs().items()}
+    moved = {_bare(one.label): f"{stem}.{name}" for name, one in bench.inputs().items()}
     read = [one.label for one in state.readings] + [one.label for one in state.gauges]
     drawn = _drawn(stem.replace("_", "-"), rig)
     found: dict[str, list[str]] = {}
     for label in dict.fromkeys([*moved, *read]):
-        for name in _called(label, moved.get(label, ""), drawn):
+        for name in dict.fromkeys(_called(label, moved.get(label, ""), drawn)):
             found.setdefault(name, []).append(label)
     return {name: tuple(found[name]) for name in parts() if name in found}
+
+
+def _bare(label: str) -> str:
+    """Return a label without the minutes that a test takes."""
+    return re.sub(r" \(\d+\u00a0min\)$", "", label)
 
 
 def _called(label: str, entry: str, drawn: set[str]) -> Iterator[str]:
     """Yield the parts that a label names; of two names, one within the other, the longer."""
     words = label.lower()
-    shown = [one for one in parts().values() if one.shown]
-    for one in sorted(shown, key=lambda one: -len(one.name)):
-        names = (one.name, one.id.replace("-", " ")) if one.id in drawn else (one.name,)
-        pattern = "|".join(rf"\b{re.escape(name)}\b" for name in names)
-        left = re.sub(pattern, "", words)
-        if left != words or entry in one.card:
+    for name, one in sorted(_names(drawn), key=lambda pair: -len(pair[0])):
+        left = re.sub(rf"\b{re.escape(name)}\b", "", words)
+        if left != words:
             words = left
             yield one.id
+    yield from (one.id for one in parts().values() if one.shown and entry in one.card)
+
+
+def _names(drawn: set[str]) -> Iterator[tuple[str, Part]]:
+    """Yield every name of every part; its id too, where it is drawn."""
+    for one in parts().values():
+        if one.shown:
+            yield from ((name, one) for name in (one.name, *one.called))
+            if one.id in drawn:
+                yield one.id.replace("-", " "), one
 
 
 def _drawn(circuit: str, rig: Rig) -> set[str]:

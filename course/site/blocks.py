@@ -1,12 +1,15 @@
 """What a unit's directives are on a page to read: questions without their answers."""
 
 from collections.abc import Iterable
+from typing import NamedTuple
 
+from fuelcircuits.drawings.picture import Picture
+from fuelmarks.course.cells import sketch_picture
 from fuelmarks.course.directives import EXAMPLES, Directive
-from fuelmarks.course.examples import example_of, gaps_text, worked_text
+from fuelmarks.course.examples import Example, example_of, gaps_text, worked_text
 from fuelmarks.questions import Choice, ExerciseSet, Selection, Sheet
 
-__all__ = ["block", "box"]
+__all__ = ["Asked", "block", "box", "drawn", "raw"]
 
 RUBRIC = "### Rubric"
 BEGIN = (
@@ -15,19 +18,36 @@ BEGIN = (
 )
 
 
-def block(found: Directive, exercises: ExerciseSet, sheet: Sheet) -> str:
+class Asked(NamedTuple):
+    """What a unit asks an invented reader: its questions, his numbers, and the text of its card."""
+
+    exercises: ExerciseSet
+    sheet: Sheet
+    card: str
+
+
+def block(found: Directive, asked: Asked) -> str:
     """Return a directive as MyST."""
     if found.kind == "begin":
-        return _numbers(exercises, sheet)
+        return _numbers(asked)
     if found.kind == "predict":
         return box("Your prediction", found.body, "predict")
     if found.kind in EXAMPLES:
-        example = example_of(found, exercises)
-        steps = worked_text(example) if found.kind == "worked" else gaps_text(example)
+        example = example_of(found, asked.exercises)
+        steps = worked_text(example) if found.kind == "worked" else _gaps(example)
         return box("Worked out" if found.kind == "worked" else "With gaps", steps, "example")
     if found.kind == "written":
         return box(_title(found.name, found.points()), found.body.partition(RUBRIC)[0], "question")
-    return _question(found.name, exercises, sheet)
+    return _question(found.name, asked)
+
+
+def _gaps(example: Example) -> str:
+    """Return an example with gaps: what is told, the steps in words, and what the last comes to."""
+    *most, last = example.lines
+    steps = [f"{one.words} = …" for one in most]
+    steps.append(f"{last.words} = … It should come to {last.result.split(' = ')[-1]}.")
+    listed = "\n".join(f"{n}. {one[0].upper()}{one[1:]}" for n, one in enumerate(steps, 1))
+    return f"{gaps_text(example)}\n\n{listed}"
 
 
 def box(title: str, body: str, kind: str) -> str:
@@ -35,18 +55,30 @@ def box(title: str, body: str, kind: str) -> str:
     return f":::{{admonition}} {title}\n:class: {kind}\n\n{body.strip()}\n:::"
 
 
-def _question(name: str, exercises: ExerciseSet, sheet: Sheet) -> str:
-    one = next(each for each in exercises if each.id == name)
-    parts = [sheet.ask(one.ask)]
+def drawn(picture: Picture) -> str:
+    """Return a drawing as it is, so that it takes the colours of the page."""
+    return raw(picture.svg.replace("\n", " "))
+
+
+def raw(html: str) -> str:
+    """Return HTML that stands in the page as it is."""
+    return f"`````{{raw}} html\n{html}\n`````"
+
+
+def _question(name: str, asked: Asked) -> str:
+    one = asked.exercises[name]
+    parts = [asked.sheet.ask(one.ask)]
+    if one.sketch:
+        parts.append(drawn(sketch_picture(one.sketch, asked.sheet, asked.card)))
     if isinstance(one, Choice | Selection):
         parts.append("\n".join(f"- `{option}`: {words}" for option, words in one.options.items()))
     return box(_title(name, one.points), "\n\n".join(parts), "question")
 
 
-def _numbers(exercises: ExerciseSet, sheet: Sheet) -> str:
+def _numbers(asked: Asked) -> str:
     rows = [
-        (given.meaning, sheet.givens_shown[given.name].text)
-        for given in exercises.givens
+        (given.meaning, asked.sheet.givens_shown[given.name].text)
+        for given in asked.exercises.givens
         if not given.drawn
     ]
     return box(

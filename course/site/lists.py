@@ -76,15 +76,22 @@ def glossary_page(course: Course) -> str:
 def plan_page(course: Course) -> str:
     """Return the plan of a term, and which outcome is taught where."""
     planned = [
-        (f"[{plan.unit}](units/{plan.unit}.md)", f"{plan.minutes}", plan.demonstration)
+        (
+            f"[{plan.unit}](units/{plan.unit}.md)",
+            *(f"{each}" for each in (plan.minutes, plan.home, plan.shop)),
+            plan.demonstration,
+        )
         for plan in lessons(course)
     ]
     taught = [(each.code, each.title, each.taught) for each in outcomes_map(course)]
     return "\n\n".join(
         [
             "# Term plan",
-            "Minutes and demonstrations are a proposal: change them to suit your class.",
-            table(("unit", "minutes", "what the class sees first"), planned),
+            "Minutes are counted from each unit's words, tasks and questions at a pace that is a "
+            "proposal, as the demonstrations are: change both to suit your class.",
+            table(
+                ("unit", "in class", "at home", "in the shop", "what the class sees first"), planned
+            ),
             "## Outcomes",
             table(("code", "a trainee afterwards", "unit"), taught),
         ]

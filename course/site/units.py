@@ -1,21 +1,23 @@
 """The text of a unit as a page to read: examples with what they print, benches in their place."""
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from urllib.parse import urlencode
 
 from fuelcircuits.benches import stems_in
 from fuelcircuits.benches.live.page import DRIVE
+from fuelcircuits.drawings.style import DEFINITIONS
 from fuelmarks.authoring.own_car import own_car_notebook
 from fuelmarks.course.course import Course
 from fuelmarks.course.directives import Directive, split
-from fuelmarks.course.sections import section_picture
+from fuelmarks.course.sections import PLOVER, section_picture
 from fuelmarks.course.unit_text import filled_text
-from fuelmarks.questions import ExerciseSet, Sheet, draw, load, seed_of
+from fuelmarks.questions import draw, load, seed_of
 
 from course.site.atlas import PART, card_link
-from course.site.blocks import block, box
+from course.site.blocks import Asked, block, box, drawn, raw
 from course.site.examples import Examples
+from course.site.reading import for_readers
 
 __all__ = ["own_car_page", "unit_page"]
 
@@ -48,20 +50,35 @@ def unit_page(course: Course, unit: str, bench: Bench) -> str:
     sheet = draw(exercises, seed_of(READER, exercises.lot, READER))
     givens = {name: given.literal for name, given in sheet.givens_shown.items()}
     examples = Examples(course.root / "rigs" / "plover.toml", givens)
+    found = list(_parts(course, unit))
+    asked = Asked(exercises, sheet, _card(course, found))
     parts = [
-        _directive(part, course, exercises, sheet)
+        _directive(part, course, asked)
         if isinstance(part, Directive)
         else _text(part, examples, bench)
-        for part in _parts(course, unit)
+        for part in found
     ]
-    return _noted("\n\n".join(parts), "run/student")
+    return _noted(_once("\n\n".join(parts)), "run/student")
 
 
-def _directive(found: Directive, course: Course, exercises: ExerciseSet, sheet: Sheet) -> str:
+def _once(text: str) -> str:
+    """Return a page with the patterns of its drawings told by the first of them alone."""
+    first, *rest = text.split(DEFINITIONS)
+    return first + (DEFINITIONS + "".join(rest) if rest else "")
+
+
+def _directive(found: Directive, course: Course, asked: Asked) -> str:
     """Return a directive as MyST; a section as it is, in the colours of the page."""
-    if found.kind != "section":
-        return block(found, exercises, sheet)
-    return _raw(section_picture(found, course.root / "rigs", PART).svg.replace("\n", " "))
+    if found.kind == "section":
+        return drawn(section_picture(found, course.root / "rigs", PART))
+    return block(found, asked)
+
+
+def _card(course: Course, parts: Iterable[str | Directive]) -> str:
+    """Return the text of the card that a unit works with."""
+    begins = (part for part in parts if isinstance(part, Directive) and part.kind == "begin")
+    rig = next((one.options.get("rig") for one in begins), "") or PLOVER
+    return (course.root / "rigs" / f"{rig}.toml").read_text(encoding="utf-8")
 
 
 def own_car_page(course: Course) -> str:
@@ -75,7 +92,8 @@ def own_car_page(course: Course) -> str:
 
 def _parts(course: Course, unit: str) -> Iterator[str | Directive]:
     path = course.text(unit)
-    yield from split(FRONT.sub("", filled_text(path, course.root / "rigs", card_link)), path)
+    text = for_readers(filled_text(path, course.root / "rigs", card_link))
+    yield from split(FRONT.sub("", text), path)
 
 
 def _noted(text: str, guide: str, more: str = "") -> str:
@@ -92,13 +110,9 @@ def _text(text: str, examples: Examples, bench: Bench) -> str:
 
 def _cell(code: str, examples: Examples, bench: Bench) -> str:
     if drive := DRIVEN.search(code):
-        return _raw(bench(DRIVE, urlencode(SAID.findall(drive[1]))))
+        return raw(bench(DRIVE, urlencode(SAID.findall(drive[1]))))
     if stems := stems_in(code):
-        return "\n\n".join(_raw(bench(stem)) for stem in stems)
+        return "\n\n".join(raw(bench(stem)) for stem in stems)
     block = f"```python\n{code}```"
     shown = examples.shown(code).strip()
     return f"{block}\n\n```{{code-block}} text\n:class: shown\n\n{shown}\n```" if shown else block
-
-
-def _raw(html: str) -> str:
-    return f"`````{{raw}} html\n{html}\n`````"

@@ -98,12 +98,13 @@ def test_a_set_journey_runs_beside_a_healthy_car_and_is_looked_back_on(
     press(page, "One step")
     expect(back).to_have_value("1")
     expect(page.get_by_role("radio", name="Top")).to_be_checked()
+    back.fill("65")
+    expect(page.locator(".fc-clock")).to_have_text("2.6 s")
     with page.context.expect_page() as beside:
-        page.locator(".fc-parts").get_by_role("button", name="metering rod").press("Enter")
-    assert "power.html#rig=dunlin&throttle=" in beside.value.url
-    throttle = beside.value.get_by_role("slider", name="Throttle opened")
-    assert throttle.evaluate("node => node.value") != throttle.evaluate("node => node.min")
-    expect(page.locator(".fc-told")).to_contain_text("every state of it is steady.")
+        page.locator(".fc-parts").get_by_role("button", name="pump").press("Enter")
+    assert "pump.html#rig=dunlin&opened_from=0.03&opened=1&duration=0.2" in beside.value.url
+    expect(beside.value.locator(".fc-player .fc-clock")).to_have_text("1.1 s of 4.0 s")
+    expect(page.locator(".fc-told")).to_contain_text("The fault came along.")
     beside.value.close()
 
 

@@ -178,7 +178,7 @@ def test_the_form_keeps_what_it_refuses(course: Course) -> None:
     form = ObservedForm(course)
     form.reading.value = "CO 2.8 %"
     form.button.click()
-    assert "watched by must be the name" in form.said.value
+    assert "<b>Not written down:</b> watched by must be the name" in form.said.value
     assert form.reading.value == "CO 2.8 %"
     assert read_observed(course) == ()
 

@@ -33,11 +33,21 @@ def test_what_a_bench_names_is_found_by_hand_too() -> None:
     assert found["needle"] == ("Needle lift", "Force on the needle")
     assert ATLASES.named["low_speed"]["idle-air-bleed"] == ("Idle air bleed",)
     assert ATLASES.named["pump"]["pump-jet"] == ("Pump jet",)
-    assert ATLASES.named["gauges"] == {}  # its needles and jets are no parts of a carburettor
-    assert ATLASES.beside("gauges") == ATLASES.beside("drive") == ""
+    # Its needles and jets are no parts of a carburettor; its gauges go to three of them.
+    assert set(ATLASES.named["gauges"]) == {"manifold", "fuel-inlet", "idle-chamber"}
+    assert ATLASES.named["cold_start"]["idle-air-bleed"] == (
+        "Idle air valve",
+        "Idle air passage open",
+    )
+    assert ATLASES.named["around"]["mixture-screw"] == ("Mixture screws open",)
+    assert ATLASES.named["drive"]["metering-rod"] == ("metering rod",)
+    assert "Swing of the vacuum needle at idle" in ATLASES.named["diagnosis"]["manifold"]
+    assert "needle" not in ATLASES.named["diagnosis"]  # that of the gauge is not the inlet's
+    assert ATLASES.named["exhaust"] == {}  # it knows gas, and no part
+    assert ATLASES.beside("exhaust") == ""
 
 
-@pytest.mark.parametrize("stem", BENCHES)
+@pytest.mark.parametrize("stem", [*BENCHES, "drive"])
 def test_every_part_that_a_bench_names_is_in_the_atlas_it_leads_to(
     stem: str, places: dict[str, set[str]]
 ) -> None:
@@ -67,6 +77,15 @@ def test_a_number_of_the_card_leads_to_its_part_and_the_text_stays_as_it_was(
     assert all(place in places[rig] for rig, place in LINK.findall(linked))
     without = re.sub(r'<a href="\.\./atlas/[^>]*>(.*?)</a>', r"\1", linked)
     assert without == filled_text(COURSE.text(unit), RIGS)
+
+
+def test_each_other_name_of_a_part_is_said_by_some_bench_and_by_one_part_alone() -> None:
+    labels = {
+        label for named in ATLASES.named.values() for each in named.values() for label in each
+    }
+    said = [name for one in parts().values() for name in one.called]
+    assert len(set(said)) == len(said) > 20
+    assert [name for name in said if not any(name in label.lower() for label in labels)] == []
 
 
 def test_an_entry_without_a_part_is_no_link() -> None:

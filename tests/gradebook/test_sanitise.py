@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from fuelmarks.course.notebook import NotebookNode, new_cell, notebook
 from fuelmarks.gradebook.formula import formula
-from fuelmarks.gradebook.sanitise import CleanPage, markdown_to_html
+from fuelmarks.gradebook.sanitise import LINK, CleanPage, markdown_to_html, named_link
 from fuelmarks.gradebook.written_page import clean_html
 from nbformat.notebooknode import from_dict
 
@@ -170,3 +170,23 @@ FORMULAS = {
 @pytest.mark.parametrize(("tex", "kept"), FORMULAS.values(), ids=FORMULAS)
 def test_a_formula_becomes_mathml_or_stays_code(tex: str, kept: str) -> None:
     assert kept in formula(tex)
+
+
+def test_the_card_is_folded_and_what_a_trainee_has_written_is_not() -> None:
+    card = "%%writefile plover.toml\nname = 'plover'\n" + "x = 1\n" * 200
+    marks = {"nbgrader": {"grade_id": "05-card", "locked": True}}
+    own = {"nbgrader": {"grade_id": "05-card-answer", "locked": False}}
+    cells = [new_cell("code", card, name="a", metadata=marks)]
+    cells.append(new_cell("code", card, name="b", metadata=own))
+    page, _ = CleanPage().preprocess(notebook(cells, {}), {})
+    assert page.cells[0].source.splitlines()[0] == "%%writefile plover.toml"
+    assert len(page.cells[0].source.splitlines()) == 2
+    assert page.cells[1].source == card
+
+
+def test_the_list_of_answers_calls_each_by_its_name() -> None:
+    page = '<li><a href="#comment-05-tip-height-answer">Comment</a></li>'
+    page += '<li><a href="#05-tip-height">Test cell</a> (Score: 0.0 / 1.0)</li>'
+    named = LINK.sub(named_link, page)
+    assert ">Tip height: comment</a>" in named
+    assert ">Tip height</a> (Score: 0.0 / 1.0)" in named

@@ -129,7 +129,7 @@ WRONG = [
     ("area", Q(3.14159, "cm^2"), "slip:power-of-ten", 1.0, "1 m² is a million mm²"),
     ("share", 25.0, "slip:power-of-ten", 1.0, '"12 %" is 0.12'),
     ("share", Q(25, "N"), "wrong-dimension", 0.0, "write it without a unit, or in percent."),
-    ("area", Q(7.7, "mm^2"), "wrong", 0.0, "Go step by step"),
+    ("area", Q(7.7, "mm^2"), "wrong", 0.0, "Not right"),
     ("area", Q(77, "mm^2"), "implausible", 0.0, "expect 1 to 20 mm²"),
     ("area", Q(-3.14, "mm^2"), "implausible", 0.0, "expect 1 to 20 mm²"),
     ("area", 3.14, "no-unit", 0.0, "Asked is an area: give it in mm² or in²."),
@@ -150,8 +150,8 @@ WRONG = [
     ("share", -0.25, "implausible", 0.0, "expect 1 to 100 %"),
     ("draw", "-40 kPa vacuum", "implausible", 0.0, "expect -90 to -5 kPa"),
     ("draw", Q(40, "kPa"), "implausible", 0.0, "Check signs"),
-    ("wait", Q(3, "s"), "wrong", 0.0, "Go step by step"),
-    ("wait", Q(900, "s"), "wrong", 0.0, "Go step by step"),
+    ("wait", Q(3, "s"), "wrong", 0.0, "Not right"),
+    ("wait", Q(900, "s"), "wrong", 0.0, "Not right"),
     ("wait", Q(901, "s"), "implausible", 0.0, "expect 3 to 900 s"),
 ]
 FAULTS = [

@@ -6,12 +6,16 @@ from pathlib import Path
 import pytest
 from fuelcircuits.benches import BENCHES
 from fuelmarks.course.course import Course, CourseError
+from fuelmarks.course.directives import split
 from fuelmarks.course.unit_text import filled_text
 from fuelmarks.paper.lesson_plan import lesson
+from fuelmarks.paper.minutes import double_lessons, parts_of
 from fuelmarks.paper.outcomes_map import Mapped, map_table, outcomes_map
+from fuelmarks.paper.pace import Pace
 from fuelmarks.paper.pack import lesson_page, slides, slides_page, term_page
 
 from tests.places import COURSE_FOLDER
+from tests.small_unit import EXERCISES
 
 COURSE = Course(COURSE_FOLDER)
 UNITS = COURSE.units()
@@ -77,9 +81,89 @@ def test_every_outcome_is_on_the_map() -> None:
 @pytest.mark.parametrize("unit", UNITS)
 def test_the_parts_of_a_lesson_fill_its_minutes(unit: str) -> None:
     plan = lesson(COURSE, unit)
-    assert sum(part.minutes for part in plan.parts) == plan.minutes
+    assert sum(part.minutes for part in plan.parts) == plan.minutes + plan.home
     assert min(part.minutes for part in plan.parts) >= 5
-    assert 60 <= plan.minutes <= 120
+    assert 60 <= plan.minutes <= 2 * plan.double
+    assert 20 <= plan.home <= 60
+    assert f"**Time.** {plan.shop} minutes" in COURSE.text(unit).read_text(encoding="utf-8")
+
+
+SMALL = """
+# Ten words stand here before the first heading of all
+
+## Predict
+
+:::{predict} level
+Eight words ask what the fuel level does.
+
+- A: it rises
+- B: it falls
+:::
+
+## What is in there
+
+Fuel comes by the needle (1) into the bowl (2).
+
+## Try it
+
+**Task 1.** Set it. What happens? Why?
+
+```{code-cell} ipython3
+these_words_are_not_read = True
+```
+
+**Task 2.** Drive it: watch the needle.
+
+## Your own numbers
+
+:::{exercise} seat-area
+:::
+
+## In the shop: not counted
+
+One two three four five six seven eight nine ten.
+
+## In your own words
+
+:::{written} say-it points=4
+Say it.
+
+### Rubric
+- 1 point: not read.
+:::
+"""
+
+
+def test_minutes_are_those_that_somebody_counts_by_hand() -> None:
+    pace = Pace(
+        reading=1.0, look=1.0, move=10.0, drive=100.0, step=20.0, predict=30.0, written=40.0
+    )
+    pieces = list(split(SMALL, Path("small.md")))
+    found = {part.name: part.minutes for part in parts_of(pieces, EXERCISES, pace, 12)}
+    assert found == {
+        "The job, and predictions": 55,  # 10 words; 14 and a choice of 30
+        "Demonstration": 10,
+        "What is in there, and from the trade": 10,  # 10 words, two parts to find
+        "Try it": 155,  # 14 words, 3 + 1 sentences of 10, a drive of 100
+        "Own numbers": 50,  # 11 words, two steps of 20
+        "In your own words": 40,  # 2 words and a letter of 40
+    }
+
+
+@pytest.mark.parametrize(
+    ("sheets", "lessons"),
+    [((90,), 1), ((40, 50), 1), ((40, 55), 2), ((60, 60, 60), 3), ((), 0), ((25, 60, 35), 2)],
+)
+def test_sheets_go_into_double_lessons_unbroken(sheets: tuple[int, ...], lessons: int) -> None:
+    assert double_lessons(sheets, 90) == lessons
+
+
+def test_the_overhaul_says_how_many_double_lessons_it_takes() -> None:
+    plan = lesson(COURSE, "13-overhaul")
+    text = COURSE.text("13-overhaul").read_text(encoding="utf-8")
+    said = "560 minutes in eleven sheets: nine double lessons, if none is broken off"
+    assert said in text
+    assert (plan.shop, len(plan.sheets), plan.shop_lessons) == (560, 11, 9)
 
 
 @pytest.mark.parametrize("unit", UNITS)
@@ -97,7 +181,31 @@ def test_every_caution_of_the_job_sheet_is_on_the_lesson_plan(unit: str) -> None
     shop = text.split("## In the shop")[1]
     written = shop.split("\n## ")[0].count("**Caution")
     assert len(lesson(COURSE, unit).cautions) == written
-    assert lesson_page(COURSE, unit).count("<li>") >= written
+
+
+def test_the_page_lists_cautions_and_slips() -> None:
+    unit, made = "00-shop-arithmetic", {("manifold-pressure", "author", "vacuum-added"): (3, 11)}
+    page = lesson_page(COURSE, unit, made)
+    assert page.count("<li>") >= len(lesson(COURSE, unit).cautions)
+    assert page.count("Your class: 3 of 11.") == 1
+    assert "Your class" not in lesson_page(COURSE, unit)
+
+
+def test_the_slips_that_a_class_has_made_come_first_with_their_numbers() -> None:
+    made = {
+        ("needle-force", "author", "psi-as-kpa"): (3, 11),
+        ("needle-force", "family", "two-astray"): (1, 11),
+    }
+    (force, *_) = lesson(COURSE, "02-float-bowl", made).slips
+    assert [(one.times, one.answers) for one in force.said] == [(3, 11), (1, 11), (0, 0), (0, 0)]
+    assert force.said[0].words.startswith("The number of psi went in as if it were kPa.")
+    assert force.said[1].words.startswith("Look for a two: two barrels, two sides")
+
+
+def test_settings_have_slips_too_and_a_part_that_is_drawn_has_none_beforehand() -> None:
+    slips = {one.question: one.said for one in lesson(COURSE, "05-off-idle").slips}
+    assert [one.words for one in slips["screws after cleaning"]] == ["Set rich.", "Set lean."]
+    assert "name the part" not in slips
 
 
 def test_the_term_plan_names_every_unit_and_outcome() -> None:
@@ -110,15 +218,19 @@ def test_the_term_plan_names_every_unit_and_outcome() -> None:
 def test_every_bench_has_a_slide() -> None:
     made = list(slides(COURSE))
     assert len({one.title for one in made}) == len(BENCHES)
-    assert slides_page(COURSE).count('class="slide"') == len(made)
+    assert slides_page(made).count('class="slide"') == len(made)
 
 
 @pytest.mark.parametrize(
     ("entry", "message"),
     [
-        ("minutes = 10\ndemonstration = 'x'", "must be between 30 and 300, got 10"),
-        ("minutes = 90", "must have a demonstration"),
-        ("minutes = ", "term plan must be a file of TOML"),
+        ("minutes = 90\ndemonstration = 'x'", "no entries but demonstration, demonstration_m"),
+        ("demonstration = 'x'\ndemonstration_minutes = 0", "must be between 1 and 120, got 0"),
+        ("demonstration_minutes = 9", "must have a demonstration"),
+        ("demonstration = ", "term plan must be a file of TOML"),
+        ("demonstration = 'x'\n[pace]\nhaste = 1", "pace must be of reading, .* got 'haste'"),
+        ("demonstration = 'x'\n[pace]\nreading = 0", "must be between 0.1 and 600, got 0"),
+        ("demonstration = 'x'\n[pace]\nreading = true", "must be between 0.1 and 600, got True"),
     ],
 )
 def test_a_plan_that_cannot_be_used_is_refused(tmp_path: Path, entry: str, message: str) -> None:

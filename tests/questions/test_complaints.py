@@ -68,5 +68,28 @@ def test_what_hangs_back_lacks_torque_or_fuel_or_its_shot(
     assert weak or dry or shot or slow, number
 
 
+@pytest.mark.parametrize(("number", "car"), cars("set-in-vain"))
+def test_what_idles_badly_is_slow_or_shakes(number: int, car: dict[str, float]) -> None:
+    assert "idles badly: slowly, or it shakes" in JOBS["set-in-vain"].complaint
+    slow = car["free-idle"] < 0.87 * GOOD["free-idle"]
+    shakes = car["idle-mixture"] > LEANEST or car["needle-swing"] > 3000.0  # Pa, an inch of mercury
+    assert slow or shakes, number
+
+
+@pytest.mark.parametrize(("number", "car"), cars("slow-uphill"))
+def test_what_has_lost_its_pull_uphill_lacks_torque_or_fuel(
+    number: int, car: dict[str, float]
+) -> None:
+    assert "lost its pull uphill" in JOBS["slow-uphill"].complaint
+    dry = car["full-load-level"] > 0.99 * EMPTY
+    assert car["pull"] < 0.96 * GOOD["pull"] or dry, number
+
+
+@pytest.mark.parametrize(("number", "car"), cars("around"))
+def test_no_car_is_brought_to_two_garages_for_nothing(number: int, car: dict[str, float]) -> None:
+    lean, slow = car["idle-mixture"] > LEANEST, car["free-idle"] < 0.9 * GOOD["free-idle"]
+    assert lean or slow or car["pull"] < 0.96 * GOOD["pull"], number
+
+
 def test_no_complaint_names_a_number_that_nothing_holds() -> None:
     assert not [job for job in JOBS.values() if any(sign.isdigit() for sign in job.complaint)]

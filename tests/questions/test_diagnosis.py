@@ -9,13 +9,14 @@ from fuelcircuits.answer_sheet.sheet import record
 from fuelcircuits.cards import read_rig
 from fuelcircuits.diagnosis.car import Car
 from fuelcircuits.diagnosis.checks import find
-from fuelcircuits.diagnosis.plan import left
+from fuelcircuits.diagnosis.plan import cheapest, left
 from fuelcircuits.diagnosis.shown import reading_text
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network import solving as network
 from fuelmarks.marking.marking import mark_sheet
 from fuelmarks.questions import Choice, Selection, Sheet, draw, load
+from fuelmarks.questions.diagnosis.against import ruled_out
 from fuelmarks.questions.diagnosis.garage import JOBS, job_of, readings_of, table_of
 
 from tests.places import COURSE_FOLDER
@@ -147,6 +148,18 @@ def test_a_wrong_suspect_is_told_by_which_reading_it_is_ruled_out(sheet: Sheet, 
         for one in named:
             assert wrong in left(table, {each: readings[each] for each in named if each != one})
             assert reading_text(find(one), readings[one]) in said
+
+
+@pytest.mark.parametrize("car", [109, 110, 309, 310, 401, 405])
+def test_a_car_with_a_sound_carburettor_tells_a_wrong_suspect_by_ones_own_reading(car: int) -> None:
+    table, readings = table_of(car), readings_of(car)
+    right, proof = job_of(car).cars[car][0], cheapest(table, readings).checks
+    assert right in faults.AROUND
+    for wrong in set(table.suspects) - {right}:
+        said = ruled_out(table, readings, wrong, proof)
+        named = [one for one in proof if f"{find(one).label} reads" in said]
+        assert wrong not in left(table, {one: readings[one] for one in named}), said
+        assert "You named no tests" not in said
 
 
 @each_sheet

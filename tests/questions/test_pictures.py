@@ -22,6 +22,7 @@ from fuelmarks.questions import Choice, ExerciseSet, draw, load
 from fuelmarks.questions.frame.block import read_block
 from fuelmarks.questions.frame.worded import BlockError
 
+from tests.benchmarks.pictures import answered, written
 from tests.places import COURSE_FOLDER
 
 CARD = (COURSE_FOLDER / "rigs" / "plover.toml").read_text("utf-8")
@@ -141,30 +142,34 @@ def reading(unit: str, given: str, seed: int) -> float:
     return draw(UNITS[unit], seed).givens_shown[given].value
 
 
-def written(row: Mapping[str, str], seed: int) -> str:
-    """Return what somebody writes who reads the picture as a row of the table says.
-
-    `other` is a second given with the sign that it is added with, `mark` the decimal mark.
-    """
-    value = reading(row["unit"], row["given"], seed)
-    if sign := row["other"][:1]:
-        value += float(f"{sign}1") * reading(row["unit"], row["other"][1:], seed)
-    text = row["written"].format(float(row["times"]) * value + float(row["plus"]))
-    return text.replace(".", row["mark"] or ".")
-
-
 @pytest.mark.parametrize("row", READ, ids=lambda row: f"{row['question']}, {row['why']}")
 def test_a_reading_is_told_what_it_is(row: Mapping[str, str]) -> None:
     for seed in (0, 1, 3):
-        found = marked(row["unit"], row["question"], written(row, seed), seed)
-        assert found.verdict == row["told"], written(row, seed)
+        text = written(row, draw(UNITS[row["unit"]], seed))
+        found = marked(row["unit"], row["question"], text, seed)
+        assert found.verdict == row["told"], text
         assert (found.points < found.out_of) is (row["told"] != "right")
 
 
 def test_each_instrument_is_read_rightly_and_wrongly_five_times() -> None:
     read = Counter((row["question"], row["told"] == "right") for row in READ)
     assert len(read) == 10
-    assert {count for (name, _), count in read.items() if name != "feel-gap"} == {5}
+    assert set(read.values()) == {5}
+
+
+BARE = "Not right, and not one of the usual slips."
+
+
+@each_pictured
+def test_a_wrong_answer_to_a_picture_is_told_where_to_look(unit: str, name: str) -> None:
+    found = list(answered(UNITS[unit], UNITS[unit][name]))
+    wrong = [one for one in found if one.mark.verdict != "right"]
+    assert len(found) - len(wrong) >= 3
+    assert len(wrong) >= 5
+    for one in wrong:
+        assert one.mark.points < one.mark.out_of
+        assert one.mark.comment not in ("", BARE), one
+    assert sum(one.mark.verdict in ("wrong", "implausible") for one in wrong) < len(wrong) / 2
 
 
 @pytest.mark.parametrize("unit", ["05-off-idle", "08-pump"])

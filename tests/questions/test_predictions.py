@@ -134,10 +134,13 @@ def torque_given_up() -> float:
 
 
 def torn_pull_off() -> bool:
+    """Say whether a torn pull-off floods the engine for two or three minutes, and no longer."""
+    times = state("choke", "dunlin").times
+    assert times is not None
     torn, good = (delivered(pull_off=state) for state in ("torn", "good"))
-    return torn[len(torn) // 20] < good[len(good) // 20] - 0.05 and torn[-1] == pytest.approx(
-        good[-1], rel=0.02
-    )
+    share = [each / healthy for each, healthy in zip(torn, good, strict=True)]
+    flooded = max(now for now, each in zip(times, share, strict=True) if each < 0.98)
+    return share[0] < 0.6 and 120 < flooded < 180
 
 
 def delivered(**changed: Any) -> list[float]:
@@ -214,7 +217,7 @@ FACTS: Mapping[str, tuple[str, Callable[[], bool]]] = {
     "length-of-shot": ("longer than the foot moves", shot_outlasts_the_foot),
     "late-rod": ("as lean as with no pump", lambda: late_rod() > 0.8),
     "frosty-mixture": ("3.5", lambda: 3.0 < 13 / 4 < 3.75),
-    "torn-pull-off": ("normal after a minute", torn_pull_off),
+    "torn-pull-off": ("normal after two or three minutes", torn_pull_off),
     "leaking-pipe": (
         "leaner",
         lambda: change("exhaust", "Lambda the analyser works out", false_air=0.2) > 0.05,

@@ -2,35 +2,49 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from typing import Literal, NamedTuple, TypeAlias
 
-from fuelmarks.book.record import ClassRecord
+from fuelmarks.book.record import ClassRecord, Question
 from fuelmarks.marking.verdicts import families_in
 
-__all__ = ["slip_table"]
+__all__ = ["Told", "slip_table", "told_slips"]
 
 HEAD = ("unit", "question", "words of", "slip", "times", "answers")
+Whose: TypeAlias = Literal["author", "family"]
+
+
+class Told(NamedTuple):
+    """A slip of one question: in whose words it was told, how often, and among how many answers."""
+
+    question: str
+    whose: Whose
+    slip: str
+    times: int
+    answers: int
 
 
 def slip_table(records: Sequence[ClassRecord]) -> list[list[str]]:
-    """Return a line for each question and slip, below a line of headings.
-
-    A line says whether the author's own words or those of a family were said, how often, and
-    among how many answers.
-    """
-    return [list(HEAD), *(row for record in records for row in _rows(record))]
+    """Return a line for each question and slip, below a line of headings."""
+    told = [(record.unit, one) for record in records for one in told_slips(record)]
+    return [list(HEAD), *([unit, *map(str, one)] for unit, one in told)]
 
 
-def _rows(record: ClassRecord) -> Iterator[list[str]]:
-    """Yield the lines of one unit, by question."""
+def told_slips(record: ClassRecord) -> Iterator[Told]:
+    """Yield what was told in one unit, by question."""
     for question in record.questions:
-        rows = [row for entry in record.marked if (row := entry.row(question))]
-        answers = sum(row.verdict not in ("blank", "missing") for row in rows)
-        told = Counter(one for row in rows for one in _told(row.verdict))
-        for (whose, slip), times in sorted(told.items()):
-            yield [record.unit, question.id, whose, slip, str(times), str(answers)]
+        yield from _of(record, question)
 
 
-def _told(verdict: str) -> list[tuple[str, str]]:
+def _of(record: ClassRecord, question: Question) -> Iterator[Told]:
+    """Yield what was told in one question."""
+    rows = [row for entry in record.marked if (row := entry.row(question))]
+    answers = sum(row.verdict not in ("blank", "missing") for row in rows)
+    found = Counter(one for row in rows for one in _in_verdict(row.verdict))
+    for (whose, slip), times in sorted(found.items()):
+        yield Told(question.id, whose, slip, times, answers)
+
+
+def _in_verdict(verdict: str) -> list[tuple[Whose, str]]:
     """Return the slips that a verdict speaks of, each with whose words it says."""
     if verdict.startswith("slip:"):
         return [("author", verdict.removeprefix("slip:"))]

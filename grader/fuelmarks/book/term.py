@@ -7,7 +7,7 @@ from fuelmarks.book.class_record import class_record
 from fuelmarks.book.record import ClassRecord, Entry
 from fuelmarks.course.course import Course, CourseError, Trainee
 
-__all__ = ["Group", "Line", "TermBook", "term_book"]
+__all__ = ["Group", "Line", "TermBook", "records_of", "term_book"]
 
 
 @dataclass(frozen=True)
@@ -87,9 +87,18 @@ class TermBook:
         return tuple(Line(entries) for entries in _by_trainee(self.records))
 
 
+def records_of(course: Course) -> Iterator[ClassRecord]:
+    """Yield the record of each unit that is built and in which anything has come in."""
+    for unit in course.units():
+        if course.notebook("release", unit).exists():
+            record = class_record(course, unit)
+            if not all(entry.missing for entry in record.entries):
+                yield record
+
+
 def term_book(course: Course) -> TermBook:
     """Return the book of the term; raise `CourseError` if nothing has come in yet."""
-    records = tuple(_records(course))
+    records = tuple(records_of(course))
     if not records:
         raise CourseError("a unit must be collected or marked before the term, got none")
     lines = [Line(entries) for entries in _by_trainee(records)]
@@ -98,15 +107,6 @@ def term_book(course: Course) -> TermBook:
         Group(name, tuple(line for line in lines if line.trainee.group == name)) for name in names
     )
     return TermBook(records, tuple(groups))
-
-
-def _records(course: Course) -> Iterator[ClassRecord]:
-    """Yield the record of each unit that is built and in which anything has come in."""
-    for unit in course.units():
-        if course.notebook("release", unit).exists():
-            record = class_record(course, unit)
-            if not all(entry.missing for entry in record.entries):
-                yield record
 
 
 def _by_trainee(records: Sequence[ClassRecord]) -> Iterator[tuple[Entry, ...]]:

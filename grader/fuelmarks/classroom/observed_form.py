@@ -10,6 +10,7 @@ from pathlib import Path
 
 import ipywidgets as widgets
 from fuelcircuits.errors import CircuitError
+from fuelcircuits.own_car.field import asleep
 
 from fuelmarks.classroom.observed import Observation, Seen, enter, read_observed, standing
 from fuelmarks.course.course import Course, CourseError
@@ -28,8 +29,9 @@ RESULTS = (
 )
 WORDS = """# Observed work
 
-Run the cell below. Fill in one line for each piece of work that somebody has watched, and press \
-*Write it down*. Nothing that was written is ever changed: to put a line right, write it anew and \
+Go to the cell below and press Ctrl+Enter: the form stands under it then, and Tab leads from field \
+to field. Fill in one line for each piece of work that somebody has watched, and press *Write it \
+down*. Nothing that was written is ever changed: to put a line right, write it anew and \
 give the old line's number under *corrects*."""
 
 
@@ -72,17 +74,19 @@ class ObservedForm:
         self.said, self.latest = widgets.HTML(), widgets.HTML()
         self.button.on_click(lambda _: self.write_down())
         self._show()
-        self.box = widgets.VBox([*self._fields(), self.button, self.said, self.latest])
+        parts = [asleep(), *self._fields(), self.button, self.said, self.latest]
+        self.box = widgets.VBox(parts).add_class("own-form")
 
     def write_down(self) -> None:
         """Enter what the fields say, or say which rule it breaks; a refused entry stays."""
         try:
             taken = enter(self.course, [self.seen()], datetime.now().astimezone())
         except (CircuitError, OSError) as error:
-            self.said.value = f"<p role='alert'><b>Not written down.</b> {_lines(error)}</p>"
+            self.said.value = f"<p role='alert'><b>Not written down:</b> {_why(error)}</p>"
             return
         numbers = ", ".join(str(one.number) for one in taken.new)
-        self.said.value = f"<p>{f'Written down as line {numbers}.' if numbers else KNOWN}</p>"
+        words = f"Written down as line {numbers}." if numbers else KNOWN
+        self.said.value = f"<p role='status'>{words}</p>"
         self.reading.value, self.note.value, self.corrects.value = "", "", 0
         self._show()
 
@@ -122,9 +126,11 @@ def _named(name: str) -> dict[str, object]:
     return {"description": name, "layout": WIDE, "style": STYLE}
 
 
-def _lines(error: Exception) -> str:
-    """Return an error as lines of a page."""
-    return "<br>".join(escape(line) for line in str(error).splitlines())
+def _why(error: Exception) -> str:
+    """Return why work was refused, as lines of a page; that it was is said before them."""
+    head, *lines = str(error).splitlines()
+    said = [one.removeprefix("this work: ") for one in lines] or [head]
+    return "<br>".join(escape(line) for line in said)
 
 
 def _row(one: Observation, stands: bool) -> str:

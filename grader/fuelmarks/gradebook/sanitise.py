@@ -18,7 +18,14 @@ from fuelmarks.course.notebook import NotebookNode, new_cell
 from fuelmarks.gradebook.pictures import KINDS, Pictures, picture_data, pictures_in
 from fuelmarks.gradebook.written_page import LONGEST, clean_html, cut, written_html
 
-__all__ = ["CleanPage", "FeedbackExporter", "code_to_html", "markdown_to_html"]
+__all__ = [
+    "LINK",
+    "CleanPage",
+    "FeedbackExporter",
+    "code_to_html",
+    "markdown_to_html",
+    "named_link",
+]
 
 LONGEST_PAGE = 300_000
 """How much of a whole notebook is shown [characters]; the cells after that are left empty."""
@@ -30,6 +37,19 @@ POLICY = (
 NO_MATHJAX = {"mathjax.html.j2": "{% macro mathjax(url='') %}{% endmacro %}"}
 """Takes the place of the template that fetches MathJax from elsewhere: formulas are MathML here."""
 CELL_MARKS = ("nbgrader",)
+LOOK = (
+    "<style>.highlight pre, .output pre { white-space: pre-wrap; word-break: normal;"
+    " overflow-wrap: break-word; }"
+    "@media print { .prompt, .panel-heading .pull-right a { display: none; }"
+    " .nbgrader_cell, pre { break-inside: avoid; } }</style>"
+)
+LINK = re.compile(
+    r'(<a href="#(comment-)?\d\d-([a-z0-9-]+?)(?:-answer)?">)'
+    "(?:Comment|Test cell|Written response)</a>"
+)
+"""What nbgrader's list of answers calls each of them."""
+CARD = "-card"
+FOLDED = "\n# The rest of the rig's spec card stands in the notebook."
 
 
 class CleanPage(Preprocessor):
@@ -62,7 +82,14 @@ class FeedbackExporter(HTMLExporter):
     ) -> tuple[str, dict[str, Any]]:
         """Return the page."""
         html, about = super().from_notebook_node(nb, resources, **rest)
-        return SCRIPT.sub("", html).replace("<head>", f"<head>{POLICY}", 1), about
+        html = LINK.sub(named_link, SCRIPT.sub("", html)).replace("</head>", f"{LOOK}</head>", 1)
+        return html.replace("<head>", f"<head>{POLICY}", 1), about
+
+
+def named_link(link: re.Match[str]) -> str:
+    """Return a link in the list of answers under the question's name."""
+    opened, comment, name = link.groups()
+    return f"{opened}{name.replace('-', ' ').capitalize()}{': comment' if comment else ''}</a>"
 
 
 @pass_context
@@ -84,7 +111,7 @@ def _clean_cell(cell: NotebookNode, number: int, room: int) -> NotebookNode:
     marks = {key: cell.metadata[key] for key in CELL_MARKS if key in cell.metadata}
     kind = "code" if cell.cell_type == "raw" else cell.cell_type
     longest = LONGEST if kind == "code" else len(cell.source)  # what is written is cut later
-    source = cut(cell.source, longest if room else 0)
+    source = cut(_folded(cell.source, marks), longest if room else 0)
     clean = new_cell(kind, source, name=f"cell-{number}", metadata=marks)
     if kind == "code":
         clean.execution_count = cell.get("execution_count")
@@ -92,6 +119,13 @@ def _clean_cell(cell: NotebookNode, number: int, room: int) -> NotebookNode:
     elif pictures := pictures_in(cell.get("attachments")):
         clean.attachments = pictures
     return clean
+
+
+def _folded(source: str, marks: dict[str, Any]) -> str:
+    """Return the source of a cell, of the one that lays down the card its first line alone."""
+    about = marks.get("nbgrader", {})
+    is_card = str(about.get("grade_id", "")).endswith(CARD) and about.get("locked")
+    return source.partition("\n")[0] + FOLDED if is_card else source
 
 
 def _clean_output(output: NotebookNode) -> NotebookNode | None:

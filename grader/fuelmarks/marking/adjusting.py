@@ -17,7 +17,7 @@ from fuelmarks.questions import Adjustment, Sheet, Values
 from fuelmarks.questions.frame.adjustment import Want
 from fuelmarks.questions.frame.settling import needed
 
-__all__ = ["NO_SETTING", "adjust", "asked_of"]
+__all__ = ["NO_SETTING", "adjust", "asked_of", "slip_name"]
 
 NO_SETTING = "not-a-setting"
 NEAR, HALF = 2.0, 0.5
@@ -72,8 +72,12 @@ def _slipped(
             shown = measure.text(read, "SI")
             words.append(f"{slip[0].upper()}{slip[1:]}: {want.reading} is {shown} there.")
             words += _how_far(exercise, given, moved, want)
-    name = re.sub(r"[^a-z0-9]+", "-", first.lower()).strip("-")
-    return Finding(f"slip:{name}", share, " ".join(words))
+    return Finding(f"slip:{slip_name(first)}", share, " ".join(words))
+
+
+def slip_name(words: str) -> str:
+    """Return the name under which a slip in these words is counted."""
+    return re.sub(r"[^a-z0-9]+", "-", words.lower()).strip("-")
 
 
 def _share(off: float) -> float:

@@ -192,7 +192,8 @@ def _mark(exercise: Exercise, sheet: Sheet, finding: Finding) -> Mark:
     points = math.floor(4 * exercise.points * finding.share + 0.5) / 4
     worked = " ".join(filter(None, (_result(exercise, sheet), enough(exercise), exercise.why)))
     right = finding.verdict == "right"
-    study = " ".join((finding.comment, *(() if right else exercise.hints), worked))
+    hints = () if right else (one for one in exercise.hints if one not in finding.comment)
+    study = " ".join((finding.comment, *hints, worked))
     verdict, comment = finding.verdict, finding.comment
     return Mark(exercise.id, points, exercise.points, verdict, comment, study)
 

@@ -100,17 +100,21 @@ def _hints(case: Case, value: float, width: float) -> Iterator[Finding]:
 
 def _unknown(case: Case, value: float) -> Finding:
     """Return the finding for an answer that nothing is known of."""
-    if believable(case.exercise, value):
-        finding = Finding("wrong", 0.0, WRONG)
-    else:
-        finding = Finding("implausible", 0.0, _implausible(case.exercise))
+    plausible = believable(case.exercise, value)
+    sort, said = ("wrong", WRONG) if plausible else ("implausible", _implausible(case.exercise))
+    finding = Finding(sort, 0.0, _with_a_hint(case.exercise, said))
     if case.dropped and _near(case.exercise, value, case.from_all()):
         dropped = DROPPED.format(names=" and ".join(case.dropped))
         return replace(finding, comment=dropped)
     return finding
 
 
-WRONG = "Not right, and not one of the usual slips. Go step by step."
+def _with_a_hint(exercise: Exercise, said: str) -> str:
+    """Return what is said of an answer that nothing is known of, and the author's first hint."""
+    return " ".join((said, *(f"Begin here: {hint}" for hint in exercise.hints[:1])))
+
+
+WRONG = "Not right, and not one of the usual slips."
 DROPPED = (
     "Nothing can be carried on from your own value of {names}: it is too far from anything that "
     "could be expected there. Mend that step first."

@@ -1,13 +1,14 @@
 """A unit as its instructor prepares it: time, tools, hazards, and the slips to expect.
 
-Everything is read from the unit's own text and exercises; only the minutes and the demonstration
-stand in ``term_plan.toml``.
+Everything is read from the unit's own text and exercises; only the demonstration and the pace of
+the class stand in ``term_plan.toml``.
 """
 
 import re
 import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from math import ceil
 from typing import Any
 
 from fuelmarks.course.course import Course, CourseError
@@ -15,31 +16,19 @@ from fuelmarks.course.directives import Directive, split
 from fuelmarks.course.foretold import key_to
 from fuelmarks.course.unit_text import filled_text
 from fuelmarks.paper.key import rubrics
+from fuelmarks.paper.minutes import Part, double_lessons, parts_of, sheets_of
+from fuelmarks.paper.pace import NAME as PACE
+from fuelmarks.paper.pace import Pace, pace_from
+from fuelmarks.paper.usual_slips import Made, UsualSlips, usual_slips
 from fuelmarks.questions import ExerciseSet
 
-__all__ = ["Lesson", "Part", "lesson", "lessons"]
+__all__ = ["Lesson", "lesson", "lessons"]
 
-SHARES: Mapping[str, float] = {
-    "The job, and predictions": 0.08,
-    "Demonstration": 0.10,
-    "What is in there": 0.10,
-    "Try it": 0.20,
-    "Worked example and the one with gaps": 0.17,
-    "Own numbers": 0.25,
-    "Review, questions, clearing up": 0.10,
-}
-"""How the minutes of a unit are shared out; the job sheet is done in the shop, on top of them."""
-FIVE = 5
+ENTRIES = ("demonstration", "demonstration_minutes")
+FRONT = re.compile(r"\A---\n.*?\n---\n", re.S)
+NOTHING: Made = {}
 RIG = "plover"
 """The rig of a unit that names none."""
-
-
-@dataclass(frozen=True)
-class Part:
-    """A stretch of a lesson."""
-
-    name: str
-    minutes: int
 
 
 @dataclass(frozen=True)
@@ -57,20 +46,47 @@ class Lesson:
 
     unit: str
     title: str
-    minutes: int
     demonstration: str
     parts: tuple[Part, ...]
+    sheets: tuple[int, ...]
+    """Minutes of each sheet of the job in the shop, as they say them."""
     complaint: str
     predictions: tuple[Foreseen, ...]
     tasks: tuple[str, ...]
     tools: str
     cautions: tuple[str, ...]
-    slips: tuple[tuple[str, str], ...]
-    """Exercise and what to say about a slip."""
+    slips: tuple[UsualSlips, ...]
     outcomes: tuple[str, ...]
     rubrics: tuple[tuple[str, str], ...]
+    double: float
+    """Minutes of a double lesson."""
     rig: str = RIG
     """The rig that the unit works with."""
+
+    @property
+    def minutes(self) -> int:
+        """Return the minutes in the classroom."""
+        return sum(part.minutes for part in self.parts if not part.at_home)
+
+    @property
+    def home(self) -> int:
+        """Return the minutes at home."""
+        return sum(part.minutes for part in self.parts if part.at_home)
+
+    @property
+    def lessons(self) -> int:
+        """Return how many double lessons the classroom takes."""
+        return ceil(self.minutes / self.double)
+
+    @property
+    def shop(self) -> int:
+        """Return the minutes in the shop."""
+        return sum(self.sheets)
+
+    @property
+    def shop_lessons(self) -> int:
+        """Return how many double lessons the shop takes, no sheet being broken off."""
+        return double_lessons(self.sheets, self.double)
 
 
 def lessons(course: Course) -> Iterator[Lesson]:
@@ -79,8 +95,8 @@ def lessons(course: Course) -> Iterator[Lesson]:
         yield lesson(course, unit)
 
 
-def lesson(course: Course, unit: str) -> Lesson:
-    """Return the plan of one unit.
+def lesson(course: Course, unit: str, made: Made = NOTHING) -> Lesson:
+    """Return the plan of one unit; `made` are the slips that a class has made in it.
 
     Raises
     ------
@@ -88,27 +104,27 @@ def lesson(course: Course, unit: str) -> Lesson:
         If there is no such unit, or ``term_plan.toml`` has no entry of it that can be used.
     """
     path = course.text(unit)
-    text, exercise_set, planned = (
-        filled_text(path, course.root / "rigs"),
-        course.questions(unit),
-        _planned(course, unit),
-    )
+    text, exercise_set = filled_text(path, course.root / "rigs"), course.questions(unit)
+    planned, pace = _planned(course, unit)
     shop = text.partition("## In the shop")[2].partition("\n## ")[0]
-    found = [part for part in split(text, path) if isinstance(part, Directive)]
+    pieces = list(split(FRONT.sub("", text), path))
+    found = [part for part in pieces if isinstance(part, Directive)]
+    shown = planned.get("demonstration_minutes", pace.demonstration)
     return Lesson(
         unit=unit,
         title=exercise_set.title,
-        minutes=planned["minutes"],
         demonstration=planned["demonstration"],
-        parts=tuple(_parts(planned["minutes"])),
+        parts=parts_of(pieces, exercise_set, pace, shown),
+        sheets=sheets_of(shop),
         complaint=_after(text, r"\*\*A job comes in\.\*\*\s*(.*?)\n\n"),
         predictions=tuple(_foreseen(one, exercise_set) for one in found if one.kind == "predict"),
         tasks=tuple(re.findall(r"^\*\*Task \d+\.\*\*\s*(.*?)$", text, flags=re.M)),
         tools=_after(shop, r"\*\*Tools\.\*\*\s*(.*?)\n\n"),
         cautions=tuple(_cautions(shop)),
-        slips=tuple(_slips(exercise_set)),
+        slips=tuple(usual_slips(exercise_set, made)),
         outcomes=tuple(dict.fromkeys(code for one in exercise_set for code in one.outcomes)),
         rubrics=tuple(rubrics(course, unit)),
+        double=pace.lesson,
         rig=next((one.options.get("rig", "") for one in found if one.kind == "begin"), "") or RIG,
     )
 
@@ -119,31 +135,32 @@ def _foreseen(directive: Directive, exercise_set: ExerciseSet) -> Foreseen:
     return Foreseen(directive.body, key.right if key else "", key.why if key else "")
 
 
-def _planned(course: Course, unit: str) -> Mapping[str, Any]:
-    """Return the entry of `unit` in the term plan."""
+def _planned(course: Course, unit: str) -> tuple[Mapping[str, Any], Pace]:
+    """Return the entry of `unit` in the term plan, and the pace of the class."""
     path = course.root / "term_plan.toml"
     try:
-        entry = tomllib.loads(path.read_text(encoding="utf-8")).get(unit)
+        plan = tomllib.loads(path.read_text(encoding="utf-8"))
     except (OSError, tomllib.TOMLDecodeError) as error:
         raise CourseError(f"term plan must be a file of TOML, got {path}: {error}") from error
-    entry = entry if isinstance(entry, dict) else {}
-    minutes = entry.get("minutes")
-    if not isinstance(minutes, int) or not 30 <= minutes <= 300:
-        raise CourseError(f"{path}: minutes of {unit} must be between 30 and 300, got {minutes!r}")
+    entry, pace = (_table(plan, name, str(path)) for name in (unit, PACE))
+    if strange := [name for name in entry if name not in ENTRIES]:
+        rule = f"{unit} must have no entries but {', '.join(ENTRIES)}"
+        raise CourseError(f"{path}: {rule}, got {strange[0]!r}")
     if not isinstance(entry.get("demonstration"), str):
         raise CourseError(f"{path}: {unit} must have a demonstration, got {entry}")
-    return dict(entry)
+    minutes = entry.get("demonstration_minutes", 1)
+    if not isinstance(minutes, int) or not 1 <= minutes <= 120:
+        rule = f"demonstration_minutes of {unit} must be between 1 and 120"
+        raise CourseError(f"{path}: {rule}, got {minutes!r}")
+    return entry, pace_from(pace, str(path))
 
 
-def _parts(minutes: int) -> Iterator[Part]:
-    """Yield the parts of a lesson in whole fives, the last one taking what is left."""
-    left = minutes
-    *most, last = SHARES
-    for name in most:
-        given = max(FIVE, FIVE * round(minutes * SHARES[name] / FIVE))
-        left -= given
-        yield Part(name, given)
-    yield Part(last, left)
+def _table(plan: Mapping[str, Any], name: str, where: str) -> Mapping[str, Any]:
+    """Return a table of the term plan, empty where there is none."""
+    table = plan.get(name, {})
+    if not isinstance(table, dict):
+        raise CourseError(f"{where}: {name} must be a table, got {table!r}")
+    return table
 
 
 def _after(text: str, pattern: str) -> str:
@@ -159,10 +176,3 @@ def _cautions(shop: str) -> Iterator[str]:
     ):
         words = " ".join(found[1].split())
         yield words[0].upper() + words[1:]
-
-
-def _slips(exercise_set: ExerciseSet) -> Iterator[tuple[str, str]]:
-    """Yield the first slip of every exercise, which is the commonest."""
-    for exercise in exercise_set:
-        if exercise.slips:
-            yield exercise.id.replace("-", " "), exercise.slips[0].comment

@@ -5,7 +5,7 @@ into ``paper/pack``.
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -20,10 +20,12 @@ from fuelmarks.paper.lesson_plan import Lesson, lesson, lessons
 from fuelmarks.paper.outcomes_map import outcomes_map
 from fuelmarks.paper.task_readings import task_readings
 from fuelmarks.paper.text import to_html
+from fuelmarks.paper.usual_slips import Made
 
 __all__ = ["Slide", "lesson_page", "slides", "slides_page", "term_page", "write_pack"]
 
 RIG = "plover"
+NOTHING: Mapping[str, Made] = {}
 
 
 class Slide(NamedTuple):
@@ -36,15 +38,19 @@ class Slide(NamedTuple):
     question: str
 
 
-def write_pack(course: Course) -> Iterator[Path]:
+def write_pack(course: Course, made: Mapping[str, Made] = NOTHING) -> Iterator[Path]:
     """Write every page, print each, and yield the paths of the PDFs.
+
+    `made` holds by unit which slips the class has made in it.
 
     Raises `PrintError` without Chromium; the pages are then kept as HTML.
     """
     folder = course.root / "paper" / "pack"
     folder.mkdir(parents=True, exist_ok=True)
-    pages = {"term": term_page(course), "slides": slides_page(course)}
-    pages |= {f"lesson-{unit}": lesson_page(course, unit) for unit in course.units()}
+    pages = {"term": term_page(course), "slides": slides_page(slides(course))}
+    pages |= {
+        f"lesson-{unit}": lesson_page(course, unit, made.get(unit, {})) for unit in course.units()
+    }
     for name, page in pages.items():
         (folder / f"{name}.html").write_text(page, encoding="utf-8")
     try:
@@ -62,9 +68,9 @@ def term_page(course: Course) -> str:
     return _page("term.html.j2", lessons=list(lessons(course)), outcomes=list(outcomes_map(course)))
 
 
-def lesson_page(course: Course, unit: str) -> str:
-    """Return the plan of one unit's lesson."""
-    plan = lesson(course, unit)
+def lesson_page(course: Course, unit: str, made: Made | None = None) -> str:
+    """Return the plan of one unit's lesson, with the slips that a class has `made` in it."""
+    plan = lesson(course, unit, made or {})
     titles = {one.code: one.title for one in outcomes_map(course)}
     shown = {one.task: one for one in task_readings(course, unit, plan.rig)}
     schemes = [(name, _html(course, plan, text)) for name, text in plan.rubrics]
@@ -79,9 +85,9 @@ def lesson_page(course: Course, unit: str) -> str:
     return _page("lesson.html.j2", plan=plan, titles=titles, schemes=schemes, **texts)
 
 
-def slides_page(course: Course) -> str:
-    """Return a slide for every figure of the course."""
-    return _page("slides.html.j2", slides=list(slides(course)))
+def slides_page(figures: Iterable[Slide]) -> str:
+    """Return a page with a slide for each of the figures."""
+    return _page("slides.html.j2", slides=list(figures))
 
 
 def slides(course: Course) -> Iterator[Slide]:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from fuelmarks.slips.change import Change
 
-__all__ = ["ALIKE", "SENTENCES", "sentence"]
+__all__ = ["ALIKE", "SENTENCES", "of_any", "sentence"]
 
 SENTENCES: Mapping[str, str] = {
     "answer-turned": "Which is over which in {step}?",
@@ -105,4 +105,10 @@ def sentence(change: Change, step: str) -> str:
     """Return what is said of a slip in the step called `step` in words."""
     subject = change.subject or "this number"
     said = SENTENCES[change.family].format(step=f"“{step}”", subject=subject, other=change.other)
+    return said[0].upper() + said[1:]
+
+
+def of_any(family: str) -> str:
+    """Return what is said of a family of slips, whichever step and number it was."""
+    said = SENTENCES[family].format(step="one step", subject="a value", other="another")
     return said[0].upper() + said[1:]

@@ -1,11 +1,13 @@
 """What is read around a carburettor before anybody blames it: spark, cylinders, hoses, exhaust.
 
-Minutes and uncertainties are common practice, no source.
+Labels, minutes and uncertainties stand in `around_checks.toml`.
 """
 
-from collections.abc import Callable
+import tomllib
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
-from math import pi, radians
+from importlib.resources import files
+from math import pi
 from typing import Any
 
 from fuelcircuits.diagnosis.check import ENGINE_RUNS, PETROL_OPEN, Check
@@ -13,6 +15,8 @@ from fuelcircuits.diagnosis.subject import POINTS, Subject
 from fuelcircuits.physics.engine.back_pressure import back_pressure
 from fuelcircuits.physics.engine.needle import swing
 from fuelcircuits.physics.matter.fuel import Fuel, density
+from fuelcircuits.quantities.number_text import parts
+from fuelcircuits.quantities.written import spelt_unit
 
 __all__ = ["AROUND_CHECKS", "SPARK"]
 
@@ -27,7 +31,6 @@ COOL = 288.15
 LEAST_PRESSED = 0.4
 """Compression left in a cylinder that does no work, of a good one's [1]; common practice, no
 source. Between the two it goes in a straight line."""
-RPM = pi / 30
 FULL_LOAD = POINTS.index("full load")
 
 
@@ -87,10 +90,11 @@ def _before_exhaust(car: Subject) -> float:
 
 
 def _pull(car: Subject) -> float:
-    """Return the torque at full load over that of the healthy car [1]."""
+    """Return the torque at full load over that of the healthy car [1]; none where it only drags."""
     healthy = replace(car.warmed, fuel=Fuel())
     sound = Subject(healthy, healthy.rig)
-    return car.torque(car.running(FULL_LOAD)) / sound.torque(sound.running(FULL_LOAD))
+    pulled = car.torque(car.running(FULL_LOAD)) / sound.torque(sound.running(FULL_LOAD))
+    return max(pulled, 0.0)
 
 
 def _changed(car: Subject, **sections: Any) -> Subject:
@@ -98,162 +102,36 @@ def _changed(car: Subject, **sections: Any) -> Subject:
     return Subject(car.warmed, replace(car.rig, **sections), car.settings)
 
 
-AROUND_CHECKS: tuple[Check, ...] = (
-    Check(
-        "free-idle",
-        "Idle speed, stop left alone",
-        unit="rpm",
-        low=0.0,
-        high=3000.0,
-        minutes=2,
-        floor=12 * RPM,
-        read=_idle_speed,
-        caution=ENGINE_RUNS,
-    ),
-    Check(
-        "free-vacuum",
-        "Manifold vacuum at that idle",
-        unit="inHg",
-        low=0.0,
-        high=30.0,
-        minutes=3,
-        floor=800.0,
-        read=_idle_vacuum,
-        caution=ENGINE_RUNS,
-    ),
-    Check(
-        "needle-swing",
-        "Swing of the vacuum needle at idle",
-        unit="inHg",
-        low=0.0,
-        high=20.0,
-        minutes=3,
-        floor=500.0,
-        share=0.1,
-        read=_swing,
-        caution=ENGINE_RUNS,
-    ),
-    Check(
-        "crankcase-hose-pinched",
-        "Vacuum gained with the crankcase hose pinched, beyond the usual",
-        unit="inHg",
-        low=-5.0,
-        high=30.0,
-        minutes=3,
-        floor=400.0,
-        read=_pinched("crankcase_leak"),
-        caution=ENGINE_RUNS,
-    ),
-    Check(
-        "held-vacuum",
-        "Manifold vacuum at a held 2500 rpm, neutral",
-        unit="inHg",
-        low=0.0,
-        high=30.0,
-        minutes=4,
-        floor=700.0,
-        read=lambda car: car.revved(HELD).manifold_vacuum,
-        caution=ENGINE_RUNS,
-    ),
-    Check(
-        "hoses-pinched",
-        "Vacuum gained with the other hoses pinched",
-        unit="inHg",
-        low=-5.0,
-        high=30.0,
-        minutes=5,
-        floor=400.0,
-        read=_pinched("hose_leak"),
-        caution=ENGINE_RUNS,
-    ),
-    Check(
-        "fuel-density",
-        "Density of the fuel at 15 °C, hydrometer",
-        unit="kg/m^3",
-        low=600.0,
-        high=900.0,
-        minutes=5,
-        floor=3.0,
-        read=lambda car: density(car.warmed.fuel, COOL),
-        caution=PETROL_OPEN,
-    ),
-    Check(
-        "riser-heat",
-        "Manifold's floor warmer than the air, warm engine",
-        unit="delta_degC",
-        low=-10.0,
-        high=200.0,
-        minutes=6,
-        floor=4.0,
-        read=lambda car: car.rig.engine.charge_heating,
-        caution=ENGINE_RUNS,
-    ),
-    Check(
-        "timing",
-        "Spark late of the card's mark, timing light",
-        unit="deg",
-        low=-60.0,
-        high=60.0,
-        minutes=8,
-        floor=radians(1.0),
-        read=lambda car: car.rig.engine.spark_late,
-        caution=f"{ENGINE_RUNS} {SPARK}",
-    ),
-    Check(
-        "one-cylinder-out",
-        "Least idle speed lost, one cylinder put out after another",
-        unit="rpm",
-        low=-500.0,
-        high=3000.0,
-        minutes=12,
-        floor=12 * RPM,
-        read=_one_out,
-        caution=f"{ENGINE_RUNS} {SPARK}",
-    ),
-    Check(
-        "recirculation-blanked",
-        "Idle speed gained with the recirculation blanked off",
-        unit="rpm",
-        low=-500.0,
-        high=3000.0,
-        minutes=15,
-        floor=12 * RPM,
-        read=_blanked,
-        caution=ENGINE_RUNS,
-    ),
-    Check(
-        "exhaust-pressure",
-        "Pressure before the exhaust at a held 2500 rpm",
-        unit="psi",
-        low=0.0,
-        high=30.0,
-        minutes=25,
-        floor=700.0,
-        share=0.03,
-        read=_before_exhaust,
-        caution=ENGINE_RUNS,
-    ),
-    Check(
-        "pull",
-        "Pull at full load on the rolling road, of the card's",
-        unit="%",
-        low=0.0,
-        high=130.0,
-        minutes=40,
-        floor=0.02,
-        read=_pull,
-        caution=ENGINE_RUNS,
-    ),
-    Check(
-        "compression",
-        "Compression of the lowest cylinder over the best",
-        unit="%",
-        low=0.0,
-        high=100.0,
-        minutes=30,
-        floor=0.03,
-        read=_compression,
-        caution=SPARK,
-    ),
-)
+_READS: Mapping[str, Callable[[Subject], float]] = {
+    "free-idle": _idle_speed,
+    "free-vacuum": _idle_vacuum,
+    "needle-swing": _swing,
+    "crankcase-hose-pinched": _pinched("crankcase_leak"),
+    "held-vacuum": lambda car: car.revved(HELD).manifold_vacuum,
+    "hoses-pinched": _pinched("hose_leak"),
+    "fuel-density": lambda car: density(car.warmed.fuel, COOL),
+    "riser-heat": lambda car: car.rig.engine.charge_heating,
+    "timing": lambda car: car.rig.engine.spark_late,
+    "one-cylinder-out": _one_out,
+    "recirculation-blanked": _blanked,
+    "exhaust-pressure": _before_exhaust,
+    "pull": _pull,
+    "compression": _compression,
+}
+"""The reading of each check of `around_checks.toml` [SI]."""
+
+
+def _listed() -> Iterator[Check]:
+    """Yield every check that the file lists."""
+    text = (files(__package__) / "around_checks.toml").read_text("utf-8")
+    for name, one in tomllib.loads(text).items():
+        numbers, unit, _ = parts(one["floor"])
+        made = {
+            "floor": numbers[0] * spelt_unit(unit).one,
+            "caution": one["caution"].format(runs=ENGINE_RUNS, petrol=PETROL_OPEN, spark=SPARK),
+        }
+        yield Check(name, read=_READS[name], **one | made)
+
+
+AROUND_CHECKS: tuple[Check, ...] = tuple(_listed())
 """Idle left alone, needle, hoses, spark, cylinders, heat, recirculation, exhaust, fuel."""

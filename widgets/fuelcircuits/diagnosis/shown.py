@@ -79,5 +79,4 @@ def _labelled(number: str, check: Check) -> str:
 def _written(check: Check, value: float, doubt: float) -> str:
     """Return a number and its unit, to the digit in which the doubt begins or the next."""
     digits = max(0, -floor(log10(doubt / 2))) if doubt > 0 else 3
-    label = LABELS.get(check.unit, check.unit)
-    return f"{value:.{digits}f} {label}".strip()
+    return _labelled(f"{value:.{digits}f}", check)

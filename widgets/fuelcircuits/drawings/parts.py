@@ -17,6 +17,8 @@ class Part:
     id: str
     name: str
     job: str
+    called: tuple[str, ...] = ()
+    """By which other words a bench means it, or the place where its gauge goes."""
     wear: str = ""
     clean: str = ""
     gauge: str = ""
@@ -35,7 +37,7 @@ def parts() -> Mapping[str, Part]:
     return {
         name: Part(
             name,
-            **{**entry, "card": tuple(entry.get("card", ()))},
+            **{**entry, **{many: tuple(entry.get(many, ())) for many in ("called", "card")}},
             number=next(numbers) if entry.get("shown", True) else 0,
         )
         for name, entry in read.items()

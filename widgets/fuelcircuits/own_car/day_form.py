@@ -8,7 +8,6 @@ from typing import Any
 import ipywidgets
 
 from fuelcircuits.diagnosis.check import Check
-from fuelcircuits.diagnosis.checks import fitting
 from fuelcircuits.errors import CardError, CircuitError
 from fuelcircuits.own_car.entry_told import Told
 from fuelcircuits.own_car.field import asleep, said, shown
@@ -17,6 +16,7 @@ from fuelcircuits.own_car.look import Look
 from fuelcircuits.own_car.looks import LOOKS
 from fuelcircuits.own_car.place import PLACE, placed
 from fuelcircuits.own_car.reading_told import HOW, in_own_unit, reading_label, reading_told
+from fuelcircuits.own_car.readings import asked
 from fuelcircuits.own_car.rounds import Round, Rounds, counted, open_rounds
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
@@ -64,7 +64,7 @@ class DayForm:
         }
         self.gauges = {
             one.name: _Gauge(one, begun.readings.get(one.name, ""), self._fuel, self._heard)
-            for one in fitting(rig)
+            for one in asked(rig)
         }
         self.others = {
             name: text for name, text in begun.readings.items() if name not in self.gauges

@@ -5,6 +5,7 @@ from math import inf
 from typing import NamedTuple
 
 from fuelcircuits.diagnosis.pairs import Pair
+from fuelcircuits.diagnosis.prior import prior
 from fuelcircuits.diagnosis.ranking import HEALTHY_SHARE, Suspicion, Weighed
 from fuelcircuits.diagnosis.table import HEALTHY
 from fuelcircuits.diagnosis.worth import Worth
@@ -103,9 +104,9 @@ class Findings(NamedTuple):
         ----------
         H. Jeffreys, Theory of probability, 1961: the factor that a prior is multiplied by.
         """
-        others = len(self.suspicions) - 1
-        before = (1.0 - HEALTHY_SHARE) / (others * HEALTHY_SHARE)
-        healthy = self.likely(HEALTHY)
+        names = [one.name for one in self.suspicions]
+        shares = dict(zip(names, prior(names, HEALTHY_SHARE), strict=True))
+        before, healthy = shares[name] / shares[HEALTHY], self.likely(HEALTHY)
         return self.likely(name) / (before * healthy) if healthy > 0 else inf
 
     @property

@@ -52,7 +52,7 @@ class Following:
         CircuitError
             If the card or the day cannot be used.
         """
-        names = {check.name for check in fitting(card.rig)}
+        names = {check.name for check in fitting(card.rig, around=True)}
         kept = {name: text for name, text in now.readings.items() if name in names}
         known, looked = understood(kept, now.fuel), answers_of(now.seen)
         self._begin(card, now, known)

@@ -4,8 +4,9 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from math import inf, isnan
 from typing import NamedTuple
 
+from fuelcircuits import faults
 from fuelcircuits.diagnosis.check import Check
-from fuelcircuits.diagnosis.checks import find, fitting
+from fuelcircuits.diagnosis.checks import OWN, find, fitting
 from fuelcircuits.diagnosis.march import March
 from fuelcircuits.diagnosis.table import Table, predicting
 from fuelcircuits.own_car.healthy import NOTHING, Healthy, healthy
@@ -44,12 +45,16 @@ def to_make(
         Names of checks that were made.
     further
         Names of those that could be; all that the rig has the parts for, but for those that the
-        model is slow at, if not given.
+        model is slow at, if not given. Those around it are among them once one of them was made.
     """
-    quick = [check.name for check in fitting(rig) if not check.slow]
-    return [
-        find(name) for name in dict.fromkeys([*known, *(quick if further is None else further)])
-    ]
+    made = list(known)
+    quick = [one.name for one in fitting(rig, around=_around(made)) if not one.slow]
+    return [find(name) for name in dict.fromkeys([*made, *(quick if further is None else further)])]
+
+
+def _around(checks: Iterable[str]) -> bool:
+    """Return whether any of these checks is read around the carburettor."""
+    return not set(checks) <= set(OWN)
 
 
 def foreseeing(
@@ -77,7 +82,8 @@ def foreseeing(
     ran_well
         What gauges showed when this very car ran well, by the check's name [SI].
     suspects
-        Faults to think of; all that the rig can have if not given.
+        Faults to think of; all that the rig can have if not given, and what lies around it once
+        that is read: where nobody has looked, no reading tells such a cause from a fault.
 
     Raises
     ------
@@ -90,6 +96,8 @@ def foreseeing(
     sections = [*RUNNING, *(name for name in needed if name not in RUNNING)]
     card = healthy(rig, weather, fuel, measured=measured, sections=sections, ran_well=ran_well)
     yield _CARD
+    if suspects is None and _around(check.name for check in checks):
+        suspects = faults.fitting(rig, around=True)
     march = predicting(card.warmed, checks, suspects)
     while True:
         try:

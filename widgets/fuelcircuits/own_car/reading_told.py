@@ -15,7 +15,8 @@ HOW = (
     "mixture is lambda, or 13.5 AFR, or 2.5 % CO. Before you read at idle, set the idle speed back "
     "with its screw. Light loads are held by the vacuum gauge, on the road with somebody else at "
     "the wheel: just off idle 1400 rpm at 16 inHg, cruise 2100 rpm at 12 inHg; full load is 3000 "
-    "rpm wide open."
+    "rpm wide open. The last ones lie around the carburettor and imitate its faults: rule these "
+    "out first. Once one of them is read, such causes are weighed too."
 )
 """What is said above the readings."""
 

@@ -6,15 +6,16 @@ from math import inf
 from types import MappingProxyType
 
 from fuelcircuits.diagnosis.check import Check
-from fuelcircuits.diagnosis.checks import OWN, find
+from fuelcircuits.diagnosis.checks import find, fitting
 from fuelcircuits.diagnosis.shown import reading_text, taken
 from fuelcircuits.errors import CircuitError, RangeError
 from fuelcircuits.own_car.entry_reading import is_bare
 from fuelcircuits.physics.matter.exhaust import dry, products
 from fuelcircuits.physics.matter.fuel import Fuel, composition, stoichiometric_ratio
+from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.numerics.root import root
 
-__all__ = ["BELIEVED", "ReadingError", "believed", "lambda_of_co", "understood"]
+__all__ = ["BELIEVED", "ReadingError", "asked", "believed", "lambda_of_co", "understood"]
 
 LAMBDA = (0.5, 3.0)
 BELIEVED: Mapping[str, tuple[float, float]] = MappingProxyType(
@@ -53,12 +54,19 @@ class ReadingError(RangeError):
         return ["This cannot be used yet:", *str(self).splitlines()]
 
 
+def asked(rig: Rig) -> tuple[Check, ...]:
+    """Return what an owner is asked to read, what lies around the carburettor last."""
+    own = fitting(rig)
+    around = [check for check in fitting(rig, around=True)[len(own) :] if not check.slow]
+    return (*own, *around)
+
+
 def understood(readings: Mapping[str, object], fuel: Fuel) -> dict[str, float]:
     """Return readings by the check's name in SI; raise `ReadingError` naming all that are amiss."""
     found, faults = dict[str, float](), list[str]()
     for name, text in readings.items():
         try:
-            check = find(name, OWN)
+            check = find(name)
             found[check.name] = believed(check, text, fuel)
         except CircuitError as error:
             faults.append(str(error))

@@ -22,6 +22,10 @@ PRICES: Mapping[str, float] = MappingProxyType(
         "drill shanks": 15.0,
         "scales": 20.0,
         "vacuum gauge": 25.0,
+        "thermometer": 10.0,
+        "hydrometer": 10.0,
+        "timing light": 30.0,
+        "compression gauge": 25.0,
         "water manometer": 10.0,
         "fuel pressure gauge": 30.0,
         "exhaust analyser": 150.0,
@@ -53,6 +57,15 @@ TOOLS: Mapping[str, str] = MappingProxyType(
         "choke-pulled": "angle gauge",
         "choke-after-five": "angle gauge",
         "hot-cranking": "nothing",
+        "needle-swing": "vacuum gauge",
+        "crankcase-hose-pinched": "hose clamp",
+        "hoses-pinched": "hose clamp",
+        "fuel-density": "hydrometer",
+        "riser-heat": "thermometer",
+        "timing": "timing light",
+        "recirculation-blanked": "nothing",
+        "exhaust-pressure": "fuel pressure gauge",
+        "compression": "compression gauge",
     }
 )
 """What a reading needs; a mixture, which is not listed, an exhaust analyser."""

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from fuelcircuits.benches.live.owner import card_of
-from fuelcircuits.diagnosis.checks import CHECKS, find, fitting
+from fuelcircuits.diagnosis.checks import EVERY, find, fitting
 from fuelcircuits.errors import CircuitError
 from fuelcircuits.own_car.card import OwnCard
 from fuelcircuits.own_car.entry_told import Told
@@ -23,7 +23,7 @@ from fuelcircuits.physics.matter.fuel import Fuel
 __all__ = ["Day", "about_day"]
 
 FILE = Path("my-car-days.toml")
-QUICK = tuple(check for check in CHECKS if not check.slow)
+QUICK = tuple(check for check in EVERY.values() if not check.slow)
 """Readings that a page asks for; the others take the model too long."""
 
 
@@ -116,7 +116,7 @@ def _stand(card: OwnCard, read: Mapping[str, Any]) -> dict[str, Any]:
     """Return how every reading stands, and all days as their file says them."""
     texts, fuel = read.get("readings", {}), _fuel(read)
     told = {check.name: reading_told(check, texts.get(check.name, ""), fuel) for check in QUICK}
-    fits = {check.name for check in fitting(card.rig)}
+    fits = {check.name for check in fitting(card.rig, around=True)}
     answer = {
         "told": {name: [*one] for name, one in told.items()},
         "fits": [name for name in told if name in fits],

@@ -81,13 +81,13 @@ def page(stem: str, desk: Desk, rigs: tuple[str, ...], release: Release, below: 
     )
 
 
-def drive_page(desk: Desk, rigs: tuple[str, ...], release: Release) -> str:
-    """Return the page of the driven carburettor as HTML text; it lies beside those of benches."""
+def drive_page(desk: Desk, rigs: tuple[str, ...], release: Release, below: str = "") -> str:
+    """Return the page of the driven carburettor as HTML text; see `page`."""
     return SHELL.format(
         title=html.escape(DriveBench.title),
         home="../live/",
         release=release.name,
-        main=drive_block(desk, rigs, page=f"{DRIVE}.html", heading="h1", alone=True),
+        main=drive_block(desk, rigs, page=f"{DRIVE}.html", heading="h1", alone=True) + below,
         end=release_block(release, root="../", home="../live/"),
     )
 

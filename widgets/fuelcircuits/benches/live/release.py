@@ -15,13 +15,14 @@ __all__ = ["cards_in", "keep_offline", "write_pages"]
 def write_pages(
     cards: Mapping[str, str], into: Path, release: Release, below: Callable[[str], str]
 ) -> None:
-    """Write the page of every bench; `below` gives the HTML under one, by its stem."""
+    """Write the page of every bench and of the drive; `below` gives the HTML under one."""
     into.mkdir(parents=True, exist_ok=True)
     desk, rigs = Desk(cards), tuple(cards)
     for stem in BENCHES:
         text = page(stem, desk, rigs, release, below(stem))
         (into / f"{stem}.html").write_text(text, encoding="utf-8")
-    (into / f"{DRIVE}.html").write_text(drive_page(desk, rigs, release), encoding="utf-8")
+    driven = drive_page(desk, rigs, release, below(DRIVE))
+    (into / f"{DRIVE}.html").write_text(driven, encoding="utf-8")
     (into / f"{OWNER}.html").write_text(owner_page(release), encoding="utf-8")
 
 

@@ -4,7 +4,7 @@ from fuelcircuits.drawings.canvas import Canvas, Point, box, ring
 from fuelcircuits.drawings.number import Number
 from fuelcircuits.drawings.picture import Picture, picture
 
-__all__ = ["arch", "bow", "shaft"]
+__all__ = ["arch", "bow", "collar", "shaft"]
 
 LEFT, RIGHT = 60.0, 420.0
 
@@ -52,8 +52,8 @@ def arch(rise: Number, span: Number) -> Picture:
     return picture(canvas.drawn(), (480, 232), alt)
 
 
-def shaft(across: Number, play: Number) -> Picture:
-    """Return a shaft in its worn bore, from its end; the play is drawn far too wide."""
+def _worn(across: Number) -> Canvas:
+    """Return a shaft in a bore that has worn wide, from its end; the gap is drawn far too wide."""
     canvas, middle = Canvas((0.0, 0.0), 1.0), (150.0, 120.0)
     canvas.shape(ring(middle, 104), "part", "ground")
     canvas.hollow(ring(middle, 86))
@@ -61,10 +61,31 @@ def shaft(across: Number, play: Number) -> Picture:
     canvas.measure((middle[0] - 66, middle[1]), (middle[0] + 66, middle[1]))
     canvas.words((middle[0], middle[1] - 14), across.text, "given halo")
     canvas.line([(middle[0] + 54, middle[1] - 54), (290, 36)], "thin")
-    canvas.words((294, 32), f"bore {play.text} wider", "given halo", "start")
     canvas.words((294, 52), "air comes in all round", "small halo", "start")
+    return canvas
+
+
+def shaft(across: Number, play: Number) -> Picture:
+    """Return a shaft in its worn bore, which is wider by the play."""
+    canvas = _worn(across)
+    canvas.words((294, 32), f"bore {play.text} wider", "given halo", "start")
     alt = (
         f"A throttle shaft of {across.text} seen from its end in a bore that is {play.text} wider. "
         "The play is drawn far too wide."
     )
     return picture(canvas.drawn(), (470, 236), alt)
+
+
+def collar(across: Number, area: Number) -> Picture:
+    """Return a shaft in its worn bore, with the ring round it; the bore is asked for."""
+    canvas = _worn(across)
+    canvas.words((294, 32), f"ring {area.text}", "given halo", "start")
+    canvas.measure((150.0 - 86, 246), (150.0 + 86, 246))
+    for x in (150.0 - 86, 150.0 + 86):
+        canvas.line([(x, 120), (x, 252)], "thin")
+    canvas.words((150, 262), "bore?", "halo")
+    alt = (
+        f"A throttle shaft of {across.text} seen from its end. The ring between it and its bore "
+        f"has {area.text}; the width of the bore is asked for. It is drawn far too wide."
+    )
+    return picture(canvas.drawn(), (470, 272), alt)

@@ -9,13 +9,15 @@ from fuelcircuits.drawings.gauges.leaves import leaves
 from fuelcircuits.drawings.gauges.pins import pins
 from fuelcircuits.drawings.gauges.rule import rule
 from fuelcircuits.drawings.picture import Picture
+from fuelcircuits.drawings.sketches.canister import parked, purged
 from fuelcircuits.drawings.sketches.cones import nozzle, screw
-from fuelcircuits.drawings.sketches.gaps import arch, bow, shaft
+from fuelcircuits.drawings.sketches.gaps import arch, bow, collar, shaft
 from fuelcircuits.drawings.sketches.holes import ball, flap, plunger, ring_open, seat
 from fuelcircuits.drawings.sketches.lever import lever
-from fuelcircuits.drawings.sketches.plates import plate, shadow, slot
-from fuelcircuits.drawings.sketches.pushes import coil, diaphragm, piston
-from fuelcircuits.drawings.sketches.vents import hoses
+from fuelcircuits.drawings.sketches.plates import corner, leaf, plate, shadow, slot
+from fuelcircuits.drawings.sketches.pulley import pulley
+from fuelcircuits.drawings.sketches.pushes import coil, diaphragm, piston, wings
+from fuelcircuits.drawings.sketches.vents import hoses, leak, shared
 
 __all__ = ["SKETCHES", "takes"]
 
@@ -43,6 +45,15 @@ SKETCHES: Mapping[str, Callable[..., Picture]] = {
     "bow": bow,
     "arch": arch,
     "shaft": shaft,
+    "collar": collar,
+    "corner": corner,
+    "leaf": leaf,
+    "wings": wings,
+    "pulley": pulley,
+    "leak": leak,
+    "shared": shared,
+    "purged": purged,
+    "parked": parked,
 }
 """What draws each sketch; it takes a `Number` for each of its parameters."""
 

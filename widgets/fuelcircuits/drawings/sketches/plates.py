@@ -6,7 +6,7 @@ from fuelcircuits.drawings.canvas import Canvas, Point, arc, box, turned
 from fuelcircuits.drawings.number import Number
 from fuelcircuits.drawings.picture import Picture, picture
 
-__all__ = ["plate", "shadow", "slot"]
+__all__ = ["corner", "leaf", "plate", "shadow", "slot"]
 
 MM = 1e3
 
@@ -92,6 +92,65 @@ def slot(foot: Number, width: Number, height: Number, edge: Number) -> Picture:
         "the edge stands is not to scale."
     )
     return _moved(canvas, (-40.0, high - 46), (620, plane - high + 72), alt)
+
+
+def corner(half: Number, edge: Number, foot: Number) -> Picture:
+    """Return a plate whose lower corner just meets the slot's foot, its angle asked for."""
+    canvas, shaft, wall = Canvas((0.0, 0.0), 1.0), (400.0, 220.0), 100.0
+    level, thick, slope = 96.0, 30.0, 0.36
+    canvas.casting(box(wall - 40, level - 110, wall, level - 90))
+    canvas.casting(box(wall - 40, level, wall, shaft[1] + 40))
+    lower = [(wall + 1, level), (shaft[0] + 30, level + slope * (shaft[0] + 29 - wall))]
+    canvas.shape([*lower, *((x, y - thick) for x, y in reversed(lower))], "metal")
+    middle = (shaft[0], level + slope * (shaft[0] - wall) - thick / 2)
+    canvas.disc(middle, 16)
+    canvas.disc(middle, 2, "solid")
+    canvas.line([(30, middle[1]), (450, middle[1])], "axis")
+    canvas.line([middle, (wall + 1, level - thick / 2)], "axis", "words")
+    canvas.measure((wall - 18, level), (wall - 18, middle[1]))
+    canvas.words((wall - 46, (level + middle[1]) / 2), foot.text, "given halo", "end")
+    canvas.measure((wall + 40, level + 14 - thick), (wall + 40, level + 14))
+    canvas.words((wall + 54, level - 34), f"edge {edge.text}", "given halo", "start")
+    canvas.words((wall - 46, level - 44), "slot", "halo", "end")
+    canvas.line([(wall - 42, level - 44), (wall - 6, level - 44)], "thin")
+    way = ((wall + shaft[0]) / 2 + 40, (level + middle[1]) / 2 - 46)
+    canvas.words(way, f"reach {half.text}", "given halo", "start")
+    turn = arc(middle, 170, pi, pi + 0.34, 12)
+    canvas.line(turn, "thin", "words")
+    canvas.words((middle[0] - 184, middle[1] - 26), "angle?", "halo", "end")
+    alt = (
+        f"A throttle plate on its edge: {half.text} from the shaft to the tip, {edge.text} thick. "
+        f"The lower corner of its edge just meets the foot of the slot, {foot.text} above the "
+        "shaft. The angle of the plate is asked for."
+    )
+    return _moved(canvas, (-30.0, -20.0), (500, 290), alt)
+
+
+def leaf(shut: Number, opened: Number) -> Picture:
+    """Return a plate that does not come right up, with what it leaves open on either side."""
+    canvas, half, middle = Canvas((0.0, 0.0), 1.0), 110.0, (210.0, 130.0)
+    arm = half / cos(shut.value)
+    for x in (middle[0] - half - 26, middle[0] + half):
+        canvas.casting(box(x, 10, x + 26, 262))
+    canvas.line([(60, middle[1]), (360, middle[1])], "axis")
+    flat = box(middle[0] - arm, middle[1] - 3, middle[0] + arm, middle[1] + 3)
+    canvas.shape(turned(flat, middle, shut.value), "hidden")
+    canvas.shape(turned(flat, middle, opened.value), "metal")
+    canvas.disc(middle, 7)
+    wide = arm * cos(opened.value)
+    for side in (-1, 1):
+        canvas.line([(middle[0] + side * wide, middle[1]), (middle[0] + side * wide, 248)], "thin")
+        canvas.measure((middle[0] + side * wide, 240), (middle[0] + side * half, 240))
+        canvas.words((middle[0] + side * (wide + half) / 2, 226), "open", "small halo")
+    _angle(canvas, middle, 150, shut.value, f"shut: {shut.text}")
+    _angle(canvas, middle, 84, opened.value, "")
+    canvas.words((350, 40), f"foot on the floor: {opened.text}", "given halo", "start")
+    alt = (
+        f"A throttle plate on its edge in its bore: dashed where it fills the bore, at {shut.text},"
+        f" and drawn full at {opened.text}, as far as it comes with the foot on the floor. On "
+        "either side of it a part of the bore is open."
+    )
+    return _moved(canvas, (-20.0, 0.0), (570, 270), alt)
 
 
 def shadow(bore: Number, closed: Number, opened: Number) -> Picture:

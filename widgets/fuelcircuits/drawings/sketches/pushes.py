@@ -6,7 +6,7 @@ from fuelcircuits.drawings.canvas import Canvas, box
 from fuelcircuits.drawings.number import Number
 from fuelcircuits.drawings.picture import Picture, picture
 
-__all__ = ["coil", "diaphragm", "piston"]
+__all__ = ["coil", "diaphragm", "piston", "wings"]
 
 
 def coil(length: Number, thickness: Number) -> Picture:
@@ -93,3 +93,35 @@ def diaphragm(bore: Number, stroke: Number) -> Picture:
         "the choke plate."
     )
     return picture(canvas.drawn(), (540, 234), alt)
+
+
+def wings(area: Number, offset: Number) -> Picture:
+    """Return a shut choke plate on a shaft off its middle, with the force of the air on it."""
+    canvas, left, right, height = Canvas((0.0, 0.0), 1.0), 110.0, 370.0, 130.0
+    middle, shaft = (left + right) / 2, (left + right) / 2 - 40.0
+    for x in (left - 30, right):
+        canvas.casting(box(x, 20, x + 30, 230))
+    canvas.shape(box(left + 2, height - 5, right - 2, height + 5), "metal")
+    canvas.disc((shaft, height), 9)
+    canvas.disc((shaft, height), 2, "solid")
+    canvas.line([(middle, 26), (middle, 210)], "axis")
+    canvas.line([(shaft, height + 12), (shaft, 196)], "thin")
+    canvas.arrow([(middle, 58), (middle, height - 8)], "air")
+    canvas.words((middle + 10, 66), "force of the air", "halo", "start")
+    canvas.measure((shaft, 186), (middle, 186))
+    canvas.words((middle + 12, 186), offset.text, "given halo", "start")
+    canvas.words((shaft - 12, height + 26), "shaft", "small halo", "end")
+    canvas.words((right + 42, height), f"plate {area.text}", "given halo", "start")
+    canvas.words((right + 42, height + 20), "shut by the coil", "small halo", "start")
+    canvas.words((left - 42, 60), "outside air", "small halo", "end")
+    canvas.words((left - 42, 200), "the engine pulls", "small halo", "end")
+    alt = (
+        f"A shut choke plate of {area.text} in the air horn. Its shaft sits {offset.text} off the "
+        "plate's middle, and there, in the middle, the force of the air pushes down."
+    )
+    return _moved(canvas, alt)
+
+
+def _moved(canvas: Canvas, alt: str) -> Picture:
+    shapes = f'<g transform="translate(60 0)">{canvas.drawn()}</g>'
+    return picture(shapes, (620, 240), alt)

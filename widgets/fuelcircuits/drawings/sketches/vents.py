@@ -1,10 +1,10 @@
-"""Sketch of the air horn, the bowl and the two ways by which the bowl may breathe."""
+"""Sketches of the bowl and the ways by which it breathes: by its vents, or by a leak."""
 
 from fuelcircuits.drawings.canvas import Canvas, box
 from fuelcircuits.drawings.number import Number
 from fuelcircuits.drawings.picture import Picture, picture
 
-__all__ = ["hoses"]
+__all__ = ["hoses", "leak", "shared"]
 
 
 def hoses(booster: Number, cleaner: Number) -> Picture:
@@ -36,3 +36,56 @@ def hoses(booster: Number, cleaner: Number) -> Picture:
         "horn by the inside vent, or from outside by the outside vent."
     )
     return picture(canvas.drawn(), (720, 300), alt)
+
+
+def _bowl() -> Canvas:
+    """Return the bowl beside the air horn, with its inside vent."""
+    canvas = Canvas((0.0, 0.0), 1.0)
+    canvas.channel([(400, 20), (400, 250)], [(500, 20), (500, 250)])
+    canvas.hollow(box(130, 110, 300, 240))
+    canvas.pool(box(130, 180, 300, 240))
+    canvas.passage([(270, 116), (270, 60), (400, 60)], 18)
+    canvas.words((450, 120), "air horn", "small halo")
+    canvas.words((215, 210), "bowl", "small halo")
+    return canvas
+
+
+def leak(horn: Number, hole: Number, vent: Number) -> Picture:
+    """Return a bowl into which air leaks by its gasket and out of which it goes by its vent."""
+    canvas = _bowl()
+    canvas.passage([(90, 126), (136, 126)], 8)
+    canvas.arrow([(50, 126), (122, 126)], "air")
+    canvas.arrow([(270, 106), (270, 60), (394, 60)], "air")
+    canvas.words((100, 98), f"leak {hole.text}", "given halo", "end")
+    canvas.words((40, 150), "outside air", "small halo", "start")
+    canvas.words((390, 36), f"vent {vent.text}", "given halo", "end")
+    canvas.words((508, 60), f"horn below outside: {horn.text}", "given halo", "start")
+    alt = (
+        f"A bowl with a leak of {hole.text} to the air outside and an inside vent of {vent.text} "
+        f"to the air horn, which is {horn.text} below the outside. Air runs in by the leak, "
+        "through the bowl, and out by the vent."
+    )
+    return _moved(canvas, alt)
+
+
+def shared(bore: Number, vapour: Number) -> Picture:
+    """Return a bowl that boils, its vapour leaving by an outside and an inside vent."""
+    canvas = _bowl()
+    canvas.pool(box(131, 111, 299, 180), "vapour")
+    canvas.passage([(160, 116), (160, 40), (60, 40)], 22)
+    canvas.arrow([(160, 104), (160, 40), (56, 40)], "fuel")
+    canvas.arrow([(270, 104), (270, 60), (394, 60)], "fuel")
+    canvas.words((56, 16), "outside vent", "halo", "start")
+    canvas.words((390, 36), f"inside vent {bore.text}", "given halo", "end")
+    canvas.words((215, 146), f"boils off: {vapour.text}", "given halo")
+    canvas.words((508, 60), "into the bore: how much?", "halo", "start")
+    alt = (
+        f"A hot bowl in which {vapour.text} boil off. The vapour leaves by two ways: the outside "
+        f"vent, and an inside vent of {bore.text} into the air horn and so into the bore."
+    )
+    return _moved(canvas, alt)
+
+
+def _moved(canvas: Canvas, alt: str) -> Picture:
+    shapes = f'<g transform="translate(20 0)">{canvas.drawn()}</g>'
+    return picture(shapes, (740, 260), alt)
