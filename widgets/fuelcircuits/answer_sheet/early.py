@@ -12,7 +12,7 @@ from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
-__all__ = ["first_cell_with", "install", "install_here", "said", "shell_here"]
+__all__ = ["first_cell_with", "install", "install_here", "said", "shell_here", "uninstall"]
 
 TOO_EARLY = "{name} is not known yet. Run this cell first, then the one you ran:\n\n    {first}\n"
 NOWHERE = (
@@ -24,6 +24,11 @@ NOWHERE = (
 def install(shell: Any) -> None:
     """Let an IPython shell say what to run first where a name is not known."""
     shell.set_custom_exc((NameError,), _told)
+
+
+def uninstall(shell: Any) -> None:
+    """Let the shell show errors as it does by itself."""
+    shell.set_custom_exc((), None)
 
 
 def install_here() -> None:

@@ -14,7 +14,7 @@ from importlib.metadata import entry_points
 from typing import Any, Literal, NamedTuple, TypeAlias
 
 from fuelcircuits.answer_sheet.class_mode import checked, driven, listed, settled
-from fuelcircuits.answer_sheet.early import install, shell_here
+from fuelcircuits.answer_sheet.early import install, shell_here, uninstall
 from fuelcircuits.answer_sheet.record import DRIVE, LONGEST_DRIVE, MIME, Kind, Record
 from fuelcircuits.answer_sheet.refusals import STOPPED, UNSET, why_not
 from fuelcircuits.answer_sheet.running import Runs, variable_of
@@ -72,7 +72,10 @@ def begin(unit: str, trainee: str = "specimen", mode: Mode = "class") -> AnswerS
 def forget() -> None:
     """Forget all that was begun and heard, as a notebook that is new has it."""
     _begun.clear()
-    _runs.forget(_shell())
+    shell = shell_here()
+    _runs.forget(shell)
+    if shell:
+        uninstall(shell)
 
 
 def hand_over(
