@@ -14,7 +14,8 @@ from fuelcircuits.physics.circuits.cold_start import idle_air_open
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.motion import pump_shot
-from fuelcircuits.physics.motion.soak_run import SoakRun, restart, soak_run
+from fuelcircuits.physics.motion.restart import restart
+from fuelcircuits.physics.motion.soak_run import SoakRun, soak_run
 from fuelcircuits.physics.network import solving as network
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings

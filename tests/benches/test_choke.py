@@ -21,9 +21,9 @@ from fuelcircuits.physics.circuits.choke_plate import plate_angle
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.motion.drive import drive
+from fuelcircuits.physics.motion.moving import Controls
 from fuelcircuits.physics.motion.pedal import Leg
 from fuelcircuits.physics.motion.start import Start, begun, set_up
-from fuelcircuits.physics.motion.step import Controls
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.solving import solve

@@ -138,7 +138,7 @@ def test_every_corner_of_the_controls_gives_a_whole_state(rig: Rig) -> None:
 
 def test_words_of_drawing_and_plot_carry_the_numbers() -> None:
     found = state(**CRUISE)
-    assert "0.82 mm of it fills the jet of 1.56 mm" in found.drawn
+    assert "0.93 mm of it fills the jet of 1.56 mm" in found.drawn
     assert re.search(r"lambda \d\.\d{3} at \d+\.\d kPa", found.plotted)
     assert "inHg" in BENCH.compute(BENCH.values(), "US").plotted
 

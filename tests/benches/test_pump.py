@@ -46,7 +46,7 @@ def times(found: State) -> list[float]:
     [
         ({}, False, "The shot covers the tip-in"),
         ({"pump": "none"}, True, "No shot"),
-        ({"pump": "cup", "duration": 1.0}, True, "stumbles"),
+        ({"pump": "cup", "duration": 0.2}, True, "stumbles"),
         ({"opened_from": 0.45, "opened": 0.2}, False, "The throttle closes, so no shot is wanted"),
     ],
 )
@@ -97,7 +97,7 @@ def test_the_whole_shot_is_the_travel_times_the_area() -> None:
     given = shot_volume(PLOVER.pump, float(angles[0]), float(angles[-1]))
     kept = effective_area(PLOVER.pump) * float(reading(found, "Spring squeezed by")[-1])
     assert reading(found, "Shot so far")[-1] == pytest.approx(given - kept, rel=1e-3)
-    assert kept < 0.03 * given  # the discharge check's load holds the last tenth of a millimetre
+    assert kept < 0.05 * given  # the discharge check's load holds the last sixth of a millimetre
 
 
 def test_a_late_rod_loses_the_beginning_of_the_stroke() -> None:
@@ -169,7 +169,7 @@ def test_a_slow_foot_on_a_strong_spring_with_a_leaking_check_gives_a_whole_run()
 
 
 def test_words_of_drawing_and_plot_carry_the_numbers() -> None:
-    assert "bore 0.40 mm" in state().drawn
+    assert "bore 0.43 mm" in state().drawn
     assert re.search(r"peaks at \d\.\d{3} with the shot", state().plotted)
     assert "fl oz" in BENCH.compute(BENCH.values(), "US").drawn
 

@@ -56,6 +56,7 @@ def test_every_control_moves_what_it_should_by_keys_on_a_laptop_and_a_phone(
 ) -> None:
     """The first control is moved on a phone in the dark, the others on a laptop in the light."""
     page, made = opened(stem, size=PHONE, scheme="dark"), bench(stem)
+    expect(page.get_by_label("US shop")).to_be_checked(checked=made.system == "US")
     first, *others = made.inputs()
     for size, scheme, names in ((PHONE, "dark", [first]), (LAPTOP, "light", others)):
         page.set_viewport_size(size)

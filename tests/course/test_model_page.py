@@ -24,6 +24,8 @@ PARTS = {  # part: the beginnings of the topics that the table of check values h
     ),
     "air through nozzles": ("2 nozzle", "2 choked"),
     "a metering orifice in a pipe": ("4 orifice meter",),
+    "a drilled jet or bleed at Reynolds number 20 to 3000": ("4 short-tube",),
+    "the same, creeping, below Reynolds number 1": ("4 slow flow",),
     "vapour pressure of petrol": ("8 true vapour pressure",),
     "air with height": ("9 standard atmosphere",),
 }

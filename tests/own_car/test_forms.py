@@ -313,3 +313,26 @@ def test_while_keys_are_pressed_the_report_waits_and_the_kernel_is_heard(tmp_pat
 
     apart(lambda: asyncio.run(at_the_car()))
     assert came == ["12 inHg 0.1", "17.5 inHg 0.1", "17.5 inHg 0.2"]
+
+
+def test_a_change_during_a_step_is_followed_and_not_lost(tmp_path: Path) -> None:
+    came: list[str] = []
+    day: DayForm
+
+    def steps(now: Round) -> Iterator[float | Followed]:
+        came.append(now.readings["idle-vacuum"])
+        day.gauges["idle-vacuum"].box.value = "17.5"
+        yield 0.1
+        came.append(f"{now.readings['idle-vacuum']}, step two")
+
+    day = DayForm(Rounds(tmp_path / "days.toml"), OwnCard().rig, "2026-05-02", steps)
+
+    async def at_the_car() -> None:
+        day.gauges["idle-vacuum"].box.value = "12"
+        assert day.report
+        day.report.button.click()
+        while len(came) < 3:
+            await asyncio.sleep(0.02)
+
+    apart(lambda: asyncio.run(asyncio.wait_for(at_the_car(), 60)))
+    assert came == ["12 inHg", "17.5 inHg", "17.5 inHg, step two"]

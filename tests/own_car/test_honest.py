@@ -69,7 +69,7 @@ def test_seven_perfect_readings_say_that_all_is_as_on_the_card(perfect: Report) 
     assert perfect.suspicions[0].name == "nothing-wrong"
     assert sure(perfect)["nothing-wrong"] > 0.5
     said = repr(perfect)
-    assert said.startswith("**All as on the card**")
+    assert said.startswith("**Nothing you have read speaks against the card.** A healthy")
     assert "doubtful" not in said
 
 
@@ -106,7 +106,7 @@ def test_a_card_measured_wrong_is_doubted_before_any_part() -> None:
     assert "**First the card.** As you entered it, your healthy car would show" in said
     assert "Lambda at warm idle 1.41, you read 0.95" in said
     assert [dial.entry for dial, _ in found.mendings[0].entries] == ["low_speed.economizer_bore"]
-    assert "All as on the card, once the card is mended" in said
+    assert "Nothing you have read speaks against the card, once the card is mended" in said
     assert said.index("First the card") < said.index("| outcome |")
 
 

@@ -10,7 +10,8 @@ from fuelcircuits.diagnosis.table import HEALTHY, SEVERITIES, Table
 from fuelcircuits.diagnosis.worth import Worth
 from fuelcircuits.errors import RangeError
 from fuelcircuits.faults import FAULTS
-from fuelcircuits.own_car.looks import LOOKS, Look, answers_of, left, look_bits, seen_likelihood
+from fuelcircuits.own_car.look import Look, look_bits
+from fuelcircuits.own_car.looks import LOOKS, answers_of, left, seen_likelihood
 from fuelcircuits.own_car.tools import PRICES, TOOLS, steps
 
 SUSPECTS = (HEALTHY, "worn-throttle-shaft", "torn-pump-cup")

@@ -3,7 +3,9 @@
 import re
 from html import unescape
 
+import pytest
 from fuelcircuits.own_car.page_html import page_html
+from fuelcircuits.own_car.unbroken import unbroken
 from nbconvert.filters import markdown2html
 
 PAGE = """\
@@ -36,3 +38,20 @@ def test_it_says_what_a_notebook_shows_in_the_same_elements() -> None:
 
 def test_what_is_no_markdown_of_ours_stays_text() -> None:
     assert page_html("<script>1</script>") == "<p>&lt;script&gt;1&lt;/script&gt;</p>"
+
+
+@pytest.mark.parametrize(
+    ("plain", "bound"),
+    [
+        ("14 %", "14\u00a0%"),
+        ("18.5 inHg (62 kPa)", "18.5\u00a0inHg (62\u00a0kPa)"),
+        ("to buy, about 5 €", "to buy, about 5\u00a0€"),
+        ("| 14 | 15 |", "| 14 | 15 |"),
+    ],
+)
+def test_a_number_and_its_unit_stay_on_one_line(plain: str, bound: str) -> None:
+    assert unbroken(plain) == bound
+
+
+def test_numbers_on_the_page_are_bound_to_their_units() -> None:
+    assert page_html("about 14 % of 18.5 inHg") == "<p>about 14\u00a0% of 18.5\u00a0inHg</p>"

@@ -95,7 +95,8 @@ def test_the_example_ends_with_advice_worth_making(example: OwnCar) -> None:
     assert found.steps[0].cost <= min(one.cost for one in found.steps) + 1.0
     assert found.most_telling is not None
     assert found.most_telling.bits > 0.5
-    assert f"**If that settles nothing:** {found.most_telling.label}" in repr(found)
+    after = repr(found).split("**If that settles nothing:**")[1]
+    assert found.most_telling.label in after.splitlines()[0]
     assert "**Next:**" in repr(found)
 
 

@@ -111,9 +111,9 @@ def shot_outlasts_the_foot() -> bool:
 
 
 def late_rod() -> float:
-    """Worst lambda of a rod that starts at 25 degrees, as a share of the way to no pump."""
+    """Worst lambda of a rod that starts at 27 degrees, as a share of the way to no pump."""
     slow: dict[str, Any] = {"duration": 1.5}
-    good, late = worst(**slow), worst(lost=radians(25), **slow)
+    good, late = worst(**slow), worst(lost=radians(27), **slow)
     none = worst(pump="none", **slow)
     return (late - good) / (none - good)
 

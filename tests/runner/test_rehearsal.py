@@ -15,7 +15,8 @@ from pathlib import Path
 from fuelcircuits.answer_sheet import sheet as own
 names = [name for name in ("force", "sheet", "begin") if name in globals()]
 heard = get_ipython().events.callbacks["post_run_cell"]
-names, own._begun, own._runs.count, len(heard), Path("left.txt").exists(), len(In)
+begun = own._begun, own._runs.count, get_ipython().custom_exceptions
+names, begun, len(heard), Path("left.txt").exists(), len(In)
 """
 
 
@@ -28,7 +29,7 @@ def test_what_was_rehearsed_is_loaded_and_all_else_is_as_without() -> None:
     with Runner() as plain, Runner(rehearsal=[Cell(one, one) for one in HANDED_OUT]) as rehearsed:
         assert seen(plain, LOADED) == ["False"]
         assert seen(rehearsed, LOADED) == ["True"]
-        assert seen(rehearsed, LEFT) == seen(plain, LEFT) == ["([], {}, 0, 0, False, 2)"]
+        assert seen(rehearsed, LEFT) == seen(plain, LEFT) == ["([], ({}, 0, ()), 0, False, 2)"]
 
 
 def test_what_is_too_long_to_rehearse_is_left() -> None:

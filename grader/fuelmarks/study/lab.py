@@ -30,7 +30,7 @@ SETTINGS: Mapping[str, Mapping[str, object]] = {
 DISABLED = {"@jupyter/nbgrader": True}
 """Menus of nbgrader, which a learner has no use for."""
 STARTUP = """\
-from fuelmarks.study.early import install
+from fuelcircuits.answer_sheet.early import install
 
 install(get_ipython())
 """

@@ -18,7 +18,7 @@ from fuelcircuits.errors import RangeError
 from tests.places import RIGS
 
 LEGS = {
-    "careful": (Leg(1.0, 0.0), Leg(2.0, 0.12, "low"), Leg(3.0, 0.25, "low")),
+    "careful": (Leg(1.0, 0.0), Leg(2.0, 0.12, "low"), Leg(3.5, 0.25, "low")),
     "floored": (Leg(1.0, 0.0), Leg(0.2, 1.0, "low"), Leg(2.0, 1.0, "low")),
     "never away": (Leg(3.0, 0.1),),
     "uphill in top": (Leg(1.0, 0.0), Leg(3.0, 0.0, "top", 0.2)),

@@ -1,5 +1,6 @@
 """The bench on paper: rules carried out, words beside the picture, nothing fetched."""
 
+import base64
 import re
 from pathlib import Path
 from xml.etree import ElementTree
@@ -54,7 +55,11 @@ def test_figure_leaves_no_rule_open_and_fetches_nothing(figure: StaticFigure) ->
 
 
 def test_figure_is_shown_in_a_notebook_and_saved(figure: StaticFigure, tmp_path: Path) -> None:
-    assert set(figure._repr_mimebundle_()) == {"image/svg+xml", "text/plain"}
+    shown = figure._repr_mimebundle_()
+    assert set(shown) == {"image/svg+xml", "text/markdown", "text/plain"}
+    data = re.search(r"base64,([^\"]+)", shown["text/markdown"])
+    assert data
+    assert base64.b64decode(data[1]).decode() == shown["image/svg+xml"] == figure.svg
     assert figure.save(tmp_path / "bench.svg").read_text(encoding="utf-8") == figure.svg
 
 

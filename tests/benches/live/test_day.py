@@ -74,7 +74,7 @@ def test_the_report_comes_step_by_step_and_is_the_notebook_s(desk: Desk) -> None
     other = {**READ, "readings": {"idle-vacuum": "12"}}
     nearly, now = report(desk, other)
     assert not nearly["whole"]
-    assert "12.0 inHg" in now["report"]
+    assert "12.0\u00a0inHg" in now["report"]
     assert "share" in asked(desk, "report", {**other, "altitude": "500"})
 
 
@@ -83,7 +83,7 @@ def test_every_reading_is_told_how_it_stands(desk: Desk) -> None:
     assert told["told"]["idle-vacuum"] == ["Understood: 17.5 inHg.", "good"]
     assert told["told"]["fuel-pressure"][1] == "wrong"
     assert "Left out, as it cannot be used: Fuel pressure at the inlet." in told["said"]
-    assert told["said"].startswith("3 readings and looks on 2026-05-02.")
+    assert told["said"].startswith("Written down on 2026-05-02: 2 readings, 1 look.")
     assert "level-at-idle" in told["fits"]
     assert "shot" not in told["told"]
 

@@ -11,10 +11,10 @@ from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.motion.crank import NEUTRAL, Road, road
 from fuelcircuits.physics.motion.drive import drive
+from fuelcircuits.physics.motion.moving import Car, Controls, Motion
 from fuelcircuits.physics.motion.pedal import Leg
 from fuelcircuits.physics.motion.soak_run import soak_run
 from fuelcircuits.physics.motion.start import Start, begun, set_up
-from fuelcircuits.physics.motion.step import Car, Controls, Motion
 from fuelcircuits.physics.network.rig import Rig
 
 from tests.places import RIGS
@@ -119,7 +119,7 @@ def cranked(
     start = Start.cold(whole.weather)
     if soaked:
         run = soak_run(whole.rig, whole.weather, Fuel(), [0.0, soaked])
-        start = Start.after(whole.rig, whole.weather, run)
+        start = Start.after(whole.rig, run)
     key = Controls(starter=True)
     legs = [Leg(1.5, key), Leg(seconds, Controls())]
     return drive(whole, begun(whole, start), legs, key)
@@ -127,11 +127,11 @@ def cranked(
 
 @cache
 def warmed(name: str, outside: float) -> list[Motion]:
-    """Return a cold start, and two and a half minutes with the pedal tapped twice."""
+    """Return three seconds on the starter, and two and a half minutes, the pedal tapped twice."""
     whole = car(name, outside=outside)
     key, off, tap = Controls(starter=True), Controls(), Controls(0.12)
     tapped = [Leg(0.4, tap), Leg(0.2, off), Leg(2.0, off, 0.04), Leg(55.0, off, 0.25)]
-    legs = [Leg(1.5, key), Leg(4.0, off), Leg(54.0, off, 0.25), *tapped, *tapped]
+    legs = [Leg(3.0, key), Leg(4.0, off), Leg(54.0, off, 0.25), *tapped, *tapped]
     return drive(whole, begun(whole, Start.cold(whole.weather)), legs, key)
 
 
@@ -146,7 +146,7 @@ def town(name: str) -> list[Motion]:
         Leg(0.3, Controls(0.0, road=second)),
         Leg(1.5, Controls(0.0, road=NEUTRAL)),
         Leg(1.0, Controls(0.0, ignition=False)),
-        Leg(0.6, Controls(0.1, starter=True)),
-        Leg(1.5, Controls()),
+        Leg(1.6, Controls(starter=True)),
+        Leg(0.5, Controls()),
     ]
     return drive(whole, begun(whole, Start.warm(whole.rig, DAY)), legs, Controls())

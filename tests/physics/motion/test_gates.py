@@ -11,9 +11,20 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 import pytest
-from fuelcircuits.physics.motion.moving import Motion
+from fuelcircuits.physics.motion.drive import drive
+from fuelcircuits.physics.motion.moving import Controls, Motion
+from fuelcircuits.physics.motion.pedal import Leg
+from fuelcircuits.physics.motion.start import Start, begun
 
-from tests.physics.motion.journeys import RPM, freely, tipped, warmed
+from tests.physics.motion.journeys import (
+    DAY,
+    RIGS_BY_NAME,
+    RPM,
+    car,
+    freely,
+    tipped,
+    warmed,
+)
 
 EVERY = pytest.mark.parametrize("name", ["plover", "dunlin"])
 SPEEDS = (700, 1000, 1500, 2200, 3000)
@@ -73,7 +84,8 @@ def test_e_a_lifted_foot_makes_it_rich_but_does_not_drown_it(
 ) -> None:
     run = tipped(name, pedal, 0.0, rpm)
     assert 0.45 < min(mixtures(run)) < 0.8  # J
-    assert run[-1].burning.mixture > 0.75  # J: after three seconds
+    back = max((now.time for now in run if now.burning.mixture < 0.75), default=0.3) - 0.3
+    assert back < 1.6  # J: seconds after the foot began to lift
 
 
 def gained(run: Sequence[Motion]) -> float:
@@ -144,10 +156,19 @@ def test_j_a_film_of_one_share_and_time_gets_the_trend_wrong(name: str) -> None:
 
 
 @EVERY
+def test_a_hot_engine_fires_within_two_seconds_on_a_dry_wall(name: str) -> None:
+    """The pedal left alone; what a driver expects: common practice, no source."""
+    whole, key = car(name), Controls(speed=RIGS_BY_NAME[name].hot_soak.crank_speed, starter=True)
+    begin = begun(whole, Start.warm(whole.rig, DAY)._replace(running=False))
+    run = drive(whole, begin, [Leg(3.0, key, 0.05)], key)
+    assert max(now.time for now in run if now.burning.fires < 0.5) < 2.0
+
+
+@EVERY
 @pytest.mark.parametrize("celsius", [-20.0, -10.0, 0.0, 15.0, 30.0])
 def test_a_cold_engine_starts_and_runs_until_it_is_warm(name: str, celsius: float) -> None:
-    run = [now for now in warmed(name, 273.15 + celsius) if now.time > 3.0]
+    run = [now for now in warmed(name, 273.15 + celsius) if now.time > 4.5]
     assert all(now.running for now in run)
     assert all(0.65 < now.burning.burnt < 1.25 for now in run)  # J: neither flooded nor starved
-    assert min(now.burning.fires for now in run) > 0.75  # J
+    assert min(now.burning.fires for now in run) > 0.85  # J
     assert run[-1].coolant - run[0].coolant > 25.0

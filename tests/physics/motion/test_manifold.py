@@ -127,3 +127,36 @@ def test_the_manifold_holds_what_an_ideal_gas_would() -> None:
 def test_a_step_of_no_length_is_refused() -> None:
     with pytest.raises(RangeError, match="time step must be positive"):
         run([0.0, 0.0])
+
+
+# A blocked exhaust, and exhaust let back, as unit 14 puts them in: areas and pressures judged.
+@pytest.mark.parametrize(
+    "around",
+    [{"exhaust_resistance": 4e7}, {"recirculation": 12e-6}],
+    ids=["blocked exhaust", "exhaust let back"],
+)
+def test_a_settled_breath_is_the_steady_network_with_the_exhaust_in_it(
+    around: dict[str, float],
+) -> None:
+    rig = replace(PLOVER, engine=replace(PLOVER.engine, **around))
+    of, steady = pose(rig, DAY, PETROL, WARM), solve(rig, DAY, PETROL, SPEED, AFTER)
+    held = holds(of) * steady.pressures.manifold
+    found = breathed(of, place(of, SPEED, AFTER), held, 10.0, purge=0.0, start=steady)
+    plain = solve(PLOVER, DAY, PETROL, SPEED, AFTER)
+    assert found.taken == pytest.approx(steady.air_flow, rel=1e-6)
+    assert found.inflow == pytest.approx(found.taken, rel=1e-6)
+    assert found.taken < 0.999 * plain.air_flow
+
+
+def test_air_adds_up_while_a_manifold_fills_against_a_blocked_exhaust() -> None:
+    engine = replace(PLOVER.engine, exhaust_resistance=4e7, recirculation=12e-6)
+    rig = replace(PLOVER, engine=engine)
+    of, state = pose(rig, DAY, PETROL, WARM), solve(rig, DAY, PETROL, SPEED, BEFORE)
+    held = first = holds(of) * state.pressures.manifold
+    gained = 0.0
+    for _ in range(20):
+        breath = breathed(of, place(of, SPEED, AFTER), held, 0.02, purge=0.0, start=state)
+        held, state = breath.held, breath.state
+        gained += 0.02 * (breath.inflow - breath.taken)
+    assert held - first == pytest.approx(gained, rel=1e-6)
+    assert held > 1.5 * first

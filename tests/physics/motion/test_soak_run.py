@@ -13,7 +13,8 @@ from fuelcircuits.physics.circuits.hot_soak import LIQUID_HEAT, heat_flows, outl
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel, heat_of_vaporisation
 from fuelcircuits.physics.motion.boiling import vapour_flow
-from fuelcircuits.physics.motion.soak_run import SoakRun, restart, soak_run
+from fuelcircuits.physics.motion.restart import restart
+from fuelcircuits.physics.motion.soak_run import SoakRun, soak_run
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.numerics.interpolation import linspace
 from scipy.integrate import solve_ivp

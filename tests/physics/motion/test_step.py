@@ -6,9 +6,9 @@ from itertools import pairwise
 import pytest
 from fuelcircuits.errors import RangeError
 from fuelcircuits.physics.matter.fuel import density
-from fuelcircuits.physics.motion.moving import chamber_fuel
+from fuelcircuits.physics.motion.moving import Car, Controls, Motion, chamber_fuel
 from fuelcircuits.physics.motion.start import Start, begun
-from fuelcircuits.physics.motion.step import Car, Controls, Motion, stepped
+from fuelcircuits.physics.motion.step import stepped
 from fuelcircuits.physics.network.rig import ABSENT
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.solving import solve
@@ -48,7 +48,7 @@ def test_air_in_is_air_stored_and_air_out(name: str, journey: str) -> None:
 def test_fuel_metered_is_fuel_drawn_and_grown(name: str, journey: str) -> None:
     _, run = run_of(name, journey)
     first, last = run[0], run[-1]
-    grown = last.film - first.film + last.charge - first.charge
+    grown = sum(getattr(last, each) - getattr(first, each) for each in ("film", "charge", "puddle"))
     came = last.books.metered + last.books.purged
     assert came == pytest.approx(last.books.drawn + grown, rel=1e-6)
 

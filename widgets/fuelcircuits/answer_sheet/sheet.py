@@ -14,6 +14,7 @@ from importlib.metadata import entry_points
 from typing import Any, Literal, NamedTuple, TypeAlias
 
 from fuelcircuits.answer_sheet.class_mode import checked, driven, listed, settled
+from fuelcircuits.answer_sheet.early import install, shell_here, uninstall
 from fuelcircuits.answer_sheet.record import DRIVE, LONGEST_DRIVE, MIME, Kind, Record
 from fuelcircuits.answer_sheet.refusals import STOPPED, UNSET, why_not
 from fuelcircuits.answer_sheet.running import Runs, variable_of
@@ -62,15 +63,19 @@ def begin(unit: str, trainee: str = "specimen", mode: Mode = "class") -> AnswerS
     if mode not in ("class", "study"):
         raise RangeError(f"mode must be 'class' or 'study', got {mode!r}")
     sheet = _begun[unit] = AnswerSheet(unit, trainee, mode)
-    if shell := _shell():
+    if shell := shell_here():
         _runs.watch(shell)
+        install(shell)
     return sheet
 
 
 def forget() -> None:
     """Forget all that was begun and heard, as a notebook that is new has it."""
     _begun.clear()
-    _runs.forget(_shell())
+    shell = shell_here()
+    _runs.forget(shell)
+    if shell:
+        uninstall(shell)
 
 
 def hand_over(
@@ -248,13 +253,8 @@ def _told(sheet: AnswerSheet, exercise: str) -> str:
 
 def _show(answer: Record, comment: str) -> None:
     """Show the record and the comment as one output, or print the comment outside Jupyter."""
-    shell = _shell()
+    shell = shell_here()
     if shell is None:
         sys.stdout.write(comment + "\n")
     else:
         shell.display_pub.publish({MIME: dict(answer), "text/plain": comment})
-
-
-def _shell() -> Any:
-    """Return the shell that runs this notebook, or None outside Jupyter."""
-    return getattr(sys.modules.get("IPython"), "get_ipython", lambda: None)()

@@ -1,20 +1,18 @@
 """How likely each suspect is after what has been read, and whether any of them explains it."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from math import exp, hypot, inf, isfinite, log, sqrt
+from math import exp, inf, isfinite, log, sqrt
 from typing import NamedTuple
 
 from fuelcircuits.diagnosis.away import columns
 from fuelcircuits.diagnosis.chance import allowed
-from fuelcircuits.diagnosis.check import Check
+from fuelcircuits.diagnosis.held import Gauge, Rows, held
 from fuelcircuits.diagnosis.prior import prior
 from fuelcircuits.diagnosis.table import SEVERITIES, Row, Table
 from fuelcircuits.errors import RangeError
-from fuelcircuits.physics.numerics.linear import dot, inverse, log_determinant
+from fuelcircuits.physics.numerics.linear import dot
 
 __all__ = ["HEALTHY_SHARE", "Misfit", "Suspicion", "Weighed", "rank", "weigh"]
-
-Rows = list[Row]
 
 HEALTHY_SHARE = 0.5
 """How likely it is, before anything is read, that the carburettor is as on its card [1]: half of
@@ -152,22 +150,22 @@ def weigh(
     unit = [_unit(table, readings, at) for at in range(len(table.checks))]
     apart = _in_units(leeway, unit)
     gauges = [
-        _Gauge(table.checks[at], at, value, unit[at], doubt, rough, table.expected[0][0][at])
+        Gauge(table.checks[at], at, value, unit[at], doubt, rough, table.expected[0][0][at])
         for at, value in zip(made, readings.values(), strict=True)
     ]
     tied = [[apart[i][k] for k in made] for i in made]
-    held = [[_held(gauges, tied, row) for row in rows] for rows in table.expected]
+    each = [[held(gauges, tied, row) for row in rows] for rows in table.expected]
     prior = _prior(table, healthy)
-    score = [[at + one.score for one in row] for at, row in zip(prior, held, strict=True)]
+    score = [[at + one.score for one in row] for at, row in zip(prior, each, strict=True)]
     if seen is not None:
         score = [list(map(sum, zip(*both, strict=True))) for both in zip(score, seen, strict=True)]
     if not isfinite(max(map(max, score))):
         raise RangeError(f"readings must fit some suspect, got {dict(readings)}")
     return Weighed(
         *(table, made, unit, apart),
-        off=[[one.off for one in row] for row in held],
-        inverse=[[one.inverse for one in row] for row in held],
-        squares=[[one.square for one in row] for row in held],
+        off=[[one.off for one in row] for row in each],
+        inverse=[[one.inverse for one in row] for row in each],
+        squares=[[one.square for one in row] for row in each],
         likely=_shared(score),
     )
 
@@ -185,50 +183,6 @@ def rank(weighed: Weighed) -> list[Suspicion]:
         )
     ]
     return sorted(found, key=lambda one: -one.probability)
-
-
-class _Gauge(NamedTuple):
-    """One reading that was made, and how far it may be doubted."""
-
-    check: Check
-    column: int
-    value: float  # SI
-    unit: float
-    doubt: float
-    rough: float
-    first: float  # SI, what the first suspect shows
-
-    def off(self, mean: float) -> float:
-        """Return by how much the reading is off one that is expected."""
-        return (self.value - mean) / self.unit
-
-    def spread(self, mean: float) -> float:
-        """Return the doubt of gauge and model at a reading that is expected."""
-        whole = hypot(self.doubt * self.check.uncertainty(mean), self.rough * (mean - self.first))
-        return whole / self.unit if isfinite(whole) else 1.0
-
-
-class _Held(NamedTuple):
-    """The readings held against one suspect at one severity."""
-
-    off: Row
-    inverse: Rows
-    square: float
-    score: float  # logarithm of the density
-
-
-def _held(gauges: Sequence[_Gauge], tied: Rows, expected: Row) -> _Held:
-    """Return the readings held against those expected; infinitely far where there are none."""
-    means = [expected[gauge.column] for gauge in gauges]
-    off = [gauge.off(mean) for gauge, mean in zip(gauges, means, strict=True)]
-    covariance = [list(row) for row in tied]
-    for i, (gauge, mean) in enumerate(zip(gauges, means, strict=True)):
-        covariance[i][i] += gauge.spread(mean) ** 2
-    rows = inverse(covariance)
-    if not all(map(isfinite, off)):
-        return _Held(off, rows, inf, -inf)
-    square = dot(off, [dot(row, off) for row in rows])
-    return _Held(off, rows, square, -0.5 * (square + log_determinant(covariance)))
 
 
 def _shared(score: Rows) -> Rows:

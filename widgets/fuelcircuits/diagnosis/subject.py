@@ -14,7 +14,8 @@ from fuelcircuits.physics.circuits.float_bowl import FloatState
 from fuelcircuits.physics.engine.torque import brake_torque, torque_factor
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.motion.soak_run import restart, soak_run
+from fuelcircuits.physics.motion.restart import restart
+from fuelcircuits.physics.motion.soak_run import soak_run
 from fuelcircuits.physics.network import solving as network
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings

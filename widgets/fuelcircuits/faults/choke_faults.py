@@ -20,14 +20,13 @@ CHOKE_FAULTS = (
     Fault(
         "choke-coil-slack",
         "choke",
-        "The coil has sagged or its cover is set lean: at worst the plate rests 0.8 rad too far "
-        "open.",
+        "The coil has sagged or its cover is set lean: at worst the plate rests 46° too far open.",
         (raised("choke.slack", 0.8),),
     ),
     Fault(
         "choke-coil-tight",
         "choke",
-        "The coil's cover is set rich: at worst the plate rests 0.8 rad too far shut.",
+        "The coil's cover is set rich: at worst the plate rests 46° too far shut.",
         (raised("choke.slack", -0.8),),
     ),
     Fault(
@@ -69,13 +68,13 @@ CHOKE_FAULTS = (
     Fault(
         "coolant-switch-reads-cold",
         "cold start",
-        "The coolant switch stays open to vacuum on a warm engine: at worst up to 76 degC.",
+        "The coolant switch stays open to vacuum on a warm engine: at worst up to 76 °C.",
         (moved("cold_start.switch_point", 349.15),),
     ),
     Fault(
         "coolant-switch-reads-warm",
         "cold start",
-        "The coolant switch shuts vacuum off on a cold engine: at worst down to -22 degC.",
+        "The coolant switch shuts vacuum off on a cold engine: at worst down to -22 °C.",
         (moved("cold_start.switch_point", 251.15),),
     ),
     Fault(

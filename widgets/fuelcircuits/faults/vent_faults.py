@@ -94,7 +94,7 @@ VENT_FAULTS = (
     Fault(
         "hot-bowl",
         "vents",
-        "Fuel boils off in the bowl of an engine run hot in traffic: at worst at 75 degC and "
+        "Fuel boils off in the bowl of an engine run hot in traffic: at worst at 75 °C and "
         "0.1 g/s.",
         conditions=_hot_bowl,
     ),

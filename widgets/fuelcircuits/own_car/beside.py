@@ -8,6 +8,7 @@ from fuelcircuits.diagnosis.shown import reading_text
 from fuelcircuits.own_car.looks import LOOKS, answers_of
 from fuelcircuits.own_car.readings import understood
 from fuelcircuits.own_car.rounds import Round
+from fuelcircuits.own_car.unbroken import unbroken
 from fuelcircuits.own_car.usual import USUAL
 
 __all__ = ["Beside", "beside"]
@@ -32,10 +33,6 @@ class Beside(NamedTuple):
 
     def __repr__(self) -> str:
         """Return both days as text."""
-        return self._repr_markdown_()
-
-    def _repr_markdown_(self) -> str:
-        """Show both days in a notebook."""
         if self.before is None:
             return NOT_YET
         noted = (text.rstrip(". ") for text in (self.after.work, self.after.parts) if text)
@@ -47,6 +44,10 @@ class Beside(NamedTuple):
             *(f"| {' | '.join(row)} |" for row in self.rows),
         ]
         return "\n".join(lines)
+
+    def _repr_markdown_(self) -> str:
+        """Show both days in a notebook."""
+        return unbroken(repr(self))
 
 
 def beside(before: Round, after: Round) -> Beside:

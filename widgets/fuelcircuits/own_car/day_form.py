@@ -12,11 +12,12 @@ from fuelcircuits.errors import CardError, CircuitError
 from fuelcircuits.own_car.entry_told import Told
 from fuelcircuits.own_car.field import asleep, said, shown
 from fuelcircuits.own_car.live_report import LiveReport, Steps
-from fuelcircuits.own_car.looks import LOOKS, Look
+from fuelcircuits.own_car.look import Look
+from fuelcircuits.own_car.looks import LOOKS
 from fuelcircuits.own_car.place import PLACE, placed
 from fuelcircuits.own_car.reading_told import HOW, in_own_unit, reading_label, reading_told
 from fuelcircuits.own_car.readings import asked
-from fuelcircuits.own_car.rounds import Round, Rounds, open_rounds
+from fuelcircuits.own_car.rounds import Round, Rounds, counted, open_rounds
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
 
@@ -159,11 +160,10 @@ class DayForm:
     def _stands(self) -> tuple[str, str]:
         """Return what is saved, and how many readings could not be."""
         now, left = self.round, sum(one.refused for one in self.gauges.values())
-        held = f"{_counted(len(now.readings), 'reading')}, {_counted(len(now.seen), 'look')}"
-        text = f"Saved in {self.rounds.path.name}: {held}."
+        text = f"Saved in {self.rounds.path.name}: {now.holds}."
         if not left:
             return text, "good"
-        return f"{text} Left out: {_counted(left, 'reading')} marked ✗ below.", "odd"
+        return f"{text} Left out: {counted(left, 'reading')} marked ✗ below.", "odd"
 
 
 class _Gauge:
@@ -202,11 +202,6 @@ class _Gauge:
     def _told(self) -> str:
         """Return what is wrong, or what the reading needs and takes, as HTML."""
         return said(*self._stands())
-
-
-def _counted(count: int, noun: str) -> str:
-    """Return how many there are, in words."""
-    return f"{count or 'no'} {noun}{'' if count == 1 else 's'}"
 
 
 def _look(look: Look, box: Any) -> list[Any]:

@@ -12,9 +12,10 @@ from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.subject import Warmed
 from fuelcircuits.errors import CircuitError
 from fuelcircuits.own_car.entry_text import entry_meaning, entry_text
-from fuelcircuits.own_car.fitting import Row, Rows, across, changed, corrected
+from fuelcircuits.own_car.fitting import changed
 from fuelcircuits.own_car.healthy import Healthy
 from fuelcircuits.own_car.leeway import Dial
+from fuelcircuits.own_car.settling import Row, Rows, across, corrected
 from fuelcircuits.physics.numerics.linear import dot, solve
 
 __all__ = ["Correction", "Search", "change_text", "least", "mendings"]
@@ -50,7 +51,8 @@ def mendings(card: Healthy, readings: Mapping[str, float]) -> list[Correction]:
     """
     if not card.strange:
         return []
-    checks = [find(name) for name in card.entered]
+    checks, free = [find(name) for name in card.entered], card.doubtful
+    dials = [card.free[at] for at in free]
     usual = [card.usual[check.name] for check in checks]
     unit = [one.spread for one in usual]
     aim = [
@@ -62,15 +64,15 @@ def mendings(card: Healthy, readings: Mapping[str, float]) -> list[Correction]:
     return least(
         Search(
             home=card.home,
-            entered=card.free,
-            free=card.free,
+            entered=dials,
+            free=dials,
             checks=checks,
             unit=unit,
             aim=_in_units(aim, unit),
             now=_in_units(list(card.entered.values()), unit),
             inverse=_one(len(checks)),
             slope=[
-                [(first + one / by) / 2 for first, one in zip(before, row, strict=True)]
+                [(before[at] + row[at] / by) / 2 for at in free]
                 for before, row, by in zip(
                     card.settled.first, card.slope(checks), unit, strict=True
                 )

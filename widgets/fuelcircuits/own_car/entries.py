@@ -8,6 +8,7 @@ from importlib.resources import files
 from types import MappingProxyType
 from typing import NamedTuple
 
+from fuelcircuits.diagnosis.check import ENGINE_RUNS, PETROL_OPEN
 from fuelcircuits.own_car.entry_text import shop_unit
 
 __all__ = ["BARRELS", "ENTRIES", "GROUPS", "SECOND_ENTRIES", "Matter", "sketch"]
@@ -28,6 +29,8 @@ class Matter(NamedTuple):
     """Stem of its sketch."""
     jet: bool = False
     """Whether it is a jet, which may be known only by a number stamped on it."""
+    caution: str = ""
+    """What can hurt while it is measured."""
 
     @property
     def unit(self) -> str:
@@ -42,6 +45,7 @@ class Matter(NamedTuple):
         )
 
 
+_BLOWN = "Goggles on before anything is blown through: petrol in the eye burns."
 _PIN = (
     "Blow the jet clean. Find the thickest pin gauge that goes through by its own weight; a drill "
     "shank will do, never its cutting end."
@@ -100,6 +104,7 @@ MAIN = (
         _PIN,
         "main_jet",
         jet=True,
+        caution=_BLOWN,
     ),
     Matter(
         "high_speed.air_bleed_bore",
@@ -130,6 +135,7 @@ IDLE = (
         _PIN,
         "idle_jet",
         jet=True,
+        caution=_BLOWN,
     ),
     Matter(
         "low_speed.air_bleed_bore",
@@ -159,6 +165,7 @@ FUEL = (
         "Cover off and upside down, gasket as the book says, the float's own weight on the "
         "needle; gauge rod between face and float.",
         "float",
+        caution=PETROL_OPEN,
     ),
     Matter(
         "float_bowl.specified_level",
@@ -167,6 +174,7 @@ FUEL = (
         "Every jet and nozzle counts from it: a millimetre is a few per cent of mixture.",
         "From the book; else at a sight plug, or with a rule in the open bowl after a run.",
         "level",
+        caution=PETROL_OPEN,
     ),
     Matter(
         "float_bowl.fuel_pressure",
@@ -175,6 +183,7 @@ FUEL = (
         "It pushes the needle open against the float.",
         "Gauge on a T-piece at the inlet, engine idling.",
         "pressure",
+        caution=f"{ENGINE_RUNS} Petrol under pressure: rag round the union, no spark near.",
     ),
     Matter(
         "float_bowl.seat_bore",
@@ -183,6 +192,7 @@ FUEL = (
         "It must pass the fuel of full load, and the pressure pushes on it.",
         "Number stamped on its hexagon, or a pin gauge through it.",
         "seat",
+        caution=PETROL_OPEN,
     ),
 )
 GROUPS: Mapping[str, tuple[Matter, ...]] = MappingProxyType(
@@ -245,6 +255,7 @@ SECOND_ENTRIES: Mapping[str, Matter] = MappingProxyType(
                 _PIN,
                 "main_jet",
                 jet=True,
+                caution=_BLOWN,
             ),
             Matter(
                 "second.high_speed.air_bleed_bore",

@@ -40,7 +40,8 @@ class Field:
             layout=ipywidgets.Layout(width="auto", flex_flow="column"),
         )
         self.told = ipywidgets.HTML()
-        words = f"{escape(matter.does)} <i>{escape(matter.how)}</i>"
+        care = f" <b>Caution.</b> {escape(matter.caution)}" if matter.caution else ""
+        words = f"{escape(matter.does)} <i>{escape(matter.how)}</i>{care}"
         about = ipywidgets.HTML(f'<p style="line-height: 1.35; margin: 2px 0">{words}</p>')
         picture = ipywidgets.HTML(sketch(matter.drawing), layout=RIGHT)
         left = ipywidgets.VBox([self.box, self.told, about], layout=LEFT)

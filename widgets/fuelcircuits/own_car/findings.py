@@ -1,9 +1,10 @@
 """What is known about an owner's car once its readings have been weighed."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from math import inf
 from typing import NamedTuple
 
+from fuelcircuits.diagnosis.pairs import Pair
 from fuelcircuits.diagnosis.prior import prior
 from fuelcircuits.diagnosis.ranking import HEALTHY_SHARE, Suspicion, Weighed
 from fuelcircuits.diagnosis.table import HEALTHY
@@ -50,6 +51,8 @@ class Findings(NamedTuple):
     """Readings not yet taken, with what each can be expected to tell."""
     steps: list[Step]
     """Readings and looks that could come next, most for their cost first."""
+    pairs: Sequence[Pair] = ()
+    """Two suspects at once that explain the readings, where no single one does; the best first."""
 
     @property
     def explained(self) -> bool:

@@ -9,10 +9,10 @@ from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.checks import OWN, find, fitting
 from fuelcircuits.diagnosis.march import March
 from fuelcircuits.diagnosis.table import Table, predicting
-from fuelcircuits.own_car.fitting import Rows
 from fuelcircuits.own_car.healthy import NOTHING, Healthy, healthy
 from fuelcircuits.own_car.leeway import RUNNING
 from fuelcircuits.own_car.readings import BELIEVED
+from fuelcircuits.own_car.settling import Rows
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig

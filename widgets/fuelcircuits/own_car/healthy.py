@@ -14,17 +14,17 @@ from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.subject import Subject, Warmed, warmed
 from fuelcircuits.errors import CardError, ConvergenceError
-from fuelcircuits.own_car.fitting import (
+from fuelcircuits.own_car.fitting import changed
+from fuelcircuits.own_car.leeway import RUNNING, Dial, dials, turned
+from fuelcircuits.own_car.settling import (
     Row,
     Rows,
     Settled,
-    changed,
     covariance,
     root_mean_square,
     settled,
     slopes,
 )
-from fuelcircuits.own_car.leeway import RUNNING, Dial, dials, turned
 from fuelcircuits.own_car.usual import USUAL, Usual
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
@@ -76,6 +76,15 @@ class Healthy:
         left = root_mean_square(self.settled.off)
         return bool(self.strange) and (moved or left > 1.0)
 
+    @property
+    def doubtful(self) -> list[int]:
+        """Return where the dials stand among all that may be wrong, if the card is strange.
+
+        Those are the ones that nobody measured, as long as these account for it.
+        """
+        every = enumerate(self.free)
+        return [at for at, dial in every if self.contradicted or not dial.measured]
+
     def to_measure(self, checks: Sequence[Check], among: Collection[str]) -> list[str]:
         """Return entries not measured that leave these checks most in doubt, the worst first."""
         unit = [check.uncertainty(0.0) for check in checks]
@@ -104,11 +113,11 @@ class Healthy:
         return [[dot(row, other) for other in slope] for row in spread]
 
     def moved(self) -> list[tuple[Dial, float]]:
-        """Return the entries that somebody could measure, with where they were moved to [SI].
+        """Return the doubtful entries that somebody could measure, with where they were moved [SI].
 
         The one moved most comes first, counted in its own uncertainties.
         """
-        pairs = zip(self.free, self.settled.turns, strict=True)
+        pairs = [(self.free[at], self.settled.turns[at]) for at in self.doubtful]
         most = sorted(pairs, key=lambda one: -abs(one[1]))
         return [(dial, dial.at(by)) for dial, by in most if not dial.of_model]
 

@@ -12,8 +12,8 @@ __all__ = ["BY_FLOW", "bore_by_flow", "bore_read"]
 BY_FLOW = (
     "A jet known only by the number stamped on it: the number is no size, and differs from maker "
     "to maker. Either use a pin gauge, or let water run through it from a bottle that you keep "
-    "full to a mark, catch it for a minute, and write both down. Blow the jet dry afterwards. "
-    "Never with petrol."
+    "full to a mark, catch it for a minute, and write both down. Use water, never petrol. Blow the "
+    "jet dry afterwards, goggles on."
 )
 """How a jet is measured by what it passes."""
 
@@ -64,7 +64,8 @@ def bore_by_flow(each_minute: float, head: float, length: float = LENGTH) -> flo
 
     if not surplus(THINNEST) < 0 < surplus(THICKEST):
         raise RangeError(
-            f"water in a minute must be what a bore of 0.2 to 6 mm passes, got {each_minute} m^3"
+            "water in a minute must be what a bore of 0.2 to 6 mm passes, "
+            f"got {1e6 * each_minute:g} ml"
         )
     return root(surplus, THINNEST, THICKEST, name="bore", tolerance=1e-9)
 

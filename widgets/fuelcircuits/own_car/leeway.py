@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import fields, replace
-from math import exp
+from math import exp, inf
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -101,6 +101,9 @@ class Dial(NamedTuple):
     """Standard uncertainty of its logarithm [1]."""
     measured: bool = True
     """Whether somebody measured it."""
+    low: float = 0.0
+    high: float = inf
+    """What it can be at all [SI]."""
 
     @property
     def of_model(self) -> bool:
@@ -109,8 +112,8 @@ class Dial(NamedTuple):
         return name in _MODEL or name.endswith(("_discharge", "_recovery"))
 
     def at(self, turns: float) -> float:
-        """Return the entry [SI], so many standard uncertainties up."""
-        return self.value * exp(self.share * turns)
+        """Return the entry [SI], so many standard uncertainties up, as far as it can be that."""
+        return min(max(self.value * exp(self.share * turns), self.low), self.high)
 
 
 def dials(
@@ -131,18 +134,25 @@ def dials(
     found = [*_positive(rig, sections)]
     if rig.second is not None:
         own = _positive(rig.second, (name for name in SECOND if name in sections))
-        found += [(f"{SECOND_BARREL}{name}", value) for name, value in own if name not in _SHARED]
+        found += [
+            one._replace(entry=f"{SECOND_BARREL}{one.entry}")
+            for one in own
+            if one.entry not in _SHARED
+        ]
     return [
-        _dial(entry, value, measured is None or entry in measured)
-        for entry, value in found
-        if entry.removeprefix(SECOND_BARREL) not in _FIXED
+        _doubted(one, measured is None or one.entry in measured)
+        for one in found
+        if one.entry.removeprefix(SECOND_BARREL) not in _FIXED
     ]
 
 
 def turned(rig: Rig, found: Sequence[Dial], turns: Sequence[float]) -> Rig:
-    """Return `rig` with each dial so many standard uncertainties up; see `with_entries`."""
+    """Return `rig` with each dial so many standard uncertainties up; see `with_entries`.
+
+    The steps of a metering rod stay in their order.
+    """
     moved = {dial.entry: dial.at(by) for dial, by in zip(found, turns, strict=True) if by}
-    return with_entries(rig, moved)
+    return with_entries(rig, moved | _thinning(rig, moved))
 
 
 def with_entries(rig: Rig, entries: Mapping[str, float]) -> Rig:
@@ -186,16 +196,38 @@ def value_of(rig: Rig, entry: str) -> float:
     return float(getattr(getattr(own, section), field))
 
 
-def _positive(rig: Rig, sections: Iterable[str]) -> Iterator[tuple[str, float]]:
-    """Yield every single number of the sections that is not nought, with its name."""
+def _thinning(rig: Rig, moved: Mapping[str, float]) -> dict[str, float]:
+    """Return the steps of each metering rod that moved, none thicker than the one before.
+
+    A thicker rich step takes the middle one with it, up to the lean one.
+    """
+    found: dict[str, float] = {}
+    for barrel in ("", SECOND_BARREL):
+        names = [f"{barrel}power.{step}_step" for step in ("lean", "middle", "rich")]
+        if any(name in moved for name in names):
+            lean, middle, rich = (
+                moved[name] if name in moved else value_of(rig, name) for name in names
+            )
+            rich = min(rich, lean)
+            found |= zip(names[1:], (min(max(middle, rich), lean), rich), strict=True)
+    return found
+
+
+def _positive(rig: Rig, sections: Iterable[str]) -> Iterator[Dial]:
+    """Yield every single number of the sections that is not nought, in no doubt as yet."""
     for section in sections:
         part = getattr(rig, section)
         for field in fields(part) if part is not None else ():
             value = getattr(part, field.name)
             if isinstance(value, float) and value > 0:
-                yield f"{section}.{field.name}", value
+                low, high = field.metadata["low"], field.metadata["high"]
+                if field.name == "screw_turns":
+                    low, high = part.fewest_turns, part.most_turns
+                yield Dial(f"{section}.{field.name}", value, 0.0, low=low, high=high)
 
 
-def _dial(entry: str, value: float, measured: bool) -> Dial:
-    known, unknown = _OTHERWISE.get(entry.removeprefix(SECOND_BARREL), (_MEASURED, _ASSUMED))
-    return Dial(entry, value, known if measured else unknown, measured)
+def _doubted(dial: Dial, measured: bool) -> Dial:
+    """Return a dial with how far it is in doubt."""
+    entry = dial.entry.removeprefix(SECOND_BARREL)
+    known, unknown = _OTHERWISE.get(entry, (_MEASURED, _ASSUMED))
+    return dial._replace(share=known if measured else unknown, measured=measured)

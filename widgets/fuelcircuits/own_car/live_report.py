@@ -56,20 +56,26 @@ class LiveReport:
 
     def _begin(self) -> None:
         try:
-            self._step(self.steps(self.now()))
+            day = self.now()
+            self._step(day, self.steps(day))
         except CircuitError as error:
             self._refuse(error)
 
-    def _step(self, left: Iterator[float | Followed]) -> None:
-        """Go one step, show it, and go on a moment later."""
+    def _step(self, day: Round, left: Iterator[float | Followed]) -> None:
+        """Go one step, show it, and go on a moment later, as long as the day is the same.
+
+        A kernel may hear of a change in another thread, while a step is being worked out.
+        """
         try:
-            step = next(left, None)
+            step, same = next(left, None), self.now() == day
         except CircuitError as error:
             self._refuse(error)
             return
-        if step is not None:
+        if not same:
+            self.follow()
+        elif step is not None:
             self._show(step)
-            self._after(BETWEEN, lambda: self._step(left))
+            self._after(BETWEEN, lambda: self._step(day, left))
 
     def _show(self, step: float | Followed) -> None:
         if isinstance(step, float):

@@ -6,6 +6,7 @@ from typing import NamedTuple
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.shown import reading_text
 from fuelcircuits.diagnosis.subject import Subject, warmed
+from fuelcircuits.own_car.unbroken import unbroken
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
@@ -41,16 +42,16 @@ class Outlook(NamedTuple):
 
     def __repr__(self) -> str:
         """Return both columns as text."""
-        return self._repr_markdown_()
-
-    def _repr_markdown_(self) -> str:
-        """Show both columns in a notebook."""
         lines = [self.note, "", "| reading | before | after | |", "| --- | --- | --- | --- |"]
         for name, old in self.before.items():
             check, new = find(name), self.after[name]
             shown = f"{reading_text(check, old)} | {reading_text(check, new)}"
             lines.append(f"| {check.label} | {shown} | {_came(name, old, new)} |")
         return "\n".join([*lines, "", self.warning])
+
+    def _repr_markdown_(self) -> str:
+        """Show both columns in a notebook."""
+        return unbroken(repr(self))
 
 
 def what_if(

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Collection, Sequence
 from pathlib import Path
 
+from fuelcircuits.answer_sheet.early import install_here
 from fuelcircuits.errors import ConvergenceError, RangeError
 from fuelcircuits.own_car.beside import Beside, beside
 from fuelcircuits.own_car.card import OwnCard, open_card
@@ -44,6 +45,7 @@ class OwnCar:
         self.card_path, self.days_path = Path(f"{name}.toml"), Path(f"{name}-days.toml")
         self.owns = frozenset(owns)
         self._following = Following()
+        install_here()
 
     @property
     def card(self) -> OwnCard:

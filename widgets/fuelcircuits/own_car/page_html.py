@@ -8,6 +8,8 @@ from collections.abc import Iterator
 from html import escape
 from itertools import groupby
 
+from fuelcircuits.own_car.unbroken import unbroken
+
 __all__ = ["page_html"]
 
 _BOLD = re.compile(r"\*\*(.+?)\*\*")
@@ -57,4 +59,4 @@ def _text(lines: list[str]) -> Iterator[str]:
 
 
 def _words(text: str) -> str:
-    return _BOLD.sub(r"<strong>\1</strong>", escape(text, quote=False))
+    return _BOLD.sub(r"<strong>\1</strong>", escape(unbroken(text), quote=False))

@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.diagnosis.march import finished
+from fuelcircuits.diagnosis.pairs import Pair, pairs
 from fuelcircuits.diagnosis.ranking import HEALTHY_SHARE, Weighed, rank, weigh
 from fuelcircuits.diagnosis.table import HEALTHY, Row
 from fuelcircuits.diagnosis.worth import worth
@@ -15,10 +16,12 @@ from fuelcircuits.own_car.doubtful import mendings
 from fuelcircuits.own_car.findings import Band, Findings
 from fuelcircuits.own_car.foreseen import Foreseen, foreseeing, to_make
 from fuelcircuits.own_car.healthy import NOTHING
-from fuelcircuits.own_car.looks import LOOKS, answers_of, left, look_bits, seen_likelihood
+from fuelcircuits.own_car.look import look_bits
+from fuelcircuits.own_car.looks import LOOKS, answers_of, left, seen_likelihood
 from fuelcircuits.own_car.page import page
 from fuelcircuits.own_car.readings import understood
 from fuelcircuits.own_car.tools import steps
+from fuelcircuits.own_car.unbroken import unbroken
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import Rig
@@ -45,7 +48,7 @@ class Report(Findings):
 
     def _repr_markdown_(self) -> str:
         """Show the plan in a notebook."""
-        return page(self)
+        return unbroken(page(self))
 
 
 def diagnose(
@@ -158,6 +161,7 @@ def ranked(foreseen: Foreseen, known: Mapping[str, float], looked: Mapping[str, 
         weigh(table, known, leeway, healthy=share, doubt=by, rough=by * ROUGH, seen=told)
         for share, by in _OTHERWISE
     )
+    hidden = _hidden(weighed, looked)
     return Report(
         card=card,
         weighed=weighed,
@@ -165,12 +169,21 @@ def ranked(foreseen: Foreseen, known: Mapping[str, float], looked: Mapping[str, 
         suspicions=rank(weighed),
         bands=_bands(weighed, *others),
         seen=looked,
-        hidden=_hidden(weighed, looked),
+        hidden=hidden,
         mendings=[],
         corrections=[],
         next_checks=[],
         steps=[],
+        pairs=_pairs(weighed, known, hidden),
     )
+
+
+def _pairs(weighed: Weighed, known: Mapping[str, float], hidden: Collection[str]) -> list[Pair]:
+    """Return the two faults at once that explain the readings, where no single one does."""
+    if weighed.explained:
+        return []
+    seen = [name for name in weighed.table.suspects if name not in (HEALTHY, *hidden)]
+    return pairs(weighed, known, seen, ROUGH)
 
 
 def whole(report: Report, owned: Collection[str]) -> Report:

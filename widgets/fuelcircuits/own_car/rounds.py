@@ -19,7 +19,7 @@ from fuelcircuits.own_car.readings import ReadingError, understood
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 
-__all__ = ["Round", "Rounds", "open_rounds", "rounds_in"]
+__all__ = ["Round", "Rounds", "counted", "open_rounds", "rounds_in"]
 
 HEAD = "# What was read, seen and done on this car, a table for every day. Keep it with the card.\n"
 
@@ -58,6 +58,11 @@ class Round:
         """Where, how warm, and on what fuel, in words."""
         fuel = f"E{100 * self.ethanol:.0f}" if self.ethanol else "petrol without ethanol"
         return f"{self.altitude:.0f} m above the sea, {self.temperature:.0f} °C, {fuel}"
+
+    @property
+    def holds(self) -> str:
+        """How much was read and seen, in words."""
+        return f"{counted(len(self.readings), 'reading')}, {counted(len(self.seen), 'look')}"
 
     def check(self) -> None:
         """Raise `ReadingError` naming all that cannot be used."""
@@ -118,6 +123,11 @@ class Rounds:
         part = self.path.with_name(f"{self.path.name}.{os.getpid()}.part")
         part.write_text(self.text(), encoding="utf-8")
         os.replace(part, self.path)
+
+
+def counted(count: int, noun: str) -> str:
+    """Return how many there are, in words."""
+    return f"{count or 'no'} {noun}{'' if count == 1 else 's'}"
 
 
 def open_rounds(path: Path) -> Rounds:

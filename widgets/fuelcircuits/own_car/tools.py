@@ -5,7 +5,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from fuelcircuits.diagnosis.worth import Worth
-from fuelcircuits.own_car.looks import Look
+from fuelcircuits.own_car.look import Look
 
 __all__ = ["PRICES", "TOOLS", "Step", "steps"]
 

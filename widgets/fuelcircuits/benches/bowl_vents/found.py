@@ -22,7 +22,7 @@ from fuelcircuits.physics.circuits.bowl_vents import (
     vent_flows,
 )
 from fuelcircuits.physics.motion.boiling import vapour_flow
-from fuelcircuits.physics.motion.soak_run import LEANEST, RICHEST
+from fuelcircuits.physics.motion.restart import LEANEST, RICHEST
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.state import State

@@ -10,8 +10,9 @@ from fuelcircuits.benches.carburettor.running import PETROL, card_state
 from fuelcircuits.physics.circuits.choke import Choke, coil_step, fast_idle, pull_off, rest_angle
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.motion.coolant import coolant_step
+from fuelcircuits.physics.motion.moving import Car, Controls, Motion
 from fuelcircuits.physics.motion.start import Start, begun
-from fuelcircuits.physics.motion.step import Car, Controls, Motion, stepped
+from fuelcircuits.physics.motion.step import stepped
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.numerics.interpolation import linspace
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from fuelcircuits.benches.cold_start.found import Found
+from fuelcircuits.benches.cold_start.found import Found, Timing
 
 __all__ = ["place"]
 
@@ -14,25 +14,39 @@ MARKS = 80_000.0
 """Speed of the fuel's flow marks, units a second for each kg/s."""
 
 
-def place(found: Found) -> Mapping[str, float | list[float]]:
-    """Return the numbers that place every part; what moves is a list over the run."""
-    parts, shut = found.parts, [-TRAVEL * (1 - share) for share in found.open]
-    spring = {f"coil_{i}": [291 + (43 + each) * i / 6 for each in shut] for i in range(TURNS)}
-    live = [parts.pull * timed for timed in found.timed]
+def place(timing: Timing, found: Found | None = None) -> Mapping[str, float | list[float]]:
+    """Return the numbers that place every part; what moves is a list over the run.
+
+    Before the run is marched, valve and fuel are left out.
+    """
+    parts = timing.parts
+    live = [parts.pull * timed for timed in timing.timed]
+    return _valve(found) | {
+        "solenoid": [90 * (1 - each) for each in live],
+        "switch": [90 * (1 - each) for each in timing.switched],
+        "hand": [360 * min(now / parts.timer, 1.0) for now in timing.times],
+        "mercury": [262 - _column(each) for each in timing.coolant],
+        "mark": 262 - _column(parts.switch_point),
+        "air": [40.0 for _ in timing.times],
+        "egr": [40.0 * back for back in timing.egr],
+        "held_back": [float(not back) for back in timing.egr],
+        "timed": [float(timed) for timed in timing.timed],
+    }
+
+
+def _valve(found: Found | None) -> dict[str, float | list[float]]:
+    """Return what places valve, idle air and fuel."""
+    if found is None:
+        return {}
+    shut = [-TRAVEL * (1 - share) for share in found.open]
+    spring: dict[str, float | list[float]] = {
+        f"coil_{i}": [291 + (43 + each) * i / 6 for each in shut] for i in range(TURNS)
+    }
     return spring | {
         "shut": shut,
         "disc": [337 + each for each in shut],
-        "solenoid": [90 * (1 - each) for each in live],
-        "switch": [90 * (1 - each) for each in found.switched],
-        "hand": [360 * min(now / parts.timer, 1.0) for now in found.times],
-        "mercury": [262 - _column(each) for each in found.coolant],
-        "mark": 262 - _column(parts.switch_point),
-        "air": [40.0 for _ in found.times],
         "extra": [50.0 * share for share in found.open],
         "fuel": [MARKS * flow for flow in found.fuel],
-        "egr": [40.0 * back for back in found.egr],
-        "held_back": [float(not back) for back in found.egr],
-        "timed": [float(timed) for timed in found.timed],
     }
 
 

@@ -1,34 +1,31 @@
-"""The first minute and a half after a cold start: timer, coolant switch and idle air, in time."""
+"""The first minute and a half after a cold start, the idle held: timer, switch and idle air."""
 
 from collections.abc import Mapping
 from dataclasses import replace
-from functools import lru_cache
+from functools import partial
+from itertools import accumulate, pairwise
 from typing import Any, NamedTuple
 
 from fuelcircuits.benches.carburettor.running import PETROL, card_state
-from fuelcircuits.physics.circuits.cold_start import (
-    ColdStart,
-    egr_allowed,
-    idle_air_open,
-    switch_open,
-    timer_on,
-)
+from fuelcircuits.physics.circuits.cold_start import ColdStart, egr_allowed, switch_open, timer_on
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.motion.coolant import coolant
-from fuelcircuits.physics.motion.vapour_share import burnable_share
-from fuelcircuits.physics.network.rig import Rig
-from fuelcircuits.physics.network.settings import Settings
-from fuelcircuits.physics.network.solving import solve
-from fuelcircuits.physics.numerics.interpolation import interpolate, linspace
+from fuelcircuits.physics.motion.moving import Car, Controls, Motion
+from fuelcircuits.physics.motion.start import Start, begun
+from fuelcircuits.physics.motion.step import stepped
+from fuelcircuits.physics.network.rig import ABSENT, Rig
+from fuelcircuits.physics.numerics.interpolation import linspace
 
-__all__ = ["END", "Found", "Parts", "parts_of", "whole"]
+__all__ = ["CAUGHT", "END", "Found", "Parts", "Timing", "parts_of", "point", "whole"]
 
-END, EVEN, EDGE = 90.0, 90, 0.05
-"""Length of the run [s], its even points, and how closely the timer's end is caught [s]."""
-SHUT = linspace(0.0, 1.0, 9)
-"""How far the valve shuts the idle air, where the carburettor is solved [1]."""
-ROUNDS = 3
-"""Rounds in which valve and vacuum settle together."""
+CRANKED, TURNS = 1.0, 5
+"""Time on the starter [s], and its steps [1]."""
+CAUGHT, CATCHING, END = 2.0, 16, 90.0
+"""First point after the engine has caught [s], the steps until then [1], and the last point [s]."""
+SHORT = CAUGHT / CATCHING
+"""Length of the step in which it catches [s]."""
+EDGES = (1e-3, 0.05)
+"""After the timer's end: when it is off, and when the flows have followed [s]."""
 BACK = 0.95
 """Share of the idle air passage from which the idle counts as not enriched [1]."""
 COLDEST_WARM = 293.15
@@ -49,22 +46,29 @@ class Parts(NamedTuple):
     pull: float  # share of its travel that the solenoid makes [1]
 
 
-class Found(NamedTuple):
-    """One setting of the bench; every list runs over the times."""
+class Timing(NamedTuple):
+    """What timer and coolant do, which is known before anything is marched."""
 
     parts: Parts
-    fault: str  # "rich", "lean", or empty if nothing is wrong
-    back: float | None  # s, when the idle is as before, if it ever is
-    times: list[float]  # s
+    times: list[float]  # s since the engine has caught
     coolant: list[float]  # K
     switched: list[float]  # share of the vacuum that the coolant switch lets through
     timed: list[bool]  # whether the timer is on
-    egr: list[bool]  # whether exhaust gas is let back
+    egr: list[bool]  # whether exhaust gas may be let back
+
+
+class Found(NamedTuple):
+    """One setting of the bench; every list runs over the times."""
+
+    timing: Timing
+    fault: str  # "rich", "lean", or empty if nothing is wrong
+    back: float | None  # s, when the idle is as before, if it ever is
     vacuum: list[float]  # Pa, manifold
     open: list[float]  # share of the idle air passage
     mixture: list[float]  # lambda delivered
     burns: list[float]  # lambda of what burns in time
-    bare: float  # lambda with the passage open
+    fires: list[float]  # share of the cycles that fire
+    bare: float  # lambda delivered with the passage open, after long
     fuel: list[float]  # kg/s
 
 
@@ -73,41 +77,38 @@ def parts_of(card: Rig) -> ColdStart:
     return card.cold_start or ColdStart()
 
 
-def whole(card: Rig, values: Mapping[str, Any]) -> Found:
-    """Follow the engine from the moment at which it catches."""
-    outside, hose = values["outside"], not values["hose"]
-    parts, idles = _parts(card, values), _idles(card, outside)
-    times = _times(parts.timer)
-    hot = [coolant(card.hot_soak, now, outside) for now in times]
-    settled = [
-        _settled(parts, warm, now, idles, hose=hose) for warm, now in zip(hot, times, strict=True)
-    ]
-    opened = [share for share, _ in settled]
-    mixture, manifold, fuel = (
-        [interpolate(1 - share, SHUT, row) for share in opened]
-        for row in (idles.mixture, idles.manifold, idles.fuel)
-    )
-    share = [
-        burnable_share(
-            card, PETROL, each * idles.stoichiometric, pressure, coolant=warm, outside=outside
-        )
-        for each, pressure, warm in zip(mixture, manifold, hot, strict=True)
-    ]
-    return Found(
+def point(card: Rig, values: Mapping[str, Any]) -> Timing:
+    """Return what timer and coolant do."""
+    parts = _parts(card, values)
+    times = list(accumulate(_spans(values["timer"]), initial=0.0))[CATCHING:]
+    hot = [coolant(card.hot_soak, now + SHORT, values["outside"]) for now in times]
+    return Timing(
         parts=Parts(parts.timer, parts.switch_point, parts.solenoid_pull),
-        fault=_fault(opened, outside),
-        back=next((now for now, share in zip(times, opened, strict=True) if share > BACK), None),
         times=times,
         coolant=hot,
         switched=[switch_open(parts, warm) for warm in hot],
         timed=[timer_on(parts, now) for now in times],
         egr=[egr_allowed(parts, now) for now in times],
-        vacuum=[vacuum for _, vacuum in settled],
+    )
+
+
+def whole(card: Rig, values: Mapping[str, Any]) -> Found:
+    """Follow the engine from the moment at which it catches."""
+    timing, car = point(card, values), _car(card, values)
+    run = _run(car)
+    opened = [1.0 - each.enrichment for each in run]
+    ends = zip(timing.times, opened, strict=True)
+    return Found(
+        timing=timing,
+        fault=_fault(opened, values["outside"]),
+        back=next((now for now, share in ends if share > BACK), None),
+        vacuum=[each.vacuum for each in run],
         open=opened,
-        mixture=mixture,
-        burns=[each / max(part, 0.01) for each, part in zip(mixture, share, strict=True)],
-        bare=idles.mixture[0],
-        fuel=fuel,
+        mixture=[each.delivered for each in run],
+        burns=[each.burning.burnt for each in run],
+        fires=[each.burning.fires for each in run],
+        bare=_bare(car),
+        fuel=[each.metered for each in run],
     )
 
 
@@ -117,53 +118,47 @@ def _parts(card: Rig, values: Mapping[str, Any]) -> ColdStart:
     return replace(parts_of(card), **changed | CONDITIONS[values["valve"]])
 
 
-def _times(timer: float) -> list[float]:
-    """Return even times, and two at which the timer's end is caught."""
-    edges = (min(max(each, 0.0), END) for each in (timer - EDGE, timer))
-    return sorted({*linspace(0.0, END, EVEN), *edges})
+def _car(card: Rig, values: Mapping[str, Any]) -> Car:
+    """Return the car on the stand: throttle on its stop, no choke, the hose on or off."""
+    parts = _parts(card, values)
+    if values["hose"]:
+        parts = replace(parts, solenoid_pull=0.0)
+    rig, stop = replace(card, choke=ABSENT, cold_start=parts), card_state(card, "idle")
+    return Car(rig, Weather.at(temperature=values["outside"]), PETROL, stop.throttle_angle)
 
 
-class _Idles(NamedTuple):
-    """The curb idle, choke open, with the idle air shut as far as each of `SHUT`."""
-
-    vacuum: list[float]  # Pa
-    manifold: list[float]  # Pa
-    mixture: list[float]  # lambda
-    fuel: list[float]  # kg/s
-    stoichiometric: float  # air-fuel ratio
+def _spans(timer: float) -> list[float]:
+    """Return the length of every step once the engine has caught [s]."""
+    even = linspace(CAUGHT, END, round(END - CAUGHT) + 1)
+    edges = (timer + each for each in EDGES)
+    times = sorted({*linspace(0.0, CAUGHT, CATCHING + 1), *even, *edges})
+    return [after - before for before, after in pairwise(times)]
 
 
-@lru_cache(maxsize=64)
-def _idles(card: Rig, outside: float) -> _Idles:
-    air, states = Weather.at(temperature=outside), [card_state(card, "idle")]
-    speed, stop = card.engine.idle_speed, states[0].throttle_angle
-    for shut in SHUT:
-        settings = Settings(idle_enrichment=shut, fuel_temperature=outside)
-        near = states[-1]
-        states.append(solve(card, air, PETROL, speed, stop, settings=settings, start=near))
-    found = states[1:]
-    return _Idles(
-        [each.manifold_vacuum for each in found],
-        [each.pressures.manifold for each in found],
-        [each.mixture for each in found],
-        [each.fuel_flow for each in found],
-        found[0].stoichiometric,
-    )
+def _run(car: Car) -> list[Motion]:
+    """Return everything at each time, the crankshaft held at idle speed once it has caught."""
+    now, key = begun(car, Start.cold(car.weather)), Controls(starter=True)
+    for _ in range(TURNS):
+        now = stepped(car, now, key, CRANKED / TURNS)
+    held = Controls(speed=car.rig.engine.idle_speed)
+    now = stepped(car, now, held, SHORT)
+    spans = _spans(car.rig.cold_start.timer)
+    return list(accumulate(spans, partial(_held, car, held), initial=now))[CATCHING:]
 
 
-def _settled(
-    parts: ColdStart, warm: float, now: float, idles: _Idles, *, hose: bool
-) -> tuple[float, float]:
-    """Return how far the idle air passage is open [1], and the vacuum that shuts it [Pa]."""
-    opened, vacuum = 1.0, 0.0
-    for _ in range(ROUNDS):
-        vacuum = interpolate(1 - opened, SHUT, idles.vacuum)
-        opened = idle_air_open(parts, warm, now, vacuum=vacuum if hose else 0.0)
-    return opened, vacuum
+def _held(car: Car, held: Controls, now: Motion, span: float) -> Motion:
+    """Return everything a step later."""
+    return stepped(car, now, held, span)
+
+
+def _bare(car: Car) -> float:
+    """Return lambda of the idle that has long been left alone, with nothing enriched [1]."""
+    plain = car._replace(rig=replace(car.rig, cold_start=ABSENT))
+    return begun(plain, Start.cold(car.weather)._replace(running=True)).delivered
 
 
 def _fault(opened: list[float], outside: float) -> str:
     """Return what is wrong, or nothing."""
     if opened[-1] < 0.5:
         return "rich"
-    return "lean" if outside < COLDEST_WARM - 5 and opened[0] > 0.5 else ""
+    return "lean" if outside < COLDEST_WARM - 5 and min(opened) > 0.5 else ""

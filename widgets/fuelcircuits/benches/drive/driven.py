@@ -88,7 +88,7 @@ def _start(driven: Driven) -> Start:
         return Start.cold(weather)
     if driven.outing.engine == "warm":
         return Start.warm(rig, weather)
-    return Start.after(rig, weather, soak_run(rig, weather, Fuel(), [0.0, SOAK]))
+    return Start.after(rig, soak_run(rig, weather, Fuel(), [0.0, SOAK]))
 
 
 def _kept(outing: Outing) -> Controls:

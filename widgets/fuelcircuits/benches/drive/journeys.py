@@ -107,8 +107,8 @@ JOURNEYS: Mapping[str, Journey] = {
         Outing(outside=303.15, engine="hot"),
         (
             Leg(0.6, 0.0),
-            Leg(0.4, 0.4, starter=True),
-            Leg(2.2, 0.4, starter=True),
+            Leg(0.4, 0.1, starter=True),
+            Leg(4.6, 0.1, starter=True),
             Leg(0.4, 0.03),
             Leg(2.0, 0.03),
             Leg(0.4, 0.0),

@@ -21,8 +21,10 @@ FIRES = 0.9
 """Share of cycles that fire, below which a driver feels that some do not [1]."""
 RUN_ALONE = 3.0
 """For how long an engine has to run by itself to have started [s]."""
+LEAN = 1.15
+"""Lambda in the cylinders above which the engine hangs back [1]."""
 GASPS = 0.2
-"""For how long cycles have to fail for everybody to feel it [s]."""
+"""For how long it has to hang back for everybody to feel it [s]."""
 
 
 class Limit(NamedTuple):
@@ -71,9 +73,9 @@ def _not_started(rows: Sequence[Row]) -> float | None:
 
 
 def _never_gasped(rows: Sequence[Row]) -> float | None:
-    """Return the end of a drive in which cycles hardly failed for lack of fuel."""
-    failed = sum(row.running and row.fires < FIRES and row.burnt > 1.0 for row in rows)
-    return None if STEP * failed >= GASPS else rows[-1].time
+    """Return the end of a drive in which the engine hardly hung back for lack of fuel."""
+    lean = sum(row.running and row.burnt > LEAN for row in rows)
+    return None if STEP * lean >= GASPS else rows[-1].time
 
 
 STALL = Limit(
@@ -105,8 +107,8 @@ STARTED = Limit(
     _not_started,
 )
 GASP = Limit(
-    "The complaint shows: for 0.2 s or longer too little fuel comes, and part of the cycles do not "
-    "fire.",
+    "The complaint shows: for 0.2 s or longer so little fuel comes (lambda above 1.15) that the "
+    "engine hangs back.",
     "the drive ended, and it had not. Try what you have not tried yet: idle, a gentle foot, a "
     "quick one, each in gear and out of it.",
     _never_gasped,

@@ -163,8 +163,13 @@ class Bench(Settled):
     def about(self) -> dict[str, Any]:
         """Return what the browser needs to build the bench."""
         specs = [each.spec(self.starts[name]) for name, each in self.inputs().items()]
-        drawing = self.drawing()
-        return {"title": self.title, "drawing": drawing, "controls": specs, "time": self._facts()}
+        return {
+            "title": self.title,
+            "drawing": self.drawing(),
+            "controls": specs,
+            "time": self._facts(),
+            "system": self.system,
+        }
 
     def figure(self) -> "StaticFigure":
         """Return drawing, plot and readings as they stand, for paper."""

@@ -1,8 +1,10 @@
 """A bench on paper: drawing, plot and readings as one SVG with a text alternative."""
 
+import base64
 import re
 import textwrap
 from dataclasses import dataclass
+from html import escape
 from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
@@ -50,8 +52,13 @@ class StaticFigure:
         return png(self.svg, zoom)
 
     def _repr_mimebundle_(self, **_asked: Any) -> dict[str, str]:
-        """Show the picture in a notebook and on paper."""
-        return {"image/svg+xml": self.svg, "text/plain": self.alt}
+        """Show the picture in a notebook and on paper.
+
+        A notebook that nobody trusts yet shows no SVG, but an image in a text.
+        """
+        data = base64.b64encode(self.svg.encode()).decode()
+        image = f'<img alt="{escape(self.alt)}" src="data:image/svg+xml;base64,{data}">'
+        return {"image/svg+xml": self.svg, "text/markdown": image, "text/plain": self.alt}
 
 
 def on_paper(

@@ -1,6 +1,7 @@
 """The hot-soak bench: minutes after the engine stops, where the fuel goes, and the next start."""
 
 from collections.abc import Mapping
+from math import nan
 from typing import Any, ClassVar
 
 from fuelcircuits.benches.frame.choice import Choice
@@ -16,10 +17,10 @@ from fuelcircuits.benches.frame.measure import (
     Measure,
     System,
 )
-from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
+from fuelcircuits.benches.frame.state import AWAITED, Axis, Chart, Curve, Dot, Panel, State
 from fuelcircuits.benches.frame.time_bench import TimeBench
 from fuelcircuits.benches.hot_soak.drawing import place
-from fuelcircuits.benches.hot_soak.found import END, Found, whole
+from fuelcircuits.benches.hot_soak.found import END, Found, Soaked, point, whole
 from fuelcircuits.benches.hot_soak.words import (
     HARD,
     drawn,
@@ -29,10 +30,16 @@ from fuelcircuits.benches.hot_soak.words import (
     verdict,
 )
 from fuelcircuits.errors import CardError
+from fuelcircuits.physics.motion.restart import LONGEST
 from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["HotSoakBench"]
 
+NEEDED = (
+    *("hot_soak", "vents", "float_bowl", "high_speed", "low_speed", "pump", "wall_film"),
+    *("air_path", "engine"),
+)
+"""The sections of the card that soak and start ask for."""
 VENTS: Mapping[str, str] = {
     "inside": "inside vent only",
     "outside": "outside vent too",
@@ -61,7 +68,7 @@ class HotSoakBench(TimeBench):
     canister_load = Control("Canister full", SHARE, 0, 1, steps=(10, 10), start=0)
 
     def __init__(self, rig: Rig) -> None:
-        for name in ("hot_soak", "vents", "float_bowl", "high_speed", "air_path", "engine"):
+        for name in NEEDED:
             if getattr(rig, name) is None:
                 raise CardError(f"{rig.name}: {name} must be given for this bench, got nothing")
         self.card, own = rig, rig.vents
@@ -70,46 +77,61 @@ class HotSoakBench(TimeBench):
         start = {"outside_setting": own.outside_setting} if lifts else {}
         super().__init__(vents=kind, **start)
 
+    def point(self, values: Mapping[str, Any], system: System) -> State:
+        """Return the run; the starts that would follow are marched after."""
+        soaked = point(self.card, values)
+        return State(
+            readings=readings(soaked),
+            numbers=place(soaked),
+            chart=_chart(soaked),
+            verdict=AWAITED,
+            drawn=drawn(soaked, system),
+            plotted=AWAITED,
+            times=soaked.times,
+            moments=moments(soaked),
+        )
+
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return the run, with the start that would follow at each moment."""
         found = whole(self.card, values)
+        soaked = found.soaked
         return State(
-            readings=readings(found),
-            numbers=place(found),
-            chart=_chart(found),
+            readings=readings(soaked, found),
+            numbers=place(soaked),
+            chart=_chart(soaked, found),
             verdict=verdict(found, system),
-            drawn=drawn(found, system),
+            drawn=drawn(soaked, system),
             plotted=plotted(found, system),
             alarm=max(found.cranking) > HARD,
-            times=found.times,
-            moments=moments(found),
+            times=soaked.times,
+            moments=moments(soaked, found),
         )
 
 
-def _chart(found: Found) -> Chart:
+def _chart(soaked: Soaked, found: Found | None = None) -> Chart:
     """Return temperatures, fuel by place and cranking time in time."""
-    times = found.times
+    times = soaked.times
     heat = Panel(
         y=Axis("Temperature", TEMPERATURE, 273.15, 383.15),
         curves=(
-            Curve("lead", times, found.bowl, "bowl"),
-            Curve("other", times, found.block, "block"),
+            Curve("lead", times, soaked.bowl, "bowl"),
+            Curve("other", times, soaked.block, "block"),
         ),
-        dot=Dot(times, found.bowl),
+        dot=Dot(times, soaked.bowl),
         share=1.4,
     )
     fuel = Panel(
         y=Axis("Fuel", SMALL_MASS, 0, 20e-3),
         curves=(
-            Curve("third", times, found.intake, "in the bore"),
-            Curve("fourth", times, found.gone, "gone outside"),
-            Curve("mark", times, found.stored, "in canister"),
+            Curve("third", times, soaked.intake, "in the bore"),
+            Curve("fourth", times, soaked.gone, "gone outside"),
+            Curve("mark", times, soaked.stored, "in canister"),
         ),
-        dot=Dot(times, found.intake),
+        dot=Dot(times, soaked.intake),
     )
     crank = Panel(
-        y=Axis("Cranking", SECONDS, 0, 8),
-        curves=(Curve("lead", times, found.cranking),),
-        dot=Dot(times, found.cranking),
+        y=Axis("Cranking", SECONDS, 0, LONGEST),
+        curves=(Curve("lead", times, found.cranking) if found else Curve("lead"),),
+        dot=Dot(times, found.cranking if found else [nan] * len(times)),
     )
     return Chart(Axis("After the stop", MINUTES, 0, END), (heat, fuel, crank))

@@ -5,19 +5,25 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import Any, NamedTuple
 
+from fuelcircuits.benches.carburettor.running import card_state
 from fuelcircuits.physics.circuits.bowl_vents import Openings, Vents
 from fuelcircuits.physics.circuits.canister import Canister
 from fuelcircuits.physics.circuits.hot_soak import outlets
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.motion.soak_run import restart, soak_run
+from fuelcircuits.physics.motion.moving import Car
+from fuelcircuits.physics.motion.restart import cranked
+from fuelcircuits.physics.motion.soak_run import SoakRun, soak_run
+from fuelcircuits.physics.motion.start import Start
 from fuelcircuits.physics.network.rig import ABSENT, Rig
-from fuelcircuits.physics.numerics.interpolation import linspace
+from fuelcircuits.physics.numerics.interpolation import interpolate, linspace
 
-__all__ = ["COUNT", "END", "Found", "whole"]
+__all__ = ["APART", "COUNT", "END", "Found", "Soaked", "point", "whole"]
 
 END, COUNT = 3600.0, 61
 """Length of the run [s], and its points [1]."""
+TIMES, APART = tuple(linspace(0.0, END, COUNT)), 5
+"""The points [s], and every how many of them a start is marched [1]."""
 BOILS = 2e-6
 """Vapour made above which the bowl is said to boil [kg/s]; spreading alone makes less."""
 FITTED = Vents(inside_bore=5e-3, outside_bore=8e-3, canister_bore=6e-3)
@@ -25,7 +31,7 @@ BED = Canister(capacity=60e-3)
 """What the bench fits where the card has no such opening and no canister (sizes invented)."""
 
 
-class Found(NamedTuple):
+class Soaked(NamedTuple):
     """A soak in time, a list of each with one value for every time."""
 
     kind: str  # of vents
@@ -40,14 +46,41 @@ class Found(NamedTuple):
     gone: list[float]  # kg gone outside, by vents and through the canister
     vapour: list[float]  # kg/s made
     boils: list[bool]
-    cranking: list[float]  # s until a start at that moment fires
-    equivalence: list[float]  # fuel over the fuel that just burns, at its first turn [1]
+
+
+class Found(NamedTuple):
+    """A soak, and the start that would follow at each of its times."""
+
+    soaked: Soaked
+    cranking: list[float]  # s until a start at that time fires; on a line between those marched
+    equivalence: list[float]  # fuel over the fuel that just burns, at its first turns [1]
+
+
+def point(card: Rig, values: Mapping[str, Any]) -> Soaked:
+    """Return the hour after the stop."""
+    return _soaked(*_asked(card, values))
 
 
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
-    """Return the run, with the start that would follow at each moment."""
-    kind, rig = values["vents"], _rig(card, values)
-    return _soak(rig, kind, values["outside"], values["reid"], values["canister_load"])
+    """Return the hour after the stop, and starts marched at some of its times."""
+    asked = _asked(card, values)
+    return Found(_soaked(*asked), *_starts(*asked))
+
+
+class _Asked(NamedTuple):
+    """One soak that is asked for."""
+
+    rig: Rig
+    kind: str
+    outside: float  # K
+    reid: float  # Pa
+    load: float  # share of what the canister can hold [1]
+
+
+def _asked(card: Rig, values: Mapping[str, Any]) -> _Asked:
+    """Return the soak at one setting."""
+    rig, kind = _rig(card, values), values["vents"]
+    return _Asked(rig, kind, values["outside"], values["reid"], values["canister_load"])
 
 
 def _rig(card: Rig, values: Mapping[str, Any]) -> Rig:
@@ -67,26 +100,49 @@ def _rig(card: Rig, values: Mapping[str, Any]) -> Rig:
 
 
 @lru_cache(maxsize=256)
-def _soak(rig: Rig, kind: str, outside: float, reid: float, load: float) -> Found:
+def _run(rig: Rig, kind: str, outside: float, reid: float, load: float) -> SoakRun:
     """Return the soak of this rig on a day and a fuel; `load` is the canister's share."""
     weather, fuel = Weather.at(temperature=outside), Fuel(reid_vapour_pressure=reid)
-    capacity = (rig.canister or BED).capacity
-    times = linspace(0.0, END, COUNT)
-    run = soak_run(rig, weather, fuel, times, load=load * capacity)
-    start = restart(rig, weather, fuel, run)
-    return Found(
-        kind=kind,
-        ways=outlets(rig.vents),
-        times=times,
+    return soak_run(rig, weather, fuel, TIMES, load=load * _capacity(rig))
+
+
+def _capacity(rig: Rig) -> float:
+    """Return what the canister can hold [kg]."""
+    return (rig.canister or BED).capacity
+
+
+def _soaked(*asked: Any) -> Soaked:
+    """Return the soak that is asked for."""
+    of, run = _Asked(*asked), _run(*asked)
+    return Soaked(
+        kind=of.kind,
+        ways=outlets(of.rig.vents),
+        times=list(TIMES),
         bowl=run.bowl,
         block=run.block,
         left=run.fuel_left,
         intake=run.intake,
         stored=run.stored,
-        full=[each / capacity for each in run.stored],
+        full=[each / _capacity(of.rig) for each in run.stored],
         gone=[out + lost for out, lost in zip(run.outside, run.lost, strict=True)],
         vapour=run.vapour,
         boils=[each > BOILS for each in run.vapour],
-        cranking=start.cranking,
-        equivalence=start.equivalence,
     )
+
+
+@lru_cache(maxsize=256)
+def _starts(*asked: Any) -> tuple[list[float], list[float]]:
+    """Return cranking and first mixture at every time."""
+    of, run = _Asked(*asked), _run(*asked)
+    weather, fuel = Weather.at(temperature=of.outside), Fuel(reid_vapour_pressure=of.reid)
+    car = Car(of.rig, weather, fuel, card_state(of.rig, "idle").throttle_angle)
+    places = range(0, COUNT, APART)
+    starts = [cranked(car, Start.after(of.rig, run, place)) for place in places]
+    moments = [TIMES[place] for place in places]
+    seconds, rich = (list(each) for each in zip(*starts, strict=True))
+    return _along(moments, seconds), _along(moments, rich)
+
+
+def _along(moments: list[float], values: list[float]) -> list[float]:
+    """Return values at every time, on straight lines between some moments."""
+    return [interpolate(now, moments, values) for now in TIMES]

@@ -128,10 +128,9 @@ def _stand(card: OwnCard, read: Mapping[str, Any]) -> dict[str, Any]:
         text = others.with_round(now).text()
     except CircuitError as error:
         return {**answer, "text": "", "said": f"Cannot be kept yet: {error}"}
-    count = len(now.readings) + len(now.seen)
     left = [find(name).label for name, one in told.items() if one.how == "wrong"]
     out = f" Left out, as it cannot be used: {'; '.join(left)}." if left else ""
-    return {**answer, "text": text, "said": f"{count} readings and looks on {now.day}.{out}"}
+    return {**answer, "text": text, "said": f"Written down on {now.day}: {now.holds}.{out}"}
 
 
 def _places(read: Mapping[str, Any]) -> Iterator[tuple[str, Told]]:

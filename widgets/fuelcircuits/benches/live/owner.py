@@ -69,6 +69,7 @@ def _field(matter: Matter) -> dict[str, Any]:
         "label": f"{matter.label}{unit}",
         "does": matter.does,
         "how": matter.how,
+        "caution": matter.caution,
         "drawing": matter.drawing,
     }
 

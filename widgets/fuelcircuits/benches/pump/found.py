@@ -10,9 +10,11 @@ from typing import Any, NamedTuple
 from fuelcircuits.benches.carburettor.running import AIR, PETROL, card_state
 from fuelcircuits.physics.circuits.pump import Pump, rod_position
 from fuelcircuits.physics.motion.film import wetting
+from fuelcircuits.physics.motion.linkage import pedalled
 from fuelcircuits.physics.motion.manifold import Breath
+from fuelcircuits.physics.motion.moving import Car, Controls, Motion
 from fuelcircuits.physics.motion.start import Start, begun
-from fuelcircuits.physics.motion.step import Car, Controls, Motion, pedalled, stepped
+from fuelcircuits.physics.motion.step import stepped
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.numerics.interpolation import linspace
 from fuelcircuits.physics.openings.plate import OPEN

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from fuelcircuits.physics.circuits.bowl_vents import Openings, Vents, open_area, openings
 from fuelcircuits.physics.entry import Section, entry
 
-__all__ = ["LIQUID_HEAT", "Heat", "HotSoak", "heat_flows", "outlets"]
+__all__ = ["LIQUID_HEAT", "Heat", "HotSoak", "bonnet_air", "heat_flows", "outlets"]
 
 LIQUID_HEAT = 2100.0
 """Specific heat of petrol [J/(kg K)] (common practice, no source)."""
@@ -67,13 +67,32 @@ class Heat(NamedTuple):
     air_to_bowl: float
 
 
+def bonnet_air(soak: HotSoak, exhaust: float, block: float, ambient: float) -> float:
+    """Return the temperature of the air round bowl and choke under a closed bonnet [K].
+
+    Parameters
+    ----------
+    soak
+        Conductances from exhaust side and block to that air [W/K].
+    exhaust, block, ambient
+        Temperatures [K] of exhaust side, block, and air outside.
+
+    Notes
+    -----
+    The mean of exhaust side, block and outside air, each by its own conductance, the outside
+    counting as much as the two together: common practice, no source.
+    """
+    total = soak.exhaust_to_air + soak.block_to_air
+    warmth = soak.exhaust_to_air * exhaust + soak.block_to_air * block
+    return (warmth + total * ambient) / (2 * total)
+
+
 def heat_flows(soak: HotSoak, exhaust: float, block: float, bowl: float, ambient: float) -> Heat:
     r"""Return the heat that flows between the lumps under a closed bonnet.
 
     .. math:: \dot Q_{ij} = G_{ij} (T_i - T_j)
 
-    The air around the bowl is the mean of exhaust side, block and outside air, each by its
-    own conductance, the outside counting as much as the two together.
+    The air around the bowl is that of `bonnet_air`.
 
     Parameters
     ----------
@@ -89,11 +108,9 @@ def heat_flows(soak: HotSoak, exhaust: float, block: float, bowl: float, ambient
 
     Notes
     -----
-    First principles for lumps; the mean that stands for the air is common practice, no source.
+    First principles for lumps.
     """
-    total = soak.exhaust_to_air + soak.block_to_air
-    warmth = soak.exhaust_to_air * exhaust + soak.block_to_air * block
-    inside = (warmth + total * ambient) / (2 * total)
+    inside = bonnet_air(soak, exhaust, block, ambient)
     return Heat(
         exhaust_to_block=soak.exhaust_to_block * (exhaust - block),
         exhaust_to_air=soak.exhaust_to_air * (exhaust - inside),

@@ -21,7 +21,7 @@ class WallFilm(Section):
     cold_doubling: float = entry(
         "K", 5, 200, "fall in coolant temperature that doubles the time constant", 30.0
     )
-    share_by_pressure: float = entry("1", 0, 4, "power of the pressure in the share", 1.9)
-    share_by_air: float = entry("1", 0, 2, "power of the air flow under the share", 0.17)
-    time_by_pressure: float = entry("1", 0, 4, "power of the pressure in the time", 0.93)
-    time_by_air: float = entry("1", 0, 2, "power of the air flow under the time", 1.42)
+    share_by_pressure: float = entry("1", 0, 4, "power of the pressure in the share", 3.5)
+    share_by_air: float = entry("1", 0, 2, "power of the air flow under the share", 0.08)
+    time_by_pressure: float = entry("1", 0, 4, "power of the pressure in the time", 0.65)
+    time_by_air: float = entry("1", 0, 2, "power of the air flow under the time", 1.08)

@@ -2,6 +2,9 @@
 
 from typing import NamedTuple
 
+from fuelcircuits.physics.engine.back_pressure import back_pressure
+from fuelcircuits.physics.engine.engine import Engine
+from fuelcircuits.physics.engine.recirculation import recirculated_share
 from fuelcircuits.physics.engine.torque import AIR_HEAT, brake_torque, torque_factor
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
@@ -75,8 +78,8 @@ def burning(
     )
     mixture = min(air / (reached * state.stoichiometric), LEANEST)
     burnt = min(air / (reached * share * state.stoichiometric), LEANEST)
-    residual = residual_share(rig.engine, pressure, weather.pressure)
-    fires = firing_share(burnt, residual) if ignition else 0.0
+    fires = firing_share(burnt, _burnt_gas(rig.engine, air, pressure, weather.pressure))
+    fires *= ignition
     factor = fires * torque_factor(burnt)
     torque = brake_torque(
         rig.engine,
@@ -89,3 +92,9 @@ def burning(
     )
     falls = rig.engine.indicated_efficiency * AIR_HEAT * factor * air / speed**2
     return Burning(air, drawn, share, mixture, burnt, fires, torque, falls)
+
+
+def _burnt_gas(engine: Engine, air: float, manifold: float, outside: float) -> float:
+    """Return the share of burnt gas in the charge [1]: what stayed, and what was let back."""
+    stayed = residual_share(engine, manifold, outside + back_pressure(engine, air))
+    return 1.0 - (1.0 - stayed) * (1.0 - recirculated_share(engine, air, manifold, outside))

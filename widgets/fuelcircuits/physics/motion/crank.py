@@ -5,10 +5,12 @@ from typing import NamedTuple
 
 from fuelcircuits.errors import between, positive
 
-__all__ = ["NEUTRAL", "STALL", "Road", "cold_friction", "road", "speed_step"]
+__all__ = ["NEUTRAL", "REST", "STALL", "Road", "cold_friction", "road", "speed_step"]
 
 STALL = 26.2
 """Speed below which an engine stops by itself, 250 rpm [rad/s] (judged)."""
+REST = 2.0
+"""Speed below which an engine counts as standing, and nothing flows [rad/s]."""
 GRAVITY = 9.80665
 """Standard acceleration of free fall [m/s2]; ISO 80000-3."""
 WARM, DOUBLING = 363.15, 80.0

@@ -16,6 +16,8 @@ __all__ = ["WARM", "Wetting", "film_step", "steady_film", "wetting"]
 
 WARM = 363.15
 """Coolant temperature at which a card states its film time [K]."""
+FROZEN = 213.15
+"""Coolant temperature at which vacuum flashes nothing off the wall [K] (judged)."""
 BAR = 1e5
 """Manifold pressure at which a card states share and time [Pa]."""
 AIRY = 10.0
@@ -24,7 +26,7 @@ STILL = 1e-3
 """Air flow over `AIRY` that stands for any smaller one [1]."""
 MOST = 0.75
 """Largest share that lands on the wall [1]."""
-HOT = 1.5
+HOT = 0.7
 """Longest time for which a hot wall holds its film, however slow the air [s]."""
 SHORTEST, LONGEST = 0.05, 6.0
 """Between these the time constant stays [s]."""
@@ -43,12 +45,13 @@ def wetting(
     r"""Return share and time constant of the film.
 
     .. math::
-        X = X_0 \left(\frac{p}{p_0}\right)^{a} g^{-b}, \qquad
+        X = X_0 \left(\frac{p}{p_0}\right)^{a w} g^{-b}, \qquad
         \tau = \tau_0 \left(\frac{p}{p_0}\right)^{c} g^{-d}\, 2^{(T_0 - T)/\Delta T_2},
-        \qquad g = \frac{\dot m_a}{V g_0}
+        \qquad g = \frac{\dot m_a}{V g_0}, \quad w = \frac{T - T_1}{T_0 - T_1}
 
-    Deep vacuum flashes fuel, so the share falls with it and the film dries faster; air drags
-    and strips the film and makes finer drops. A cold wall holds its film longer.
+    Deep vacuum flashes fuel, so the share falls with it and the film dries faster; the colder
+    the wall, the less it flashes. Air drags and strips the film and makes finer drops. A cold
+    wall holds its film longer.
 
     Parameters
     ----------
@@ -66,7 +69,7 @@ def wetting(
     Returns
     -------
     Wetting
-        Share, at most 0.75 [1], and time, 0.05 to 6 s, and at most 1.5 s on a hot wall.
+        Share, at most 0.75 [1], and time, 0.05 to 6 s, and at most 0.7 s on a hot wall.
 
     References
     ----------
@@ -74,14 +77,19 @@ def wetting(
     810494 (1981), his numbers not seen; a film that grows with pressure and falls with speed:
     Hires and Overington, SAE 810495 (1981), from memory; drops about as 1 over air speed:
     Nukiyama and Tanasawa 1939, from memory. The powers are fitted to the trend that drivers
-    report (lean off idle, hardly felt at 3000 rpm), not to a measurement. Regressions published
-    for throttle-body injection were tried and give the opposite trend: an injector's drops do
-    not depend on the speed of the air.
+    report (lean off idle, hardly felt at 3000 rpm, rich for a second and a half after a lifted
+    foot, a hot engine that fires at once), not to a measurement. That the share falls so fast
+    with vacuum has a reason in kind: by AP-42's vapour pressures petrol in its air at 25 degC
+    leaves something liquid only above about 0.8 bar. Regressions published for throttle-body
+    injection were tried and give the opposite trend: an injector's drops do not depend on the
+    speed of the air. That a cold wall flashes less is judged; without it an engine floods at
+    15 degC before its choke is pulled off.
     """
     thick = pressure / BAR
     air = max(air_flow / (displacement * AIRY), STILL)
     cold = exp2((WARM - coolant) / film.cold_doubling)
-    share = film.wetting_share * thick**film.share_by_pressure / air**film.share_by_air
+    flash = film.share_by_pressure * min(max((coolant - FROZEN) / (WARM - FROZEN), 0.0), 1.0)
+    share = film.wetting_share * thick**flash / air**film.share_by_air
     time = film.warm_time * thick**film.time_by_pressure / air**film.time_by_air
     return Wetting(min(share, MOST), min(max(min(time, HOT) * cold, SHORTEST), LONGEST))
 

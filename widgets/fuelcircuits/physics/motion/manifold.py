@@ -1,7 +1,8 @@
 """The manifold fills: while its pressure rises, more air comes in than the engine takes.
 
-The step is implicit: the network above is solved at its end against a straight line, which is
-what the engine takes at a manifold pressure and what the manifold itself takes to get there.
+The step is implicit: the network above is solved at its end against what the engine takes at a
+manifold pressure and what the manifold itself keeps to get there. Exhaust that is let back is
+taken to mix in at once.
 """
 
 from typing import NamedTuple
@@ -11,6 +12,7 @@ from fuelcircuits.physics.circuits.canister import Canister, purge_air
 from fuelcircuits.physics.engine.engine import Engine, manifold_temperature
 from fuelcircuits.physics.matter.atmosphere import AIR_CONSTANT, Weather
 from fuelcircuits.physics.network.balance import Balance
+from fuelcircuits.physics.network.flows import engine_air
 from fuelcircuits.physics.network.problem import Point, Problem
 from fuelcircuits.physics.network.search import balanced
 from fuelcircuits.physics.network.state import State
@@ -92,12 +94,10 @@ def breathed(
     """
     capacity = holds(of)
     step = capacity / positive("time step", duration, "s")
-    wanted = at._replace(
-        demand_rate=at.demand_rate + step, demand_loss=at.demand_loss + held / duration + purge
-    )
+    wanted = at._replace(fill_rate=step, fill_loss=held / duration + purge)
     state = balanced(Balance(of, wanted), start)
     pressure = state.pressures.manifold
-    taken = at.demand_rate * pressure - at.demand_loss
+    taken = engine_air(of, at, pressure)
     return Breath(
         state=state._replace(flows=state.flows._replace(engine=taken)),
         pressure=pressure,

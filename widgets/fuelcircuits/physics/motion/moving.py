@@ -84,6 +84,7 @@ class Motion(NamedTuple):
     shot: float  # kg/s by the pump
     metered: float  # kg/s by all circuits and the pump
     burning: Burning
+    puddle: float = 0.0  # kg of fuel that a hot soak has left in bore and manifold
     books: Books = Books()
 
     @property

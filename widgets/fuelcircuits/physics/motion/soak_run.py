@@ -1,17 +1,15 @@
-"""Minutes after the engine stops: where the fuel goes, and how the engine starts again."""
+"""Minutes after the engine stops: where its heat and its fuel go."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import log
 from typing import TYPE_CHECKING, NamedTuple
 
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.circuits.bowl_vents import Openings
 from fuelcircuits.physics.circuits.canister import sorption
 from fuelcircuits.physics.circuits.high_speed import GRAVITY, jet_coefficients, jet_flow
-from fuelcircuits.physics.circuits.hot_soak import LIQUID_HEAT, heat_flows, outlets
-from fuelcircuits.physics.engine.engine import swept_flow
+from fuelcircuits.physics.circuits.hot_soak import LIQUID_HEAT, bonnet_air, heat_flows, outlets
 from fuelcircuits.physics.matter import fuel as liquid
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
@@ -22,7 +20,7 @@ from fuelcircuits.physics.openings.two_phase import bore_area
 if TYPE_CHECKING:
     from fuelcircuits.physics.network.rig import Rig
 
-__all__ = ["Restart", "SoakRun", "restart", "soak_run"]
+__all__ = ["SoakRun", "soak_run"]
 
 SPILLING = 330.0
 """Temperature taken for the fuel that is pushed over the lips [K] (common practice, no source)."""
@@ -44,16 +42,9 @@ class SoakRun(NamedTuple):
     intake: list[float]  # kg in bore and manifold now
     dried: list[float]  # kg that has left bore and manifold again
     boiled: list[float]  # kg of vapour the bowl has made, wherever it went
+    coil: list[float]  # K, of the choke; of a rig without one, as it would be in still air
     vapour: list[float]  # kg/s made
     overpressure: list[float]  # Pa in the bowl
-
-
-class Restart(NamedTuple):
-    """How an engine starts after a soak, for each of its times."""
-
-    equivalence: list[float]  # fuel over the fuel that just burns, at the first turn [1]
-    ratio: list[float]  # air-fuel ratio at the first turn [1]
-    cranking: list[float]  # s until it fires
 
 
 def soak_run(
@@ -72,8 +63,8 @@ def soak_run(
     Parameters
     ----------
     rig
-        Its sections hot_soak, vents, float_bowl, high_speed, air_path and, if it has one,
-        canister.
+        Its sections hot_soak, vents, float_bowl, high_speed, air_path and, if it has them,
+        canister and choke.
     weather
         The air outside.
     fuel
@@ -107,12 +98,13 @@ def soak_run(
     filled = bowl.bowl_area * depth * liquid.density(fuel, warm)
     still = _still(rig, weather, fuel, filled)
     start = [soak.exhaust_temperature, soak.block_temperature, warm, filled, load, *[0.0] * 5]
+    start.append(weather.temperature + (0.0 if rig.choke is None else rig.choke.heat_rise))
     states = integrate(
         lambda now, state: _rates(still, state),
         start,
         times,
         relative=1e-7,
-        absolute=[1e-4] * 3 + [1e-9] * 7,
+        absolute=[1e-4] * 3 + [1e-9] * 7 + [1e-4],
         name="hot soak",
     )
     columns = [list(column) for column in zip(*states, strict=True)]
@@ -153,7 +145,7 @@ def _still(rig: Rig, weather: Weather, fuel: Fuel, filled: float) -> _Still:
 
 def _rates(still: _Still, state: list[float]) -> list[float]:
     """Return the rate of every state."""
-    exhaust, block, bowl, left, load, _, _, intake, _, gone = state
+    exhaust, block, bowl, left, load, _, _, intake, _, gone, coil = state
     soak, bed = still.rig.hot_soak, still.rig.canister
     heat = heat_flows(soak, exhaust, block, bowl, still.air)
     made, bubbles, over, wet = _vapour(still, bowl, left, gone)
@@ -173,7 +165,14 @@ def _rates(still: _Still, state: list[float]) -> list[float]:
         inside + spilt - drying,
         drying,
         made,
+        _cooling(still, coil, bonnet_air(soak, exhaust, block, still.air)),
     ]
+
+
+def _cooling(still: _Still, coil: float, around: float) -> float:
+    """Return how fast the choke's coil follows the air around it [K/s]."""
+    choke = still.rig.choke
+    return 0.0 if choke is None else (around - coil) / choke.cool_time
 
 
 def _vapour(
@@ -196,46 +195,3 @@ def _spilt(still: _Still, over: float, fallen: float) -> float:
     area, coefficients = bore_area(high.jet_bore), jet_coefficients(high.jet_bore, high.jet_length)
     flow = jet_flow(area, high.jet_bore, coefficients, push, density, viscosity=viscosity)
     return still.rig.air_path.barrels * flow
-
-
-def restart(rig: Rig, weather: Weather, fuel: Fuel, run: SoakRun) -> Restart:
-    r"""Return how the engine would start at each time of a soak.
-
-    .. math::
-        \phi(t) = 1 + \frac{r_{st}\, m_{intake}}{\tau\, \dot m_{air}} e^{-t/\tau}, \qquad
-        t_{rich} = \tau \ln\frac{\phi_0 - 1}{\phi_{max} - 1}
-
-    The carburettor itself is taken to crank at a stoichiometric mixture; the fuel in the
-    intake comes on top until it is drawn out. A bowl that has boiled too far down must first
-    be pumped up. The engine fires when both are over.
-
-    Parameters
-    ----------
-    rig, weather, fuel
-        As in `soak_run`.
-    run
-        The soak.
-
-    Returns
-    -------
-    Restart
-        First mixture and cranking time at each time of the run.
-
-    Notes
-    -----
-    First principles for a well-mixed intake; the limits of firing are common practice, no
-    source.
-    """
-    soak, bowl = rig.hot_soak, rig.float_bowl
-    swept = swept_flow(rig.engine.displacement, soak.crank_speed)
-    air = rig.engine.breathing * weather.density * swept
-    stoichiometric = liquid.stoichiometric_ratio(fuel)
-    mixtures, cranking = [], []
-    for intake, left, warmth in zip(run.intake, run.fuel_left, run.bowl, strict=True):
-        extra = stoichiometric * intake / (soak.wash_out * air)
-        dry = liquid.density(fuel, warmth) * bowl.bowl_area * soak.dry_drop
-        missing = max(run.fuel_left[0] - left - dry, 0.0)
-        rich = soak.wash_out * log(max(extra / (RICHEST - 1), 1.0))
-        mixtures.append(extra if missing > 0 else 1 + extra)
-        cranking.append(soak.crank_least + max(rich, missing / soak.crank_pump))
-    return Restart(mixtures, [stoichiometric / max(each, 1e-3) for each in mixtures], cranking)

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from fuelcircuits.physics.circuits.canister import sorption
-from fuelcircuits.physics.circuits.choke import coil_step, fast_idle
+from fuelcircuits.physics.circuits.choke import fast_idle
 from fuelcircuits.physics.circuits.choke_plate import plate_angle
 from fuelcircuits.physics.circuits.float_bowl import steady
 from fuelcircuits.physics.matter import fuel as liquid
@@ -12,11 +12,12 @@ from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.motion.bowl import Bowl, bowl_vapour
 from fuelcircuits.physics.motion.burning import NOTHING, burning
 from fuelcircuits.physics.motion.film import steady_film, wetting
+from fuelcircuits.physics.motion.linkage import pedalled
 from fuelcircuits.physics.motion.manifold import Breath, breathed, holds, purge_flow
 from fuelcircuits.physics.motion.moving import Car, Controls, Motion
 from fuelcircuits.physics.motion.pump_shot import pump_rest
+from fuelcircuits.physics.motion.settings import boiler_of, settings_of
 from fuelcircuits.physics.motion.soak_run import SoakRun
-from fuelcircuits.physics.motion.step import boiler_of, pedalled, settings_of
 from fuelcircuits.physics.motion.well import well_depths
 from fuelcircuits.physics.network.posing import place, pose
 from fuelcircuits.physics.network.rig import Rig
@@ -40,7 +41,7 @@ class Start(NamedTuple):
     bowl: float  # K
     running: bool = False  # whether it has run for long
     lost_share: float = 0.0  # share of the bowl's fuel that has boiled off [1]
-    film: float = 0.0  # kg of fuel on the intake wall of an engine that stands
+    puddle: float = 0.0  # kg of fuel in bore and manifold of an engine that stands
     level: float | None = None  # m above the bowl's floor; the steady level if None
     load: float = 0.0  # kg of fuel in the canister's bed
 
@@ -58,18 +59,16 @@ class Start(NamedTuple):
         return cls(soak.block_temperature, air + rise, air + soak.bowl_rise, True)
 
     @classmethod
-    def after(cls, rig: Rig, weather: Weather, run: SoakRun, index: int = -1) -> "Start":
+    def after(cls, rig: Rig, run: SoakRun, index: int = -1) -> "Start":
         """Return a start after the part of a hot soak up to one of its times."""
-        air, coil, bowl = weather.temperature, cls.warm(rig, weather).coil, rig.float_bowl
-        if rig.choke is not None:
-            coil = coil_step(rig.choke, coil, air, run.times[index], heated=False)
+        bowl = rig.float_bowl
         left, gone = run.fuel_left[index], run.boiled[index]
         return cls(
             coolant=run.block[index],
-            coil=coil,
+            coil=run.coil[index],
             bowl=run.bowl[index],
             lost_share=gone / (gone + left),
-            film=run.intake[index],
+            puddle=run.intake[index],
             level=(bowl.depth - bowl.specified_level) * left / run.fuel_left[0],
             load=run.stored[index],
         )
@@ -111,7 +110,7 @@ def begun(car: Car, start: Start, controls: Controls | None = None) -> Motion:
         speed = car.rig.hot_soak.crank_speed
     still = _still(car, start, held, speed)
     if not start.running:
-        return still._replace(film=start.film)
+        return still._replace(puddle=start.puddle)
     return _running(car, still, speed)
 
 

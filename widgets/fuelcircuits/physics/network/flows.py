@@ -17,7 +17,7 @@ from fuelcircuits.physics.network.pressures import Pressures
 from fuelcircuits.physics.network.problem import Barrel, Point, Problem
 from fuelcircuits.physics.network.stream import Each, Stream
 
-__all__ = ["Flows", "Shared", "barrel_flows", "shared_flows"]
+__all__ = ["Flows", "Shared", "barrel_flows", "engine_air", "shared_flows"]
 
 
 class Shared(NamedTuple):
@@ -28,7 +28,7 @@ class Shared(NamedTuple):
     leak: float  # into the manifold
     inside_vent: float  # horn to bowl
     outer_vents: float  # all else that the bowl gains: other vents, leak, vapour
-    engine: float  # air into the cylinders
+    engine: float  # air into the cylinders, and into a manifold that fills
 
 
 class Flows(NamedTuple, Generic[Each]):
@@ -82,12 +82,29 @@ def shared_flows(of: Problem, at: Point, unknowns: list[float]) -> Shared:
         outer_vents=air(of, vents.outside + vents.gasket, outside, bowl)
         + air(of, vents.canister, of.canister, bowl)
         + of.vapour,
-        engine=_engine(of, at, manifold),
+        engine=engine_air(of, at, manifold) + at.fill_rate * manifold - at.fill_loss,
     )
 
 
-def _engine(of: Problem, at: Point, manifold: float) -> float:
-    """Return the air into the cylinders [kg/s] at a manifold pressure [Pa]."""
+def engine_air(of: Problem, at: Point, manifold: float) -> float:
+    """Return the air into the cylinders.
+
+    Parameters
+    ----------
+    of, at
+        The network and its operating point.
+    manifold
+        Absolute pressure in the manifold [Pa].
+
+    Returns
+    -------
+    Air [kg/s]: what `fuelcircuits.physics.engine.engine.air_demand` asks for, less what a
+    blocked exhaust holds back and what recirculated exhaust takes the place of.
+
+    References
+    ----------
+    `fuelcircuits.physics.engine.back_pressure` and `fuelcircuits.physics.engine.recirculation`.
+    """
     free = at.demand_rate * manifold - at.demand_loss
     if not (at.demand_held or of.engine.recirculation):
         return free

@@ -93,3 +93,5 @@ class Point(NamedTuple):
     demand_rate: float  # kg/(s Pa): the engine's air is this times manifold pressure,
     demand_loss: float  # kg/s: less this,
     demand_held: float = 0.0  # s/kg: less this times its square, where the exhaust is blocked
+    fill_rate: float = 0.0  # kg/(s Pa): a filling manifold keeps this times its pressure,
+    fill_loss: float = 0.0  # kg/s: less this

@@ -3,7 +3,7 @@
 import { alike, blend, nearest } from "./blend.js";
 
 export function pageModel(about, table) {
-  const state = { about, system: "SI", pinned: {}, at: 0, before: {}, ...about.start };
+  const state = { about, system: about.system ?? "SI", pinned: {}, at: 0, before: {}, ...about.start };
   const heard = {};
   const inputs = new Set([...Object.keys(about.start), "system", "pinned"]);
   const fire = (event) => (heard[event] ?? []).forEach((act) => act());

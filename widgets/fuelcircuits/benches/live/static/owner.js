@@ -31,8 +31,9 @@ export function mountOwner(host, data, desk) {
     return place;
   }
 
-  function entry({ entry, label, does, how, drawing }) {
+  function entry({ entry, label, does, how, caution, drawing }) {
     const words = element("p", {}, `${does} `, element("em", {}, how));
+    if (caution) words.append(element("strong", {}, " Caution. "), caution);
     return element("div", { className: "fc-entry" }, element("div", {}, ...field("entries", entry, label), words), drawn(drawing));
   }
 

@@ -31,7 +31,7 @@ export function mountLive(host, data, desk) {
   const shelf = {
     data,
     desk,
-    system: () => kept("units") ?? "SI",
+    system: () => kept("units") ?? Object.values(data.parts)[0].about.system,
     changed,
     units(side) {
       keep("units", side);

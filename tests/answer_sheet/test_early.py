@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from fuelmarks.study.early import first_cell_with, install, said
+from fuelcircuits.answer_sheet.early import first_cell_with, install, said
 from IPython.core.interactiveshell import InteractiveShell
 
 CELLS = (
@@ -60,9 +60,20 @@ def test_a_notebook_says_it_and_shows_any_other_error_as_ever(
     make: Any = InteractiveShell
     shell = make()
     install(shell)
-    shell.run_cell("car.report()")
+    ended = shell.run_cell("car.report()")
+    assert isinstance(ended.error_in_exec, NameError), "to marking it is an error as ever"
     told = capsys.readouterr().out
     assert "car is not known yet. Run this cell first" in told
     assert "Traceback" not in told
     shell.run_cell("import json\njson.loads('{')")
     assert "JSONDecodeError" in capsys.readouterr().out
+
+
+def test_only_the_notebook_that_runs_is_looked_at_where_that_is_known(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    other = {"cells": [{"cell_type": "code", "source": "car = 1"}]}
+    (folder / "another.ipynb").write_text(json.dumps(other))
+    assert first_cell_with("car", folder) == "car = 1"
+    monkeypatch.setenv("JPY_SESSION_NAME", "units/own.ipynb")
+    assert first_cell_with("car", folder, {"OwnCar"}) == "car = OwnCar('mine')"

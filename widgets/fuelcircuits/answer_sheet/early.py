@@ -1,15 +1,18 @@
 """A cell that is run too early says which cell to run first, instead of a NameError.
 
-``fuelmarks study`` has the kernels of the course load this when they start.
+``fuelmarks study`` has the kernels of the course load this when they start; elsewhere a sheet
+that is begun, or an owner's car, does it. Before that a kernel knows nothing of the course.
 """
 
 import ast
 import json
+import os
+import sys
 from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
-__all__ = ["first_cell_with", "install", "said"]
+__all__ = ["first_cell_with", "install", "install_here", "said", "shell_here", "uninstall"]
 
 TOO_EARLY = "{name} is not known yet. Run this cell first, then the one you ran:\n\n    {first}\n"
 NOWHERE = (
@@ -21,6 +24,22 @@ NOWHERE = (
 def install(shell: Any) -> None:
     """Let an IPython shell say what to run first where a name is not known."""
     shell.set_custom_exc((NameError,), _told)
+
+
+def uninstall(shell: Any) -> None:
+    """Let the shell show errors as it does by itself."""
+    shell.set_custom_exc((), None)
+
+
+def install_here() -> None:
+    """Do so in the shell that runs this, if one does."""
+    if shell := shell_here():
+        install(shell)
+
+
+def shell_here() -> Any:
+    """Return the IPython shell that runs this; none outside a notebook."""
+    return getattr(sys.modules.get("IPython"), "get_ipython", lambda: None)()
 
 
 def said(error: NameError, folder: Path, known: Collection[str] = ()) -> str:
@@ -40,12 +59,18 @@ def first_cell_with(name: str, folder: Path, known: Collection[str] = ()) -> str
     That is the first cell that makes it, or, where this needs a name that is not `known` either,
     the one that makes that.
     """
-    for path in sorted(folder.glob("*.ipynb")):
+    for path in _notebooks(folder):
         cells = list(_code(path))
         for at, source in enumerate(cells):
             if name in _made(source):
                 return _first_line(_beginning(cells, at, known))
     return ""
+
+
+def _notebooks(folder: Path) -> list[Path]:
+    """Return the notebook that runs here, where its server says so; else all in the folder."""
+    own = folder / Path(os.environ.get("JPY_SESSION_NAME", "")).name
+    return [own] if own.suffix == ".ipynb" and own.is_file() else sorted(folder.glob("*.ipynb"))
 
 
 def _beginning(cells: Sequence[str], at: int, known: Collection[str]) -> str:
@@ -66,11 +91,10 @@ def _told(shell: Any, kind: Any, error: Any, trace: Any, tb_offset: Any = None) 
     frame = trace
     while frame is not None and frame.tb_next is not None:
         frame = frame.tb_next
-    inside = frame is not None and frame.tb_frame.f_globals is shell.user_ns
-    if inside:
-        print(said(error, Path.cwd(), shell.user_ns))
-    else:
-        shell.showtraceback((kind, error, trace), tb_offset=tb_offset)
+    if frame is not None and frame.tb_frame.f_globals is shell.user_ns:
+        words = said(error, Path.cwd(), shell.user_ns)
+        error._render_traceback_ = words.splitlines  # what IPython shows in a traceback's place
+    shell.showtraceback((kind, error, trace), tb_offset=tb_offset)
 
 
 def _code(path: Path) -> Iterator[str]:
