@@ -14,7 +14,7 @@ __all__ = ["CARD", "MARCHED", "STEMS", "bench", "coarse", "table"]
 
 CARD = RIGS / "plover.toml"
 STEMS = tuple(BENCHES)
-MARCHED = ("choke", "pump")
+MARCHED = ("choke", "cold_start", "hot_soak", "pump")
 """Benches whose whole run is marched before they can tell most of what they show."""
 
 

@@ -32,7 +32,7 @@ def test_point_of_a_marched_run_says_nothing_that_the_run_contradicts(stem: str,
             False,
             False,
         )
-        assert first.moments == rest.moments[: len(first.moments)]
+        assert first.moments == tuple(one for one in rest.moments if one in first.moments)
         assert first.times == rest.times
         for line, told in zip(first.readings, rest.readings, strict=True):
             assert replace(told, value=line.value) == line

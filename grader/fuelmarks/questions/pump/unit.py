@@ -12,7 +12,7 @@ __all__ = ["EXERCISES"]
 PARTS = ("duration-spring", "pump-plunger", "inlet-check", "discharge-check", "pump-jet")
 FIND = find_part("name-the-part", "pump", PARTS, "marked_part", ("PMP-1",))
 
-AWAY = (Leg(2.0, 0.12, "low"), Leg(3.0, 0.25, "low"))
+AWAY = (Leg(2.0, 0.12, "low"), Leg(3.5, 0.25, "low"))
 PUMPED = tuple(Leg(0.1, pedal) for pedal in (1.0, 0.0, 1.0, 0.0, 1.0, 0.0))
 DRIVE = driven(
     "pull-away",
