@@ -1,4 +1,4 @@
-"""Reports asked for from several threads at once, as a kernel does: none fails, none is mixed up."""
+"""Reports asked for in several threads at once, as a kernel does: none fails, none is mixed up."""
 
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
