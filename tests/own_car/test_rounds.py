@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 from fuelcircuits.errors import CardError, RangeError
+from fuelcircuits.own_car.beside import beside
 from fuelcircuits.own_car.example import NAME, example_car
 from fuelcircuits.own_car.own_car import OwnCar
 from fuelcircuits.own_car.readings import ReadingError
@@ -147,3 +148,14 @@ def test_a_change_is_foreseen_where_the_car_is(example: OwnCar) -> None:
     assert leaner.after["cruise-mixture"] > leaner.before["cruise-mixture"]
     with pytest.raises(ReadingError, match="ethanol must be between"):
         example.what_if(ethanol=10)
+
+
+def test_two_readings_that_healthy_engines_have_are_not_called_worse() -> None:
+    """0.80 to 0.95 at full load is healthy (common practice, no source: the card's own check)."""
+    before, after = (
+        Round(day, readings={"full-load-mixture": text})
+        for day, text in (("2026-05-02", "0.86"), ("2026-05-03", "0.90"))
+    )
+    assert "| 0.86 | 0.90 | higher, both as healthy engines have it |" in repr(
+        beside(before, after)
+    )

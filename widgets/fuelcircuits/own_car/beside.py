@@ -15,6 +15,8 @@ __all__ = ["Beside", "beside"]
 
 CLOSE = 2.0
 """Uncertainties within which two readings are the same [1]; common practice, no source."""
+HEALTHY = 2.0
+"""Spreads that a reading of a healthy engine is within, as in the check of the card [1]."""
 
 NOT_YET = (
     "**There are not yet two days to lay beside each other.** Take the same readings on another "
@@ -94,5 +96,7 @@ def _came(name: str, old: float, new: float) -> str:
     side = "higher" if new > old else "lower"
     if name not in USUAL:
         return side
-    nearer = abs(new - USUAL[name].middle) < abs(old - USUAL[name].middle)
-    return f"{side}, {'better' if nearer else 'worse'}"
+    off, was = (abs(one - USUAL[name].middle) for one in (new, old))
+    if max(off, was) <= HEALTHY * USUAL[name].spread:
+        return f"{side}, both as healthy engines have it"
+    return f"{side}, {'better' if off < was else 'worse'}"

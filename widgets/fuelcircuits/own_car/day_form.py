@@ -143,8 +143,8 @@ class DayForm:
             self._save(self.round)
         except CircuitError as error:
             self.saved.value = said(f"Not saved yet: {error}", "wrong")
-            return
-        self.saved.value = said(*self._stands())
+        else:
+            self.saved.value = said(*self._stands())
         if self.report:
             self.report.follow()
 

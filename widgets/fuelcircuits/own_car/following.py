@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Collection, Iterator
+from threading import Lock
 from typing import NamedTuple
 
 from fuelcircuits.diagnosis.checks import fitting
@@ -24,13 +25,37 @@ class Followed(NamedTuple):
     whole: bool
 
 
+class _Work:
+    """What is being worked out for a card; whoever waits for it takes turns, thread by thread."""
+
+    def __init__(self, wanted: str, march: March[Foreseen]) -> None:
+        self.wanted = wanted
+        self._march = march
+        self._end: Foreseen | CircuitError | None = None
+        self._lock = Lock()
+
+    def step(self) -> Foreseen | float:
+        """Go a step on to what the car would show; return that, or what share of it is done."""
+        with self._lock:
+            try:
+                if self._end is None:
+                    return next(self._march)
+            except StopIteration as end:
+                self._end = end.value
+            except CircuitError as error:
+                self._end = error
+        if isinstance(self._end, CircuitError):
+            raise self._end
+        assert self._end is not None  # the march has ended with it
+        return self._end
+
+
 class Following:
-    """The reports on one car, as its readings come in."""
+    """The reports on one car, as its readings come in; a kernel may ask in several threads."""
 
     def __init__(self) -> None:
-        self._wanted = ""
-        self._march: March[Foreseen] | None = None
-        self._foreseen: Foreseen | None = None
+        self._work: _Work | None = None
+        self._lock = Lock()
 
     def steps(
         self, card: OwnCard, now: Round, owned: Collection[str] = ()
@@ -55,37 +80,24 @@ class Following:
         names = {check.name for check in fitting(card.rig, around=True)}
         kept = {name: text for name, text in now.readings.items() if name in names}
         known, looked = understood(kept, now.fuel), answers_of(now.seen)
-        self._begin(card, now, known)
-        while isinstance(found := self._step(), float):
+        work = self._begun(card, now, known)
+        while isinstance(found := work.step(), float):
             yield found
         report = ranked(found, known, looked)
         yield Followed(report, whole=False)
         yield Followed(whole(report, owned), whole=True)
 
-    def _begin(self, card: OwnCard, now: Round, known: Collection[str]) -> None:
-        """Begin to work out what a car would show, if that is not begun yet."""
+    def _begun(self, card: OwnCard, now: Round, known: Collection[str]) -> _Work:
+        """Return the work on what a car would show: what is begun, or another for another car."""
         checks = to_make(card.rig, known)
         names = sorted(check.name for check in checks)
         wanted = json.dumps([card.text(), now.altitude, now.temperature, now.ethanol, names])
-        if wanted == self._wanted and self._march is not None:
-            return
-        self._wanted, self._foreseen = wanted, None
-        self._march = foreseeing(
-            *(card.rig, checks, now.weather, now.fuel),
-            measured=card.measured,
-            ran_well=card.usual,
-        )
-
-    def _step(self) -> Foreseen | float:
-        """Go a step on to what the car would show; return that, or what share of it is done."""
-        if self._foreseen is None and self._march is not None:
-            try:
-                return next(self._march)
-            except StopIteration as end:
-                self._foreseen = end.value
-            except CircuitError:
-                self._march = None
-                raise
-        found = self._foreseen
-        assert found is not None  # the march has ended with it
-        return found
+        with self._lock:
+            if self._work is None or self._work.wanted != wanted:
+                march = foreseeing(
+                    *(card.rig, checks, now.weather, now.fuel),
+                    measured=card.measured,
+                    ran_well=card.usual,
+                )
+                self._work = _Work(wanted, march)
+            return self._work

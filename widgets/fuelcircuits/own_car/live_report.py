@@ -2,6 +2,7 @@
 
 import asyncio
 from collections.abc import Callable, Iterator
+from threading import Lock
 from typing import Any, TypeAlias
 
 import ipywidgets
@@ -42,65 +43,83 @@ class LiveReport:
         self.told, self.found = ipywidgets.HTML(), ipywidgets.HTML()
         self.parts = (self.button, self.told, self.found)
         self._live = False
-        self._later: asyncio.TimerHandle | None = None
+        self._newest = object()
+        self._lock = Lock()
 
     def follow(self) -> None:
         """Take it that the day has changed: report anew, if a report was asked for."""
         if self._live:
-            self.told.value = said("Something has changed; the report follows.")
-            self._after(STILL, self._begin)
+            turn = self._turn()
+            self._tell(turn, said("Something has changed; the report follows."))
+            _after(STILL, lambda: self._begin(turn))
 
     def _asked(self, _button: Any) -> None:
         self._live = True
-        self._begin()
+        self._begin(self._turn())
 
-    def _begin(self) -> None:
+    def _turn(self) -> object:
+        """Return a new turn; what was begun before it goes no further, and shows nothing more."""
+        with self._lock:
+            self._newest = object()
+            return self._newest
+
+    def _begin(self, turn: object) -> None:
+        if turn is not self._newest:
+            return
         try:
-            day = self.now()
-            self._step(day, self.steps(day))
+            left = self.steps(self.now())
         except CircuitError as error:
-            self._refuse(error)
+            self._refuse(turn, error)
+        else:
+            self._step(turn, left)
 
-    def _step(self, day: Round, left: Iterator[float | Followed]) -> None:
-        """Go one step, show it, and go on a moment later, as long as the day is the same.
+    def _step(self, turn: object, left: Iterator[float | Followed]) -> None:
+        """Go one step, show it, and go on a moment later, as long as no newer turn has come.
 
         A kernel may hear of a change in another thread, while a step is being worked out.
         """
-        try:
-            step, same = next(left, None), self.now() == day
-        except CircuitError as error:
-            self._refuse(error)
+        if turn is not self._newest:
             return
-        if not same:
-            self.follow()
-        elif step is not None:
-            self._show(step)
-            self._after(BETWEEN, lambda: self._step(day, left))
+        try:
+            step = next(left, None)
+        except CircuitError as error:
+            self._refuse(turn, error)
+            return
+        if step is not None:
+            self._show(turn, step)
+            _after(BETWEEN, lambda: self._step(turn, left))
 
-    def _show(self, step: float | Followed) -> None:
+    def _show(self, turn: object, step: float | Followed) -> None:
         if isinstance(step, float):
-            self.told.value = said(
+            words = (
                 f"Working out what every fault would show on your car: {100 * step:.0f} %. That is "
                 "done once for a card."
             )
+            self._tell(turn, said(words))
             return
         shown, words = (
             (page, "The report is whole, and follows what you change above.")
             if step.whole
             else (brief, "These are the suspects; the next step is being looked for …")
         )
-        self.found.value = f"{FRAME}{page_html(shown(step.report))}</div>"
-        self.told.value = said(words)
+        self._tell(turn, said(words), f"{FRAME}{page_html(shown(step.report))}</div>")
 
-    def _refuse(self, error: CircuitError) -> None:
-        self.found.value = ""
-        self.told.value = "".join(said(line, "wrong") for line in str(error).splitlines())
+    def _refuse(self, turn: object, error: CircuitError) -> None:
+        self._tell(turn, "".join(said(line, "wrong") for line in str(error).splitlines()), "")
 
-    def _after(self, seconds: float, act: Callable[[], None]) -> None:
-        """Act so many seconds later instead of what was to be done; at once where nothing waits."""
-        if self._later:
-            self._later.cancel()
-        try:
-            self._later = asyncio.get_running_loop().call_later(seconds, act)
-        except RuntimeError:  # no loop runs, as in a script
-            act()
+    def _tell(self, turn: object, told: str, found: str | None = None) -> None:
+        """Show how far it is, and the report if there is another, unless a newer turn has come."""
+        with self._lock:
+            if turn is not self._newest:
+                return
+            self.told.value = told
+            if found is not None:
+                self.found.value = found
+
+
+def _after(seconds: float, act: Callable[[], None]) -> None:
+    """Act so many seconds later; at once where nothing can wait."""
+    try:
+        asyncio.get_running_loop().call_later(seconds, act)
+    except RuntimeError:  # no loop runs, as in a script
+        act()
