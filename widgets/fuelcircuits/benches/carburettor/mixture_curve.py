@@ -9,7 +9,7 @@ from functools import lru_cache
 from fuelcircuits.errors import ConvergenceError
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel, density
-from fuelcircuits.physics.network.curves import along, path, stand
+from fuelcircuits.physics.network.curves import DRAWN, along, path, stand
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.solving import curb_idle, solve
 from fuelcircuits.physics.network.state import State
@@ -102,7 +102,7 @@ def curve(card: Rig, rig: Rig, altitude: float = 0.0, *, like: Rig | None = None
     """
     near = GRID * round(altitude / GRID)
     home = curve(card, like, near) if like else [_there(card, near, n) for n in range(COUNT)]
-    return _whole(along(rig, _air(altitude), Fuel(), home))
+    return _whole(along(rig, _air(altitude), Fuel(), home, good=DRAWN))
 
 
 def _whole(states: list[State | None]) -> list[State]:
@@ -169,7 +169,7 @@ def held(card: Rig, rig: Rig, speed: float) -> list[State]:
 
 def at_places(rig: Rig, near: list[State]) -> list[State]:
     """Return the states of a rig at the speeds and throttle angles of others, sea level all."""
-    return _whole(along(rig, _air(0.0), Fuel(), near))
+    return _whole(along(rig, _air(0.0), Fuel(), near, good=DRAWN))
 
 
 @lru_cache(maxsize=64)

@@ -11,9 +11,10 @@ from fuelcircuits.benches.carburettor.running import AIR, PETROL, card_state, la
 from fuelcircuits.physics.circuits.low_speed import LowSpeed
 from fuelcircuits.physics.circuits.off_idle import slot_areas
 from fuelcircuits.physics.engine.air_path import AirPath
+from fuelcircuits.physics.network.curves import DRAWN, along
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import WARM, Settings
-from fuelcircuits.physics.network.solving import along, solve
+from fuelcircuits.physics.network.solving import solve
 from fuelcircuits.physics.network.state import State
 from fuelcircuits.physics.numerics.interpolation import linspace, nearest
 
@@ -180,7 +181,7 @@ def _at(card: Rig, rig: Rig, angle: float, choke: Settings) -> State:
 def _curves(card: Rig, rig: Rig, choke: Settings) -> Curves:
     """Return what is plotted at all angles."""
     home = [_there(card, place) for place in range(len(ANGLES))]
-    states = along(rig, AIR, PETROL, home, settings=choke)
+    states = along(rig, AIR, PETROL, home, settings=choke, good=DRAWN)
     rows = [[nan] * 6 if each is None else _shown(each) for each in states]
     return Curves(ANGLES, *map(list, zip(*rows, strict=True)))
 
