@@ -162,7 +162,7 @@ def _home_held(card: Rig, speed: float) -> list[State]:
     angles = [each.throttle_angle for each in rough]
     even = linspace(vacuum[-1], vacuum[0], HELD)
     places = [(speed, interpolate(each, vacuum, angles)) for each in even]
-    return path(card, _air(0.0), Fuel(), places)
+    return path(card, _air(0.0), Fuel(), places, good=DRAWN)
 
 
 @lru_cache(maxsize=16)

@@ -65,6 +65,7 @@ def path(
     settings: Settings = WARM,
     other: Rig | None = None,
     start: State | None = None,
+    good: float = GOOD,
 ) -> list[State]:
     """Return the states at one place after another, each from those before it.
 
@@ -76,6 +77,8 @@ def path(
         Speed [rad/s] and throttle angle [rad] of each, neighbours alike.
     start
         A state near the first.
+    good
+        Share of its traffic that a balance may have left over [1], `GOOD` or more.
 
     Raises
     ------
@@ -90,7 +93,7 @@ def path(
             start = _onward(states[-2], states[-1])
         elif states:
             start = states[-1]
-        states.append(balanced(Balance(of, place(of, speed, angle)), start))
+        states.append(balanced(Balance(of, place(of, speed, angle)), start, good))
     return states
 
 
@@ -115,7 +118,7 @@ def along(
     home
         States of the rig as it was.
     good
-        Share of its traffic that a balance may have left over [1], `GOOD` or more.
+        As in `path`.
 
     Returns
     -------

@@ -50,9 +50,7 @@ def balanced(balance: Balance, start: State | None = None, good: float = GOOD) -
     raise ConvergenceError(_said(balance, nearest))
 
 
-def _searched(
-    balance: Balance, start: State | None, good: float
-) -> Iterator[Found[Left] | None]:
+def _searched(balance: Balance, start: State | None, good: float) -> Iterator[Found[Left] | None]:
     """Yield where one attempt after another leads, the later ones dearer."""
     if start is not None:
         begin, learnt = _begun(balance, start)
