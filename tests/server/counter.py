@@ -26,7 +26,7 @@ TOKENS = {
     "token-of-stranger": {"name": "stranger", "kind": "user"},
     "token-of-a-service": {"name": "t001", "kind": "service"},
 }
-PEOPLE = {"instructors": ["teacher"], "trainees": {"t001": "t001", "t002": "t002"}}
+PEOPLE = {"instructors": ["teacher"], "trainees": {name: name for name in ("t001", "t002", "t003")}}
 PREFIX = "/services/exchange/"
 
 

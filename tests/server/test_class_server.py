@@ -1,6 +1,7 @@
 """What a class server is told, what its accounts are called, and what it gives to systemd."""
 
 import grp
+import json
 import re
 import subprocess
 from pathlib import Path
@@ -139,3 +140,21 @@ def test_formgrader_finds_the_course_from_wherever_it_runs(tmp_path: Path) -> No
     assert config.ExchangeFactory.collect == "fuelmarks.classroom.exchange.Collect"
     furnish_staff(ClassServer(tmp_path, course=str(tmp_path / "another's")))
     assert not found.load_config()
+
+
+def test_an_instructors_terminal_finds_the_commands_and_nobody_is_asked_for_news(
+    tmp_path: Path,
+) -> None:
+    """Debian's /etc/profile, which a login shell reads, sets PATH anew; no network is asked."""
+    program = tmp_path / "staff" / "bin" / "fuelmarks"
+    program.parent.mkdir(parents=True)
+    program.touch(mode=0o755)
+    furnish_staff(ClassServer(tmp_path))
+    etc = tmp_path / "staff" / "etc" / "jupyter"
+    server = json.loads((etc / "jupyter_server_config.json").read_text())["ServerApp"]
+    words = [*server["terminado_settings"]["shell_command"], "-c", "command -v fuelmarks"]
+    around = {"PATH": f"{program.parent}:/usr/bin:/bin", "HOME": str(tmp_path)}
+    told = subprocess.run(words, env=around, capture_output=True, text=True, check=True)
+    assert told.stdout.strip() == str(program)
+    off = json.loads((etc / "labconfig" / "page_config.json").read_text())["disabledExtensions"]
+    assert off["@jupyterlab/apputils-extension:announcements"]

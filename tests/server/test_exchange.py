@@ -2,6 +2,7 @@
 
 import base64
 import random
+import shutil
 import threading
 import time
 from collections.abc import Callable
@@ -75,6 +76,22 @@ def test_what_is_collected_is_kept_marked_and_given_back_to_its_owner_alone(
         (listed,) = press("List", home, cached=True)
         assert listed["submissions"][0]["has_local_feedback"]
         assert not listed["submissions"][0]["feedback_updated"]
+
+
+def test_who_handed_in_nothing_or_is_not_marked_keeps_nobody_from_his_comments(
+    round_of_work: dict[str, Path], course: Course, become: Callable[[str], None], tmp_path: Path
+) -> None:
+    become("teacher")
+    own = Course.at(Path(shutil.copytree(course.root, tmp_path / "course")))
+    with (own.root / "class.csv").open("a", encoding="utf-8") as listed:
+        listed.write("t003,First3,Last3,\n")
+    collect_sent(own, UNIT)
+    list(mark_class(own, UNIT))
+    shutil.rmtree(own.root / "autograded" / "t001")
+    list(write_reports(own, UNIT))
+    said = dict(send_feedback(own, UNIT))
+    why = f"what was handed in must be marked first; `fuelmarks mark {UNIT}`"
+    assert said == {"t001": why, "t002": ""}
 
 
 def test_a_later_attempt_counts_with_its_own_time_and_a_corrected_time_stays(

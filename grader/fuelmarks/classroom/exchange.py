@@ -85,11 +85,18 @@ def collect_sent(course: Course, unit: str) -> Collected:
 
 
 def send_feedback(course: Course, unit: str) -> Iterator[Said]:
-    """Send each trainee's page in `reports/` to the exchange, as comments on what was marked."""
+    """Send each trainee's page in `reports/` to the exchange, as comments on what was marked.
+
+    To somebody who has handed in nothing there is nothing to give back.
+    """
     link = StaffLink()
     found = link.ask("GET", "hand-ins", unit)["class"]
     for page in sorted((course.root / "reports" / unit / "trainees").glob("*.html")):
         who = page.stem
+        if not course.notebook("autograded", unit, who).is_file():
+            if found.get(who):
+                yield who, f"what was handed in must be marked first; `fuelmarks mark {unit}`"
+            continue
         one = _marked(course, unit, who, found.get(who, []))
         if one is None:
             yield who, "the attempt that counts was not handed in on the class server"

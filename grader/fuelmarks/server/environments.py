@@ -45,6 +45,8 @@ import os
 if os.access({course!r}, os.R_OK):
     load_subconfig("nbgrader_config.py", path={course!r})
 """
+TERMINAL = {"terminado_settings": {"shell_command": ["/bin/bash"]}}
+"""A login shell, which Jupyter would start, forgets the PATH on which `fuelmarks` is."""
 NOT_FOR_TRAINEES = ("formgrader", "create-assignment", "course-list", "validate-assignment")
 
 
@@ -145,11 +147,14 @@ def _furnish(folder: Path, server: ClassServer) -> None:
 
 
 def furnish_staff(server: ClassServer) -> None:
-    """Have formgrader find the course from wherever an instructor's server runs."""
+    """Have formgrader find the course, and a terminal our commands, wherever the server runs."""
     text = STAFFS_CONFIG.format(course=server.course)
     etc = server.root / "staff" / "etc" / "jupyter"
     etc.mkdir(parents=True, exist_ok=True)
     put_whole(etc / "nbgrader_config.py", text.encode())
+    _write(etc / "jupyter_server_config.json", {"ServerApp": TERMINAL})
+    (etc / "labconfig").mkdir(exist_ok=True)
+    _write(etc / "labconfig" / "page_config.json", {"disabledExtensions": NO_NEWS})
 
 
 def _furnish_forks(folder: Path, site: Path) -> None:
@@ -178,7 +183,7 @@ def _culled(server: ClassServer) -> dict[str, Any]:
     seconds = server.idle_minutes * 60
     kernels = {"cull_idle_timeout": seconds, "cull_interval": 60}
     return {
-        "ServerApp": {"shutdown_no_activity_timeout": seconds},
+        "ServerApp": {"shutdown_no_activity_timeout": seconds, **TERMINAL},
         "MappingKernelManager": kernels,
         # It would run npm at each start, to look for language servers that are not there.
         "LanguageServerManager": {"autodetect": False},
