@@ -57,8 +57,9 @@ def test_what_is_known_beforehand_is_what_the_march_comes_to(stem: str, label: s
 def marched(stem: str, rig: Any, values: Any, label: str) -> list[float]:
     """Return what the run itself says, each of its moments in turn."""
     if stem == "pump":
-        car, tip = pump._car(rig, pump._pump(rig, values)), pump._tip(values)
-        return [each.throttle for each in pump._run(car, tip, values["coolant"])]
+        changed, tip = pump._pump(rig, values), pump._tip(values)
+        run = pump._run(rig, changed, tip, values["coolant"])
+        return [each.throttle for each in run]
     run = choke._run(choke._car(rig, values), values["speed"], tapped=values["pedal"] == "tapped")
     return [each.coil if label == "Coil" else each.coolant for each in run]
 

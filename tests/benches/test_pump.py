@@ -12,7 +12,7 @@ from fuelcircuits.benches.frame.drawing import asked
 from fuelcircuits.benches.frame.state import State
 from fuelcircuits.benches.pump.bench import PumpBench
 from fuelcircuits.benches.pump.drawing import TOP, scale
-from fuelcircuits.benches.pump.found import BEGIN, whole
+from fuelcircuits.benches.pump.found import BEGIN, Tip, _alone, _bare, _pump, _run, _tip, whole
 from fuelcircuits.benches.pump.words import STUMBLES
 from fuelcircuits.cards import read_rig
 from fuelcircuits.errors import CardError
@@ -111,6 +111,42 @@ def test_the_quick_run_is_true_to_the_exact_one() -> None:
     exact = pump_run(PLOVER.pump, times(found), angles)
     delivered = reading(found, "Shot so far")
     assert delivered == pytest.approx(exact.delivered, abs=0.03 * exact.delivered[-1])
+
+
+# The air is marched once, without a shot and hot: of each case a march with air of its own.
+@pytest.mark.parametrize("changed", [{}, COLD | {"opened": 0.8}])
+def test_neither_pump_nor_coolant_changes_the_air(changed: dict[str, Any]) -> None:
+    values = BENCH.values() | changed
+    ours = whole(PLOVER, values)
+    theirs = _run(PLOVER, _pump(PLOVER, values), _tip(values), values["coolant"])
+    assert ours.vacuum == pytest.approx([each.vacuum for each in theirs], rel=1e-3, abs=1.0)
+    lambdas = [each.burning.mixture for each in theirs]
+    assert ours.helped.mixture == pytest.approx(lambdas, rel=1e-3)
+
+
+# Steps of a time: eight in the place of each of the bench's.
+def test_the_run_is_near_that_of_far_shorter_steps(monkeypatch: pytest.MonkeyPatch) -> None:
+    ours, times = whole(PLOVER, BENCH.values()), Tip.times
+    forget()
+    monkeypatch.setattr(Tip, "times", lambda self: finer(times(self), 8))
+    theirs = whole(PLOVER, BENCH.values())
+    forget()
+    for name, near in {"mixture": 0.05, "film": 0.02 * max(theirs.helped.film)}.items():
+        exact = getattr(theirs.helped, name)[::8]
+        assert getattr(ours.helped, name) == pytest.approx(exact, abs=near)
+    assert max(ours.bare.mixture) == pytest.approx(max(theirs.bare.mixture), abs=0.05)
+
+
+def finer(times: list[float], parts: int) -> list[float]:
+    """Return times with as many steps in the place of each."""
+    pairs = itertools.pairwise(times)
+    return [a + (b - a) * k / parts for a, b in pairs for k in range(parts)] + times[-1:]
+
+
+def forget() -> None:
+    """Drop the runs that are kept."""
+    _alone.cache_clear()
+    _bare.cache_clear()
 
 
 def test_fuel_metered_equals_fuel_burnt_and_film_grown() -> None:

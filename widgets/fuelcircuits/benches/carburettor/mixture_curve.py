@@ -9,7 +9,7 @@ from functools import lru_cache
 from fuelcircuits.errors import ConvergenceError
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel, density
-from fuelcircuits.physics.network.curves import along, path, stand
+from fuelcircuits.physics.network.curves import DRAWN, along, path, stand
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.solving import curb_idle, solve
 from fuelcircuits.physics.network.state import State
@@ -31,6 +31,8 @@ HELD = 49
 """Points of a curve at a held speed [1]."""
 COUNT = 31
 """Points of the curve [1]."""
+ROUGH = 3
+"""Places of that from one to the next by which throttles are found for a held speed [1]."""
 AFRESH = 6
 """Places of the card's own curve from one that is solved without a start to the next [1]."""
 SPEEDS = 20.0
@@ -101,8 +103,17 @@ def curve(card: Rig, rig: Rig, altitude: float = 0.0, *, like: Rig | None = None
         If there is no balance at one of them.
     """
     near = GRID * round(altitude / GRID)
-    home = curve(card, like, near) if like else [_there(card, near, n) for n in range(COUNT)]
-    return _whole(along(rig, _air(altitude), Fuel(), home))
+    home = curve(card, like, near) if like else _home(card, near)
+    return _whole(along(rig, _air(altitude), Fuel(), home, good=DRAWN))
+
+
+@lru_cache(maxsize=16)
+def _home(card: Rig, altitude: float) -> list[State]:
+    """Return the card's own states at a height, those above the sea from those at it."""
+    sea = [_there(card, 0.0, place) for place in range(COUNT)]
+    if not altitude:
+        return sea
+    return _whole(along(card, _air(altitude), Fuel(), sea, good=DRAWN))
 
 
 def _whole(states: list[State | None]) -> list[State]:
@@ -146,12 +157,12 @@ def _turning(card: Rig, speed: float, place: int) -> State:
 @lru_cache(maxsize=16)
 def _home_held(card: Rig, speed: float) -> list[State]:
     """Return the card's states at a held speed, evenly spaced in manifold vacuum."""
-    rough = [_turning(card, speed, place) for place in reversed(range(COUNT))]
+    rough = [_turning(card, speed, place) for place in reversed(range(0, COUNT, ROUGH))]
     vacuum = [each.manifold_vacuum for each in rough]
     angles = [each.throttle_angle for each in rough]
     even = linspace(vacuum[-1], vacuum[0], HELD)
     places = [(speed, interpolate(each, vacuum, angles)) for each in even]
-    return path(card, _air(0.0), Fuel(), places)
+    return path(card, _air(0.0), Fuel(), places, good=DRAWN)
 
 
 @lru_cache(maxsize=16)
@@ -169,7 +180,7 @@ def held(card: Rig, rig: Rig, speed: float) -> list[State]:
 
 def at_places(rig: Rig, near: list[State]) -> list[State]:
     """Return the states of a rig at the speeds and throttle angles of others, sea level all."""
-    return _whole(along(rig, _air(0.0), Fuel(), near))
+    return _whole(along(rig, _air(0.0), Fuel(), near, good=DRAWN))
 
 
 @lru_cache(maxsize=64)

@@ -1,6 +1,6 @@
 """What the off-idle bench works out at one setting, and the idle port behind it."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from math import nan
@@ -8,12 +8,14 @@ from typing import Any, NamedTuple
 
 from fuelcircuits.benches.carburettor.mixture_curve import speed_at
 from fuelcircuits.benches.carburettor.running import AIR, PETROL, card_state, lambda_shown
+from fuelcircuits.errors import ConvergenceError
 from fuelcircuits.physics.circuits.low_speed import LowSpeed
 from fuelcircuits.physics.circuits.off_idle import slot_areas
 from fuelcircuits.physics.engine.air_path import AirPath
+from fuelcircuits.physics.network.curves import DRAWN, along, path
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import WARM, Settings
-from fuelcircuits.physics.network.solving import along, solve
+from fuelcircuits.physics.network.solving import solve
 from fuelcircuits.physics.network.state import State
 from fuelcircuits.physics.numerics.interpolation import linspace, nearest
 
@@ -32,6 +34,8 @@ __all__ = [
 NARROWEST, WIDEST = 0.21, 0.5
 """Throttle angles between which the bench works [rad]: below the stop, and past the slot."""
 ANGLES = linspace(NARROWEST, WIDEST, 64)
+AFRESH = 6
+"""Angles from one whose state is found from idle to the next [1]."""
 CHOKES: Mapping[str, Settings] = {"open": WARM, "shut": Settings(choke_angle=0.35)}
 """Choke plate open, and nearly shut [rad]."""
 AJAR = 0.2
@@ -164,8 +168,12 @@ def tip_height(low: LowSpeed, bore: AirPath, angle: float) -> float:
 
 @lru_cache(maxsize=128)
 def _there(card: Rig, place: int) -> State:
-    """Return the card's own state at one of the angles plotted, found from the one before."""
-    start, angle = _there(card, place - 1) if place else card_state(card, "idle"), ANGLES[place]
+    """Return the card's own state at one of the angles plotted, found from the one before.
+
+    Every sixth is found from idle, so that none has to wait for all.
+    """
+    start = _there(card, place - 1) if place % AFRESH else card_state(card, "idle")
+    angle = ANGLES[place]
     return solve(card, AIR, PETROL, speed_at(card, angle), angle, start=start)
 
 
@@ -179,10 +187,19 @@ def _at(card: Rig, rig: Rig, angle: float, choke: Settings) -> State:
 @lru_cache(maxsize=128)
 def _curves(card: Rig, rig: Rig, choke: Settings) -> Curves:
     """Return what is plotted at all angles."""
-    home = [_there(card, place) for place in range(len(ANGLES))]
-    states = along(rig, AIR, PETROL, home, settings=choke)
+    states = _states(card, rig, choke)
     rows = [[nan] * 6 if each is None else _shown(each) for each in states]
     return Curves(ANGLES, *map(list, zip(*rows, strict=True)))
+
+
+def _states(card: Rig, rig: Rig, choke: Settings) -> Sequence[State | None]:
+    """Return the states at all angles; from the card's, where one of them has no balance."""
+    places, idle = [(speed_at(card, angle), angle) for angle in ANGLES], card_state(card, "idle")
+    try:
+        return path(rig, AIR, PETROL, places, settings=choke, start=idle, good=DRAWN)
+    except ConvergenceError:
+        home = [_there(card, place) for place in range(len(ANGLES))]
+        return along(rig, AIR, PETROL, home, settings=choke, good=DRAWN)
 
 
 def _shown(state: State) -> list[float]:

@@ -22,7 +22,7 @@ from fuelcircuits.benches.frame.measure import (
 from fuelcircuits.benches.frame.state import AWAITED, Axis, Band, Chart, Curve, Dot, Panel, State
 from fuelcircuits.benches.frame.time_bench import TimeBench
 from fuelcircuits.benches.pump.drawing import place
-from fuelcircuits.benches.pump.found import END, Found, Move, point, whole
+from fuelcircuits.benches.pump.found import END, HOT, Found, Move, point, whole
 from fuelcircuits.benches.pump.words import (
     STUMBLES,
     bogs,
@@ -67,7 +67,7 @@ class PumpBench(TimeBench):
     spring = Control("Duration spring", RATE, 100, 1500, steps=(20, 0.1), start=300)
     lost = Control("Rod starts at", ANGLE, 0.16, 0.6, steps=(1, 1), start=0.227)
     speed = Control("Engine speed", SPEED, 70, 320, steps=(50, 50), start=104.72)
-    coolant = Control("Coolant", TEMPERATURE, 253.15, 363.15, steps=(5, 10), start=363.15)
+    coolant = Control("Coolant", TEMPERATURE, 253.15, HOT, steps=(5, 10), start=HOT)
 
     def __init__(self, rig: Rig) -> None:
         for name in ("pump", "wall_film", "float_bowl", "hot_soak"):

@@ -13,20 +13,25 @@ from fuelcircuits.physics.motion.film import wetting
 from fuelcircuits.physics.motion.linkage import pedalled
 from fuelcircuits.physics.motion.manifold import Breath
 from fuelcircuits.physics.motion.moving import Car, Controls, Motion
+from fuelcircuits.physics.motion.pump_shot import pump_rest
 from fuelcircuits.physics.motion.start import Start, begun
 from fuelcircuits.physics.motion.step import stepped
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.numerics.interpolation import linspace
 from fuelcircuits.physics.openings.plate import OPEN
 
-__all__ = ["BEGIN", "END", "Found", "Move", "Reached", "Sizes", "Tip", "point", "whole"]
+__all__ = ["BEGIN", "END", "HOT", "Found", "Move", "Reached", "Sizes", "Tip", "point", "whole"]
 
 BEGIN, END = 0.5, 4.0
 """When the throttle begins to open and when the run ends [s]."""
 BUSY = 1.0
-"""Time after the movement in which the steps stay short [s]."""
-CALM, SHORT, LATE = 3, 60, 18
-"""Steps before the movement, in and after it, and until the end [1]."""
+"""Time after the movement in which much still happens [s]."""
+CALM, MOVING, SHORT, LATE = 3, 20, 24, 10
+"""Steps before the movement, in it, in the busy time after it, and until the end [1]."""
+WIDER, WIDEST = 1.2, 1.5
+"""Powers by which the steps of the busy time, and those after it, grow longer [1]."""
+HOT = 363.15
+"""Coolant with which the tip-in without a shot is marched once, air and all [K]."""
 CONDITIONS: Mapping[str, dict[str, float]] = {
     "good": {},
     "cup": {"cup_leak": 0.3e-6},
@@ -58,9 +63,19 @@ class Tip(NamedTuple):
 
     def times(self) -> list[float]:
         """Return the times of the run, close together where much happens [s]."""
-        calm, busy = self.end + BUSY, linspace(BEGIN, self.end + BUSY, SHORT + 1)
-        late = [calm + (END - calm) * each for each in linspace(0.0, 1.0, LATE + 1)[1:]]
-        return [*linspace(0.0, BEGIN, CALM + 1)[:-1], *busy, *late]
+        calm = self.end + BUSY
+        return [
+            *_apart(0.0, BEGIN, CALM),
+            *_apart(BEGIN, self.end, MOVING),
+            *_apart(self.end, calm, SHORT, WIDER),
+            *_apart(calm, END, LATE, WIDEST),
+            END,
+        ]
+
+
+def _apart(begin: float, end: float, steps: int, power: float = 1.0) -> list[float]:
+    """Return times from one on to before another, further apart the higher the power [s]."""
+    return [begin + (end - begin) * each**power for each in linspace(0.0, 1.0, steps + 1)[:-1]]
 
 
 class Sizes(NamedTuple):
@@ -125,9 +140,9 @@ def point(card: Rig, values: Mapping[str, Any]) -> Move:
 
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return the run from light throttle through the tip-in to its end."""
-    car, tip, warm = _car(card, _pump(card, values)), _tip(values), values["coolant"]
-    helped, bare = _run(car, tip, warm, _air(card, tip)), _bare(card, tip, warm)
-    move = _move(car, tip)
+    pump, tip, warm = _pump(card, values), _tip(values), values["coolant"]
+    car, bare = _car(card, pump), _bare(card, tip, warm)
+    helped, move = _run(card, pump, tip, warm, _air(card, tip)), _move(car, tip)
     circuits = [each.metered - each.shot for each in helped]
     found = Found(
         move=move,
@@ -186,28 +201,42 @@ def _car(card: Rig, pump: Pump) -> Car:
     return Car(replace(card, pump=pump), AIR, PETROL, card_state(card, "idle").throttle_angle)
 
 
-@lru_cache(maxsize=64)
 def _air(card: Rig, tip: Tip) -> list[Breath]:
-    """Return what the air does in every step, whatever the pump gives."""
-    return [each.air for each in _run(_car(card, _idle(card.pump)), tip)]
+    """Return what the air does in every step, whatever pump and coolant give."""
+    return [each.air for each in _alone(card, tip)]
+
+
+@lru_cache(maxsize=64)
+def _alone(card: Rig, tip: Tip) -> list[Motion]:
+    """Return the tip-in of a hot engine without any shot."""
+    return _run(card, _idle(card.pump), tip, HOT)
 
 
 @lru_cache(maxsize=64)
 def _bare(card: Rig, tip: Tip, coolant: float) -> list[Motion]:
     """Return the tip-in without any shot."""
-    return _run(_car(card, _idle(card.pump)), tip, coolant, _air(card, tip))
+    if coolant == HOT:
+        return _alone(card, tip)
+    return _run(card, _idle(card.pump), tip, coolant, _air(card, tip))
+
+
+@lru_cache(maxsize=64)
+def _begun(card: Rig, coolant: float, controls: Controls) -> Motion:
+    """Return the car before the tip-in, whatever its pump."""
+    car = _car(card, card.pump)
+    return begun(car, Start.warm(card, car.weather)._replace(coolant=coolant), controls)
 
 
 def _run(
-    car: Car, tip: Tip, coolant: float | None = None, air: list[Breath] | None = None
+    card: Rig, pump: Pump, tip: Tip, coolant: float, air: list[Breath] | None = None
 ) -> list[Motion]:
     """Return the tip-in, moment by moment."""
-    warm, times = Start.warm(car.rig, car.weather), tip.times()
-    begin = begun(car, warm if coolant is None else warm._replace(coolant=coolant), tip.controls(0))
-    run = [begin]
-    for step, (before, now) in enumerate(pairwise(times), 1):
+    car, times = _car(card, pump), tip.times()
+    before = _begun(card, coolant, tip.controls(0.0))
+    run = [before._replace(pump=pump_rest(pump, before.throttle))]
+    for step, (last, now) in enumerate(pairwise(times), 1):
         known = air[step] if air else None
-        run.append(stepped(car, run[-1], tip.controls(now), now - before, air=known))
+        run.append(stepped(car, run[-1], tip.controls(now), now - last, air=known))
     return run
 
 
@@ -233,6 +262,13 @@ def _over(found: Found) -> float | None:
     """Return when the shot is over: the jets give hardly anything more."""
     if not found.given:
         return None
-    faint = 0.02 * max(found.shot)
-    pairs = zip(found.move.times, found.shot, strict=True)
-    return next((at for at, flow in pairs if at > found.move.still and flow < faint), None)
+    faint, still = 0.02 * max(found.shot), found.move.still
+    steps = pairwise(zip(found.move.times, found.shot, strict=True))
+    ends = (_fell(faint, *step) for step in steps if step[1][0] > still and step[1][1] < faint)
+    return next(ends, None)
+
+
+def _fell(faint: float, before: tuple[float, float], after: tuple[float, float]) -> float:
+    """Return when a flow fell below a faint one, between two times or at the second [s]."""
+    (start, more), (end, less) = before, after
+    return end if more <= faint else end - (end - start) * (faint - less) / (more - less)

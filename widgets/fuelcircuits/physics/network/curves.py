@@ -12,9 +12,13 @@ from fuelcircuits.physics.network.search import balanced
 from fuelcircuits.physics.network.settings import WARM, Settings
 from fuelcircuits.physics.network.state import State
 from fuelcircuits.physics.numerics.interpolation import linspace
+from fuelcircuits.physics.numerics.newton import GOOD
 from fuelcircuits.physics.openings.plate import OPEN
 
-__all__ = ["along", "path", "stand"]
+__all__ = ["DRAWN", "along", "path", "stand"]
+
+DRAWN = 1e-6
+"""Share of its traffic that a balance may have left over where it is only drawn [1]."""
 
 
 def stand(rig: Rig, stop: float, count: int) -> list[tuple[float, float]]:
@@ -61,6 +65,7 @@ def path(
     settings: Settings = WARM,
     other: Rig | None = None,
     start: State | None = None,
+    good: float = GOOD,
 ) -> list[State]:
     """Return the states at one place after another, each from those before it.
 
@@ -72,6 +77,8 @@ def path(
         Speed [rad/s] and throttle angle [rad] of each, neighbours alike.
     start
         A state near the first.
+    good
+        Share of its traffic that a balance may have left over [1], `GOOD` or more.
 
     Raises
     ------
@@ -86,7 +93,7 @@ def path(
             start = _onward(states[-2], states[-1])
         elif states:
             start = states[-1]
-        states.append(balanced(Balance(of, place(of, speed, angle)), start))
+        states.append(balanced(Balance(of, place(of, speed, angle)), start, good))
     return states
 
 
@@ -98,6 +105,7 @@ def along(
     *,
     settings: Settings = WARM,
     other: Rig | None = None,
+    good: float = GOOD,
 ) -> list[State | None]:
     """Return the states of a changed rig at the places of another's.
 
@@ -109,6 +117,8 @@ def along(
         As in `fuelcircuits.physics.network.solving.solve`.
     home
         States of the rig as it was.
+    good
+        As in `path`.
 
     Returns
     -------
@@ -120,7 +130,7 @@ def along(
         start = base if last is None else _beside(home[k - 1], last, base)
         at = place(of, base.speed, base.throttle_angle)
         try:
-            states.append(balanced(Balance(of, at), start))
+            states.append(balanced(Balance(of, at), start, good))
         except ConvergenceError:
             states.append(None)
     return states

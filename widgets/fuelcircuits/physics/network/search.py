@@ -22,7 +22,7 @@ _NEAR = 30  # steps in which an answer follows from a state nearby, if it does
 _DAMPINGS = (1.0, 30.0, 300.0)  # [1], of the last attempts
 
 
-def balanced(balance: Balance, start: State | None = None) -> State:
+def balanced(balance: Balance, start: State | None = None, good: float = GOOD) -> State:
     """Return the state in which a network balances.
 
     Parameters
@@ -31,6 +31,8 @@ def balanced(balance: Balance, start: State | None = None) -> State:
         The equations.
     start
         A state nearby, if there is one.
+    good
+        Share of its traffic that a balance may have left over [1], `GOOD` or more.
 
     Raises
     ------
@@ -38,21 +40,21 @@ def balanced(balance: Balance, start: State | None = None) -> State:
         If there is none; the message names the quantity that is left over most.
     """
     nearest: Found[Left] | None = None
-    for found in _searched(balance, start):
+    for found in _searched(balance, start, good):
         if found is None:
             continue
-        if found.error <= GOOD:
+        if found.error <= good:
             return state_of(balance.of, found.unknowns, found.left.flowing, found.inverse)
         if nearest is None or found.error < nearest.error:
             nearest = found
     raise ConvergenceError(_said(balance, nearest))
 
 
-def _searched(balance: Balance, start: State | None) -> Iterator[Found[Left] | None]:
+def _searched(balance: Balance, start: State | None, good: float) -> Iterator[Found[Left] | None]:
     """Yield where one attempt after another leads, the later ones dearer."""
     if start is not None:
         begin, learnt = _begun(balance, start)
-        yield newton(balance, begin, learnt=learnt, most_steps=_NEAR)
+        yield newton(balance, begin, learnt=learnt, most_steps=_NEAR, good=good)
     guess = first_guess(balance.of, balance.at)
     last = [getattr(balance.at, balance.closing.free)] if balance.closing else []
     guess, still = guess + last, still_guess(guess) + last

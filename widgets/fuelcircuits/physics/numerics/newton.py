@@ -20,7 +20,7 @@ Result = TypeVar("Result")
 
 GOOD = 1e-9
 """Rest over its measure that an answer may have [1]."""
-_AIM = 1e-10  # [1], rest over its measure with which a search is done
+_AIM = 0.1  # [1], rest with which a search is done, of that which its answer may have
 _PATIENCE = 4  # cut steps before the unknowns are moved on regardless
 _QUICK = 0.5  # [1], fall of the misfit in a step from which its slopes need no learning anew
 _RIDGE = 1e-14  # [1], added to the diagonal so that a part nothing passes does no harm
@@ -76,6 +76,7 @@ def newton(
     learnt: Matrix | None = None,
     held: Row | None = None,
     most_steps: int = 40,
+    good: float = GOOD,
 ) -> Found[Known] | None:
     r"""Return where Newton's method leads.
 
@@ -103,11 +104,13 @@ def newton(
         What is to be left over of each balance; nought if not given.
     most_steps
         Steps after which the search ends.
+    good
+        Error that an answer may have.
 
     Returns
     -------
     Found
-        The best that was found: an answer if its error is at most `GOOD`. None if the balances
+        The best that was found: an answer if its error is at most `good`. None if the balances
         have no value at the start.
 
     References
@@ -121,7 +124,7 @@ def newton(
     here, fresh = here._replace(inverse=learnt), False
     size, cuts = 1.0, 0
     for _ in range(most_steps):
-        if here.error <= _AIM:
+        if here.error <= _AIM * good:
             break
         if here.inverse is None:
             here, fresh = here._replace(inverse=_learnt(system, here)), True
