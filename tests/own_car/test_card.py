@@ -179,13 +179,21 @@ def test_what_no_jet_passes_is_refused() -> None:
         bore_by_flow(3e-6, 3.0)
 
 
+def test_where_nothing_assumed_accounts_for_it_what_was_measured_is_doubted() -> None:
+    card = OwnCard()
+    wide = {"engine.displacement": "1.6 L", "air_path.venturi_bore": "30 mm"}
+    for entry, text in {**wide, "high_speed.jet_bore": "2.2"}.items():
+        card = card.with_entry(entry, text)
+    assert "Look again at what you measured" in card_check(card)
+
+
 def test_a_card_that_no_engine_runs_on_is_told_what_to_doubt() -> None:
     card = OwnCard()
     for entry, text in {"engine.displacement": "1.6 L", "low_speed.jet_bore": "0.80"}.items():
         card = card.with_entry(entry, text)
     said = card_check(card)
     assert "⚠" in said
-    assert "Look again at what you measured" in said
+    assert "Entries that you have not measured account for it" in said
     assert "turns off the seat as the screw is set: 1.67 instead of 2.75" in said
     assert "What would tell most if you measured it next" in said
 

@@ -1,9 +1,11 @@
 """Archives of compiled Python, made by the browser's Python for itself: half the time to start.
 
 This runs once, when pages are built. Of Python's own library it keeps what the benches have
-used by then, and of every module what running it takes: no docstrings and no line numbers.
+used by then, and of every module what running it takes: no docstrings and no line numbers, and of
+our own functions no types.
 """
 
+import ast
 import sys
 import traceback
 import zipfile
@@ -15,10 +17,11 @@ from types import CodeType
 
 from fuelcircuits.benches import BENCHES
 from fuelcircuits.benches.live.desk import desk_in
-from fuelcircuits.benches.live.package import archive
+from fuelcircuits.benches.live.package import NAME, archive
 
 __all__ = ["library", "rehearse", "squeezed"]
 
+OURS = f"{NAME}/"
 UNCHECKED = MAGIC_NUMBER + (1).to_bytes(4, "little") + bytes(8)
 """Head of compiled code that stands without its source; PEP 552, a hash that is not checked."""
 
@@ -68,10 +71,22 @@ def squeezed(source: str | Path, wanted: Callable[[str], bool] = bool) -> bytes:
 def _compiled(files: Iterable[tuple[str, bytes]]) -> Iterator[tuple[str, bytes]]:
     for name, content in files:
         if name.endswith(".py"):
-            code = compile(content, name, "exec", dont_inherit=True, optimize=2)
+            tree = ast.parse(content, name)
+            if name.startswith(OURS):
+                _untyped(tree)
+            code = compile(tree, name, "exec", dont_inherit=True, optimize=2)
             yield f"{name}c", UNCHECKED + dumps(_bare(code))
         else:
             yield name, content
+
+
+def _untyped(tree: ast.Module) -> None:
+    """Take the types of parameters and results out; a class needs those of its fields."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.FunctionDef):
+            node.returns = None
+        elif isinstance(node, ast.arg):
+            node.annotation = None
 
 
 def _bare(code: CodeType) -> CodeType:
