@@ -84,7 +84,7 @@ def test_a_newer_release_is_told_and_used_when_asked_for(
     write_newer(live_pages, "benches/air_path.html", "<title>", "<title>Newer: ")
     page = opened("gauges")
     offer = page.get_by_role("button", name="Use it now")
-    expect(offer).to_be_visible()
+    expect(offer).to_be_visible(timeout=90_000)  # all files of the release come first
     old = page.context.new_page()
     old.goto(live_pages.at("benches/air_path.html"))
     assert not old.title().startswith("Newer")

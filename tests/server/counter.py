@@ -14,8 +14,9 @@ from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
 
-from fuelmarks.server.demo import free_ports
 from fuelmarks.server.exchange.store import Store
+
+from tests.ports import own_ports
 
 __all__ = ["TOKENS", "Counter", "counter"]
 
@@ -105,7 +106,7 @@ def counter(folder: Path) -> Iterator[Counter]:
     hub = ThreadingHTTPServer(("127.0.0.1", 0), Hub)
     asked = threading.Thread(target=hub.serve_forever, daemon=True)
     asked.start()
-    found = Counter(folder, hub.server_address[1], free_ports())
+    found = Counter(folder, hub.server_address[1], own_ports())
     try:
         found.begin()
         yield found

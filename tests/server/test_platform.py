@@ -22,11 +22,11 @@ import jwt
 import pytest
 from cryptography.hazmat.primitives.asymmetric import rsa
 from fuelmarks.server.class_server import ClassServer, write_server
-from fuelmarks.server.demo import free_ports
 from fuelmarks.server.launches import SCORE, launch_of
 from jwt.algorithms import RSAAlgorithm
 
 from tests.places import TOP
+from tests.ports import own_ports
 
 LTI = "https://purl.imsglobal.org/spec/lti/claim"
 AGS = "https://purl.imsglobal.org/spec/lti-ags/claim/endpoint"
@@ -158,7 +158,7 @@ def hub(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Hub]:
         "client_id": TOOL,
         "account": "custom_id",
     }
-    server = ClassServer(folder, port=free_ports(), login="lti", lti=lti)
+    server = ClassServer(folder, port=own_ports(), login="lti", lti=lti)
     write_server(server)
     (folder / "hub").mkdir()
     (folder / "platform").mkdir()

@@ -24,10 +24,10 @@ from cryptography.hazmat.primitives import hashes, serialization
 from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.x509.oid import NameOID
 from fuelmarks.server.class_server import ClassServer, write_server
-from fuelmarks.server.demo import free_ports
 from fuelmarks.server.environments import ensure_proxy
 
 from tests.places import TOP
+from tests.ports import own_ports
 
 CONFIG = """
 import os
@@ -82,7 +82,7 @@ def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[ClassServ
     folder = tmp_path_factory.mktemp("tls")
     authority, certificate, key = papers(folder)
     told = {"certificate": str(certificate), "certificate_key": str(key)}
-    server = ClassServer(folder, port=free_ports(), **told)  # type: ignore[arg-type]
+    server = ClassServer(folder, port=own_ports(), **told)  # type: ignore[arg-type]
     write_server(server)
     ensure_proxy(server)
     (folder / "hub").mkdir()
