@@ -52,12 +52,12 @@ def run_server_demo(course: Path, into: Path, trainees: int, *, compiled: bool =
     return done
 
 
-def free_ports() -> int:
-    """Return the first of four ports in a row that nobody listens on."""
-    for first in range(18000, 32000, 4):
+def free_ports(lowest: int = 18_000) -> int:
+    """Return the first of four ports in a row, from `lowest` on, that nobody listens on."""
+    for first in range(lowest, 32_000, 4):
         if all(_free(first + more) for more in range(4)):
             return first
-    raise ServerError("four ports in a row must be free between 18000 and 32000, got none")
+    raise ServerError(f"four ports in a row must be free between {lowest} and 32000, got none")
 
 
 def _free(port: int) -> bool:

@@ -126,18 +126,25 @@ def corner(half: Number, edge: Number, foot: Number) -> Picture:
     return _moved(canvas, (-30.0, -20.0), (500, 290), alt)
 
 
-def leaf(shut: Number, opened: Number) -> Picture:
-    """Return a plate that does not come right up, with what it leaves open on either side."""
-    canvas, half, middle = Canvas((0.0, 0.0), 1.0), 110.0, (210.0, 130.0)
-    arm = half / cos(shut.value)
+def _shut_and_open(
+    canvas: Canvas, half: float, middle: tuple[float, float], shut: float, opened: float
+) -> float:
+    """Draw a plate in its bore, dashed where it is shut; return half the width of its shadow."""
+    arm = half / cos(shut)
     for x in (middle[0] - half - 26, middle[0] + half):
         canvas.casting(box(x, 10, x + 26, 262))
     canvas.line([(60, middle[1]), (360, middle[1])], "axis")
     flat = box(middle[0] - arm, middle[1] - 3, middle[0] + arm, middle[1] + 3)
-    canvas.shape(turned(flat, middle, shut.value), "hidden")
-    canvas.shape(turned(flat, middle, opened.value), "metal")
+    canvas.shape(turned(flat, middle, shut), "hidden")
+    canvas.shape(turned(flat, middle, opened), "metal")
     canvas.disc(middle, 7)
-    wide = arm * cos(opened.value)
+    return arm * cos(opened)
+
+
+def leaf(shut: Number, opened: Number) -> Picture:
+    """Return a plate that does not come right up, with what it leaves open on either side."""
+    canvas, half, middle = Canvas((0.0, 0.0), 1.0), 110.0, (210.0, 130.0)
+    wide = _shut_and_open(canvas, half, middle, shut.value, opened.value)
     for side in (-1, 1):
         canvas.line([(middle[0] + side * wide, middle[1]), (middle[0] + side * wide, 248)], "thin")
         canvas.measure((middle[0] + side * wide, 240), (middle[0] + side * half, 240))
@@ -156,15 +163,7 @@ def leaf(shut: Number, opened: Number) -> Picture:
 def shadow(bore: Number, closed: Number, opened: Number) -> Picture:
     """Return a plate shut and open in its bore, with the shadow it throws along the bore."""
     canvas, half, middle = Canvas((0.0, 0.0), 1.0), 110.0, (210.0, 130.0)
-    arm = half / cos(closed.value)
-    for x in (middle[0] - half - 26, middle[0] + half):
-        canvas.casting(box(x, 10, x + 26, 262))
-    canvas.line([(60, middle[1]), (360, middle[1])], "axis")
-    flat = box(middle[0] - arm, middle[1] - 3, middle[0] + arm, middle[1] + 3)
-    canvas.shape(turned(flat, middle, closed.value), "hidden")
-    canvas.shape(turned(flat, middle, opened.value), "metal")
-    canvas.disc(middle, 7)
-    wide = arm * cos(opened.value)
+    wide = _shut_and_open(canvas, half, middle, closed.value, opened.value)
     for x in (middle[0] - wide, middle[0] + wide):
         canvas.line([(x, middle[1]), (x, 240)], "thin")
     canvas.shape(box(middle[0] - wide, 240, middle[0] + wide, 248), "solid")
