@@ -23,6 +23,13 @@ kind = "doing"
 title = "Sets a carburettor on the car"
 kind = "doing"
 """
+SLOW = """
+import time
+
+[name] = [one for one in form.children if getattr(one, "description", "") == "watched by"]
+name.observe(lambda _: time.sleep(0.1), "value")
+form"""
+"""Keeps Python busy with each letter of a name, so that later ones have to wait for it."""
 CELLS = "window.jupyterapp.shell.currentWidget.content.model.cells.length"
 
 
@@ -41,7 +48,10 @@ def test_work_that_was_watched_is_written_down_by_keys(
 ) -> None:
     course = new_course(lab_server.root / "watched")
     (course.root / "outcomes.toml").write_text(OUTCOMES)
-    write(form_notebook(course.root), course.root / "observe.ipynb")
+    book = form_notebook(course.root)
+    code = book.cells[1].source.replace("\n\nobserved_form", "\n\nform = observed_form")
+    book.cells[1].source = code + SLOW
+    write(book, course.root / "observe.ipynb")
     with watched(chromium, reduced_motion="reduce") as page:
         page.goto(f"{lab_server.url}lab/tree/watched/observe.ipynb?reset")
         page.wait_for_function(CONNECTED, timeout=90_000, polling=LOOK)

@@ -11,6 +11,7 @@ from pathlib import Path
 import ipywidgets as widgets
 from fuelcircuits.errors import CircuitError
 from fuelcircuits.own_car.field import asleep
+from fuelcircuits.own_car.press import Press
 
 from fuelmarks.classroom.observed import Observation, Seen, enter, read_observed, standing
 from fuelmarks.course.course import Course, CourseError
@@ -70,9 +71,8 @@ class ObservedForm:
         self.watched_by = widgets.Text(**_named("watched by"))
         self.note = widgets.Text(**_named("note"))
         self.corrects = widgets.BoundedIntText(value=0, min=0, max=999_999, **_named("corrects"))
-        self.button = widgets.Button(description="Write it down", button_style="primary")
+        self.button = Press(self.write_down, description="Write it down", primary=True)
         self.said, self.latest = widgets.HTML(), widgets.HTML()
-        self.button.on_click(lambda _: self.write_down())
         self._show()
         parts = [asleep(), *self._fields(), self.button, self.said, self.latest]
         self.box = widgets.VBox(parts).add_class("own-form")

@@ -15,6 +15,7 @@ from fuelcircuits.own_car.entries import BARRELS, ENTRIES, GROUPS, SECOND_ENTRIE
 from fuelcircuits.own_car.entry_text import entry_text
 from fuelcircuits.own_car.field import Field, asleep, said, shown
 from fuelcircuits.own_car.jet_by_flow import BY_FLOW, bore_read
+from fuelcircuits.own_car.press import Press
 from fuelcircuits.own_car.ran_well import RAN_WELL, remembered
 
 __all__ = ["CardForm"]
@@ -47,9 +48,7 @@ class CardForm:
         self.by_flow = _JetByFlow(self.fields)
         self.ran_well = {name: self._remembering(name, words) for name, words in RAN_WELL.items()}
         self.saved = ipywidgets.HTML()
-        self.check = ipywidgets.Button(description="What would my healthy car read?")
-        self.check.layout.width = "auto"
-        self.check.on_click(self._checked)
+        self.check = Press(self._checked, description="What would my healthy car read?")
         self.checked = ipywidgets.HTML()
         self.widget = ipywidgets.VBox([asleep(), *self._parts()]).add_class("own-form")
         self._stand()
@@ -144,7 +143,7 @@ class CardForm:
         """Return the card's file as it lies there; empty if there is none."""
         return self.path.read_text(encoding="utf-8") if self.path.is_file() else ""
 
-    def _checked(self, _button: Any) -> None:
+    def _checked(self) -> None:
         self.checked.value = said("Working it out …")
         try:
             self.checked.value = card_check(self.card)
@@ -161,8 +160,7 @@ class _JetByFlow:
         self.jet = ipywidgets.Dropdown(options=jets, description="Jet", style=NARROW)
         self.volume = ipywidgets.Text(description="Water in one minute [ml]", style=NARROW)
         self.head = ipywidgets.Text(description="Head above the jet [mm]", style=NARROW)
-        self.button = ipywidgets.Button(description="Work the bore out")
-        self.button.on_click(self._work_out)
+        self.button = Press(self._work_out, description="Work the bore out")
         self.told = ipywidgets.HTML()
         words = f'<p style="line-height: 1.35">{BY_FLOW}</p>'
         left = ipywidgets.VBox(
@@ -176,7 +174,7 @@ class _JetByFlow:
         row = ipywidgets.HBox([left, picture], layout={"flex_flow": "row wrap"})
         self.parts = [_heading("A jet by what it passes"), row]
 
-    def _work_out(self, _button: Any) -> None:
+    def _work_out(self) -> None:
         try:
             bore = bore_read(self.volume.value, self.head.value)
         except CircuitError as error:

@@ -12,6 +12,7 @@ from fuelcircuits.own_car.field import said
 from fuelcircuits.own_car.following import Followed
 from fuelcircuits.own_car.page import brief, page
 from fuelcircuits.own_car.page_html import page_html
+from fuelcircuits.own_car.press import Press
 from fuelcircuits.own_car.rounds import Round
 
 __all__ = ["LiveReport", "Steps"]
@@ -37,9 +38,7 @@ class LiveReport:
 
     def __init__(self, now: Callable[[], Round], steps: Steps) -> None:
         self.now, self.steps = now, steps
-        self.button = ipywidgets.Button(description="What is likely wrong?")
-        self.button.layout.width = "auto"
-        self.button.on_click(self._asked)
+        self.button = Press(self._asked, description="What is likely wrong?")
         self.told, self.found = ipywidgets.HTML(), ipywidgets.HTML()
         self.parts = (self.button, self.told, self.found)
         self._live = False
@@ -53,7 +52,7 @@ class LiveReport:
             self._tell(turn, said("Something has changed; the report follows."))
             _after(STILL, lambda: self._begin(turn))
 
-    def _asked(self, _button: Any) -> None:
+    def _asked(self) -> None:
         self._live = True
         self._begin(self._turn())
 
