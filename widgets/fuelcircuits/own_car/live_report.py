@@ -3,7 +3,7 @@
 import asyncio
 from collections.abc import Callable, Iterator
 from threading import Lock
-from typing import Any, TypeAlias
+from typing import TypeAlias
 
 import ipywidgets
 
