@@ -19,7 +19,7 @@ def said(command: str) -> Iterator[object]:
     """Do one command; yield its exit status and what it logged."""
     name, *words = command.split()
     if name == "copy":
-        shutil.copytree(*words)
+        shutil.copytree(words[0], words[1])
         yield from (0, "")
         return
     log, status = io.StringIO(), 0
