@@ -2,7 +2,7 @@
 
 import asyncio
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from html import unescape
@@ -19,6 +19,7 @@ from fuelcircuits.own_car.day_form import DayForm
 from fuelcircuits.own_car.entries import ENTRIES, SECOND_ENTRIES
 from fuelcircuits.own_car.following import Followed
 from fuelcircuits.own_car.form import CardForm
+from fuelcircuits.own_car.own_car import OwnCar
 from fuelcircuits.own_car.reading_told import in_own_unit, reading_label
 from fuelcircuits.own_car.readings import ReadingError, asked
 from fuelcircuits.own_car.rounds import Round, Rounds, open_rounds
@@ -311,6 +312,33 @@ def test_a_report_below_the_form_follows_what_is_written(tmp_path: Path) -> None
         assert len(begun) == 2
 
     apart(at_the_car)
+
+
+def test_a_report_follows_the_form_of_the_card_too(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    begun: list[Mapping[str, str]] = []
+
+    def steps(card: OwnCard, _now: Round, _owned: object) -> Iterator[float]:
+        begun.append(card.entries)
+        yield 0.5
+
+    def at_the_car() -> None:
+        car = OwnCar(str(tmp_path / "mine"))
+        monkeypatch.setattr(car._following, "steps", steps)
+        card, day = car.card_form(), car.day_form("2026-05-02")
+        typed(card, "engine.displacement", "1.6 L")
+        assert begun == [], "nobody has asked for a report yet"
+        assert day.report
+        day.report.button.click()
+        typed(card, "engine.cylinders", "4")
+        card.barrels.value = "one"
+
+    apart(at_the_car)
+    assert [sorted(one) for one in begun] == [
+        ["engine.displacement"],
+        *[["engine.cylinders", "engine.displacement"]] * 2,
+    ]
 
 
 def test_while_keys_are_pressed_the_report_waits_and_the_kernel_is_heard(tmp_path: Path) -> None:
