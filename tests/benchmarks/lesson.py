@@ -13,20 +13,16 @@ import argparse
 import asyncio
 import json
 import os
-import pwd
 import shutil
-import statistics
 import subprocess
 import sys
 import time
 import uuid
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 
-import psutil
 from fuelmarks.course.class_list import COLUMNS
 from fuelmarks.demo.invented_class import class_list
 from fuelmarks.server.box import HOMES, INSIDE, boxed
@@ -38,16 +34,8 @@ from fuelmarks.server.visitor import Visitor
 from tornado.httpclient import HTTPRequest
 from tornado.websocket import WebSocketClientConnection, websocket_connect
 
+from tests.benchmarks._lesson_table import Times, compare, memory, show, worked
 from tests.places import TOP
-
-Times = defaultdict[str, list[float]]
-PROGRAMS = {
-    "tests.benchmarks.lesson": "those who play the trainees",
-    "-m jupyterhub": "hub",
-    "configurable-http-proxy": "proxy",
-    "exchange.service": "exchange",
-    "own_forks.template": "root's template",
-}
 
 
 async def lesson(server: ClassServer, passwords: dict[str, str]) -> tuple[Times, list[str]]:
@@ -139,33 +127,6 @@ async def run(line: WebSocketClientConnection, source: str) -> bool:
             return bench
 
 
-def memory(accounts: list[str]) -> list[float]:
-    """Return the memory of every account's processes [MB], shared pages shared out."""
-    held = {pwd.getpwnam(name).pw_uid: 0 for name in accounts}
-    for process in psutil.process_iter(["uids"]):
-        with suppress(OSError, psutil.Error):
-            owner = process.info["uids"].real
-            if owner in held:
-                text = Path(f"/proc/{process.pid}/smaps_rollup").read_text()
-                held[owner] += int(text.split("Pss:")[1].split()[0])
-    return [kilobytes / 1024 for kilobytes in held.values()]
-
-
-def worked(accounts: list[str]) -> dict[str, float]:
-    """Return the processor time [s] that each kind of process has had so far."""
-    owners = {pwd.getpwnam(name).pw_uid for name in accounts}
-    found: dict[str, float] = defaultdict(float)
-    for process in psutil.process_iter(["uids", "cmdline", "cpu_times"]):
-        with suppress(psutil.Error, TypeError):
-            words, times = " ".join(process.info["cmdline"]), process.info["cpu_times"]
-            known = [what for sign, what in PROGRAMS.items() if sign in words]
-            trainee = process.info["uids"].real in owners
-            kind = "trainees" if trainee else known[0] if known else ""
-            found[kind] += times.user + times.system
-    del found[""]
-    return found
-
-
 def inside(number: int, kinds: Sequence[bool]) -> None:
     """Set up and hold a lesson of each kind, forked or not; this runs in the box."""
     server, passwords = prepared(number * len(kinds))
@@ -231,24 +192,6 @@ def batched(names: Sequence[str], size: int) -> Iterator[Sequence[str]]:
     """Yield `names` in groups of `size`."""
     for first in range(0, len(names), size):
         yield names[first : first + size]
-
-
-def compare(forked: Times, by_command: Times) -> None:
-    """Print how many times as long each step took without forks."""
-    print("\nby command over forked, medians:")
-    for step, seconds in forked.items():
-        ratio = statistics.median(by_command[step]) / statistics.median(seconds)
-        print(f"{step:26} {ratio:7.1f}")
-
-
-def show(times: Times, wrong: list[str], whole: float, megabytes: list[float], busy: float) -> None:
-    """Print the table."""
-    print(f"all hands in after {whole:.1f} s; load before {busy:.1f}; {len(wrong)} failed")
-    print("\n".join(wrong[:5]))
-    for step, seconds in times.items():
-        p95 = statistics.quantiles(seconds, n=20)[-1] if len(seconds) > 1 else seconds[0]
-        print(f"{step:26} {statistics.median(seconds):7.1f} s {p95:7.1f} s p95 {len(seconds):4}")
-    print(f"memory each {statistics.median(megabytes):.0f} MB, all {sum(megabytes):.0f} MB")
 
 
 def main() -> int:

@@ -122,6 +122,17 @@ def test_a_server_that_runs_is_started_anew_only_if_it_was_told_something_else(
     assert done == ["stop", "start"] * 2
 
 
+def test_a_certificate_that_is_not_there_is_named_before_anything_is_stopped(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(running, "only_root", lambda: None)
+    (tmp_path / "own.key").touch()
+    own = (str(tmp_path / "own.pem"), str(tmp_path / "own.key"))
+    server = ClassServer(tmp_path, certificate=own[0], certificate_key=own[1])
+    with pytest.raises(ServerError, match=r"got no file .*own\.pem"):
+        running.start(server)
+
+
 def faults(unit: Path, text: str) -> list[str]:
     """Return what systemd has to say against a unit."""
     unit.write_text(text)

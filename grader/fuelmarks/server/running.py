@@ -26,6 +26,9 @@ READY_WITHIN, ENDED_WITHIN = 90.0, 60.0
 def start(server: ClassServer) -> None:
     """Start the server and wait until it answers; one that runs as it is told to is left alone."""
     only_root()
+    for path in filter(None, (server.certificate, server.certificate_key)):
+        if not Path(path).is_file():
+            raise ServerError(f"certificate and its key must be files, got no file {path}")
     if not _runs_as_told(server):
         stop(server)
     elif runs(server):
@@ -37,9 +40,9 @@ def start(server: ClassServer) -> None:
     until = time.monotonic() + READY_WITHIN
     while not runs(server) or (server.forks and not _template_answers(server)):
         if time.monotonic() > until or not (systemd.here() or process_of(server)):
-            stop(server)
             log = server.root / "hub" / "hub.log"
             said = "\n".join(log.read_text(errors="replace").splitlines()[-6:])
+            stop(server)
             raise ServerError(
                 f"the hub must answer at {server.front}, got none; {log} ends:\n{said}"
             )
