@@ -7,6 +7,8 @@ processor is told, of all cores together: on a busy computer that says more than
 gradebook rows are compared with those that our scoring makes of what nbgrader's own kernels ran, on
 the same files again.
 ``MARKING_CLASS`` changes the number of notebooks, ``MARKING_MANY`` that in the test of scale.
+
+``python -m tests.benchmarks.marking`` measures beside the bare cells alone, three times.
 """
 
 import json
@@ -62,10 +64,9 @@ def sound_class(folder: Path, size: int) -> Course:
 
 def _beside_nbgrader(course: Course, folder: Path) -> Iterator[dict[str, Any]]:
     as_it_comes, ours = twin(course, folder / "stock", AS_IT_COMES), twin(course, folder / "ours")
-    spent = _spent(OURS, ours.root, folder)
+    spent, bare = _beside_bare(ours, folder)
     fast = spent["wall"] / CLASS
     slow = _seconds(NBGRADER, as_it_comes.root, folder) / CLASS
-    bare = json.loads(_run(("-m", "tests.benchmarks._bare", str(ours.root / "autograded")), folder))
     theirs, found = _from_kernels(course, folder), rows(ours)
     differing = sum(theirs.get(key) != found.get(key) for key in theirs.keys() | found.keys())
     yield _measure("notebooks marked", CLASS, "1")
@@ -78,6 +79,13 @@ def _beside_nbgrader(course: Course, folder: Path) -> Iterator[dict[str, Any]]:
     yield _measure("fuelmarks over bare cells, processor", over, "1")
     yield _measure("gradebook rows", len(found), "1")
     yield _measure("gradebook rows that differ from nbgrader's own kernels", differing, "1")
+
+
+def _beside_bare(course: Course, folder: Path) -> tuple[dict[str, float], dict[str, float]]:
+    """Mark a class, then run its cells bare; return what each spent."""
+    spent = _spent(OURS, course.root, folder)
+    bare = _run(("-m", "tests.benchmarks._bare", str(course.root / "autograded")), folder)
+    return spent, json.loads(bare)
 
 
 def _from_kernels(course: Course, folder: Path) -> dict[tuple[str, str], tuple[Any, ...]]:
@@ -136,3 +144,20 @@ def _run(words: Sequence[str], folder: Path, where: Path | None = None) -> str:
 
 def _measure(name: str, value: float, unit: str) -> dict[str, Any]:
     return {"name": name, "value": value, "unit": unit}
+
+
+def main() -> None:
+    """Print how many times as long as its bare cells a class takes to be marked."""
+    with tempfile.TemporaryDirectory() as scratch:
+        folder = Path(scratch)
+        course = sound_class(folder / "class", CLASS)
+        for number in range(3):
+            spent, bare = _beside_bare(twin(course, folder / f"round-{number}"), folder)
+            wall, processor = (spent[one] / bare[one] for one in ("wall", "processor"))
+            print(
+                f"marking over bare cells: {wall:.1f}, of the processor {processor:.1f}", flush=True
+            )
+
+
+if __name__ == "__main__":
+    main()

@@ -9,6 +9,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
+from fuelmarks.course.at_work import at_work
 from fuelmarks.course.class_list import read_class
 from fuelmarks.course.whole_file import put_whole
 from fuelmarks.course.written import copy_written
@@ -37,8 +38,8 @@ def set_up(
     `class_list` is taken for the course if it has none yet; from then on the course's counts.
     """
     only_root()
-    with _plain_umask():
-        server.root.mkdir(parents=True, exist_ok=True)
+    server.root.mkdir(parents=True, exist_ok=True)
+    with _plain_umask(), at_work(server.root, "setup of the class server"):
         say(f"Environments, in {server.root}; at first this takes a few minutes.")
         accounts.ensure_groups()
         ensure_environments(server, checkout, compiled=compiled)
