@@ -19,6 +19,7 @@ from fuelmarks.commands.cli import main
 from fuelmarks.course.course import Course
 from fuelmarks.course.notebook import grade_id, read, write
 from fuelmarks.gradebook.settings import settings
+from fuelmarks.runner import Runner
 from nbgrader.coursedir import CourseDirectory
 from nbgrader.exchange import ExchangeError, ExchangeFactory
 
@@ -59,12 +60,16 @@ def test_the_list_shows_what_is_released_and_what_was_handed_in(
 
 
 def test_what_is_collected_is_kept_marked_and_given_back_to_its_owner_alone(
-    round_of_work: dict[str, Path], course: Course, become: Callable[[str], None]
+    round_of_work: dict[str, Path],
+    course: Course,
+    become: Callable[[str], None],
+    runner: Runner,
 ) -> None:
     become("teacher")
     assert [row.outcome for row in collect_sent(course, UNIT).rows] == ["kept", "kept"]
     assert [row.outcome for row in collect_sent(course, UNIT).rows] == ["kept before"] * 2
-    assert [done.state for done in mark_class(course, UNIT)] == ["marked", "marked"]
+    marked = mark_class(course, UNIT, runner=runner)
+    assert [done.state for done in marked] == ["marked", "marked"]
     list(write_reports(course, UNIT))
     assert [why for _, why in send_feedback(course, UNIT)] == ["", ""]
     for name, home in round_of_work.items():
@@ -79,14 +84,18 @@ def test_what_is_collected_is_kept_marked_and_given_back_to_its_owner_alone(
 
 
 def test_who_handed_in_nothing_or_is_not_marked_keeps_nobody_from_his_comments(
-    round_of_work: dict[str, Path], course: Course, become: Callable[[str], None], tmp_path: Path
+    round_of_work: dict[str, Path],
+    course: Course,
+    become: Callable[[str], None],
+    runner: Runner,
+    tmp_path: Path,
 ) -> None:
     become("teacher")
     own = Course.at(Path(shutil.copytree(course.root, tmp_path / "course")))
     with (own.root / "class.csv").open("a", encoding="utf-8") as listed:
         listed.write("t003,First3,Last3,\n")
     collect_sent(own, UNIT)
-    list(mark_class(own, UNIT))
+    list(mark_class(own, UNIT, runner=runner))
     shutil.rmtree(own.root / "autograded" / "t001")
     list(write_reports(own, UNIT))
     said = dict(send_feedback(own, UNIT))
