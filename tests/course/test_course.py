@@ -18,7 +18,7 @@ from tests.places import COURSE_FOLDER
 
 COURSE = Course(COURSE_FOLDER)
 UNITS = COURSE.units()
-SEEDS = 200
+SEEDS = 100
 CELLS = range(25, 81)
 """Cells of a unit but for its job, which is done in the shop, on top of the lesson."""
 LONGEST = 180
