@@ -1,17 +1,12 @@
-"""The exchange as a process: a round through nbgrader's own classes, and sudden ends."""
+"""The exchange as a process: a round of work through nbgrader's own classes."""
 
-import base64
-import random
 import shutil
-import threading
-import time
 from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 from fuelmarks.book.pages import write_reports
-from fuelmarks.classroom import own_exchange
 from fuelmarks.classroom.attempts import attempts, retime
 from fuelmarks.classroom.exchange import collect_sent, send_feedback
 from fuelmarks.classroom.mark_class import mark_class
@@ -23,7 +18,7 @@ from fuelmarks.runner import Runner
 from nbgrader.coursedir import CourseDirectory
 from nbgrader.exchange import ExchangeError, ExchangeFactory
 
-from tests.server.counter import Counter, counter
+from tests.server.counter import Counter
 from tests.server.pressing import NOTEBOOK, answer, press, wired
 from tests.small_unit import UNIT
 
@@ -174,42 +169,3 @@ def test_anothers_work_under_ones_own_name_is_told_and_counts_for_nobody(
     found = [row for row in collect_sent(course, UNIT).rows if row.outcome == "another's"]
     assert [row.words for row in found] == ["is the work of t002, delivered as t001"]
     assert [len(attempts(course, UNIT, name)) for name in ("t001", "t002")] == before
-
-
-def test_what_was_answered_survives_a_sudden_end_and_the_trainee_notices_nothing(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """The service is killed over and over while one trainee hands in, as his own server would."""
-    chance = random.Random("sudden ends")
-    with counter(tmp_path) as desk:
-        for number in range(1, 7):
-            desk.store.release(f"{number:02}-unit", "t001", {f"{number:02}-unit.ipynb": b"{}"})
-        monkeypatch.setenv(own_exchange.ADDRESS, desk.address)
-        monkeypatch.setenv(own_exchange.TOKEN, "token-of-t001")
-        answered: list[tuple[str, str, int]] = []
-        done = threading.Event()
-
-        def work() -> None:
-            link = own_exchange.Link(patience=60)
-            for count in range(5):
-                for number in range(1, 7):
-                    unit, text = f"{number:02}-unit", f"{number} {count} " + "x" * 300_000
-                    data = base64.b64encode(text.encode()).decode()
-                    told = link.ask(
-                        *("POST", "hand-ins", unit), body={"files": {f"{unit}.ipynb": data}}
-                    )
-                    answered.append((unit, text, told["number"]))
-            done.set()
-
-        worker = threading.Thread(target=work)
-        worker.start()
-        for _ in range(3):
-            time.sleep(chance.uniform(0.02, 0.2))
-            desk.kill()
-            desk.begin()
-        worker.join(120)
-        assert done.is_set()
-    for unit, text, number in answered:
-        assert desk.store.one(unit, "t001", number).files()[f"{unit}.ipynb"].decode() == text
-    kept = {unit: len(desk.store.hand_ins(unit, "t001")) for unit, _, _ in answered}
-    assert kept == {f"{number:02}-unit": 5 for number in range(1, 7)}
