@@ -26,9 +26,10 @@ __all__ = ["FULL_LOAD", "IDLE", "POINTS", "Subject", "Warmed", "shown_lambda", "
 POINTS = ("idle", "off idle", "cruise", "full load", "hot cruise")
 """The loads at which a warm engine is read, in the order of `Warmed.states`."""
 IDLE, FULL_LOAD = POINTS.index("idle"), POINTS.index("full load")
-_SPEEDS = (150.0, 220.0, 320.0, 220.0)  # rad/s; all but idle
-_ANGLES = (0.33, 0.45, pi / 2, 0.45)  # rad
-_VACUUMS = (0.54, 0.40, 0.0, 0.40)  # of the pressure outside
+_CRUISE = POINTS.index("cruise")
+_SPEEDS = (150.0, 220.0, 320.0)  # rad/s; all but idle, and a hot cruise, which is a cruise
+_ANGLES = (0.33, 0.45, pi / 2)  # rad
+_VACUUMS = (0.54, 0.40, 0.0)  # of the pressure outside
 _VAPOUR = (0.0, 0.0, 0.0, 0.0, 2e-5)  # kg/s, what boils off in a hot bowl
 _DEEPEST, _HIGHEST = -40e-3, 20e-3  # m, levels that settings can hold
 _SOAK = [150.0 * step for step in range(13)]  # s
@@ -106,7 +107,7 @@ def warmed(
         raise CardError(f"{rig.name}: card must have {', '.join(missing)}, got nothing")
     starts = near.states if near else (None,) * len(POINTS)
     states = [network.curb_idle(rig, weather, fuel, start=starts[IDLE])]
-    for speed, angle, share, start in zip(_SPEEDS, _ANGLES, _VACUUMS, starts[1:], strict=True):
+    for speed, angle, share, start in zip(_SPEEDS, _ANGLES, _VACUUMS, starts[1:-1], strict=True):
         drawn = share * weather.pressure
         if by_vacuum and drawn:
             found = network.solve_for_angle(
@@ -115,7 +116,7 @@ def warmed(
         else:
             found = network.solve(rig, weather, fuel, speed, angle, start=start)
         states.append(found)
-    return Warmed(rig, weather, fuel, tuple(states), by_vacuum)
+    return Warmed(rig, weather, fuel, (*states, states[_CRUISE]), by_vacuum)
 
 
 @dataclass(frozen=True)
