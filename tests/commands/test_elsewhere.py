@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 from fuelmarks.course.course import Course
+from fuelmarks.runner import Runner
 
 from tests.places import COURSE_FOLDER, TOP
 from tests.small_unit import UNIT
@@ -44,9 +45,9 @@ def test_a_notebook_finds_all_it_asks_for() -> None:
 
 
 @pytest.fixture(scope="module")
-def marked(tmp_path_factory: pytest.TempPathFactory) -> Course:
+def marked(tmp_path_factory: pytest.TempPathFactory, runner: Runner) -> Course:
     course = written_class(tmp_path_factory.mktemp("course"), ["Words.", "Wörter – 3 µm → genug."])
-    assert mark(course) == ["marked", "marked"]
+    assert mark(course, runner) == ["marked", "marked"]
     return course
 
 

@@ -40,12 +40,6 @@ def server() -> Iterator[Database]:
 
 
 @pytest.fixture(scope="module")
-def runner() -> Iterator[Runner]:
-    with Runner() as found:
-        yield found
-
-
-@pytest.fixture(scope="module")
 def in_a_file(tmp_path_factory: pytest.TempPathFactory, runner: Runner) -> Course:
     """A class of three, late, marked by machine and partly by hand, in a file."""
     course = written_class(tmp_path_factory.mktemp("file"), ["One.", "Two.", "Three."])
