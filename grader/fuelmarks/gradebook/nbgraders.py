@@ -1,8 +1,8 @@
 """What marking takes from nbgrader: its tables and its checks of a cell, without its applications.
 
-nbgrader's package loads its pages for formgrader and JupyterLab with it, which takes longer than
-to mark a class. Here its modules are loaded one by one, below a package that becomes the whole one
-as soon as anybody asks it for more.
+nbgrader's package loads its pages for formgrader and JupyterLab with it, which takes as long as to
+mark several notebooks. Here its modules are loaded one by one, below a package that becomes the
+whole one as soon as anybody asks it for more.
 """
 
 import sys
