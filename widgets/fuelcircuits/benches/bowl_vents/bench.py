@@ -14,6 +14,7 @@ from fuelcircuits.benches.bowl_vents.words import (
     readings,
     verdict,
 )
+from fuelcircuits.benches.carburettor.measures import height
 from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.choice import Choice
 from fuelcircuits.benches.frame.control import Control
@@ -64,6 +65,7 @@ class BowlVentsBench(Bench):
     fuel_temperature = Control(
         "Fuel in the bowl", TEMPERATURE, 288.15, 331.15, steps=(1, 2), start=298.15
     )
+    altitude = height()
 
     def __init__(self, rig: Rig) -> None:
         for name in ("vents", "hot_soak"):
