@@ -53,8 +53,8 @@ def pulls(fault: str) -> Row:
 
 
 def cold(fault: str) -> Row:
-    """Return a frosty morning, three seconds after the starter was let go."""
-    return journey("cold-start", "plover", fault, 5.6)[-1]
+    """Return a frosty morning, a second and a half after the starter was let go."""
+    return journey("cold-start", "plover", fault, 4.0)[-1]
 
 
 SHOWN: dict[str, tuple[Callable[[str], Row], str, float]] = {

@@ -70,7 +70,7 @@ def at_turns(
 
 
 @lru_cache(maxsize=16)
-def over_turns(card: Rig, low: LowSpeed, altitude: float) -> list[State]:
+def over_turns(card: Rig, low: LowSpeed, altitude: float = 0.0) -> list[State]:
     """Return the states at all the turns shown, stops taken off."""
     return [
         at_turns(card, low, turns, altitude, start=near)
