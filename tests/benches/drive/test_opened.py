@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 from fuelcircuits.benches import bench_class, open_bench
 from fuelcircuits.benches.air_path import found as air_path
+from fuelcircuits.benches.bowl_vents import found as bowl_vents
 from fuelcircuits.benches.drive.bench import DriveBench
 from fuelcircuits.benches.drive.parts import PARTS
 from fuelcircuits.benches.drive.row import Row
@@ -21,6 +22,7 @@ from fuelcircuits.benches.high_speed import found as high_speed
 from fuelcircuits.benches.low_speed import found as low_speed
 from fuelcircuits.benches.off_idle import found as off_idle
 from fuelcircuits.benches.power import found as power
+from fuelcircuits.benches.pump import found as pump
 from fuelcircuits.faults import FAULTS, fitting
 
 from tests.benches.drive.outings import CARDS
@@ -120,21 +122,48 @@ def test_half_way_along_the_slot_the_port_reads_what_the_drive_shows(rig: str) -
     assert port.mixture == pytest.approx(row.mixture, rel=0.025)
 
 
-def test_altitude_comes_along_where_the_bench_has_it() -> None:
-    drive, row = at("plover", **CRUISE, altitude=2000.0)
-    nozzle, path = put(drive, "high_speed", row), put(drive, "air_path", row)
-    assert nozzle.altitude == path.altitude == 2000.0
-    lean = high_speed.point(nozzle.card, nozzle.values())
-    assert lean.mixture == pytest.approx(row.mixture, rel=0.03)
+def test_altitude_comes_along_to_every_bench_that_asks_for_air() -> None:
+    drive, row = at("plover", altitude=2000.0)
+    told = {stem: drive.ask("open", stem=stem, row=list(row))["values"] for stem in PARTS}
+    took = {stem for stem, values in told.items() if values.get("altitude") == 2000.0}
+    assert took == set(PARTS) - {"float_bowl", "exhaust"}
+
+
+HIGH_UP = {
+    "under way": (CRUISE | {"altitude": 1200.0}, (power, high_speed, off_idle)),
+    "at idle": ({"altitude": 2000.0}, (low_speed, off_idle, bowl_vents)),
+}
+
+
+@pytest.mark.parametrize("rig", CARDS)
+@pytest.mark.parametrize(("outing", "benches"), HIGH_UP.values(), ids=HIGH_UP)
+def test_high_up_the_benches_read_what_the_drive_shows(
+    rig: str, outing: dict[str, Any], benches: tuple[Any, ...]
+) -> None:
+    drive, row = at(rig, **outing)
+    for module in benches:
+        stem = module.__name__.split(".")[-2]
+        made = put(drive, stem, row)
+        read = module.point(made.card, made.values()).mixture
+        assert read == pytest.approx(row.mixture, rel=0.025)
+        sea = module.point(made.card, made.values() | {"altitude": 0.0}).mixture
+        assert read < 0.99 * sea
+
+
+def test_high_up_the_pump_s_bench_begins_where_the_drive_is() -> None:
+    drive, row = at("plover", **CRUISE, altitude=1200.0)
+    made = put(drive, "pump", row)
+    assert pump.whole(made.card, made.values()).bare.mixture[0] == pytest.approx(
+        row.mixture, rel=0.025
+    )
 
 
 def test_what_a_bench_has_no_control_for_is_told_to_the_number() -> None:
-    drive, row = at("plover", **CRUISE, altitude=2000.0)
+    drive, row = at("plover", **CRUISE)
     notes = drive.ask("open", stem="off_idle", row=list(row))["notes"]
-    assert "Height above sea was 2000 m, and is 0 m there." in notes
     assert "Air outside was 25 °C, and is 15 °C there." in notes
     shop = drive.ask("open", stem="off_idle", row=list(row), system="US")["notes"]
-    assert "Height above sea was 6562 ft, and is 0 ft there." in shop
+    assert "Air outside was 77 °F, and is 59 °F there." in shop
     slot = put(drive, "off_idle", row)
     stand = f"Engine speed was 2101 rpm, and is {slot_speed(slot):.0f} rpm there."
     assert stand in notes

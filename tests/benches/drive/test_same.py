@@ -23,7 +23,7 @@ def questions() -> list[dict[str, Any]]:
         foot = ["top", 0.0, True, False]
         asked.append({"do": "begin", "rig": rig, "outing": outing})
         asked += [{"do": "go", "rig": rig, "feet": [[5, 0.03, *foot]]}]
-        asked += [{"do": "go", "rig": rig, "feet": [[5, 1.0, *foot]]} for _ in range(20)]
+        asked += [{"do": "go", "rig": rig, "feet": [[5, 1.0, *foot]]} for _ in range(12)]
     return [{"ask": "drive", **each} for each in asked]
 
 

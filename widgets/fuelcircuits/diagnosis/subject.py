@@ -14,12 +14,15 @@ from fuelcircuits.physics.circuits.float_bowl import FloatState
 from fuelcircuits.physics.engine.torque import brake_torque, torque_factor
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
+from fuelcircuits.physics.motion.burning import burnt_gas
+from fuelcircuits.physics.motion.fire import firing_share
 from fuelcircuits.physics.motion.restart import restart
 from fuelcircuits.physics.motion.soak_run import soak_run
 from fuelcircuits.physics.network import solving as network
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.state import State
+from fuelcircuits.physics.numerics.root import root
 
 __all__ = ["FULL_LOAD", "IDLE", "POINTS", "Subject", "Warmed", "shown_lambda", "warmed"]
 
@@ -34,7 +37,9 @@ _VAPOUR = (0.0, 0.0, 0.0, 0.0, 2e-5)  # kg/s, what boils off in a hot bowl
 _DEEPEST, _HIGHEST = -40e-3, 20e-3  # m, levels that settings can hold
 _SOAK = [150.0 * step for step in range(13)]  # s
 _LEANEST = 60.0  # kg of air to 1 kg of fuel; nothing burns beyond, nor is it shown
-_FALLING = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5)  # of the idle speed; below, it stalls (common practice)
+_FALLING = (1.0, 0.95, 0.9, 0.85, 0.8, 0.75)  # of the idle speed; below, it stalls (judged)
+_RISING = (1.1, 1.3, 1.6, 2.0, 2.5, 3.0)  # of it, up to which an idle is looked for
+_SETTLED = 1e-5  # width of an idle speed that has been found, as a share of it
 _NOT_BURNING = 3.0  # lambda, beyond which torque is not asked for
 _WARM = Settings()
 _COLD_PARTS: Mapping[str, Any] = MappingProxyType(
@@ -182,27 +187,52 @@ class Subject:
     @cached_property
     def left_alone(self) -> State | None:
         """The warm engine at idle with its stop as the healthy one had it; none where it stalls."""
-        car, settings = self.warmed, replace(self.settings, bowl_level=self._level(IDLE))
-        where, near = (self.rig, car.weather, car.fuel), car.states[IDLE]
         try:
-            for share in _FALLING:
-                speed = share * near.speed
-                near = network.solve(*where, speed, car.stop, settings=settings, start=near)
-                if self.torque(near) >= 0.0:
-                    return network.solve_for_speed(*where, car.stop, settings=settings, start=near)
+            turns = self._idling
+            return None if turns is None else self._at_stop(turns)
         except ConvergenceError:
             return None
-        return None
+
+    @property
+    def _idling(self) -> float | None:
+        """Speed at which the engine neither gains nor loses [rad/s]; none where it stalls."""
+        usual = self.warmed.states[IDLE].speed
+        runs = next((share for share in _FALLING if self._gains(share * usual) >= 0.0), None)
+        if runs is None:
+            return None
+        beyond = [share for share in _FALLING if share > runs][-1:] or _RISING
+        ends = (share * usual for share in beyond)
+        low, high = runs * usual, next((each for each in ends if self._gains(each) < 0.0), None)
+        if high is None:
+            return None
+        return root(self._gains, low, high, name="idle speed", tolerance=_SETTLED)
+
+    def _at_stop(self, speed: float) -> State:
+        """Return the warm engine at a speed, its throttle on the stop as the healthy one had it."""
+        car, settings = self.warmed, replace(self.settings, bowl_level=self._level(IDLE))
+        where = self.rig, car.weather, car.fuel, speed, car.stop
+        return network.solve(*where, settings=settings, start=car.states[IDLE])
+
+    def _gains(self, speed: float) -> float:
+        """Return the torque there beyond that of the healthy engine on its stop [N m].
+
+        The stop was set for an engine of which a few cycles do not fire either.
+        """
+        car = self.warmed
+        return self.torque(self._at_stop(speed)) - Subject(car, car.rig).torque(car.states[IDLE])
 
     def torque(self, state: State) -> float:
-        """Return the brake torque in a state [N m]."""
+        """Return the brake torque in a state, with those cycles that fire [N m]."""
+        engine, manifold = self.rig.engine, state.pressures.manifold
+        lean = min(state.mixture, _NOT_BURNING)
+        gas = burnt_gas(engine, state.air_flow, manifold, state.ambient_pressure)
         return brake_torque(
-            self.rig.engine,
+            engine,
             state.speed,
             state.air_flow,
-            state.pressures.manifold,
+            manifold,
             state.ambient_pressure,
-            mixture_factor=torque_factor(min(state.mixture, _NOT_BURNING)),
+            mixture_factor=firing_share(lean, gas) * torque_factor(lean),
         )
 
     def revved(self, speed: float) -> State:

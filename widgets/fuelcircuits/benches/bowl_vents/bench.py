@@ -7,6 +7,7 @@ from fuelcircuits.benches.bowl_vents import words
 from fuelcircuits.benches.bowl_vents.drawing import place
 from fuelcircuits.benches.bowl_vents.found import Found, point, whole
 from fuelcircuits.benches.bowl_vents.words import RUNNING, VENT_FLOW
+from fuelcircuits.benches.carburettor.measures import height
 from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.choice import Choice
 from fuelcircuits.benches.frame.control import Control
@@ -58,6 +59,7 @@ class BowlVentsBench(Bench):
     fuel_temperature = Control(
         "Fuel in the bowl", TEMPERATURE, 288.15, 331.15, steps=(1, 2), start=298.15
     )
+    altitude = height()
 
     def __init__(self, rig: Rig) -> None:
         self.card = with_sections(rig, "vents", "hot_soak")

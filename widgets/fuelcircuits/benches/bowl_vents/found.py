@@ -7,8 +7,8 @@ from math import sqrt
 from typing import Any, NamedTuple
 
 from fuelcircuits.benches.carburettor.running import (
-    AIR,
     PETROL,
+    air,
     card_state,
     lambda_shown,
     running,
@@ -79,11 +79,12 @@ class Found(NamedTuple):
 def point(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return the balance of the bowl and of the whole carburettor."""
     way, vents, dirty = values["way"], _vents(card, values), values["cleaner_blocked"]
-    vapour = _vapour(card, vents, values["fuel_temperature"])
+    height, outside = values["altitude"], _outside(values)
+    vapour = _vapour(card, vents, values["fuel_temperature"], outside)
     state = _state(card, vents, vapour, values)
-    horn, bowl = (each - AIR.pressure for each in (state.pressures.horn, state.pressures.bowl))
+    horn, bowl = (each - outside for each in (state.pressures.horn, state.pressures.bowl))
     around = _around(horn, state.throttle_angle, vapour, values)
-    mixture, own = lambda_shown(state), card_state(card, way).mixture
+    mixture, own = lambda_shown(state), card_state(card, way, height).mixture
     return Found(
         way=way,
         dirty=dirty,
@@ -111,34 +112,39 @@ def point(card: Rig, values: Mapping[str, Any]) -> Found:
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return the balance, with the curves over all bowl pressures."""
     found, vents = point(card, values), _vents(card, values)
-    gauge, mixture = _mixtures(
-        card, found.way, values["cleaner_blocked"], values["fuel_temperature"]
-    )
+    names = ("way", "cleaner_blocked", "fuel_temperature", "altitude")
+    gauge, mixture = _mixtures(card, *(values[name] for name in names))
     around = _around(found.horn, found.throttle, found.vapour, values)
     low, high = found.span
     fine = sorted([*linspace(low, high, FINE), min(max(found.bowl, low), high)])
-    won = [net_flow(vents, AIR.pressure + each, around)[0] for each in fine]
+    won = [net_flow(vents, _outside(values) + each, around)[0] for each in fine]
     return found._replace(curves=Curves(gauge, mixture, fine, won))
+
+
+def _outside(values: Mapping[str, Any]) -> float:
+    """Return the pressure outside [Pa]."""
+    return air(values["altitude"]).pressure
 
 
 def _state(card: Rig, vents: Vents, vapour: float, values: Mapping[str, Any]) -> State:
     settings = Settings(
         fuel_temperature=values["fuel_temperature"],
         vapour=vapour,
-        canister_pressure=AIR.pressure - values["canister_suction"],
+        canister_pressure=_outside(values) - values["canister_suction"],
     )
     rig = replace(_dirty(card, values["cleaner_blocked"]), vents=vents)
-    return running(card, rig, values["way"], settings)
+    return running(card, rig, values["way"], settings, altitude=values["altitude"])
 
 
 def _around(horn: float, throttle: float, vapour: float, values: Mapping[str, Any]) -> Surroundings:
     """Return what the bowl breathes against."""
+    outside = _outside(values)
     return Surroundings(
-        horn=AIR.pressure + horn,
-        ambient=AIR.pressure,
+        horn=outside + horn,
+        ambient=outside,
         throttle_angle=throttle,
         vapour=vapour,
-        canister=AIR.pressure - values["canister_suction"],
+        canister=outside - values["canister_suction"],
     )
 
 
@@ -158,10 +164,10 @@ def _vents(card: Rig, values: Mapping[str, Any]) -> Vents:
     )
 
 
-def _vapour(card: Rig, vents: Vents, temperature: float) -> float:
+def _vapour(card: Rig, vents: Vents, temperature: float, outside: float) -> float:
     """Return the vapour made in the bowl [kg/s], the solenoid standing as it does now."""
     held = replace(vents, solenoid_stick=vents.solenoid_pull)
-    return vapour_flow(card.hot_soak, held, PETROL, temperature, 0.0, ambient=AIR.pressure)[0]
+    return vapour_flow(card.hot_soak, held, PETROL, temperature, 0.0, ambient=outside)[0]
 
 
 def _dirty(card: Rig, blocked: float) -> Rig:
@@ -171,15 +177,12 @@ def _dirty(card: Rig, blocked: float) -> Rig:
 
 @lru_cache(maxsize=64)
 def _mixtures(
-    card: Rig, way: str, blocked: float, temperature: float
+    card: Rig, way: str, blocked: float, temperature: float, altitude: float
 ) -> tuple[list[float], list[float]]:
     """Return bowl pressures less that outside [Pa], and lambda were the bowl held at each."""
-    gauge, rig, states = (
-        linspace(*SPANS[way], COUNT),
-        _dirty(card, blocked),
-        [card_state(card, way)],
-    )
+    gauge, outside = linspace(*SPANS[way], COUNT), air(altitude).pressure
+    rig, states = _dirty(card, blocked), [card_state(card, way, altitude)]
     for each in gauge:
-        settings = Settings(bowl_pressure=AIR.pressure + each, fuel_temperature=temperature)
-        states.append(running(card, rig, way, settings, start=states[-1]))
+        settings = Settings(bowl_pressure=outside + each, fuel_temperature=temperature)
+        states.append(running(card, rig, way, settings, altitude=altitude, start=states[-1]))
     return gauge, [each.mixture for each in states[1:]]

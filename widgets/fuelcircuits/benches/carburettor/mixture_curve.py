@@ -6,8 +6,8 @@ or another height is then solved on that path from the card's own answer, which 
 
 from functools import lru_cache
 
+from fuelcircuits.benches.carburettor.running import DAY, air
 from fuelcircuits.errors import ConvergenceError
-from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel, density
 from fuelcircuits.physics.network.curves import DRAWN, along, path, stand
 from fuelcircuits.physics.network.rig import Rig
@@ -37,20 +37,14 @@ AFRESH = 6
 """Places of the card's own curve from one that is solved without a start to the next [1]."""
 SPEEDS = 20.0
 """Distance of the held speeds at which a card's own curve is kept [rad/s]."""
-DAY = 288.15
-"""Temperature of the air at every height [K], so that height changes the pressure alone."""
 GRID = 500.0
 """Distance of the heights at which a card's own curve is kept [m]."""
-
-
-def _air(altitude: float) -> Weather:
-    return Weather.at(altitude, temperature=DAY)
 
 
 @lru_cache(maxsize=16)
 def _stop(card: Rig) -> State:
     """Return the card's own curb idle at sea level."""
-    return curb_idle(card, _air(0.0), Fuel())
+    return curb_idle(card, air(0.0), Fuel())
 
 
 @lru_cache(maxsize=16)
@@ -79,7 +73,7 @@ def _there(card: Rig, altitude: float, place: int) -> State:
         start = _there(card, 0.0, place)
     elif place % AFRESH:
         start = _there(card, 0.0, place - 1)
-    return solve(card, _air(altitude), Fuel(), speed, angle, start=start)
+    return solve(card, air(altitude), Fuel(), speed, angle, start=start)
 
 
 @lru_cache(maxsize=16)
@@ -104,7 +98,7 @@ def curve(card: Rig, rig: Rig, altitude: float = 0.0, *, like: Rig | None = None
     """
     near = GRID * round(altitude / GRID)
     home = curve(card, like, near) if like else _home(card, near)
-    return _whole(along(rig, _air(altitude), Fuel(), home, good=DRAWN))
+    return _whole(along(rig, air(altitude), Fuel(), home, good=DRAWN))
 
 
 @lru_cache(maxsize=16)
@@ -113,7 +107,7 @@ def _home(card: Rig, altitude: float) -> list[State]:
     sea = [_there(card, 0.0, place) for place in range(COUNT)]
     if not altitude:
         return sea
-    return _whole(along(card, _air(altitude), Fuel(), sea, good=DRAWN))
+    return _whole(along(card, air(altitude), Fuel(), sea, good=DRAWN))
 
 
 def _whole(states: list[State | None]) -> list[State]:
@@ -138,7 +132,7 @@ def point(card: Rig, rig: Rig, altitude: float, opening: float) -> State:
     """
     angle = _angle(card, opening)
     start = _there(card, GRID * round(altitude / GRID), nearest(angle, _places(card)[1]))
-    return solve(rig, _air(altitude), Fuel(), speed_at(card, angle), angle, start=start)
+    return solve(rig, air(altitude), Fuel(), speed_at(card, angle), angle, start=start)
 
 
 def _angle(card: Rig, opening: float) -> float:
@@ -151,7 +145,7 @@ def _angle(card: Rig, opening: float) -> float:
 def _turning(card: Rig, speed: float, place: int) -> State:
     """Return the card's own state at a held speed and the throttle of a place of its curve."""
     near = _there(card, 0.0, place)
-    return solve(card, _air(0.0), Fuel(), speed, near.throttle_angle, start=near)
+    return solve(card, air(0.0), Fuel(), speed, near.throttle_angle, start=near)
 
 
 @lru_cache(maxsize=16)
@@ -162,12 +156,14 @@ def _home_held(card: Rig, speed: float) -> list[State]:
     angles = [each.throttle_angle for each in rough]
     even = linspace(vacuum[-1], vacuum[0], HELD)
     places = [(speed, interpolate(each, vacuum, angles)) for each in even]
-    return path(card, _air(0.0), Fuel(), places, good=DRAWN)
+    return path(card, air(0.0), Fuel(), places, good=DRAWN)
 
 
 @lru_cache(maxsize=16)
-def held(card: Rig, rig: Rig, speed: float) -> list[State]:
+def held(card: Rig, rig: Rig, speed: float, altitude: float = 0.0) -> list[State]:
     """Return the states from the idle stop to wide open with the speed held [rad/s].
+
+    `altitude` is that of `curve`.
 
     Raises
     ------
@@ -175,20 +171,20 @@ def held(card: Rig, rig: Rig, speed: float) -> list[State]:
         If there is no balance at one of them.
     """
     home = _home_held(card, SPEEDS * round(speed / SPEEDS))
-    return at_places(rig, [each._replace(speed=speed) for each in home])
+    return at_places(rig, [each._replace(speed=speed) for each in home], altitude)
 
 
-def at_places(rig: Rig, near: list[State]) -> list[State]:
-    """Return the states of a rig at the speeds and throttle angles of others, sea level all."""
-    return _whole(along(rig, _air(0.0), Fuel(), near, good=DRAWN))
+def at_places(rig: Rig, near: list[State], altitude: float = 0.0) -> list[State]:
+    """Return the states of a rig at a height [m], and the speeds and throttle angles of others."""
+    return _whole(along(rig, air(altitude), Fuel(), near, good=DRAWN))
 
 
 @lru_cache(maxsize=64)
-def held_point(card: Rig, rig: Rig, speed: float, opening: float) -> State:
-    """Return the state at a held speed [rad/s] and an opening as in `point`."""
+def held_point(card: Rig, rig: Rig, speed: float, opening: float, altitude: float = 0.0) -> State:
+    """Return the state at a held speed [rad/s], and opening and height as in `point`."""
     angle = _angle(card, opening)
     start = _turning(card, SPEEDS * round(speed / SPEEDS), nearest(angle, _places(card)[1]))
-    return solve(rig, _air(0.0), Fuel(), speed, angle, start=start)
+    return solve(rig, air(altitude), Fuel(), speed, angle, start=start)
 
 
 def fuel_density() -> float:

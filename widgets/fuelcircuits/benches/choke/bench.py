@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from math import nan, radians
 from typing import Any, ClassVar
 
+from fuelcircuits.benches.carburettor.measures import height
 from fuelcircuits.benches.choke import words
 from fuelcircuits.benches.choke.drawing import place
 from fuelcircuits.benches.choke.found import END, Found, Warming, pieces, point
@@ -56,6 +57,7 @@ class ChokeBench(TimeBench):
     pull_off = Choice("Pull-off diaphragm", {"good": "in order", "torn": "torn"}, "good")
     pedal = Choice("Pedal", {"tapped": "tapped now and then", "left": "left alone"}, "tapped")
     speed = Control("Engine speed held", SPEED, 73, 320, steps=(50, 50), start=104.72)
+    altitude = height()
 
     def __init__(self, rig: Rig) -> None:
         self.card = with_sections(rig, "choke", "hot_soak", "pump", "wall_film")

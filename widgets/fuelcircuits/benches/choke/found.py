@@ -114,7 +114,7 @@ def _car(card: Rig, values: Mapping[str, Any]) -> Car:
     """Return the car on the stand, its choke as it has been changed."""
     stop = card_state(card, "idle").throttle_angle
     rig = replace(card, choke=_choke(card, values))
-    return Car(rig, Weather.at(temperature=values["outside"]), PETROL, stop)
+    return Car(rig, Weather.at(values["altitude"], values["outside"]), PETROL, stop)
 
 
 def _warming(car: Car, *, heated: bool) -> Warming:

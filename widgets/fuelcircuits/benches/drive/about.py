@@ -56,7 +56,7 @@ def about(rig: Rig, outing: Outing) -> dict[str, Any]:
         "rows": list(Row._fields),
         "gears": list(GEARS),
         "engines": dict(ENGINES),
-        "faults": {name: find(name).meaning for name in fitting(rig)},
+        "faults": {name: find(name).meaning for name in fitting(rig, around=True)},
         "journeys": _journeys(),
         "parts": {stem: part.name for stem, part in parts_of(rig).items()},
         "measures": {name: each.wire() for name, each in MEASURES.items()},

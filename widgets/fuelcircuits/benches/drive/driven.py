@@ -11,7 +11,6 @@ from fuelcircuits.benches.drive.outing import Outing, wrong_with
 from fuelcircuits.errors import RangeError
 from fuelcircuits.faults import find
 from fuelcircuits.physics.matter.atmosphere import Weather
-from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.motion.moving import Car, Controls, Motion
 from fuelcircuits.physics.motion.soak_run import soak_run
 from fuelcircuits.physics.motion.start import Start, begun, set_up
@@ -70,25 +69,32 @@ def away(outing: Outing, rig: Rig) -> tuple[Driven, Moment]:
     name, severity = wrong_with(outing, rig)
     weather = Weather.at(outing.altitude, outing.outside)
     whole = set_up(rig, weather)
-    faulty, held = rig, NOWHERE
-    if name:
-        faulty = find(name).apply(rig, severity)
-        held = find(name).settings(rig, NOWHERE, severity)
-    driven = Driven(outing, whole._replace(rig=faulty), name, held)
+    held = find(name).settings(rig, NOWHERE, severity) if name else NOWHERE
+    driven = Driven(outing, _with_fault(whole, name, severity), name, held)
     foot = Foot(outing.pedal, outing.gear)
     motion = _afflicted(driven, begun(driven.car, _start(driven), _kept(outing)))
     turning = turns(foot.gear)
     return driven, Moment(motion, foot, motion.speed / turning if turning else 0.0)
 
 
+def _with_fault(whole: Car, name: str, severity: float) -> Car:
+    """Return a car with what a fault makes of its rig and of its fuel."""
+    if not name:
+        return whole
+    fault = find(name)
+    return whole._replace(
+        rig=fault.apply(whole.rig, severity), fuel=fault.fuel(whole.fuel, severity)
+    )
+
+
 def _start(driven: Driven) -> Start:
     """Return how warm and how wet everything is."""
-    rig, weather = driven.car.rig, driven.car.weather
+    rig, weather, fuel = driven.car.rig, driven.car.weather, driven.car.fuel
     if driven.outing.engine == "cold":
         return Start.cold(weather)
     if driven.outing.engine == "warm":
         return Start.warm(rig, weather)
-    return Start.after(rig, soak_run(rig, weather, Fuel(), [0.0, SOAK]))
+    return Start.after(rig, soak_run(rig, weather, fuel, [0.0, SOAK]))
 
 
 def _kept(outing: Outing) -> Controls:

@@ -5,7 +5,6 @@ from math import floor, isclose, log10
 from typing import Any, NamedTuple
 
 from fuelcircuits.benches import bench_class, class_name
-from fuelcircuits.benches.carburettor.measures import ALTITUDE
 from fuelcircuits.benches.drive.parts import Part, parts_of
 from fuelcircuits.benches.drive.taken import Seen, Taken, taken, there
 from fuelcircuits.benches.frame.control import Control
@@ -22,7 +21,6 @@ NAMED: dict[str, tuple[str, Measure, float]] = {
     "speed": ("Engine speed", SPEED, 1.0),
     "throttle": ("Throttle angle", ANGLE, 0.01),
     "choke": ("Choke plate", ANGLE, 0.05),
-    "altitude": ("Height above sea", ALTITUDE, 1.0),
     "outside": ("Air outside", TEMPERATURE, 1.0),
     "bowl": ("Fuel in the bowl", TEMPERATURE, 1.0),
 }

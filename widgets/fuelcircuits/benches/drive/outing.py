@@ -22,8 +22,8 @@ HIDDEN = "hidden"
 CAR = "car-"
 """Before the number of a car of the yard, on which people practise: its fault is not told either.
 """
-YARD = range(1, 7)
-"""Numbers of these cars."""
+YARD = (*range(1, 10), *range(11, 23))
+"""Numbers of these cars, those of units 12 and 14."""
 LIMITS = {
     "altitude": (0.0, 3000.0, "m"),
     "outside": (253.15, 313.15, "K"),
@@ -110,7 +110,7 @@ def wrong_with(outing: Outing, rig: Rig) -> Wrong:
         return _of_car(_every_car()[outing.fault])
     if outing.fault != HIDDEN:
         return Wrong(outing.fault, outing.severity)
-    names = fitting(rig)
+    names = fitting(rig, around=True)
     return Wrong(names[int(len(names) * next(drawn(outing.draw)))], outing.severity)
 
 
@@ -119,7 +119,7 @@ def cars(rig: Rig) -> dict[str, int]:
     return {
         name: number
         for name, number in _every_car().items()
-        if _of_car(number).name in fitting(rig)
+        if _of_car(number).name in fitting(rig, around=True)
     }
 
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from math import nan
 from typing import Any, ClassVar
 
-from fuelcircuits.benches.carburettor.measures import TURNS
+from fuelcircuits.benches.carburettor.measures import TURNS, height
 from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.choice import Choice
 from fuelcircuits.benches.frame.control import Control
@@ -51,6 +51,7 @@ class LowSpeedBench(Bench):
         "Economizer", SMALL_LENGTH, 0.8e-3, 3e-3, steps=(0.05, 0.002), start=1.86e-3
     )
     kind = Choice("Mixture screw", KINDS, "plain")
+    altitude = height()
 
     def __init__(self, rig: Rig) -> None:
         self.card = with_sections(rig, "low_speed", "air_path", "engine")

@@ -79,7 +79,7 @@ def point(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return the idle with this circuit."""
     low = _circuit(card, values)
     turns, clockwise = held(low, values["screw_turns"])
-    state = at_turns(card, low, turns)
+    state = at_turns(card, low, turns, values["altitude"])
     mixture = lambda_shown(state)
     return Found(
         kind=values["kind"],
@@ -100,7 +100,8 @@ def point(card: Rig, values: Mapping[str, Any]) -> Found:
 
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return the idle, with the curves over the screw's turns."""
-    mixture = [each.mixture for each in over_turns(card, _circuit(card, values))]
+    states = over_turns(card, _circuit(card, values), values["altitude"])
+    mixture = [each.mixture for each in states]
     curves = Curves(TURNS_SHOWN, mixture, [monoxide(each) for each in mixture])
     return point(card, values)._replace(curves=curves)
 

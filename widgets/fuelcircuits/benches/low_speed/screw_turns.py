@@ -60,25 +60,28 @@ def held(low: LowSpeed, wanted: float) -> tuple[float, float]:
     return reached, way * (reached - set_at)
 
 
-def at_turns(card: Rig, low: LowSpeed, turns: float, *, start: State | None = None) -> State:
+def at_turns(
+    card: Rig, low: LowSpeed, turns: float, altitude: float = 0.0, *, start: State | None = None
+) -> State:
     """Return the state at the card's idle stop and speed with the screw at these turns."""
     free = replace(low, fewest_turns=0.0, most_turns=12.0, screw_turns=turns)
-    return running(card, replace(card, low_speed=free), "idle", WARM, start=start)
+    rig = replace(card, low_speed=free)
+    return running(card, rig, "idle", WARM, altitude=altitude, start=start)
 
 
 @lru_cache(maxsize=16)
-def over_turns(card: Rig, low: LowSpeed) -> list[State]:
+def over_turns(card: Rig, low: LowSpeed, altitude: float = 0.0) -> list[State]:
     """Return the states at all the turns shown, stops taken off."""
     return [
-        at_turns(card, low, turns, start=near)
-        for turns, near in zip(TURNS_SHOWN, _home(card), strict=True)
+        at_turns(card, low, turns, altitude, start=near)
+        for turns, near in zip(TURNS_SHOWN, _home(card, altitude), strict=True)
     ]
 
 
 @lru_cache(maxsize=16)
-def _home(card: Rig) -> list[State]:
+def _home(card: Rig, altitude: float) -> list[State]:
     """Return the states of the card's own circuit at all the turns shown."""
-    states = [card_state(card, "idle")]
+    states = [card_state(card, "idle", altitude)]
     for turns in TURNS_SHOWN:
-        states.append(at_turns(card, card.low_speed, turns, start=states[-1]))
+        states.append(at_turns(card, card.low_speed, turns, altitude, start=states[-1]))
     return states[1:]

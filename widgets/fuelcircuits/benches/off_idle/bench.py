@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any, ClassVar
 
-from fuelcircuits.benches.carburettor.measures import TURNS
+from fuelcircuits.benches.carburettor.measures import TURNS, height
 from fuelcircuits.benches.carburettor.running import card_state
 from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.choice import Choice
@@ -65,6 +65,7 @@ class OffIdleBench(Bench):
     )
     ball = Choice("Bleed valve's ball", BALL, "free")
     choke = Choice("Choke plate", CHOKE, "open")
+    altitude = height()
 
     def __init__(self, rig: Rig) -> None:
         self.card = with_sections(rig, "low_speed", "air_path")

@@ -7,11 +7,12 @@ from math import nan
 from typing import Any, NamedTuple
 
 from fuelcircuits.benches.carburettor.mixture_curve import speed_at
-from fuelcircuits.benches.carburettor.running import AIR, PETROL, card_state, lambda_shown
+from fuelcircuits.benches.carburettor.running import AIR, PETROL, air, card_state, lambda_shown
 from fuelcircuits.errors import ConvergenceError
 from fuelcircuits.physics.circuits.low_speed import LowSpeed
 from fuelcircuits.physics.circuits.off_idle import slot_areas
 from fuelcircuits.physics.engine.air_path import AirPath
+from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.network.curves import DRAWN, along, path
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import WARM, Settings
@@ -107,7 +108,7 @@ class Found(NamedTuple):
 def point(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return what the slot passes at this throttle angle."""
     rig, throttle = _rig(card, values), values["throttle"]
-    state = _at(card, rig, throttle, CHOKES[values["choke"]])
+    state = _at(card, rig, throttle, CHOKES[values["choke"]], air(values["altitude"]))
     below, above, slot, screw, nozzle, _ = _shown(state)
     return Found(
         throttle=throttle,
@@ -130,7 +131,8 @@ def point(card: Rig, values: Mapping[str, Any]) -> Found:
 
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return what the slot passes, with the curves over all throttle angles."""
-    curves = _curves(card, _rig(card, values), CHOKES[values["choke"]])
+    choke, weather = CHOKES[values["choke"]], air(values["altitude"])
+    curves = _curves(card, _rig(card, values), choke, weather)
     return point(card, values)._replace(curves=curves)
 
 
@@ -180,28 +182,28 @@ def _there(card: Rig, place: int) -> State:
 
 
 @lru_cache(maxsize=64)
-def _at(card: Rig, rig: Rig, angle: float, choke: Settings) -> State:
+def _at(card: Rig, rig: Rig, angle: float, choke: Settings, weather: Weather) -> State:
     """Return the state at one angle, found from that of the card next to it."""
     near = _there(card, nearest(angle, ANGLES))
-    return solve(rig, AIR, PETROL, speed_at(card, angle), angle, settings=choke, start=near)
+    return solve(rig, weather, PETROL, speed_at(card, angle), angle, settings=choke, start=near)
 
 
 @lru_cache(maxsize=128)
-def _curves(card: Rig, rig: Rig, choke: Settings) -> Curves:
+def _curves(card: Rig, rig: Rig, choke: Settings, weather: Weather) -> Curves:
     """Return what is plotted at all angles."""
-    states = _states(card, rig, choke)
+    states = _states(card, rig, choke, weather)
     rows = [[nan] * 6 if each is None else _shown(each) for each in states]
     return Curves(ANGLES, *map(list, zip(*rows, strict=True)))
 
 
-def _states(card: Rig, rig: Rig, choke: Settings) -> Sequence[State | None]:
+def _states(card: Rig, rig: Rig, choke: Settings, weather: Weather) -> Sequence[State | None]:
     """Return the states at all angles; from the card's, where one of them has no balance."""
     places, idle = [(speed_at(card, angle), angle) for angle in ANGLES], card_state(card, "idle")
     try:
-        return path(rig, AIR, PETROL, places, settings=choke, start=idle, good=DRAWN)
+        return path(rig, weather, PETROL, places, settings=choke, start=idle, good=DRAWN)
     except ConvergenceError:
         home = [_there(card, place) for place in range(len(ANGLES))]
-        return along(rig, AIR, PETROL, home, settings=choke, good=DRAWN)
+        return along(rig, weather, PETROL, home, settings=choke, good=DRAWN)
 
 
 def _shown(state: State) -> list[float]:

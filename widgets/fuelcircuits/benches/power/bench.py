@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Any, ClassVar
 
+from fuelcircuits.benches.carburettor.measures import height
 from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.choice import Choice
 from fuelcircuits.benches.frame.control import Control
@@ -50,6 +51,7 @@ class PowerBench(Bench):
         "Rod, rich step", SMALL_LENGTH, 0.2e-3, 0.65e-3, steps=(0.01, 0.0005), start=0.5e-3
     )
     rod = Choice("Rod", {"free": "free", "down": "stuck down", "up": "stuck up"}, "free")
+    altitude = height()
 
     def __init__(self, rig: Rig) -> None:
         self.card = with_sections(rig, "power")

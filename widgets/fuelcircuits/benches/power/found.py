@@ -62,10 +62,18 @@ class Found(NamedTuple):
     curves: Curves = Curves()
 
 
+class _Rods(NamedTuple):
+    """A rig with its rod as it is, and the same with it kept down and kept up."""
+
+    own: Rig
+    down: Rig
+    up: Rig
+
+
 def point(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return where the rod stands, and the mixture."""
     rig = _rig(card, values, values["rod"])
-    state = held_point(card, rig, values["speed"], values["throttle"])
+    state = held_point(card, rig, *(values[name] for name in ("speed", "throttle", "altitude")))
     power, jet, vacuum = rig.power, rig.high_speed.jet_bore, state.manifold_vacuum
     lift = rod_lift(power, vacuum)
     return Found(
@@ -90,18 +98,19 @@ def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return where the rod stands, with the mixture at every vacuum."""
     stuck = {**values, "spring": card.power.spring_force}
     down, up = (_rig(card, stuck, rod) for rod in ("down", "up"))
-    curves = _curves(card, _rig(card, values, values["rod"]), down, up, values["speed"])
+    rods = _Rods(_rig(card, values, values["rod"]), down, up)
+    curves = _curves(card, rods, values["speed"], values["altitude"])
     return point(card, values)._replace(curves=curves)
 
 
 @lru_cache(maxsize=64)
-def _curves(card: Rig, rig: Rig, down: Rig, up: Rig, speed: float) -> Curves:
-    """Return the curves of a rig, and of the same with its rod kept down and kept up."""
-    low, high = held(card, down, speed), held(card, up, speed)
-    return Curves(*map(_line, (_free(rig, low, high), low, high)))
+def _curves(card: Rig, rods: _Rods, speed: float, altitude: float) -> Curves:
+    """Return the curves of the rigs with each rod."""
+    low, high = (held(card, each, speed, altitude) for each in (rods.down, rods.up))
+    return Curves(*map(_line, (_free(rods.own, low, high, altitude), low, high)))
 
 
-def _free(rig: Rig, down: list[State], up: list[State]) -> list[State]:
+def _free(rig: Rig, down: list[State], up: list[State], altitude: float) -> list[State]:
     """Return the states with the rod as it is, from those with one that is kept down or up.
 
     Where the vacuum lays it down, or the spring lifts it all the way, it makes no difference
@@ -109,7 +118,7 @@ def _free(rig: Rig, down: list[State], up: list[State]) -> list[State]:
     """
     ends = [_at_end(rig.power, *pair) for pair in zip(down, up, strict=True)]
     near = [low for low, end in zip(down, ends, strict=True) if end is None]
-    floating = iter(at_places(rig, near))
+    floating = iter(at_places(rig, near, altitude))
     return [end or next(floating) for end in ends]
 
 

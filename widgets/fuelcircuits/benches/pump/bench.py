@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from math import nan
 from typing import Any, ClassVar
 
+from fuelcircuits.benches.carburettor.measures import height
 from fuelcircuits.benches.frame.choice import Choice
 from fuelcircuits.benches.frame.control import Control
 from fuelcircuits.benches.frame.measure import (
@@ -62,6 +63,7 @@ class PumpBench(TimeBench):
     lost = Control("Rod starts at", ANGLE, 0.16, 0.6, steps=(1, 1), start=0.227)
     speed = Control("Engine speed", SPEED, 70, 320, steps=(50, 50), start=104.72)
     coolant = Control("Coolant", TEMPERATURE, 253.15, HOT, steps=(5, 10), start=HOT)
+    altitude = height()
 
     def __init__(self, rig: Rig) -> None:
         self.card = with_sections(rig, "pump", "wall_film", "float_bowl", "hot_soak")

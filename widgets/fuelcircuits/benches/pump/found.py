@@ -7,7 +7,7 @@ from itertools import pairwise
 from math import ceil
 from typing import Any, NamedTuple
 
-from fuelcircuits.benches.carburettor.running import AIR, PETROL, card_state
+from fuelcircuits.benches.carburettor.running import PETROL, air, card_state
 from fuelcircuits.benches.frame.pieces import Pieces, finished
 from fuelcircuits.physics.circuits.pump import Pump, rod_position
 from fuelcircuits.physics.motion.film import wetting
@@ -63,6 +63,7 @@ class Tip(NamedTuple):
     before: float  # share of the pedal's way [1]
     after: float  # likewise
     duration: float  # s
+    altitude: float  # m
 
     @property
     def end(self) -> float:
@@ -148,7 +149,8 @@ class Found(NamedTuple):
 
 def point(card: Rig, values: Mapping[str, Any]) -> Move:
     """Return what pedal and rod do."""
-    return _move(_car(card, _pump(card, values)), _tip(values))
+    tip = _tip(values)
+    return _move(_car(card, _pump(card, values), tip.altitude), tip)
 
 
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
@@ -161,7 +163,7 @@ def pieces(card: Rig, values: Mapping[str, Any]) -> Pieces[Found]:
     pump, tip, warm = _pump(card, values), _tip(values), values["coolant"]
     _alone(card, tip)
     yield
-    car, bare = _car(card, pump), _bare(card, tip, warm)
+    car, bare = _car(card, pump, tip.altitude), _bare(card, tip, warm)
     yield
     helped, move = _run(card, pump, tip, warm, _air(card, tip)), _move(car, tip)
     circuits = [each.metered - each.shot for each in helped]
@@ -185,7 +187,8 @@ def pieces(card: Rig, values: Mapping[str, Any]) -> Pieces[Found]:
 
 
 def _tip(values: Mapping[str, Any]) -> Tip:
-    return Tip(values["speed"], values["opened_from"], values["opened"], values["duration"])
+    names = ("speed", "opened_from", "opened", "duration", "altitude")
+    return Tip(*(values[name] for name in names))
 
 
 def _move(car: Car, tip: Tip) -> Move:
@@ -217,9 +220,10 @@ def _idle(pump: Pump) -> Pump:
     return replace(pump, **CONDITIONS["none"])
 
 
-def _car(card: Rig, pump: Pump) -> Car:
+def _car(card: Rig, pump: Pump, altitude: float) -> Car:
     """Return the car on the stand."""
-    return Car(replace(card, pump=pump), AIR, PETROL, card_state(card, "idle").throttle_angle)
+    stop = card_state(card, "idle").throttle_angle
+    return Car(replace(card, pump=pump), air(altitude), PETROL, stop)
 
 
 def _air(card: Rig, tip: Tip) -> list[Breath]:
@@ -242,9 +246,9 @@ def _bare(card: Rig, tip: Tip, coolant: float) -> list[Motion]:
 
 
 @lru_cache(maxsize=64)
-def _begun(card: Rig, coolant: float, controls: Controls) -> Motion:
+def _begun(card: Rig, coolant: float, controls: Controls, altitude: float) -> Motion:
     """Return the car before the tip-in, whatever its pump."""
-    car = _car(card, card.pump)
+    car = _car(card, card.pump, altitude)
     return begun(car, Start.warm(card, car.weather)._replace(coolant=coolant), controls)
 
 
@@ -252,8 +256,8 @@ def _run(
     card: Rig, pump: Pump, tip: Tip, coolant: float, air: list[Breath] | None = None
 ) -> list[Motion]:
     """Return the tip-in, moment by moment."""
-    car, times = _car(card, pump), tip.times()
-    before = _begun(card, coolant, tip.controls(0.0))
+    car, times = _car(card, pump, tip.altitude), tip.times()
+    before = _begun(card, coolant, tip.controls(0.0), tip.altitude)
     run = [before._replace(pump=pump_rest(pump, before.throttle))]
     for step, (last, now) in enumerate(pairwise(times), 1):
         known = air[step] if air else None

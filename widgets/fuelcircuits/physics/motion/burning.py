@@ -14,7 +14,7 @@ from fuelcircuits.physics.motion.vapour_share import burnable_share
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.state import State
 
-__all__ = ["NOTHING", "Burning", "burning"]
+__all__ = ["NOTHING", "Burning", "burning", "burnt_gas"]
 
 LEAST = 1e-9
 """Fuel flow that keeps a mixture defined [kg/s]."""
@@ -78,7 +78,7 @@ def burning(
     )
     mixture = min(air / (reached * state.stoichiometric), LEANEST)
     burnt = min(air / (reached * share * state.stoichiometric), LEANEST)
-    fires = firing_share(burnt, _burnt_gas(rig.engine, air, pressure, weather.pressure))
+    fires = firing_share(burnt, burnt_gas(rig.engine, air, pressure, weather.pressure))
     fires *= ignition
     factor = fires * torque_factor(burnt)
     torque = brake_torque(
@@ -94,7 +94,10 @@ def burning(
     return Burning(air, drawn, share, mixture, burnt, fires, torque, falls)
 
 
-def _burnt_gas(engine: Engine, air: float, manifold: float, outside: float) -> float:
-    """Return the share of burnt gas in the charge [1]: what stayed, and what was let back."""
+def burnt_gas(engine: Engine, air: float, manifold: float, outside: float) -> float:
+    """Return the share of burnt gas in the charge [1]: what stayed, and what was let back.
+
+    `air` is what the engine takes [kg/s]; the pressures are absolute [Pa].
+    """
     stayed = residual_share(engine, manifold, outside + back_pressure(engine, air))
     return 1.0 - (1.0 - stayed) * (1.0 - recirculated_share(engine, air, manifold, outside))

@@ -20,12 +20,10 @@ What it does not do
 -------------------
 The film's powers and the fire's limits were fitted to what drivers report, not to a measured
 trace. Against that report it misses: from a tenth of the pedal upward an engine without its pump
-never sags; at the lightest load dunlin cruises at 16.8 to 1 at 1000 rpm and at 16.3 at 1200. There
-the idle ports give all they can and drink from the same well, and the nozzle, which has no air
-bleed to begin early, must lift its fuel to the lip first. A lower lip would let it run at idle.
-It leaves out: unlike cylinders and cycles but for a spread in `fire`, pulsation of the air, ice,
-fuel that evaporates in wells and nozzles, the inertia of fuel in jets and channels (4 to 15 ms),
-the time from intake to exhaust, and that exhaust which is let back takes time to mix in.
+never sags. It leaves out: unlike cylinders and cycles but for a spread in `fire`, pulsation of
+the air, ice, fuel that evaporates in wells and nozzles, the inertia of fuel in jets and channels
+(4 to 15 ms), the time from intake to exhaust, and that exhaust which is let back takes time to
+mix in.
 """
 
 from fuelcircuits.errors import positive
