@@ -1,12 +1,14 @@
 """A cell that is run too early says which cell to run first."""
 
 import json
+import os
 from pathlib import Path
 from typing import Any
 
 import pytest
-from fuelcircuits.answer_sheet.early import first_cell_with, install, said
+from fuelcircuits.answer_sheet.early import first_cell_with, install, load_ipython_extension, said
 from IPython.core.interactiveshell import InteractiveShell
+from jupyter_client.manager import run_kernel
 
 CELLS = (
     "from fuelcircuits import OwnCar\n",
@@ -67,6 +69,29 @@ def test_a_notebook_says_it_and_shows_any_other_error_as_ever(
     assert "Traceback" not in told
     shell.run_cell("import json\njson.loads('{')")
     assert "JSONDecodeError" in capsys.readouterr().out
+
+
+def test_what_is_no_notebook_of_the_course_is_shown_as_ever(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    other = {"cells": [{"cell_type": "code", "source": "car = 1"}]}
+    (tmp_path / "another.ipynb").write_text(json.dumps(other))
+    monkeypatch.chdir(tmp_path)
+    make: Any = InteractiveShell
+    shell = make()
+    load_ipython_extension(shell)
+    shell.run_cell("car.report()")
+    assert "Traceback" in capsys.readouterr().out
+
+
+def test_any_kernel_says_it_before_a_cell_has_run(folder: Path, tmp_path: Path) -> None:
+    shown: list[Any] = []
+    own = {**os.environ, "IPYTHONDIR": str(tmp_path / "ipython")}
+    kernel: Any
+    with run_kernel(cwd=str(folder), env=own) as kernel:
+        kernel.execute_interactive("car.report()", timeout=60, output_hook=shown.append)
+    (error,) = (one["content"] for one in shown if one["msg_type"] == "error")
+    assert "car is not known yet. Run this cell first" in error["traceback"][0]
 
 
 def test_only_the_notebook_that_runs_is_looked_at_where_that_is_known(

@@ -78,6 +78,15 @@ def test_tests_cost_their_minutes_once() -> None:
     assert car.minutes == 11
 
 
+def test_a_bowl_that_is_open_is_not_opened_again() -> None:
+    # With the float setting done, the float's mass takes three more minutes: common practice.
+    car = Car(201)
+    assert "25 min, 25 min in all" in car.test("float-setting")
+    assert "28 min, 28 min in all" in car.test("float-mass")
+    car.test("vent-gap-open")
+    assert car.minutes == 38
+
+
 def test_a_page_shows_what_a_fault_would_show() -> None:
     page = Car(103).page("manifold-air-leak")
     vacuum = next(line for line in page.lines if line[0].startswith("Manifold vacuum"))

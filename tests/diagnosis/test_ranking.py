@@ -116,6 +116,13 @@ def test_a_check_that_tells_nothing_is_worth_nothing_and_comes_last() -> None:
     assert last.bits == pytest.approx(0.0, abs=1e-6)
 
 
+def test_among_two_suspects_only_what_tells_these_apart_is_worth_anything() -> None:
+    whole = weigh(table((0.0, 0.0), (0.0, 20.0), (20.0, 0.0)), {})
+    bits = {one.check.name: one.bits for one in worth(whole.among(["a", "b"]))}
+    assert bits == pytest.approx({"short": 0.0, "long": 1.0}, abs=2e-3)
+    assert whole.among(["a", "b"]).shares == pytest.approx([0.5, 0.5, 0.0])
+
+
 def test_the_quicker_of_two_alike_comes_first() -> None:
     assert [one.check.name for one in told(table((0.0, 0.0), (9.0, 9.0)), {})] == ["short", "long"]
 

@@ -2,7 +2,7 @@
 
 import asyncio
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from html import unescape
@@ -10,14 +10,20 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from fuelcircuits.diagnosis.check import Check
+from fuelcircuits.diagnosis.checks import EVERY
+from fuelcircuits.diagnosis.shown import taken
 from fuelcircuits.errors import RangeError
 from fuelcircuits.own_car.card import OwnCard, open_card
 from fuelcircuits.own_car.day_form import DayForm
 from fuelcircuits.own_car.entries import ENTRIES, SECOND_ENTRIES
 from fuelcircuits.own_car.following import Followed
 from fuelcircuits.own_car.form import CardForm
-from fuelcircuits.own_car.readings import ReadingError
+from fuelcircuits.own_car.own_car import OwnCar
+from fuelcircuits.own_car.reading_told import in_own_unit, reading_label
+from fuelcircuits.own_car.readings import ReadingError, asked
 from fuelcircuits.own_car.rounds import Round, Rounds, open_rounds
+from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.rig import ABSENT
 
 
@@ -191,6 +197,22 @@ def test_every_number_is_answered_in_a_sentence(
     assert words in unescape(day.gauges[name].told.value)
 
 
+@pytest.mark.parametrize("check", asked(OwnCard().rig), ids=lambda check: check.name)
+def test_every_reading_is_taken_in_the_unit_that_is_shown(check: Check) -> None:
+    middle = min((check.low + check.high) / 2, check.low + 15)  # an engine that runs shows that
+    kept = in_own_unit(check, f"{middle:g}", Fuel())
+    shown = reading_label(check).partition("[")[2].rstrip("]")
+    assert kept == f"{middle:g} {shown}".strip()
+    assert not set("_^") & set(shown)
+    assert taken(check, kept) == pytest.approx(taken(check, middle))
+
+
+def test_a_difference_of_temperatures_is_taken_in_degrees_of_any_scale() -> None:
+    warmer = EVERY["riser-heat"]
+    assert taken(warmer, "36 °F") == pytest.approx(20.0)
+    assert taken(warmer, "20 °C") == taken(warmer, "20 K") == pytest.approx(20.0)
+
+
 def test_the_end_of_the_form_says_how_many_readings_were_left_out(day: DayForm) -> None:
     day.gauges["idle-vacuum"].box.value = "17.5"
     day.gauges["idle-mixture"].box.value = "0"
@@ -267,10 +289,10 @@ def test_an_earlier_day_opens_again_and_a_new_one_begins_where_the_car_is(day: D
 
 
 def test_a_report_below_the_form_follows_what_is_written(tmp_path: Path) -> None:
-    asked: list[Round] = []
+    begun: list[Round] = []
 
     def steps(now: Round) -> Iterator[float | Followed]:
-        asked.append(now)
+        begun.append(now)
         yield 0.5
         raise RangeError(f"{len(now.readings)} readings must fit some suspect")
 
@@ -279,17 +301,44 @@ def test_a_report_below_the_form_follows_what_is_written(tmp_path: Path) -> None
         report = form.report
         assert report is not None
         form.gauges["idle-vacuum"].box.value = "17,5"
-        assert asked == []
+        assert begun == []
         report.button.click()
-        assert [one.readings for one in asked] == [{"idle-vacuum": "17,5 inHg"}]
+        assert [one.readings for one in begun] == [{"idle-vacuum": "17,5 inHg"}]
         assert "✗" in report.told.value
         assert "1 readings must fit some suspect" in report.told.value
         form.looks["shaft-wiggle"].value = "no"
-        assert asked[-1].seen == {"shaft-wiggle": "no"}
+        assert begun[-1].seen == {"shaft-wiggle": "no"}
         form.place["altitude"].value = "high"
-        assert len(asked) == 2
+        assert len(begun) == 2
 
     apart(at_the_car)
+
+
+def test_a_report_follows_the_form_of_the_card_too(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    begun: list[Mapping[str, str]] = []
+
+    def steps(card: OwnCard, _now: Round, _owned: object) -> Iterator[float]:
+        begun.append(card.entries)
+        yield 0.5
+
+    def at_the_car() -> None:
+        car = OwnCar(str(tmp_path / "mine"))
+        monkeypatch.setattr(car._following, "steps", steps)
+        card, day = car.card_form(), car.day_form("2026-05-02")
+        typed(card, "engine.displacement", "1.6 L")
+        assert begun == [], "nobody has asked for a report yet"
+        assert day.report
+        day.report.button.click()
+        typed(card, "engine.cylinders", "4")
+        card.barrels.value = "one"
+
+    apart(at_the_car)
+    assert [sorted(one) for one in begun] == [
+        ["engine.displacement"],
+        *[["engine.cylinders", "engine.displacement"]] * 2,
+    ]
 
 
 def test_while_keys_are_pressed_the_report_waits_and_the_kernel_is_heard(tmp_path: Path) -> None:

@@ -13,9 +13,10 @@ from pathlib import Path
 import pytest
 from fuelmarks.commands.cli import main
 from fuelmarks.marking.marking import Mark
+from fuelmarks.study import lab as study_lab
 from fuelmarks.study.folder import lay_out
 from fuelmarks.study.home import home_page, places
-from fuelmarks.study.lab import Lab, is_root, lab, served
+from fuelmarks.study.lab import Lab, begun, is_root, lab, served
 from fuelmarks.study.predictions import predictions
 from fuelmarks.study.progress import FILE, Progress, note, read_progress
 
@@ -42,6 +43,23 @@ from fuelmarks.commands.cli import main
 sys.exit(main(sys.argv[1:]))
 """
 """Libraries ask themselves where they are, so they are loaded first; what is ours, after."""
+
+ANSWERING = """
+import sys
+from http.server import BaseHTTPRequestHandler, HTTPServer
+
+class Page(BaseHTTPRequestHandler):
+    def do_GET(self):
+        known = sys.argv[2].endswith(self.path)
+        self.send_response(200 if known else 403)
+        self.end_headers()
+        self.wfile.write(b"here" if known else b"who?")
+
+class Alone(HTTPServer):
+    allow_reuse_address = False
+
+Alone(("127.0.0.1", int(sys.argv[1])), Page).serve_forever()
+"""
 
 
 @pytest.fixture
@@ -140,7 +158,7 @@ def test_root_is_warned_and_let_in(
 
     monkeypatch.setattr("fuelmarks.study.lab.is_root", lambda: True)
     monkeypatch.setattr("fuelmarks.commands.study.is_root", lambda: True)
-    monkeypatch.setattr("fuelmarks.commands.study.served", start)
+    monkeypatch.setattr("fuelmarks.study.lab.served", start)
     words = ["--course", str(tmp_path / "course"), "--into", str(mine), "--no-browser"]
     assert main(["study", *words]) == 0
     said = capsys.readouterr().out
@@ -168,7 +186,7 @@ def test_the_server_shows_the_map_the_unit_and_no_menus_of_nbgrader(opened: Lab)
     assert '"disabledExtensions": ["@jupyter/nbgrader"]' in page
     assert "Jupyter" in opened.log.read_text()
     with pytest.raises(urllib.error.HTTPError, match="403"):
-        _read(opened.alive.partition("?")[0] + "/contents")
+        _read(opened.alive.partition("?")[0])
 
 
 def _read(address: str) -> str:
@@ -180,6 +198,35 @@ def test_a_port_in_use_is_passed_over(mine: Path) -> None:
     with socket.create_server(("127.0.0.1", 0)) as taken:
         port = taken.getsockname()[1]
         assert f":{port}/" not in lab(mine, UNIT, port).home
+
+
+def test_of_two_starts_at_once_each_has_a_server_of_its_own(
+    mine: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    port = own_ports()
+
+    def raced(folder: Path, unit: str, first: int) -> Lab:
+        one, other = (stubbed(lab(folder, unit, first)) for _ in range(2))
+        if first == port:  # another start's server comes up between the look and ours
+            others.append(served(other, mine))
+        return one
+
+    others: list[subprocess.Popen[bytes]] = []
+    monkeypatch.setattr(study_lab, "lab", raced)
+    one, server = begun(mine, "", port)
+    try:
+        assert one.port == port + 1
+        assert _read(one.alive) == "here"
+        assert [each.poll() for each in (*others, server)] == [None, None]
+    finally:
+        for each in (*others, server):
+            each.kill()
+            each.wait()
+
+
+def stubbed(one: Lab) -> Lab:
+    """Return the same with a small server that takes its port or ends, and knows its token."""
+    return one._replace(command=[sys.executable, "-c", ANSWERING, str(one.port), one.alive])
 
 
 def test_a_server_that_does_not_start_says_where_its_log_is(mine: Path) -> None:

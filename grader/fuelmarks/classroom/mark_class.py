@@ -19,7 +19,6 @@ from pathlib import Path
 from typing import Literal
 
 from fuelcircuits.errors import CircuitError
-from nbgrader.utils import parse_utc
 
 from fuelmarks.classroom.attempts import settle
 from fuelmarks.classroom.marked_folder import check_place, put_marked
@@ -34,6 +33,7 @@ from fuelmarks.gradebook.claim import claim_in
 from fuelmarks.gradebook.entered import stored_sources
 from fuelmarks.gradebook.identity import Numbers, misfit
 from fuelmarks.gradebook.late_cost import CostChange
+from fuelmarks.gradebook.nbgraders import parse_utc
 from fuelmarks.gradebook.opening import GradebookError
 from fuelmarks.gradebook.results import Results, marks_of, results
 from fuelmarks.gradebook.settings import run_limits

@@ -8,7 +8,7 @@ from fuelmarks.commands import arguments
 from fuelmarks.course.course import Course
 from fuelmarks.course.error import CourseError
 from fuelmarks.study.folder import lay_out
-from fuelmarks.study.lab import Lab, is_root, lab, served
+from fuelmarks.study.lab import begun, is_root
 from fuelmarks.study.progress import FILE
 from fuelmarks.study.telling import what_next
 
@@ -41,7 +41,7 @@ def run(asked: argparse.Namespace) -> int:
     if is_root():
         print(ROOT)
     unit = advice.suggestions[0].unit if advice.suggestions else ""
-    return _open(lab(folder, unit, asked.port), folder, browser=not asked.no_browser)
+    return _open(folder, unit, asked.port, browser=not asked.no_browser)
 
 
 def _course(where: Path) -> Course:
@@ -58,10 +58,10 @@ def _course(where: Path) -> Course:
     )
 
 
-def _open(one: Lab, folder: Path, *, browser: bool) -> int:
+def _open(folder: Path, unit: str, port: int, *, browser: bool) -> int:
     """Serve the course until it is stopped, saying at which addresses."""
     print("JupyterLab starts ...", flush=True)
-    server = served(one, folder)
+    one, server = begun(folder, unit, port)
     print(f"Your course: {one.home}")
     print(f"The unit to go on with: {one.unit}")
     print(f"What the server writes: {one.log}")

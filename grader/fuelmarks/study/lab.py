@@ -20,7 +20,7 @@ from typing import NamedTuple
 from fuelmarks.study.progress import ProgressError
 from fuelmarks.study.server import ADDRESS
 
-__all__ = ["Lab", "is_root", "lab", "served"]
+__all__ = ["Lab", "begun", "is_root", "lab", "served"]
 
 SETTINGS: Mapping[str, Mapping[str, object]] = {
     "@jupyterlab/apputils-extension:notification": {"checkForUpdates": False, "fetchNews": "false"},
@@ -29,11 +29,6 @@ SETTINGS: Mapping[str, Mapping[str, object]] = {
 """No news; and a saved notebook keeps what its simulators show."""
 DISABLED = {"@jupyter/nbgrader": True}
 """Menus of nbgrader, which a learner has no use for."""
-STARTUP = """\
-from fuelcircuits.answer_sheet.early import install
-
-install(get_ipython())
-"""
 PORTS = range(50)
 PATIENCE = 120.0
 """Seconds that the server may take to start on a busy computer."""
@@ -45,7 +40,9 @@ class Lab(NamedTuple):
     command: list[str]
     environment: dict[str, str]
     log: Path
+    port: int
     alive: str
+    """An address that only this very server answers: it asks for its token."""
     home: str
     unit: str
     """Address of the unit to go on with; that of the home if there is none."""
@@ -83,8 +80,27 @@ def lab(folder: Path, unit: str, port: int) -> Lab:
         ),
         "IPYTHONDIR": str(own / "ipython"),
     }
-    alive = f"{top}/api?token={token}"
-    return Lab(command, environment, own / "server.log", alive, home, there)
+    alive = f"{top}/api/status?token={token}"
+    return Lab(command, environment, own / "server.log", free, alive, home, there)
+
+
+def begun(folder: Path, unit: str, port: int) -> "tuple[Lab, subprocess.Popen[bytes]]":
+    """Start a server as `lab` has it, and return both once it answers.
+
+    Where somebody else has taken the port meanwhile, as another start does, the next one serves.
+
+    Raises
+    ------
+    ProgressError
+        As of `lab` and `served`.
+    """
+    one = lab(folder, unit, port)
+    try:
+        return one, served(one, folder)
+    except ProgressError:
+        if _is_free(one.port):
+            raise
+    return begun(folder, unit, one.port + 1)
 
 
 def served(one: Lab, folder: Path) -> "subprocess.Popen[bytes]":
@@ -107,6 +123,7 @@ def served(one: Lab, folder: Path) -> "subprocess.Popen[bytes]":
         except (urllib.error.URLError, OSError):
             time.sleep(0.2)
     server.kill()
+    server.wait()
     raise ProgressError(f"JupyterLab must answer within {PATIENCE:g} s, got none: see {one.log}")
 
 
@@ -122,7 +139,6 @@ def _lay_down(own: Path) -> None:
         own / "config" / "labconfig" / "page_config.json": json.dumps(
             {"disabledExtensions": DISABLED}
         ),
-        own / "ipython" / "profile_default" / "startup" / "00-course.py": STARTUP,
     }
     for path, text in files.items():
         path.parent.mkdir(parents=True, exist_ok=True)
@@ -132,10 +148,16 @@ def _lay_down(own: Path) -> None:
 def _free(port: int) -> int:
     """Return the first free port from `port` on; raise `ProgressError` if none of many is."""
     for one in (port + step for step in PORTS):
-        with socket.socket() as probe:
-            try:
-                probe.bind(("127.0.0.1", one))
-            except OSError:
-                continue
+        if _is_free(one):
             return one
     raise ProgressError(f"port must be free, got none from {port} to {port + len(PORTS) - 1}")
+
+
+def _is_free(port: int) -> bool:
+    """Return whether nobody listens on a port of this computer."""
+    with socket.socket() as probe:
+        try:
+            probe.bind(("127.0.0.1", port))
+        except OSError:
+            return False
+    return True

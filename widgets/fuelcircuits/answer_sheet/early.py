@@ -1,7 +1,8 @@
 """A cell that is run too early says which cell to run first, instead of a NameError.
 
-``fuelmarks study`` has the kernels of the course load this when they start; elsewhere a sheet
-that is begun, or an owner's car, does it. Before that a kernel knows nothing of the course.
+Every kernel loads this as an extension when it starts: the wheel lays down a setting for that. It
+speaks only in notebooks that use the course. A sheet that is begun, or an owner's car, loads it
+where that setting is not.
 """
 
 import ast
@@ -12,7 +13,18 @@ from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
-__all__ = ["first_cell_with", "install", "install_here", "said", "shell_here", "uninstall"]
+__all__ = [
+    "first_cell_with",
+    "install",
+    "install_here",
+    "load_ipython_extension",
+    "said",
+    "shell_here",
+    "uninstall",
+]
+
+COURSE = "fuelcircuits"
+"""What a notebook of the course has in one of its cells."""
 
 TOO_EARLY = "{name} is not known yet. Run this cell first, then the one you ran:\n\n    {first}\n"
 NOWHERE = (
@@ -24,6 +36,11 @@ NOWHERE = (
 def install(shell: Any) -> None:
     """Let an IPython shell say what to run first where a name is not known."""
     shell.set_custom_exc((NameError,), _told)
+
+
+def load_ipython_extension(shell: Any) -> None:
+    """Do so as an extension of IPython."""
+    install(shell)
 
 
 def uninstall(shell: Any) -> None:
@@ -91,10 +108,16 @@ def _told(shell: Any, kind: Any, error: Any, trace: Any, tb_offset: Any = None) 
     frame = trace
     while frame is not None and frame.tb_next is not None:
         frame = frame.tb_next
-    if frame is not None and frame.tb_frame.f_globals is shell.user_ns:
+    ours = frame is not None and frame.tb_frame.f_globals is shell.user_ns
+    if ours and _of_course(Path.cwd()):
         words = said(error, Path.cwd(), shell.user_ns)
         error._render_traceback_ = words.splitlines  # what IPython shows in a traceback's place
     shell.showtraceback((kind, error, trace), tb_offset=tb_offset)
+
+
+def _of_course(folder: Path) -> bool:
+    """Return whether what runs here is a notebook of the course."""
+    return any(COURSE in source for path in _notebooks(folder) for source in _code(path))
 
 
 def _code(path: Path) -> Iterator[str]:

@@ -124,6 +124,7 @@ BOWL_CHECKS: tuple[Check, ...] = (
         floor=2e-4,
         read=lambda car: car.rig.float_bowl.float_setting,
         caution=PETROL_OPEN,
+        opening="bowl",
     ),
     Check(
         "float-mass",
@@ -136,6 +137,7 @@ BOWL_CHECKS: tuple[Check, ...] = (
         share=0.01,
         read=_float_mass,
         caution=PETROL_OPEN,
+        opening="bowl",
     ),
     Check(
         "key-off-vent",
@@ -195,6 +197,7 @@ BOWL_CHECKS: tuple[Check, ...] = (
         needs=("pump",),
         caution=PETROL_OPEN,
         slow=True,
+        opening="carburettor off",
     ),
     Check(
         "shot-time",
@@ -223,6 +226,7 @@ BOWL_CHECKS: tuple[Check, ...] = (
         needs=("pump",),
         caution=PETROL_OPEN,
         slow=True,
+        opening="carburettor off",
     ),
 )
 """Level, inlet, float, vents and pump."""

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from fuelcircuits import faults
-from fuelcircuits.diagnosis.check import Check
+from fuelcircuits.diagnosis.check import Check, minutes_of
 from fuelcircuits.diagnosis.jobs import garage
 from fuelcircuits.diagnosis.shown import doubt_text, reading_text
 from fuelcircuits.diagnosis.table import STEPS
@@ -36,8 +36,8 @@ class Car:
 
     @property
     def minutes(self) -> float:
-        """Minutes of all tests made; a test made twice counts once."""
-        return sum(self._check(name).minutes for name in self.made)
+        """Minutes of all tests made; what is made or opened twice counts once."""
+        return minutes_of(map(self._check, self.made))
 
     def test(self, name: str) -> str:
         """Make a test and return what it shows; raise `RangeError` if there is no such test."""

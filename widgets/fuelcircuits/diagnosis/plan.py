@@ -5,6 +5,7 @@ from itertools import combinations
 from typing import NamedTuple
 
 from fuelcircuits.diagnosis.away import away
+from fuelcircuits.diagnosis.check import Check, minutes_of
 from fuelcircuits.diagnosis.table import Table
 from fuelcircuits.errors import ConvergenceError
 
@@ -59,20 +60,20 @@ def cheapest(table: Table, readings: Mapping[str, float]) -> Plan:
     remaining = _fitting(table, misfits, range(len(readings)))
     if len(remaining) != 1:
         raise ConvergenceError(f"readings must leave one suspect, got {remaining}")
-    minutes = [table.checks[table.column(name)].minutes for name in readings]
+    checks = [table.checks[table.column(name)] for name in readings]
     names = list(readings)
-    plans = sorted(_subsets(minutes), key=lambda plan: (plan[0], len(plan[1]), plan[1]))
+    plans = sorted(_subsets(checks), key=lambda plan: (plan[0], len(plan[1]), plan[1]))
     for cost, chosen in plans:
         if _fitting(table, misfits, chosen) == remaining:
             return Plan(tuple(names[at] for at in chosen), cost)
     raise AssertionError("all readings together leave one suspect")
 
 
-def _subsets(minutes: list[float]) -> Iterator[tuple[float, tuple[int, ...]]]:
+def _subsets(checks: list[Check]) -> Iterator[tuple[float, tuple[int, ...]]]:
     """Yield every choice of checks with the minutes it takes."""
-    for count in range(1, len(minutes) + 1):
-        for chosen in combinations(range(len(minutes)), count):
-            yield sum(minutes[at] for at in chosen), chosen
+    for count in range(1, len(checks) + 1):
+        for chosen in combinations(range(len(checks)), count):
+            yield minutes_of(checks[at] for at in chosen), chosen
 
 
 def _misfits(table: Table, readings: Mapping[str, float]) -> list[list[set[int]]]:

@@ -1,6 +1,6 @@
 """How likely each suspect is after what has been read, and whether any of them explains it."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from math import exp, inf, isfinite, log, sqrt
 from typing import NamedTuple
 
@@ -87,6 +87,15 @@ class Weighed(NamedTuple):
                     without = (square - by**2 for by in self._by(at, k))
                     left = list(map(min, left, without))
         return self.table.checks[self.columns[left.index(min(left))]].name
+
+    def among(self, names: Collection[str]) -> "Weighed":
+        """Return the same as if it were certain that one of these suspects is right."""
+        kept = [
+            [one * (name in names) for one in row]
+            for name, row in zip(self.table.suspects, self.likely, strict=True)
+        ]
+        whole = sum(map(sum, kept))
+        return self._replace(likely=[[one / whole for one in row] for row in kept])
 
     def _by(self, at: int, k: int) -> Row:
         """Return how far each reading is off what the others make of it [1].

@@ -1,18 +1,18 @@
 """A reading as people write it: in the gauge's unit, with the figures its uncertainty leaves."""
 
-from collections.abc import Mapping
 from math import floor, log10
-from types import MappingProxyType
 
 from fuelcircuits.diagnosis.check import Check
 from fuelcircuits.errors import RangeError, UnitError
 from fuelcircuits.quantities.number_text import parts
 from fuelcircuits.quantities.written import spelt_unit, unit_in
 
-__all__ = ["doubt_text", "reading_text", "taken"]
+__all__ = ["doubt_text", "reading_text", "taken", "unit_shown"]
 
-LABELS: Mapping[str, str] = MappingProxyType({"mm^2": "mm²", "deg": "°"})
-"""Units that people write in another way."""
+
+def unit_shown(check: Check) -> str:
+    """Return the unit of a reading as people write it, and as they may type it; empty if none."""
+    return unit_in(check.unit).label.replace("₂", "2") if check.unit else ""
 
 
 def reading_text(check: Check, value: float) -> str:
@@ -54,8 +54,12 @@ def taken(check: Check, text: object) -> float:
 
 
 def _taken(check: Check, text: object) -> float:
-    """Return a reading that somebody has taken, in SI, believable or not."""
-    rule = f"a number with a unit such as {check.unit}" if check.unit else "a number without a unit"
+    """Return a reading that somebody has taken, in SI, believable or not.
+
+    Where a difference of temperatures is asked, degrees of any scale are taken as one.
+    """
+    unit = unit_shown(check)
+    rule = f"a number with a unit such as {unit}" if unit else "a number without a unit"
     refused = UnitError(f"{check.name} ({check.label}) must be {rule}, got {text!r}")
     try:
         numbers, unit, _ = parts(str(text) if not hasattr(text, "magnitude") else f"{text:~}")
@@ -64,7 +68,7 @@ def _taken(check: Check, text: object) -> float:
         raise refused from error
     if found.dimension != own.dimension:
         raise refused
-    return numbers[0] * found.one + found.nought
+    return numbers[0] * found.one + (found.nought if own.nought else 0.0)
 
 
 def _in_unit(check: Check, value: float) -> float:
@@ -72,7 +76,7 @@ def _in_unit(check: Check, value: float) -> float:
 
 
 def _labelled(number: str, check: Check) -> str:
-    label = LABELS.get(check.unit, check.unit)
+    label = unit_shown(check)
     return f"{number}{'' if label == '°' else ' '}{label}".strip()
 
 

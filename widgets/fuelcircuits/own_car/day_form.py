@@ -145,6 +145,10 @@ class DayForm:
             self.saved.value = said(f"Not saved yet: {error}", "wrong")
         else:
             self.saved.value = said(*self._stands())
+        self.follow()
+
+    def follow(self) -> None:
+        """Take it that day or card has changed: the report below, if one was asked for, follows."""
         if self.report:
             self.report.follow()
 

@@ -13,13 +13,16 @@ from fuelcircuits.own_car.doubtful import Correction
 from fuelcircuits.own_car.healthy import Healthy
 from fuelcircuits.own_car.tools import Step
 
-__all__ = ["Band", "Findings"]
+__all__ = ["NAMED", "Band", "Findings"]
 
 PLAIN = 0.5
 """Probability from which a suspect is named as the likeliest [1]."""
 POSITIVE = 3.0
 """Evidence from which it is worth more than a bare mention [1]; R. E. Kass, A. E. Raftery, Bayes
 factors, J. Am. Stat. Assoc. 90, 1995."""
+
+NAMED = 4
+"""How many outcomes a verdict names side by side, besides that nothing is wrong."""
 
 
 class Band(NamedTuple):
@@ -76,6 +79,20 @@ class Findings(NamedTuple):
             return "healthy"
         first = self.fitting[0]
         return "fault" if first.name != HEALTHY and first.probability >= PLAIN else "open"
+
+    @property
+    def apart(self) -> list[str]:
+        """Outcomes that the verdict leaves open side by side; the next step is to tell them apart.
+
+        None if it leaves none so.
+        """
+        if self.verdict != "open":
+            return []
+        if self.fitting[0].name == HEALTHY:
+            found = [HEALTHY, *self.rivals[:NAMED]]
+        else:
+            found = [one.name for one in self.fitting[:NAMED]]
+        return found if len(found) > 1 else []
 
     @property
     def fitting(self) -> list[Suspicion]:

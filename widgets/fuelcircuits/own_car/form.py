@@ -1,6 +1,6 @@
 """The form in which an owner fills a card in: fields with units, live checks, sketches beside."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from html import escape
 from pathlib import Path
@@ -24,10 +24,18 @@ NARROW = {"description_width": "initial"}
 
 
 class CardForm:
-    """A form over the card at `path`; every change that can be understood is saved at once."""
+    """A form over the card at `path`; every change that can be understood is saved at once.
 
-    def __init__(self, path: Path) -> None:
-        self.path = path
+    Parameters
+    ----------
+    path
+        Where the card lies, or is to lie.
+    changed
+        Called without anything once another card has been saved.
+    """
+
+    def __init__(self, path: Path, changed: Callable[[], object] = lambda: None) -> None:
+        self.path, self.changed = path, changed
         self.card = open_card(path) if path.is_file() else OwnCard()
         self.lies = self._lying()
         written = self.card.entries
@@ -137,7 +145,9 @@ class CardForm:
                 "again, so that nothing is lost"
             )
         self.card.write(self.path)
-        self.lies = self._lying()
+        before, self.lies = self.lies, self._lying()
+        if self.lies != before:
+            self.changed()
 
     def _lying(self) -> str:
         """Return the card's file as it lies there; empty if there is none."""

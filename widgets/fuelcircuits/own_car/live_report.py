@@ -97,7 +97,10 @@ class LiveReport:
             self._tell(turn, said(words))
             return
         shown, words = (
-            (page, "The report is whole, and follows what you change above.")
+            (
+                page,
+                "The report is whole, and follows what you change in this form and in the card's.",
+            )
             if step.whole
             else (brief, "These are the suspects; the next step is being looked for …")
         )

@@ -45,6 +45,7 @@ class OwnCar:
         self.card_path, self.days_path = Path(f"{name}.toml"), Path(f"{name}-days.toml")
         self.owns = frozenset(owns)
         self._following = Following()
+        self._days: dict[str, DayForm] = {}
         install_here()
 
     @property
@@ -58,18 +59,20 @@ class OwnCar:
         return open_rounds(self.days_path)
 
     def card_form(self) -> CardForm:
-        """Return the form that fills the card in."""
-        return CardForm(self.card_path)
+        """Return the form that fills the card in; reports below a day's form follow it."""
+        return CardForm(self.card_path, self._card_changed)
 
     def day_form(self, day: str = "") -> DayForm:
         """Return the form of a day: today, or one given as ``"2026-05-02"``.
 
-        Below it stands a report that follows what is written down.
+        Below it stands a report that follows what is written there, and in the form of the card.
         """
-        return DayForm(
+        form = DayForm(
             *(self.rounds, self.card.rig, day),
             steps=lambda now: self._following.steps(self.card, now, self.owns),
         )
+        self._days[form.day] = form
+        return form
 
     def report(self, day: str = "") -> Report:
         """Return what the readings of a day come to: the last day's, or one given.
@@ -171,6 +174,11 @@ class OwnCar:
     def glove_box(self, path: str = "glove-box.html") -> GloveBox:
         """Write a page to print for the glove box, and say where it lies."""
         return glove_box(self.card, self.rounds, Path(path))
+
+    def _card_changed(self) -> None:
+        """Have the report of every day that is open follow the card."""
+        for form in self._days.values():
+            form.follow()
 
     def _round(self, day: str) -> Round:
         """Return a day that was written down, or the last; an empty one before the first."""

@@ -18,7 +18,8 @@ def next_step(report: Findings) -> Iterator[str]:
         yield _by_eye(report)
         return
     first = report.steps[0]
-    yield f"**Next:** {_asked(first)} {_takes(first)}{_care(first.caution)}"
+    chosen = " It is chosen to tell apart what is named above." if report.apart else ""
+    yield f"**Next:** {_asked(first)}{chosen} {_takes(first)}{_care(first.caution)}"
     if most := report.most_telling:
         yield f"**If that settles nothing:** {_asked(most)} It tells most. {_takes(most)}"
     yield ""
@@ -34,8 +35,9 @@ def _by_eye(report: Findings) -> str:
     fitting = [words(one.name) for one in report.fitting if one.name != HEALTHY][:SHOWN]
     told = fitting and report.verdict != "healthy"
     named = f", the likeliest first: {', '.join(fitting)}" if told else ""
+    more = "tell these apart" if report.apart else "tell more"
     return (
-        f"No further step on the list would tell more. Look at the parts themselves{named}; or "
+        f"No further step on the list would {more}. Look at the parts themselves{named}; or "
         "sharpen the card."
     )
 

@@ -6,7 +6,7 @@ from fuelcircuits import faults
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.shown import reading_text
 from fuelcircuits.diagnosis.table import HEALTHY
-from fuelcircuits.own_car.findings import Findings
+from fuelcircuits.own_car.findings import NAMED, Findings
 from fuelcircuits.own_car.page_words import meaning, percent, sure, words
 
 __all__ = ["comes_to"]
@@ -49,15 +49,15 @@ def _open(report: Findings) -> str:
     """Return what to say where several outcomes fit, and none is clearly likeliest."""
     fitting = report.fitting
     if fitting[0].name != HEALTHY:
-        names = ", ".join(f"{words(one.name)} ({percent(one.probability)})" for one in fitting[:4])
-        return f"**Several suspects fit**: {names}. The next step is chosen to tell them apart."
+        named = fitting[:NAMED]
+        names = ", ".join(f"{words(one.name)} ({percent(one.probability)})" for one in named)
+        return f"**Several suspects fit**: {names}."
     rivals = ", ".join(
-        f"{words(name)} ({_times(report.evidence(name))})" for name in report.rivals[:4]
+        f"{words(name)} ({_times(report.evidence(name))})" for name in report.rivals[:NAMED]
     )
     return (
         f"**Cannot be told apart yet.** All may be as on the card ({sure(report, HEALTHY)}). But "
-        f"these would show what you read more readily than a healthy carburettor: {rivals}. The "
-        "next step is chosen to tell them apart."
+        f"these would show what you read more readily than a healthy carburettor: {rivals}."
     )
 
 

@@ -1,7 +1,7 @@
 """How a reading stands, in a sentence: what it needs, understood, or wrong."""
 
 from fuelcircuits.diagnosis.check import Check
-from fuelcircuits.diagnosis.shown import reading_text
+from fuelcircuits.diagnosis.shown import reading_text, unit_shown
 from fuelcircuits.errors import CircuitError
 from fuelcircuits.own_car.entry_told import Told
 from fuelcircuits.own_car.readings import believed
@@ -23,7 +23,8 @@ HOW = (
 
 def reading_label(check: Check) -> str:
     """Return what is asked, with the unit in which a number alone is taken."""
-    return f"{check.label}{f' [{check.unit}]' if check.unit else ''}"
+    unit = unit_shown(check)
+    return f"{check.label} [{unit}]" if unit else check.label
 
 
 def reading_told(check: Check, text: str, fuel: Fuel) -> Told:
@@ -54,4 +55,4 @@ def in_own_unit(check: Check, text: str, fuel: Fuel) -> str:
     if not plain or reading_told(check, plain, fuel).how == "wrong":
         return ""
     bare = all(sign in "0123456789.,+- " for sign in plain)
-    return f"{plain} {check.unit}".strip() if bare else plain
+    return f"{plain} {unit_shown(check)}".strip() if bare else plain

@@ -189,10 +189,12 @@ def _pairs(weighed: Weighed, known: Mapping[str, float], hidden: Collection[str]
 def whole(report: Report, owned: Collection[str]) -> Report:
     """Return a ranked report with the least changes of the card, and what could come next.
 
+    Where the verdict leaves several outcomes open, a step tells as much as it tells these apart.
     `owned` are the tools that need not be bought.
     """
-    next_checks = worth(report.weighed)
-    looks = [(one, look_bits(report.weighed, one)) for one in left(report.seen, report.readings)]
+    open_to = report.weighed.among(report.apart) if report.apart else report.weighed
+    next_checks = worth(open_to)
+    looks = [(one, look_bits(open_to, one)) for one in left(report.seen, report.readings)]
     return report._replace(
         mendings=mendings(report.card, report.readings),
         corrections=corrections(report.card, report.weighed),

@@ -1,9 +1,11 @@
 """Say which readings of a car rule a wrong suspect out: the trainee's own first."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from itertools import combinations
 from math import isnan
 
+from fuelcircuits.diagnosis.check import minutes_of
+from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.plan import left
 from fuelcircuits.diagnosis.shown import reading_text
 from fuelcircuits.diagnosis.table import Table
@@ -42,14 +44,8 @@ def _cheapest(
             if suspect not in left(table, {name: readings[name] for name in chosen})
         ]
         if enough:
-            return min(enough, key=lambda chosen: sum(_minutes(table, chosen)))
+            return min(enough, key=lambda chosen: minutes_of(map(find, chosen)))
     return ()
-
-
-def _minutes(table: Table, names: Iterable[str]) -> Iterator[float]:
-    """Yield the minutes of each test."""
-    for name in names:
-        yield table.checks[table.column(name)].minutes
 
 
 def _said(table: Table, readings: Mapping[str, float], suspect: str, names: tuple[str, ...]) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from fuelcircuits.diagnosis.check import minutes_of
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.plan import cheapest, left
 from fuelcircuits.faults import find as find_fault
@@ -77,9 +78,10 @@ def case(job: Job, name: str, which: str, *further: str) -> tuple[Exercise, Exer
         id=f"{stem}-proof",
         ask=f"Which tests **prove** your answer for the {which} car: leave that one suspect and no "
         "other? Name those you would show the customer, and no more. Marks are the minutes of the "
-        "cheapest proof over the minutes of yours.",
+        f"cheapest proof over the minutes of yours.{_opened_once(job)}",
         options={test: f"{find(test).label} ({find(test).minutes:g} min)" for test in job.checks},
         costs={test: find(test).minutes for test in job.checks},
+        together=lambda names: minutes_of(map(find, names)),
         cost_unit="min",
         best=_best(name),
         enough=_enough(name),
@@ -92,6 +94,15 @@ def case(job: Job, name: str, which: str, *further: str) -> tuple[Exercise, Exer
         ),
     )
     return fault, proof
+
+
+def _opened_once(job: Job) -> str:
+    """Return which of a job's tests take less together than one by one, as a sentence."""
+    shared = [find(test) for test in job.checks if find(test).opening]
+    if len(shared) < 2:
+        return ""
+    named = " and ".join(f"`{check.name}`" for check in shared)
+    return f" What is open or off stays so: {named} take {minutes_of(shared):g} minutes together."
 
 
 def _plain(meaning: str) -> str:

@@ -136,6 +136,8 @@ class Selection(_Named):
     """A question answered by several names, each at a cost; see the top of this file."""
 
     costs: Mapping[str, float]
+    together: Callable[[Iterable[str]], float] | None = None
+    """What names cost together, where that is not the sum of their costs."""
     cost_unit: str
     best: Callable[[Values], tuple[str, ...]]
     enough: Callable[[Values, frozenset[str]], bool]
@@ -146,4 +148,6 @@ class Selection(_Named):
 
     def cost(self, names: Iterable[str]) -> float:
         """Return what `names` cost together."""
+        if self.together is not None:
+            return self.together(set(names))
         return sum(self.costs[name] for name in set(names))

@@ -2,10 +2,10 @@
 
 from collections.abc import Mapping, Sequence
 from functools import cache
-from itertools import accumulate
 from typing import Any, NamedTuple
 
 from fuelcircuits.diagnosis.away import away
+from fuelcircuits.diagnosis.check import minutes_of
 from fuelcircuits.diagnosis.jobs import Garage, garage
 from fuelcircuits.diagnosis.plan import APART, Plan, cheapest
 
@@ -46,10 +46,10 @@ def whole(values: Mapping[str, Any]) -> Found:
         suspects=job.table.suspects,
         tests=tuple(check.name for check in job.table.checks),
         read=read,
-        spent=list(accumulate((check.minutes for check in made), initial=0.0)),
+        spent=[minutes_of(made[:count]) for count in range(len(made) + 1)],
         left=[sum(far <= APART for far in row) for row in off],
         off=off[-1],
-        longest=sum(check.minutes for check in job.table.checks),
+        longest=minutes_of(job.table.checks),
     )
     return _told(found, job, _proof(number)) if values["look"] else found
 

@@ -8,6 +8,7 @@ from math import ceil
 from typing import Any, NamedTuple
 
 from fuelcircuits.benches.carburettor.running import AIR, PETROL, card_state
+from fuelcircuits.benches.frame.pieces import Pieces, finished
 from fuelcircuits.physics.circuits.pump import Pump, rod_position
 from fuelcircuits.physics.motion.film import wetting
 from fuelcircuits.physics.motion.linkage import pedalled
@@ -20,16 +21,28 @@ from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.numerics.interpolation import linspace
 from fuelcircuits.physics.openings.plate import OPEN
 
-__all__ = ["BEGIN", "END", "HOT", "Found", "Move", "Reached", "Sizes", "Tip", "point", "whole"]
+__all__ = [
+    "BEGIN",
+    "END",
+    "HOT",
+    "Found",
+    "Move",
+    "Reached",
+    "Sizes",
+    "Tip",
+    "pieces",
+    "point",
+    "whole",
+]
 
 BEGIN, END = 0.5, 4.0
 """When the throttle begins to open and when the run ends [s]."""
 BUSY = 1.0
 """Time after the movement in which much still happens [s]."""
-CALM, MOVING, SHORT, LATE = 3, 20, 24, 10
+CALM, MOVING, SHORT, LATE = 2, 28, 19, 8
 """Steps before the movement, in it, in the busy time after it, and until the end [1]."""
-WIDER, WIDEST = 1.2, 1.5
-"""Powers by which the steps of the busy time, and those after it, grow longer [1]."""
+OPENING, WIDER, WIDEST = 1.8, 1.3, 1.6
+"""Powers by which the steps of the movement, of the busy time, and after it grow longer [1]."""
 HOT = 363.15
 """Coolant with which the tip-in without a shot is marched once, air and all [K]."""
 CONDITIONS: Mapping[str, dict[str, float]] = {
@@ -66,7 +79,7 @@ class Tip(NamedTuple):
         calm = self.end + BUSY
         return [
             *_apart(0.0, BEGIN, CALM),
-            *_apart(BEGIN, self.end, MOVING),
+            *_apart(BEGIN, self.end, MOVING, OPENING),
             *_apart(self.end, calm, SHORT, WIDER),
             *_apart(calm, END, LATE, WIDEST),
             END,
@@ -140,8 +153,16 @@ def point(card: Rig, values: Mapping[str, Any]) -> Move:
 
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return the run from light throttle through the tip-in to its end."""
+    return finished(pieces(card, values))
+
+
+def pieces(card: Rig, values: Mapping[str, Any]) -> Pieces[Found]:
+    """Work the same out, in three runs: air alone, without a shot, and with it."""
     pump, tip, warm = _pump(card, values), _tip(values), values["coolant"]
+    _alone(card, tip)
+    yield
     car, bare = _car(card, pump), _bare(card, tip, warm)
+    yield
     helped, move = _run(card, pump, tip, warm, _air(card, tip)), _move(car, tip)
     circuits = [each.metered - each.shot for each in helped]
     found = Found(

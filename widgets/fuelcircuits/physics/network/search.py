@@ -19,6 +19,8 @@ __all__ = ["balanced"]
 Begun = tuple[list[float], list[list[float]] | None]
 
 _NEAR = 30  # steps in which an answer follows from a state nearby, if it does
+_STILL = 1e-8  # kg/s, of a main jet that passes nothing
+_WELL = EACH.index("well pressure")
 _DAMPINGS = (1.0, 30.0, 300.0)  # [1], of the last attempts
 
 
@@ -76,11 +78,16 @@ def _slowed(balance: Balance, begin: list[float], damping: float) -> Found[Left]
 def _begun(balance: Balance, start: State) -> Begun:
     """Return a state's unknowns, and the inverse of its slopes if they are those of the balance.
 
-    A last unknown that nobody asks for now is taken out of the inverse by elimination.
+    A last unknown that nobody asks for now is taken out of the inverse by elimination. A well that
+    stands still goes with the fuel in the bowl: its jet passes nothing at a corner of the
+    equations, which is left at once where the bowl stands otherwise than in the state.
     """
     needed, barrels, closing = len(balance.of.barrels), len(start.pressures.well), balance.closing
     first = len(SHARED)
     begin, learnt = start.unknowns[: first + len(EACH) * barrels], start.inverse
+    for barrel, flow in enumerate(start.flows.main_jet):
+        if abs(flow) < _STILL:
+            begin[first + len(EACH) * barrel + _WELL] = start.pressures.bowl + balance.of.head
     if needed != barrels:
         begin, learnt = begin[:first] + begin[first : first + len(EACH)] * needed, None
     if closing:
