@@ -60,12 +60,12 @@ def test_a_lost_workers_notebooks_go_to_another_and_the_marks_are_the_same(
     cluster.wait(3)
     with FarRunner(cluster.address, cluster.papers) as far:
         marking = mark_class(fresh, UNIT, runner=far)
-        states = [next(marking).state]
+        became = [next(marking)]
         third.kill()
         third.wait()
         cluster.processes.remove(third)
-        states += [done.state for done in marking]
-    assert states == ["marked"] * len(ANSWERS)
+        became += marking
+    assert [(one.state, one.reason) for one in became] == [("marked", "")] * len(ANSWERS)
     assert rows(fresh) == rows(marked_here)
     assert rows(fresh, COMMENTS) == rows(marked_here, COMMENTS)
     assert {done.state for done in mark_class(fresh, UNIT, runner=runner)} == {"kept"}
