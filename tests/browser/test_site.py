@@ -170,7 +170,7 @@ def test_words_are_found_by_the_search(page: Page, site: StaticSite) -> None:
 
 def test_pages_read_before_and_after_open_without_the_server(page: Page, site: StaticSite) -> None:
     page.goto(site.at("index.html"))
-    expect(page.locator("#fc-offline")).to_contain_text("work without a network", timeout=60_000)
+    expect(page.locator("#fc-offline")).to_contain_text("work without a network")
     site.stop()
     try:
         page.get_by_role("link", name="09 · Choke and cold start").first.click()
