@@ -7,10 +7,10 @@ from typing import Any
 import pytest
 from fuelcircuits.benches import open_bench
 from fuelcircuits.benches.choke import found as choke
-from fuelcircuits.benches.frame.pieces import finished
 from fuelcircuits.benches.frame.state import AWAITED
 from fuelcircuits.benches.pump import found as pump
 from fuelcircuits.cards import read_rig
+from fuelcircuits.diagnosis.march import finished
 
 from tests.benches.checks import ends
 from tests.benches.opening import CARD, MARCHED

@@ -36,6 +36,19 @@ def test_it_says_what_a_notebook_shows_in_the_same_elements() -> None:
         assert len(re.findall(f"<{tag}[ >]", ours)) == len(re.findall(f"<{tag}[ >]", theirs)), tag
 
 
+def test_each_cell_of_a_wide_table_names_its_head_for_a_screen_without_room() -> None:
+    lines = "| next | tells | time | care |", "| - | - | - | - |", "| look | a lot | soon | fire |"
+    table = "\n".join(lines)
+    told = page_html(table)
+    assert told.startswith('<table class="fc-wide">')
+    assert re.findall('<td data-head="([^"]+)">([^<]+)', told) == [
+        ("tells", "a lot"),
+        ("time", "soon"),
+        ("care", "fire"),
+    ]
+    assert "fc-wide" not in page_html(PAGE)
+
+
 def test_what_is_no_markdown_of_ours_stays_text() -> None:
     assert page_html("<script>1</script>") == "<p>&lt;script&gt;1&lt;/script&gt;</p>"
 

@@ -6,12 +6,14 @@ Only what the page is made of: paragraphs, tables, lists, words in bold, and lin
 import re
 from collections.abc import Iterator
 from html import escape
-from itertools import groupby
+from itertools import groupby, zip_longest
 
 from fuelcircuits.own_car.unbroken import unbroken
 
 __all__ = ["page_html"]
 
+NARROW = 3
+"""Columns of a table that a phone has room for [1]."""
 _BOLD = re.compile(r"\*\*(.+?)\*\*")
 _FOLD = ("<details>", "</details>", "<summary>", "</summary>")
 
@@ -33,15 +35,21 @@ def _kind(line: str) -> str:
 
 
 def _table(lines: list[str]) -> Iterator[str]:
-    """Yield a table: its heads, a line between, its rows."""
+    """Yield a table: its heads, a line between, its rows.
+
+    A narrow screen shows the rows of a wide one below each other, so each cell names its head.
+    """
     heads, _, *rows = ([cell.strip() for cell in line[1:-1].split("|")] for line in lines)
-    yield f"<table><thead>{_row('th', heads)}</thead><tbody>"
-    yield from (_row("td", row) for row in rows)
+    wide = ' class="fc-wide"' if len(heads) > NARROW else ""
+    named = ["td", *(f'td data-head="{escape(head)}"' for head in heads[1:])]
+    yield f"<table{wide}><thead>{_row(['th'] * len(heads), heads)}</thead><tbody>"
+    yield from (_row(named, row) for row in rows)
     yield "</tbody></table>"
 
 
-def _row(cell: str, words: list[str]) -> str:
-    return f"<tr>{''.join(f'<{cell}>{_words(one)}</{cell}>' for one in words)}</tr>"
+def _row(cells: list[str], words: list[str]) -> str:
+    pairs = zip_longest(cells[: len(words)], words, fillvalue="td")
+    return f"<tr>{''.join(f'<{cell}>{_words(one)}</{cell[:2]}>' for cell, one in pairs)}</tr>"
 
 
 def _list(lines: list[str]) -> Iterator[str]:

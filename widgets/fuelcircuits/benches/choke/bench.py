@@ -20,11 +20,11 @@ from fuelcircuits.benches.frame.measure import (
     Measure,
     System,
 )
-from fuelcircuits.benches.frame.pieces import Pieces, finished
 from fuelcircuits.benches.frame.sections import with_sections
 from fuelcircuits.benches.frame.shown import Run, along
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
 from fuelcircuits.benches.frame.time_bench import TimeBench
+from fuelcircuits.diagnosis.march import March, finished
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.openings.plate import OPEN
 
@@ -71,7 +71,7 @@ class ChokeBench(TimeBench):
         """Return eight minutes of warm-up."""
         return finished(self.pieces(values, system))
 
-    def pieces(self, values: Mapping[str, Any], system: System) -> Pieces[State]:
+    def pieces(self, values: Mapping[str, Any], system: System) -> March[State]:
         """Work the same out piece by piece."""
         found = yield from pieces(self.card, values)
         return SHOWN.state(found.warming, found, system)

@@ -7,7 +7,7 @@ from math import radians
 from typing import Any, NamedTuple
 
 from fuelcircuits.benches.carburettor.running import PETROL, card_state
-from fuelcircuits.benches.frame.pieces import Pieces, finished
+from fuelcircuits.diagnosis.march import March, finished
 from fuelcircuits.physics.circuits.choke import Choke, coil_step, fast_idle, pull_off, rest_angle
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.motion.coolant import coolant_step
@@ -87,7 +87,7 @@ def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     return finished(pieces(card, values))
 
 
-def pieces(card: Rig, values: Mapping[str, Any]) -> Pieces[Found]:
+def pieces(card: Rig, values: Mapping[str, Any]) -> March[Found]:
     """Work the same out, a step a piece."""
     car, closed = _car(card, values), card.air_path.choke_closed_angle
     run = yield from _run(car, values["speed"], tapped=values["pedal"] == "tapped")
@@ -160,7 +160,7 @@ def _sizes(card: Rig, choke: Choke) -> Sizes:
     )
 
 
-def _run(car: Car, speed: float, *, tapped: bool) -> Pieces[list[Motion]]:
+def _run(car: Car, speed: float, *, tapped: bool) -> March[list[Motion]]:
     """Work out everything at each time, the crankshaft held at a speed.
 
     The start itself lets the cam fall, as later on a tap on the pedal does.
@@ -170,7 +170,7 @@ def _run(car: Car, speed: float, *, tapped: bool) -> Pieces[list[Motion]]:
         falls = tapped or number < CATCHING
         now = _let_fall(car, run[-1]) if falls else run[-1]
         run.append(stepped(car, now, held, span))
-        yield
+        yield (number + 1) / len(SPANS)
     return run[CATCHING::BETWEEN]
 
 

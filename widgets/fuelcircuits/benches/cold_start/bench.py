@@ -10,11 +10,11 @@ from fuelcircuits.benches.cold_start.found import END, Found, Timing, parts_of, 
 from fuelcircuits.benches.frame.choice import Choice, Switch
 from fuelcircuits.benches.frame.control import Control
 from fuelcircuits.benches.frame.measure import RATIO, SECONDS, SHARE, TEMPERATURE, Measure, System
-from fuelcircuits.benches.frame.pieces import Pieces, finished
 from fuelcircuits.benches.frame.sections import with_sections
 from fuelcircuits.benches.frame.shown import Run, along
 from fuelcircuits.benches.frame.state import Axis, Chart, Dot, Panel, State
 from fuelcircuits.benches.frame.time_bench import TimeBench
+from fuelcircuits.diagnosis.march import March, finished
 from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["ColdStartBench"]
@@ -63,7 +63,7 @@ class ColdStartBench(TimeBench):
         """Return the first minute and a half after the engine has caught."""
         return finished(self.pieces(values, system))
 
-    def pieces(self, values: Mapping[str, Any], system: System) -> Pieces[State]:
+    def pieces(self, values: Mapping[str, Any], system: System) -> March[State]:
         """Work the same out piece by piece."""
         found = yield from pieces(self.card, values)
         return SHOWN.state(found.timing, found, system)

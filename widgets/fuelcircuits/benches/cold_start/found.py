@@ -6,7 +6,7 @@ from itertools import accumulate, pairwise
 from typing import Any, NamedTuple
 
 from fuelcircuits.benches.carburettor.running import PETROL, card_state
-from fuelcircuits.benches.frame.pieces import Pieces, finished
+from fuelcircuits.diagnosis.march import March, finished
 from fuelcircuits.physics.circuits.cold_start import ColdStart, egr_allowed, switch_open, timer_on
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.motion.coolant import coolant
@@ -97,7 +97,7 @@ def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     return finished(pieces(card, values))
 
 
-def pieces(card: Rig, values: Mapping[str, Any]) -> Pieces[Found]:
+def pieces(card: Rig, values: Mapping[str, Any]) -> March[Found]:
     """Work the same out, a step a piece."""
     timing, car = point(card, values), _car(card, values)
     run = yield from _run(car)
@@ -140,7 +140,7 @@ def _spans(timer: float) -> list[float]:
     return [after - before for before, after in pairwise(times)]
 
 
-def _run(car: Car) -> Pieces[list[Motion]]:
+def _run(car: Car) -> March[list[Motion]]:
     """Work out everything at each time, the crankshaft held at idle speed once it has caught."""
     now, key = begun(car, Start.cold(car.weather)), Controls(starter=True)
     for _ in range(TURNS):
@@ -148,9 +148,10 @@ def _run(car: Car) -> Pieces[list[Motion]]:
     held = Controls(speed=car.rig.engine.idle_speed)
     now = stepped(car, now, held, SHORT)
     run = [now]
-    for span in _spans(car.rig.cold_start.timer):
+    spans = _spans(car.rig.cold_start.timer)
+    for span in spans:
         run.append(stepped(car, run[-1], held, span))
-        yield
+        yield (len(run) - 1) / len(spans)
     return run[CATCHING:]
 
 

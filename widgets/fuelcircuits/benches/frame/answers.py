@@ -7,8 +7,8 @@ from time import perf_counter
 from typing import Any, Protocol
 
 from fuelcircuits.benches.frame.measure import System
-from fuelcircuits.benches.frame.pieces import Pieces
 from fuelcircuits.benches.frame.state import State
+from fuelcircuits.diagnosis.march import March
 from fuelcircuits.errors import CircuitError
 
 __all__ = ["Answers"]
@@ -26,7 +26,7 @@ Key = tuple[tuple[tuple[str, Any], ...], System]
 class _Computing(Protocol):
     def point(self, values: Mapping[str, Any], system: System) -> State: ...
     def compute(self, values: Mapping[str, Any], system: System) -> State: ...
-    def pieces(self, values: Mapping[str, Any], system: System) -> Pieces[State]: ...
+    def pieces(self, values: Mapping[str, Any], system: System) -> March[State]: ...
 
 
 class Answers:
@@ -40,7 +40,7 @@ class Answers:
         self._timer: asyncio.TimerHandle | None = None
         self._known: dict[Key, State] = {}
         self._bench = bench
-        self._begun: dict[Key, Pieces[State]] = {}
+        self._begun: dict[Key, March[State]] = {}
 
     def state(self, values: Mapping[str, Any], system: System) -> State:
         """Return the state at these values; whatever else was foreseen can wait no longer."""

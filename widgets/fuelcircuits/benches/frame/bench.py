@@ -17,9 +17,9 @@ from fuelcircuits.benches.frame.choice import Choice, Switch
 from fuelcircuits.benches.frame.control import Control
 from fuelcircuits.benches.frame.gauge import shown
 from fuelcircuits.benches.frame.measure import System
-from fuelcircuits.benches.frame.pieces import Pieces
 from fuelcircuits.benches.frame.setting import Setting, Settled, Side
 from fuelcircuits.benches.frame.state import State
+from fuelcircuits.diagnosis.march import March
 from fuelcircuits.errors import CircuitError
 
 if TYPE_CHECKING:
@@ -94,7 +94,7 @@ class Bench(Settled):
         """
         return self._answers.state(values, system)
 
-    def pieces(self, values: Mapping[str, Any], system: System) -> Pieces[State]:
+    def pieces(self, values: Mapping[str, Any], system: System) -> March[State]:
         """Work out what `compute` returns with rests in between, where it takes long."""
         yield from ()
         return self.compute(values, system)

@@ -17,7 +17,6 @@ from fuelcircuits.benches.frame.measure import (
     Measure,
     System,
 )
-from fuelcircuits.benches.frame.pieces import Pieces, finished
 from fuelcircuits.benches.frame.sections import with_sections
 from fuelcircuits.benches.frame.shown import Run
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
@@ -25,6 +24,7 @@ from fuelcircuits.benches.frame.time_bench import TimeBench
 from fuelcircuits.benches.hot_soak import words
 from fuelcircuits.benches.hot_soak.drawing import place
 from fuelcircuits.benches.hot_soak.found import END, Found, Soaked, pieces, point
+from fuelcircuits.diagnosis.march import March, finished
 from fuelcircuits.physics.motion.restart import LONGEST
 from fuelcircuits.physics.network.rig import Rig
 
@@ -78,7 +78,7 @@ class HotSoakBench(TimeBench):
         """Return the run, with the start that would follow at each moment."""
         return finished(self.pieces(values, system))
 
-    def pieces(self, values: Mapping[str, Any], system: System) -> Pieces[State]:
+    def pieces(self, values: Mapping[str, Any], system: System) -> March[State]:
         """Work the same out piece by piece."""
         found = yield from pieces(self.card, values)
         return SHOWN.state(found.soaked, found, system)

@@ -6,7 +6,7 @@ from functools import lru_cache
 from typing import Any, NamedTuple
 
 from fuelcircuits.benches.carburettor.running import card_state
-from fuelcircuits.benches.frame.pieces import Pieces, finished
+from fuelcircuits.diagnosis.march import March, finished
 from fuelcircuits.physics.circuits.bowl_vents import Openings, Vents
 from fuelcircuits.physics.circuits.canister import Canister
 from fuelcircuits.physics.circuits.hot_soak import outlets
@@ -69,12 +69,12 @@ def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     return finished(pieces(card, values))
 
 
-def pieces(card: Rig, values: Mapping[str, Any]) -> Pieces[Found]:
+def pieces(card: Rig, values: Mapping[str, Any]) -> March[Found]:
     """Work the same out, a start a piece."""
     asked, starts = _asked(card, values), list[Cranked]()
     for place in PLACES:
         starts.append(_start(asked, place))
-        yield
+        yield len(starts) / len(PLACES)
     seconds, rich = (list(each) for each in zip(*starts, strict=True))
     return Found(_soaked(asked), _along(seconds), _along(rich))
 

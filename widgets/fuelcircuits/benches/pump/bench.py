@@ -20,7 +20,6 @@ from fuelcircuits.benches.frame.measure import (
     System,
     measure,
 )
-from fuelcircuits.benches.frame.pieces import Pieces, finished
 from fuelcircuits.benches.frame.sections import with_sections
 from fuelcircuits.benches.frame.shown import Run, along
 from fuelcircuits.benches.frame.state import Axis, Band, Chart, Dot, Panel, State
@@ -29,6 +28,7 @@ from fuelcircuits.benches.pump import words
 from fuelcircuits.benches.pump.drawing import place
 from fuelcircuits.benches.pump.found import END, HOT, Found, Move, pieces, point
 from fuelcircuits.benches.pump.words import STUMBLES
+from fuelcircuits.diagnosis.march import March, finished
 from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["PumpBench"]
@@ -78,7 +78,7 @@ class PumpBench(TimeBench):
         """Return the run from light throttle through the tip-in to its end."""
         return finished(self.pieces(values, system))
 
-    def pieces(self, values: Mapping[str, Any], system: System) -> Pieces[State]:
+    def pieces(self, values: Mapping[str, Any], system: System) -> March[State]:
         """Work the same out piece by piece."""
         found = yield from pieces(self.card, values)
         return SHOWN.state(found.move, found, system)

@@ -8,7 +8,7 @@ from math import ceil
 from typing import Any, NamedTuple
 
 from fuelcircuits.benches.carburettor.running import PETROL, air, card_state
-from fuelcircuits.benches.frame.pieces import Pieces, finished
+from fuelcircuits.diagnosis.march import March, finished
 from fuelcircuits.physics.circuits.pump import Pump, rod_position
 from fuelcircuits.physics.motion.film import wetting
 from fuelcircuits.physics.motion.linkage import pedalled
@@ -158,13 +158,13 @@ def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     return finished(pieces(card, values))
 
 
-def pieces(card: Rig, values: Mapping[str, Any]) -> Pieces[Found]:
+def pieces(card: Rig, values: Mapping[str, Any]) -> March[Found]:
     """Work the same out, in three runs: air alone, without a shot, and with it."""
     pump, tip, warm = _pump(card, values), _tip(values), values["coolant"]
     _alone(card, tip)
-    yield
+    yield 1 / 3
     car, bare = _car(card, pump, tip.altitude), _bare(card, tip, warm)
-    yield
+    yield 2 / 3
     helped, move = _run(card, pump, tip, warm, _air(card, tip)), _move(car, tip)
     circuits = [each.metered - each.shot for each in helped]
     found = Found(
