@@ -40,7 +40,7 @@ def card_doubted(report: Findings) -> Iterator[str]:
         )
     checks = [find(name) for name in report.readings]
     matters = {**ENTRIES, **SECOND_ENTRIES}
-    names = report.card.to_measure(checks, matters)[:3] if checks else []
+    names = report.card.sharpening(checks, matters)[:3] if checks else []
     if names:
         labels = "; ".join(matters[name].label for name in names)
         yield f"\nOf what you have not measured, this would sharpen the report most: {labels}."
