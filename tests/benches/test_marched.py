@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 from fuelcircuits.benches import open_bench
 from fuelcircuits.benches.choke import found as choke
+from fuelcircuits.benches.frame.pieces import finished
 from fuelcircuits.benches.frame.state import AWAITED
 from fuelcircuits.benches.pump import found as pump
 from fuelcircuits.cards import read_rig
@@ -60,7 +61,8 @@ def marched(stem: str, rig: Any, values: Any, label: str) -> list[float]:
         changed, tip = pump._pump(rig, values), pump._tip(values)
         run = pump._run(rig, changed, tip, values["coolant"])
         return [each.throttle for each in run]
-    run = choke._run(choke._car(rig, values), values["speed"], tapped=values["pedal"] == "tapped")
+    tapped = values["pedal"] == "tapped"
+    run = finished(choke._run(choke._car(rig, values), values["speed"], tapped=tapped))
     return [each.coil if label == "Coil" else each.coolant for each in run]
 
 

@@ -96,7 +96,7 @@ def moves(page: Page) -> Iterator[tuple[str, int, str]]:
 def pressed(page: Page, at: int, key: str) -> list[tuple[bool, float]]:
     """Return whether each answer to a key held curves, and its time [ms]; none if it moves nothing.
 
-    The last is a whole one.
+    The last is a whole one: curves that come in pieces count as one answer.
     """
     control, before = page.locator(MOVED).nth(at), page.evaluate("window.answers.length")
     told = "(one) => `${one.value} ${one.checked}`"
@@ -105,7 +105,10 @@ def pressed(page: Page, at: int, key: str) -> list[tuple[bool, float]]:
     if control.evaluate(told) == old:
         return []
     page.wait_for_function(WHOLE, arg=before)
-    return [(curves, took) for curves, took, _ in page.evaluate("window.answers")[before:]]
+    every = page.evaluate("window.answers")[before:]
+    points = [(False, took) for curves, took, _ in every if not curves]
+    pieces = [took for curves, took, _ in every if curves]
+    return [*points, (True, sum(pieces))] if pieces else points
 
 
 def visit(context: BrowserContext, address: str) -> Visit:

@@ -81,20 +81,31 @@ def test_parts_come_in_order(unit: str) -> None:
 
 
 def test_length_is_that_of_a_lesson(unit: str) -> None:
-    cells = [cell.source for cell in release(unit).cells]
-    heads = [at for at, said in enumerate(cells) if said.startswith("## ")]
-    shop = next(at for at in heads if cells[at].startswith("## In the shop"))
-    after = next(at for at in heads if at > shop)
-    assert len(cells) - (after - shop) in CELLS
+    cells = release(unit).cells
+    assert len(cells) - len(in_the_shop(cells)) in CELLS
+
+
+def in_the_shop(cells: list[NotebookNode]) -> list[NotebookNode]:
+    """Return the cells of the job sheets, whose steps no cell may part."""
+    heads = [at for at, cell in enumerate(cells) if cell.source.startswith("## ")]
+    shop = next(at for at in heads if cells[at].source.startswith("## In the shop"))
+    return cells[shop : next(at for at in heads if at > shop)]
 
 
 def test_cells_are_short(unit: str) -> None:
-    cells = [cell for cell in release(unit).cells if not grade_id(cell)]
+    every = release(unit).cells
+    shop = [cell.id for cell in in_the_shop(every)]
+    cells = [cell for cell in every if not grade_id(cell) and cell.id not in shop]
     prose = {cell.source[:40]: len(_sentences(cell)) for cell in cells if cell.cell_type != "code"}
     lines = {cell.source[:40]: cell.source.count("\n") for cell in cells}
     assert {start: count for start, count in prose.items() if count > LONGEST} == {}
     code = [cell.source[:40] for cell in cells if cell.cell_type == "code"]
     assert {start: lines[start] for start in code if lines[start] >= 12} == {}
+
+
+def test_steps_of_a_job_are_counted_through_within_a_cell(unit: str) -> None:
+    starts = [cell.source.splitlines()[0] for cell in in_the_shop(release(unit).cells)]
+    assert [line for line in starts if re.match(r"(?!1\. )\d+\. ", line)] == []
 
 
 def _sentences(cell: NotebookNode) -> list[str]:

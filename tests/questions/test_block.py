@@ -63,6 +63,12 @@ def test_answers_are_those_of_the_formula() -> None:
     assert sheet.answers == pytest.approx({"needle-push": push, "buoyancy": lift}, rel=1e-12)
 
 
+def test_the_words_of_a_question_may_name_a_constant() -> None:
+    said = '[constant]\nrise = "3.3 percent | the rise | common practice, no source"\n[[question]]'
+    text = FLOAT.replace("[[question]]", said, 1).replace("The push?", "It rises by {rise}.")
+    assert draw(made(text), 1).ask(made(text)["needle-push"].ask).endswith("It rises by 3.3 %.")
+
+
 def test_a_slip_replaces_a_step_and_leaves_the_others() -> None:
     (slip,), sheet = made()["buoyancy"].slips, draw(made(), 1)
     weight = 9.81 * sheet.givens["float_mass"]
@@ -90,6 +96,7 @@ def test_a_slip_replaces_a_step_and_leaves_the_others() -> None:
         ('unit    = "N"\nexpect  = "0.02', 'unit    = "kg"\nexpect  = "0.02', "as kg asks"),
         ('id      = "needle-push"', 'id      = "Needle push"', "small letters, digits and hyphens"),
         ("[[question]]", "[[question]", "must be TOML"),
+        ("**{seat_bore}**", "**{seat_bor}**", "needle-push: ask must name givens or constants"),
     ],
 )
 def test_a_mistake_is_refused_in_words(old: str, new: str, said: str) -> None:

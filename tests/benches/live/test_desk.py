@@ -45,6 +45,23 @@ def test_answers_are_those_of_the_bench_in_two_stages(desk: Desk) -> None:
         assert told == json.loads(json.dumps(true))
 
 
+PIECEMEAL = ("pump", "hot_soak", "choke", "cold_start")
+
+
+@pytest.mark.parametrize("stem", PIECEMEAL)
+def test_curves_that_come_in_pieces_are_the_same_with_others_asked_in_between(stem: str) -> None:
+    desk, made = Desk(CARDS), open_bench(stem, read_rig(RIGS / "plover.toml"))
+    name, control = next(iter(made.controls().items()))
+    values = [{name: 0.5 * (control.low + control.high)}, {name: control.high}]
+    asks, told = 0, [dict[str, Any]()] * 2
+    while not all(each.get("whole") for each in told):
+        facts = {"stem": stem, "rig": "plover", "system": "SI", "curves": True, "within": 0}
+        told = [asked(desk, "answer", values=each, **facts) for each in values]
+        asks += 1
+    assert asks > 2
+    assert told == [json.loads(json.dumps(made.answer(each, "SI"))) for each in values]
+
+
 def test_the_first_rig_is_the_course_s_own() -> None:
     assert list(CARDS) == ["plover", "dunlin"]
 

@@ -11,10 +11,10 @@ from math import pi
 from typing import Any
 
 from fuelcircuits.diagnosis.check import ENGINE_RUNS, PETROL_OPEN, Check
-from fuelcircuits.diagnosis.subject import POINTS, Subject
+from fuelcircuits.diagnosis.subject import FULL_LOAD, Subject
 from fuelcircuits.physics.engine.back_pressure import back_pressure
 from fuelcircuits.physics.engine.needle import swing
-from fuelcircuits.physics.matter.fuel import Fuel, density
+from fuelcircuits.physics.matter.fuel import density
 from fuelcircuits.quantities.number_text import parts
 from fuelcircuits.quantities.written import spelt_unit
 
@@ -31,7 +31,6 @@ COOL = 288.15
 LEAST_PRESSED = 0.4
 """Compression left in a cylinder that does no work, of a good one's [1]; common practice, no
 source. Between the two it goes in a straight line."""
-FULL_LOAD = POINTS.index("full load")
 
 
 def _idle_speed(car: Subject) -> float:
@@ -91,10 +90,7 @@ def _before_exhaust(car: Subject) -> float:
 
 def _pull(car: Subject) -> float:
     """Return the torque at full load over that of the healthy car [1]; none where it only drags."""
-    healthy = replace(car.warmed, fuel=Fuel())
-    sound = Subject(healthy, healthy.rig)
-    pulled = car.torque(car.running(FULL_LOAD)) / sound.torque(sound.running(FULL_LOAD))
-    return max(pulled, 0.0)
+    return max(car.torque(car.running(FULL_LOAD)) / car.warmed.pull, 0.0)
 
 
 def _changed(car: Subject, **sections: Any) -> Subject:

@@ -21,11 +21,11 @@ from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.state import State
 
-__all__ = ["IDLE", "POINTS", "Subject", "Warmed", "shown_lambda", "warmed"]
+__all__ = ["FULL_LOAD", "IDLE", "POINTS", "Subject", "Warmed", "shown_lambda", "warmed"]
 
 POINTS = ("idle", "off idle", "cruise", "full load", "hot cruise")
 """The loads at which a warm engine is read, in the order of `Warmed.states`."""
-IDLE = POINTS.index("idle")
+IDLE, FULL_LOAD = POINTS.index("idle"), POINTS.index("full load")
 _CRUISE = POINTS.index("cruise")
 _SPEEDS = (150.0, 220.0, 320.0)  # rad/s; all but idle, and a hot cruise, which is a cruise
 _ANGLES = (0.33, 0.45, pi / 2)  # rad
@@ -59,6 +59,12 @@ class Warmed:
     states: tuple[State, ...]
     """The healthy engine at each of `POINTS`."""
     by_vacuum: bool = False
+
+    @cached_property
+    def pull(self) -> float:
+        """Torque of the healthy engine at full load, on petrol [N m]."""
+        sound = Subject(replace(self, fuel=Fuel()), self.rig)
+        return sound.torque(sound.running(FULL_LOAD))
 
     @property
     def stop(self) -> float:
@@ -209,8 +215,10 @@ class Subject:
 
     def revved(self, speed: float) -> State:
         """Return the warm engine held at a speed [rad/s] in neutral: it drives nothing."""
+        car = self.warmed
+        near = _revved(car.rig, car.weather, speed)
         return network.solve_for_angle(
-            self.rig, self.warmed.weather, self.warmed.fuel, speed, torque=0.0
+            self.rig, car.weather, car.fuel, speed, torque=0.0, start=near
         )
 
     def _level(self, load: int) -> float:
@@ -229,6 +237,12 @@ class Subject:
 def shown_lambda(state: State) -> float:
     """Return lambda as an instrument shows it, at most that of `_LEANEST`."""
     return min(state.ratio, _LEANEST) / state.stoichiometric
+
+
+@lru_cache(maxsize=64)
+def _revved(rig: Rig, weather: Weather, speed: float) -> State:
+    """Return a healthy engine held at a speed in neutral, on petrol."""
+    return network.solve_for_angle(rig, weather, Fuel(), speed, torque=0.0)
 
 
 @lru_cache(maxsize=512)

@@ -17,16 +17,16 @@ A block lies beside a unit's text as ``questions.toml``, or comes with this pack
 import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Any
 
 from fuelcircuits.errors import CircuitError
 from fuelcircuits.quantities.trade_units import scale
 
-from fuelmarks.formula.functions import CONSTANTS, Constant, Table
+from fuelmarks.formula.functions import CONSTANTS
 from fuelmarks.formula.grammar import read
 from fuelmarks.formula.method import Method
 from fuelmarks.questions.frame.adjusted import adjustment_from
+from fuelmarks.questions.frame.constant import constant_from, filled, table_from
 from fuelmarks.questions.frame.entries import Entries
 from fuelmarks.questions.frame.exercise import (
     Exercise,
@@ -38,7 +38,7 @@ from fuelmarks.questions.frame.exercise import (
 )
 from fuelmarks.questions.frame.named import choice_from, prediction_from, written_from
 from fuelmarks.questions.frame.sketched import sketch_from
-from fuelmarks.questions.frame.worded import BlockError, expected, given_from, number_with_unit
+from fuelmarks.questions.frame.worded import BlockError, expected, given_from
 
 __all__ = ["Block", "read_block"]
 
@@ -92,10 +92,12 @@ class _Reader:
             for name, words in self.whole.table(sort).items()
         )
         self.constants = {
-            name: _constant(name, str(words))
+            name: constant_from(name, str(words))
             for name, words in self.whole.table("constant").items()
         }
-        self.tables = {name: _table(name, each) for name, each in self.whole.table("table").items()}
+        self.tables = {
+            name: table_from(name, each) for name, each in self.whole.table("table").items()
+        }
         self.given_before = base.givens if base else ()
         self.units = {one.name: one.unit for one in self.given_before}
         self.words = {one.name: one.meaning for one in self.given_before}
@@ -115,8 +117,9 @@ class _Reader:
         """Return the whole block."""
         exercises: list[Exercise] = []
         written: list[Written] = []
-        for plain in self.whole.list_of_tables("question"):
-            where = f"question {plain.get('id', '?')}"
+        for asked in self.whole.list_of_tables("question"):
+            where = f"question {asked.get('id', '?')}"
+            plain = filled(where, asked, self._given_names(), self.constants)
             found = [sort for sort in SORTS if sort in plain]
             if len(found) != 1:
                 got = " and ".join(found) or "none"
@@ -238,40 +241,3 @@ QUESTION = (
     *("why", "outcomes", "datum", "called", "hints", "harmless", "slip", "sketch"),
 )
 SLIP = ("name", "instead", "share", "comment")
-
-
-def _constant(name: str, text: str) -> Constant:
-    """Return a constant: ``"0.9 kg/m^3/K | the loss of density | source"``."""
-    body, words, source = (*(part.strip() for part in text.split("|", 2)), "", "")[:3]
-    value, unit = number_with_unit(f"constant {name}", body)
-    way = scale(unit) if unit else None
-    if not words:
-        raise BlockError(f"constant {name} must end in | and its words, got {text!r}")
-    return Constant(way.factor * value + way.offset if way else value, unit, words, source)
-
-
-def _table(name: str, plain: Any) -> Table:
-    """Return a table with its places and values in SI."""
-    entries = Entries(
-        f"table {name}", plain, ("places", "values", "place_unit", "value_unit", "words")
-    )
-    units = entries.text("place_unit", ""), entries.text("value_unit", "")
-    places, values = (
-        _in_si(entries.numbers(part), unit)
-        for part, unit in zip(("places", "values"), units, strict=True)
-    )
-    if len(places) != len(values) or len(places) < 2:
-        raise BlockError(f"table {name} must have as many values as places, two or more")
-    if any(not low < high for low, high in pairwise(places)):
-        raise BlockError(
-            f"table {name} must have places that rise, got {entries.numbers('places')}"
-        )
-    return Table(places, values, *units, entries.text("words"))
-
-
-def _in_si(numbers: tuple[float, ...], unit: str) -> tuple[float, ...]:
-    """Return numbers in `unit` as SI."""
-    if not unit:
-        return numbers
-    way = scale(unit)
-    return tuple(way.factor * each + way.offset for each in numbers)

@@ -53,8 +53,8 @@ class Shown(NamedTuple):
 
     @property
     def text(self) -> str:
-        """Return the given for a sentence: ``5.1 psi``, ``15 cm²``."""
-        return labelled(f"{self.value:g}", self.unit)
+        """Return the given for a sentence: ``5.1 psi``, ``57 per h``."""
+        return labelled(f"{self.value:g}", self.unit).replace(" 1/", " per ")
 
     @property
     def literal(self) -> str:

@@ -12,13 +12,15 @@ const until = async (is) => {
   }
 };
 
-// A bench in two stages; `asked` are its questions, `shown` what the model has shown.
-function opened({ delay = 1, fails = () => false, ...part } = {}) {
-  const asked = [], shown = [];
+// A bench in two stages, the second in so many pieces; `asked` are its questions, `shown` what the model has shown.
+function opened({ delay = 1, pieces = 1, fails = () => false, ...part } = {}) {
+  const asked = [], shown = [], worked = {};
   const ask = async (question) => {
     asked.push([question.values.demand, question.curves]);
     await new Promise((resolve) => setTimeout(resolve, delay));
     if (fails(question)) throw new Error("it broke");
+    const { demand } = question.values;
+    if (question.curves && (worked[demand] = (worked[demand] ?? 0) + 1) < pieces) return { whole: false };
     return { verdict: `at ${question.values.demand}`, whole: question.curves, readings: [question.values.demand], chart: { of: question.values.demand } };
   };
   const model = answeredModel({ about, start: { demand: 1 }, first: { verdict: "first", whole: true }, ...part }, "SI", ask);
@@ -70,6 +72,16 @@ test("curves of an older setting are dropped", async () => {
   move(3);
   await until(() => model.get("verdict") === "at 3" && model.get("whole"));
   assert.deepEqual(shown.filter(([verdict, whole]) => verdict === "at 2" && whole), []);
+});
+
+test("curves that come in pieces are asked for again, unless something newer is wanted", async () => {
+  const { model, asked, shown, move } = opened({ pieces: 40 });
+  move(2);
+  await until(() => asked.length > 3);
+  move(3);
+  await until(() => model.get("verdict") === "at 3" && model.get("whole"));
+  assert.equal(asked.filter(([demand, curves]) => demand === 3 && curves).length, 40);
+  assert.deepEqual(shown.filter(([verdict, whole]) => verdict !== "at 3" && whole), []);
 });
 
 test("what is pinned is shown beside, and gone when it is no more", async () => {

@@ -3,9 +3,10 @@
 from collections.abc import Mapping
 from typing import Any, ClassVar
 
+from fuelcircuits.benches.air_path import words
 from fuelcircuits.benches.air_path.drawing import place
-from fuelcircuits.benches.air_path.found import Found, ends, whole
-from fuelcircuits.benches.air_path.words import VELOCITY, drawn, gauges, plotted, readings, verdict
+from fuelcircuits.benches.air_path.found import Found, whole
+from fuelcircuits.benches.air_path.words import VELOCITY
 from fuelcircuits.benches.carburettor.measures import ALTITUDE
 from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.control import Control
@@ -18,15 +19,13 @@ from fuelcircuits.benches.frame.measure import (
     SPEED,
     System,
 )
+from fuelcircuits.benches.frame.sections import with_sections
+from fuelcircuits.benches.frame.shown import Shown
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
-from fuelcircuits.errors import CardError
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.openings.plate import OPEN
 
 __all__ = ["AirPathBench"]
-
-SOUND_NEAR = 200.0
-"""Speed of the air above which the simple sums go far astray [m/s] (common practice)."""
 
 
 class AirPathBench(Bench):
@@ -46,30 +45,17 @@ class AirPathBench(Bench):
     altitude = Control("Height above sea", ALTITUDE, 0, 3000, steps=(100, 500), start=0)
 
     def __init__(self, rig: Rig) -> None:
-        for name in ("air_path", "engine"):
-            if getattr(rig, name) is None:
-                raise CardError(f"{rig.name}: {name} must be given for this bench, got nothing")
-        self.card = rig
+        self.card = with_sections(rig, "air_path", "engine")
         super().__init__(venturi_bore=rig.air_path.venturi_bore)
 
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return flows and depressions, with the curve over all air flows."""
-        found = whole(self.card, values)
-        return State(
-            readings=readings(found),
-            numbers=place(found),
-            chart=_chart(found, *ends(self.card)),
-            verdict=verdict(found, system),
-            drawn=drawn(found, system),
-            plotted=plotted(found, system),
-            alarm=found.velocity > SOUND_NEAR,
-            gauges=gauges(found),
-        )
+        return SHOWN.state(whole(self.card, values), system)
 
 
-def _chart(found: Found, most: float, deepest: float) -> Chart:
+def _chart(found: Found) -> Chart:
     """Return depressions, and the air's speed, against air flow."""
-    along = found.curves
+    along, (most, deepest) = found.curves, found.ends
     deep = Panel(
         y=Axis("Depression", PRESSURE, 0, deepest),
         curves=(
@@ -86,3 +72,6 @@ def _chart(found: Found, most: float, deepest: float) -> Chart:
         dot=Dot(found.flow, found.velocity),
     )
     return Chart(Axis("Air flow", AIR_FLOW, 0, most), (deep, fast))
+
+
+SHOWN = Shown(words, place, _chart)

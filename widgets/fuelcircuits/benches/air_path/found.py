@@ -18,7 +18,7 @@ from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.numerics.interpolation import linspace
 from fuelcircuits.physics.openings.plate import OPEN
 
-__all__ = ["Bores", "Curves", "Found", "Losses", "ends", "whole"]
+__all__ = ["Bores", "Curves", "Found", "Losses", "whole"]
 
 DAY = 288.15
 """Temperature of the air at every height [K], so that height changes the pressure alone."""
@@ -73,6 +73,7 @@ class Found(NamedTuple):
     plain: float  # Pa, the booster's were air incompressible
     astray: float  # how far that is from the booster's [1]
     velocity: float  # m/s in the booster's throat
+    ends: tuple[float, float]  # kg/s and Pa, where the plot ends
     curves: Curves
 
 
@@ -82,7 +83,7 @@ def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     throttle, choke = values["throttle"], values["choke_angle"]
     state = solve(card.engine, path, weather, values["speed"], throttle, choke_angle=choke)
     booster = state.choke_pressure - state.booster_pressure
-    plain = _plain(path, weather, state.carburettor_flow)
+    plain, ends = _plain(path, weather, state.carburettor_flow), _ends(card)
     return Found(
         throttle=throttle,
         choke=choke,
@@ -96,7 +97,8 @@ def whole(card: Rig, values: Mapping[str, Any]) -> Found:
         plain=plain,
         astray=plain / booster - 1,
         velocity=throat_velocity(state.booster_pressure / state.choke_pressure, DAY),
-        curves=_curves(path, values["altitude"], choke, ends(card)[0]),
+        ends=ends,
+        curves=_curves(path, values["altitude"], choke, ends[0]),
     )
 
 
@@ -136,7 +138,7 @@ def _plain(path: AirPath, weather: Weather, flow: float) -> float:
 
 
 @lru_cache(maxsize=16)
-def ends(card: Rig) -> tuple[float, float]:
+def _ends(card: Rig) -> tuple[float, float]:
     """Return the air flow [kg/s] and the depression [Pa] at which the plot ends."""
     air = Weather.at(temperature=DAY)
     wide = solve(card.engine, card.air_path, air, card.engine.highest_speed, OPEN)

@@ -15,10 +15,12 @@ from fuelcircuits.benches.frame.measure import (
 )
 from fuelcircuits.benches.frame.state import Reading
 
-__all__ = ["VELOCITY", "drawn", "gauges", "plotted", "readings", "verdict"]
+__all__ = ["VELOCITY", "alarm", "drawn", "gauges", "plotted", "readings", "verdict"]
 
 VELOCITY = measure("m/s", ("m/s", 1), ("foot/second", 0))
 THIN_AIR = measure("kg/m**3", ("kg/m**3", 3), ("lb/ft**3", 4))
+SOUND_NEAR = 200.0
+"""Speed of the air above which the simple sums go far astray [m/s] (common practice)."""
 DULL = 0.005
 """Error of the incompressible sum that nobody could measure [1]."""
 
@@ -43,6 +45,11 @@ def gauges(found: Found) -> tuple[Gauge, ...]:
         Gauge("Booster", found.booster, WATER, 0, 40 * INCH, 0.2 * INCH, 0.1 * INCH, column=True),
         Gauge("Manifold vacuum", found.losses.manifold, VACUUM, 0, 100e3, 1.5e3, 0.3e3),
     )
+
+
+def alarm(found: Found) -> bool:
+    """Return whether the air is so fast that the simple sums go astray."""
+    return found.velocity > SOUND_NEAR
 
 
 def verdict(found: Found, system: System) -> str:

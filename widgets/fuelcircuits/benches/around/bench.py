@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from math import radians
 from typing import Any, ClassVar
 
+from fuelcircuits.benches.around import words
 from fuelcircuits.benches.around.drawing import place
 from fuelcircuits.benches.around.found import LASTS, Found, whole
-from fuelcircuits.benches.around.words import drawn, gauges, plotted, readings, verdict
 from fuelcircuits.benches.carburettor.measures import TURNS
 from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.control import Control
@@ -19,8 +19,9 @@ from fuelcircuits.benches.frame.measure import (
     VACUUM,
     System,
 )
+from fuelcircuits.benches.frame.sections import with_sections
+from fuelcircuits.benches.frame.shown import Shown
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
-from fuelcircuits.errors import CardError
 from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["AroundBench"]
@@ -44,25 +45,12 @@ class AroundBench(Bench):
     screw_turns = Control("Mixture screws open", TURNS, 0.5, 5, steps=(0.125, 0.125), start=2.5)
 
     def __init__(self, rig: Rig) -> None:
-        for name in SECTIONS:
-            if getattr(rig, name) is None:
-                raise CardError(f"{rig.name}: {name} must be given for this bench, got nothing")
-        self.card = rig
+        self.card = with_sections(rig, *SECTIONS)
         super().__init__(screw_turns=rig.low_speed.screw_turns)
 
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return what every gauge shows, with the needle's way at idle."""
-        found = whole(self.card, values)
-        return State(
-            readings=readings(found),
-            numbers=place(found),
-            chart=_chart(found),
-            verdict=verdict(found, system),
-            drawn=drawn(found, system),
-            plotted=plotted(found, system),
-            alarm=not found.speed,
-            gauges=gauges(found),
-        )
+        return SHOWN.state(whole(self.card, values), system)
 
 
 def _chart(found: Found) -> Chart:
@@ -77,3 +65,6 @@ def _chart(found: Found) -> Chart:
         dot=Dot(along.time[0], along.vacuum[0]),
     )
     return Chart(Axis("Time", SECONDS, 0, LASTS), (panel,))
+
+
+SHOWN = Shown(words, place, _chart)

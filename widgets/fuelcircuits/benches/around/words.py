@@ -16,7 +16,7 @@ from fuelcircuits.benches.frame.measure import (
 )
 from fuelcircuits.benches.frame.state import Reading
 
-__all__ = ["drawn", "gauges", "plotted", "readings", "verdict"]
+__all__ = ["alarm", "drawn", "gauges", "plotted", "readings", "verdict"]
 
 STEADY = 500.0
 """Swing of the needle that nobody sees [Pa] (common practice)."""
@@ -42,6 +42,11 @@ def gauges(found: Found) -> tuple[Gauge, ...]:
         Gauge("Idle speed", found.speed, SPEED, 0, 125.7, 1.6, 1.0),
         Gauge("Vacuum at idle", found.vacuum, VACUUM, 0, 101.6e3, 1.5e3, 0.3e3),
     )
+
+
+def alarm(found: Found) -> bool:
+    """Return whether the engine stalls."""
+    return not found.speed
 
 
 def verdict(found: Found, system: System) -> str:

@@ -3,17 +3,10 @@
 from collections.abc import Mapping
 from typing import Any, ClassVar
 
+from fuelcircuits.benches.bowl_vents import words
 from fuelcircuits.benches.bowl_vents.drawing import place
 from fuelcircuits.benches.bowl_vents.found import Found, point, whole
-from fuelcircuits.benches.bowl_vents.words import (
-    FELT,
-    RUNNING,
-    VENT_FLOW,
-    drawn,
-    plotted,
-    readings,
-    verdict,
-)
+from fuelcircuits.benches.bowl_vents.words import RUNNING, VENT_FLOW
 from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.choice import Choice
 from fuelcircuits.benches.frame.control import Control
@@ -26,8 +19,9 @@ from fuelcircuits.benches.frame.measure import (
     TEMPERATURE,
     System,
 )
+from fuelcircuits.benches.frame.sections import with_sections
+from fuelcircuits.benches.frame.shown import Shown
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
-from fuelcircuits.errors import CardError
 from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["BowlVentsBench"]
@@ -66,10 +60,7 @@ class BowlVentsBench(Bench):
     )
 
     def __init__(self, rig: Rig) -> None:
-        for name in ("vents", "hot_soak"):
-            if getattr(rig, name) is None:
-                raise CardError(f"{rig.name}: {name} must be given for this bench, got nothing")
-        self.card = rig
+        self.card = with_sections(rig, "vents", "hot_soak")
         super().__init__(
             outside_setting=rig.vents.outside_setting,
             outside_hang=rig.vents.outside_hang,
@@ -79,23 +70,11 @@ class BowlVentsBench(Bench):
 
     def point(self, values: Mapping[str, Any], system: System) -> State:
         """Return the mixture with the bowl as it is vented."""
-        return _state(point(self.card, values), system)
+        return SHOWN.state(point(self.card, values), system)
 
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return the mixture with the bowl as it is vented, and at every other bowl pressure."""
-        return _state(whole(self.card, values), system)
-
-
-def _state(found: Found, system: System) -> State:
-    return State(
-        readings=readings(found),
-        numbers=place(found),
-        chart=_chart(found),
-        verdict=verdict(found, system),
-        drawn=drawn(found, system),
-        plotted=plotted(found, system),
-        alarm=abs(found.richer) > FELT,
-    )
+        return SHOWN.state(whole(self.card, values), system)
 
 
 def _chart(found: Found) -> Chart:
@@ -121,3 +100,6 @@ def _chart(found: Found) -> Chart:
         dot=Dot(held, 0.0),
     )
     return Chart(Axis("Bowl pressure less outside", SMALL_PRESSURE, low, high), (top, below))
+
+
+SHOWN = Shown(words, place, _chart)

@@ -11,9 +11,20 @@ from fuelcircuits.benches.frame.measure import (
     System,
     measure,
 )
+from fuelcircuits.benches.frame.shown import no_gauges as gauges
 from fuelcircuits.benches.frame.state import Reading
 
-__all__ = ["FELT", "RUNNING", "VENT_FLOW", "drawn", "plotted", "readings", "verdict"]
+__all__ = [
+    "FELT",
+    "RUNNING",
+    "VENT_FLOW",
+    "alarm",
+    "drawn",
+    "gauges",
+    "plotted",
+    "readings",
+    "verdict",
+]
 
 RUNNING: Mapping[str, str] = {"idle": "at idle", "cruise": "cruising", "full": "at full load"}
 """Words for the ways of running, as the choice shows them."""
@@ -37,6 +48,11 @@ def readings(found: Found) -> tuple[Reading, ...]:
         Reading("In by hose and gasket", inward.canister + inward.gasket, VENT_FLOW),
         Reading("Vapour made", found.vapour, VENT_FLOW),
     )
+
+
+def alarm(found: Found) -> bool:
+    """Return whether a driver feels what the vents do to the mixture."""
+    return abs(found.richer) > FELT
 
 
 def verdict(found: Found, system: System) -> str:

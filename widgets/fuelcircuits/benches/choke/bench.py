@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from math import nan, radians
 from typing import Any, ClassVar
 
+from fuelcircuits.benches.choke import words
 from fuelcircuits.benches.choke.drawing import place
-from fuelcircuits.benches.choke.found import END, Found, Warming, point, whole
-from fuelcircuits.benches.choke.words import drawn, floods, moments, plotted, readings, verdict
+from fuelcircuits.benches.choke.found import END, Found, Warming, pieces, point
 from fuelcircuits.benches.frame.choice import Choice
 from fuelcircuits.benches.frame.control import Control
 from fuelcircuits.benches.frame.measure import (
@@ -19,9 +19,11 @@ from fuelcircuits.benches.frame.measure import (
     Measure,
     System,
 )
-from fuelcircuits.benches.frame.state import AWAITED, Axis, Chart, Curve, Dot, Panel, State
+from fuelcircuits.benches.frame.pieces import Pieces, finished
+from fuelcircuits.benches.frame.sections import with_sections
+from fuelcircuits.benches.frame.shown import Run, along
+from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
 from fuelcircuits.benches.frame.time_bench import TimeBench
-from fuelcircuits.errors import CardError
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.openings.plate import OPEN
 
@@ -56,44 +58,24 @@ class ChokeBench(TimeBench):
     speed = Control("Engine speed held", SPEED, 73, 320, steps=(50, 50), start=104.72)
 
     def __init__(self, rig: Rig) -> None:
-        for name in ("choke", "hot_soak", "pump", "wall_film"):
-            if getattr(rig, name) is None:
-                raise CardError(f"{rig.name}: {name} must be given for this bench, got nothing")
-        self.card = rig
+        self.card = with_sections(rig, "choke", "hot_soak", "pump", "wall_film")
         super().__init__(offset=rig.choke.plate_offset)
 
     def point(self, values: Mapping[str, Any], system: System) -> State:
         """Return how coil and coolant warm; what comes of it is marched after."""
-        warming = point(self.card, values)
-        return State(
-            readings=readings(warming),
-            numbers=place(warming),
-            chart=_chart(warming),
-            verdict=AWAITED,
-            drawn=drawn(warming, None, system),
-            plotted=AWAITED,
-            times=warming.times,
-            moments=moments(None),
-        )
+        return SHOWN.state(point(self.card, values), None, system)
 
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return eight minutes of warm-up."""
-        found = whole(self.card, values)
-        warming = found.warming
-        return State(
-            readings=readings(warming, found),
-            numbers=place(warming, found),
-            chart=_chart(warming, found),
-            verdict=verdict(found, system),
-            drawn=drawn(warming, found.plate, system),
-            plotted=plotted(found, system),
-            alarm=floods(found) or found.opens is None,
-            times=warming.times,
-            moments=moments(found),
-        )
+        return finished(self.pieces(values, system))
+
+    def pieces(self, values: Mapping[str, Any], system: System) -> Pieces[State]:
+        """Work the same out piece by piece."""
+        found = yield from pieces(self.card, values)
+        return SHOWN.state(found.warming, found, system)
 
 
-def _chart(warming: Warming, found: Found | None = None) -> Chart:
+def _chart(warming: Warming, found: Found | None) -> Chart:
     """Return plate angle and mixture against time; before the run is marched, the coil alone."""
     times, none = warming.times, [nan] * len(warming.times)
     alone = [min(max(angle, 0.0), OPEN) for angle in warming.rest]
@@ -101,7 +83,7 @@ def _chart(warming: Warming, found: Found | None = None) -> Chart:
     plate = Panel(
         y=Axis("Plate angle", ANGLE, 0, radians(95)),
         curves=(
-            _curve("lead", warming, found and found.plate, "choke plate"),
+            along("lead", warming.times, found and found.plate, "choke plate"),
             Curve("mark", times, alone, "coil alone"),
         ),
         dot=Dot(times, found.plate if found else none),
@@ -109,14 +91,12 @@ def _chart(warming: Warming, found: Found | None = None) -> Chart:
     mixture = Panel(
         y=Axis("Lambda", RATIO, 0, LEANEST),
         curves=(
-            _curve("other", warming, found and found.mixture, "delivered"),
-            _curve("third", warming, burns, "can burn"),
+            along("other", warming.times, found and found.mixture, "delivered"),
+            along("third", warming.times, burns, "can burn"),
         ),
         dot=Dot(times, found.mixture if found else none),
     )
     return Chart(Axis("Time", MINUTES, 0, END), (plate, mixture))
 
 
-def _curve(role: str, warming: Warming, values: list[float] | None, label: str) -> Curve:
-    """Return a curve over the run, without points before it is marched."""
-    return Curve(role, None if values is None else warming.times, values, label)
+SHOWN = Run(words, place, _chart)

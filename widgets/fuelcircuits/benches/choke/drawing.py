@@ -27,7 +27,7 @@ def scale(sizes: Sizes) -> float:
     return HORN / sizes.horn
 
 
-def place(warming: Warming, found: Found | None = None) -> Mapping[str, float | list[float]]:
+def place(warming: Warming, found: Found | None) -> Mapping[str, float | list[float]]:
     """Return the numbers that place every part; what moves is a list over the run.
 
     Before the run is marched, only what stands still, and the coil.

@@ -7,6 +7,7 @@ from math import radians
 from typing import Any, NamedTuple
 
 from fuelcircuits.benches.carburettor.running import PETROL, card_state
+from fuelcircuits.benches.frame.pieces import Pieces, finished
 from fuelcircuits.physics.circuits.choke import Choke, coil_step, fast_idle, pull_off, rest_angle
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.motion.coolant import coolant_step
@@ -16,7 +17,7 @@ from fuelcircuits.physics.motion.step import stepped
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.numerics.interpolation import linspace
 
-__all__ = ["END", "FIRED", "Found", "Sizes", "Warming", "point", "whole"]
+__all__ = ["END", "FIRED", "Found", "Sizes", "Warming", "pieces", "point", "whole"]
 
 END, COUNT = 480.0, 61
 """End of the run after the key was turned [s], and its points [1]."""
@@ -83,8 +84,13 @@ def point(card: Rig, values: Mapping[str, Any]) -> Warming:
 
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return eight minutes of warm-up."""
+    return finished(pieces(card, values))
+
+
+def pieces(card: Rig, values: Mapping[str, Any]) -> Pieces[Found]:
+    """Work the same out, a step a piece."""
     car, closed = _car(card, values), card.air_path.choke_closed_angle
-    run = _run(car, values["speed"], tapped=values["pedal"] == "tapped")
+    run = yield from _run(car, values["speed"], tapped=values["pedal"] == "tapped")
     choke, plate = car.rig.choke, [each.choke for each in run]
     cams = (*choke.cam_openings, 0.0)
     return Found(
@@ -154,8 +160,8 @@ def _sizes(card: Rig, choke: Choke) -> Sizes:
     )
 
 
-def _run(car: Car, speed: float, *, tapped: bool) -> list[Motion]:
-    """Return everything at each time, the crankshaft held at a speed.
+def _run(car: Car, speed: float, *, tapped: bool) -> Pieces[list[Motion]]:
+    """Work out everything at each time, the crankshaft held at a speed.
 
     The start itself lets the cam fall, as later on a tap on the pedal does.
     """
@@ -164,6 +170,7 @@ def _run(car: Car, speed: float, *, tapped: bool) -> list[Motion]:
         falls = tapped or number < CATCHING
         now = _let_fall(car, run[-1]) if falls else run[-1]
         run.append(stepped(car, now, held, span))
+        yield
     return run[CATCHING::BETWEEN]
 
 

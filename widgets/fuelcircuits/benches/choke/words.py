@@ -13,9 +13,10 @@ from fuelcircuits.benches.frame.measure import (
     VACUUM,
     System,
 )
+from fuelcircuits.benches.frame.shown import no_gauges as gauges
 from fuelcircuits.benches.frame.state import AWAITED, Moment, Reading
 
-__all__ = ["drawn", "floods", "moments", "plotted", "readings", "verdict"]
+__all__ = ["alarm", "drawn", "floods", "gauges", "moments", "plotted", "readings", "verdict"]
 
 LINES = {
     "Choke plate": ANGLE,
@@ -37,7 +38,7 @@ def floods(found: Found) -> bool:
     return found.mixture[0] < FLOODS
 
 
-def readings(warming: Warming, found: Found | None = None) -> tuple[Reading, ...]:
+def readings(warming: Warming, found: Found | None) -> tuple[Reading, ...]:
     """Return the table; before the run is marched, only what coil and coolant do."""
     told: dict[str, list[float]] = {"Coil": warming.coil, "Coolant": warming.coolant}
     if found is not None:
@@ -52,6 +53,11 @@ def readings(warming: Warming, found: Found | None = None) -> tuple[Reading, ...
     return tuple(Reading(label, told.get(label), each) for label, each in LINES.items())
 
 
+def alarm(found: Found) -> bool:
+    """Return whether the engine floods or its choke stays shut."""
+    return floods(found) or found.opens is None
+
+
 def verdict(found: Found, system: System) -> str:
     """Return in one sentence how the warm-up goes."""
     start = RATIO.text(found.mixture[0], system)
@@ -64,7 +70,7 @@ def verdict(found: Found, system: System) -> str:
     return f"The engine starts at lambda {start}, and the choke is open after {when}."
 
 
-def moments(found: Found | None) -> tuple[Moment, ...]:
+def moments(_warming: Warming, found: Found | None) -> tuple[Moment, ...]:
     """Return what happens when; before the run is marched, only how it begins."""
     told = [Moment(0.0, "The engine fires; vacuum pulls the plate off.")]
     if found is None:
@@ -79,9 +85,11 @@ def moments(found: Found | None) -> tuple[Moment, ...]:
     return tuple(told)
 
 
-def drawn(warming: Warming, plate: list[float] | None, system: System) -> str:
-    """Return the drawing in words; `plate` is its angles [rad], None before they are known."""
-    first, last = (AWAITED if plate is None else ANGLE.text(plate[at], system) for at in (0, -1))
+def drawn(warming: Warming, found: Found | None, system: System) -> str:
+    """Return the drawing in words; the plate's angles only once the run is marched."""
+    first, last = (
+        AWAITED if found is None else ANGLE.text(found.plate[at], system) for at in (0, -1)
+    )
     return (
         "Section through the air horn. The choke plate turns on a shaft "
         f"{LENGTH.text(warming.sizes.offset, system)} off its middle, so the air pushes the "

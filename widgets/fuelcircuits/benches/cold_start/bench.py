@@ -4,22 +4,17 @@ from collections.abc import Mapping
 from math import nan
 from typing import Any, ClassVar
 
+from fuelcircuits.benches.cold_start import words
 from fuelcircuits.benches.cold_start.drawing import place
-from fuelcircuits.benches.cold_start.found import END, Found, Timing, parts_of, point, whole
-from fuelcircuits.benches.cold_start.words import (
-    drawn,
-    gauges,
-    moments,
-    plotted,
-    readings,
-    verdict,
-)
+from fuelcircuits.benches.cold_start.found import END, Found, Timing, parts_of, pieces, point
 from fuelcircuits.benches.frame.choice import Choice, Switch
 from fuelcircuits.benches.frame.control import Control
 from fuelcircuits.benches.frame.measure import RATIO, SECONDS, SHARE, TEMPERATURE, Measure, System
-from fuelcircuits.benches.frame.state import AWAITED, Axis, Chart, Curve, Dot, Panel, State
+from fuelcircuits.benches.frame.pieces import Pieces, finished
+from fuelcircuits.benches.frame.sections import with_sections
+from fuelcircuits.benches.frame.shown import Run, along
+from fuelcircuits.benches.frame.state import Axis, Chart, Dot, Panel, State
 from fuelcircuits.benches.frame.time_bench import TimeBench
-from fuelcircuits.errors import CardError
 from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["ColdStartBench"]
@@ -56,70 +51,48 @@ class ColdStartBench(TimeBench):
     hose = Switch("Vacuum hose off", start=False)
 
     def __init__(self, rig: Rig) -> None:
-        for name in ("low_speed", "hot_soak", "pump", "wall_film"):
-            if getattr(rig, name) is None:
-                raise CardError(f"{rig.name}: {name} must be given for this bench, got nothing")
-        self.card, parts = rig, parts_of(rig)
+        self.card = with_sections(rig, "low_speed", "hot_soak", "pump", "wall_film")
+        parts = parts_of(rig)
         super().__init__(timer=parts.timer, switch_point=parts.switch_point)
 
     def point(self, values: Mapping[str, Any], system: System) -> State:
         """Return what timer and coolant do; what comes of it is marched after."""
-        timing = point(self.card, values)
-        return State(
-            readings=readings(timing),
-            numbers=place(timing),
-            chart=_chart(timing),
-            verdict=AWAITED,
-            drawn=drawn(timing, None, system),
-            plotted=AWAITED,
-            times=timing.times,
-            moments=moments(timing),
-        )
+        return SHOWN.state(point(self.card, values), None, system)
 
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return the first minute and a half after the engine has caught."""
-        found = whole(self.card, values)
-        timing = found.timing
-        return State(
-            readings=readings(timing, found),
-            numbers=place(timing, found),
-            chart=_chart(timing, found),
-            verdict=verdict(found, system),
-            drawn=drawn(timing, found, system),
-            plotted=plotted(found, system),
-            alarm=bool(found.fault),
-            times=timing.times,
-            moments=moments(timing),
-            gauges=gauges(found),
-        )
+        return finished(self.pieces(values, system))
+
+    def pieces(self, values: Mapping[str, Any], system: System) -> Pieces[State]:
+        """Work the same out piece by piece."""
+        found = yield from pieces(self.card, values)
+        return SHOWN.state(found.timing, found, system)
 
 
-def _chart(timing: Timing, found: Found | None = None) -> Chart:
+def _chart(timing: Timing, found: Found | None) -> Chart:
     """Return mixture and idle air passage against time; before the run is marched, no curve."""
     times, none = timing.times, [nan] * len(timing.times)
     mixture = Panel(
         y=Axis("Lambda", RATIO, 0.6, LEANEST),
         curves=(
-            _curve("lead", timing, found and found.mixture, "delivered"),
-            _curve("mark", timing, found and [found.bare for _ in times], "not enriched"),
-            _curve("other", timing, found and _shown(found.burns), "can burn"),
+            along("lead", timing.times, found and found.mixture, "delivered"),
+            along("mark", timing.times, found and [found.bare for _ in times], "not enriched"),
+            along("other", timing.times, found and _shown(found.burns), "can burn"),
         ),
         dot=Dot(times, found.mixture if found else none),
         share=1.5,
     )
     passage = Panel(
         y=Axis("Idle air open", SHARE, 0, 1.05),
-        curves=(_curve("lead", timing, found and found.open),),
+        curves=(along("lead", timing.times, found and found.open),),
         dot=Dot(times, found.open if found else none),
     )
     return Chart(Axis("Time", SECONDS, 0, END), (mixture, passage))
 
 
-def _curve(role: str, timing: Timing, values: list[float] | None, label: str = "") -> Curve:
-    """Return a curve over the run, without points before it is marched."""
-    return Curve(role, None if values is None else timing.times, values, label)
-
-
 def _shown(burns: list[float]) -> list[float]:
     """Return the mixture that burns, no leaner than the plot reaches."""
     return [min(each, LEANEST) for each in burns]
+
+
+SHOWN = Run(words, place, _chart)

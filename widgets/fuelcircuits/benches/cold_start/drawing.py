@@ -14,7 +14,7 @@ MARKS = 80_000.0
 """Speed of the fuel's flow marks, units a second for each kg/s."""
 
 
-def place(timing: Timing, found: Found | None = None) -> Mapping[str, float | list[float]]:
+def place(timing: Timing, found: Found | None) -> Mapping[str, float | list[float]]:
     """Return the numbers that place every part; what moves is a list over the run.
 
     Before the run is marched, valve and fuel are left out.

@@ -2,11 +2,11 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
-from functools import partial
 from itertools import accumulate, pairwise
 from typing import Any, NamedTuple
 
 from fuelcircuits.benches.carburettor.running import PETROL, card_state
+from fuelcircuits.benches.frame.pieces import Pieces, finished
 from fuelcircuits.physics.circuits.cold_start import ColdStart, egr_allowed, switch_open, timer_on
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.motion.coolant import coolant
@@ -16,7 +16,7 @@ from fuelcircuits.physics.motion.step import stepped
 from fuelcircuits.physics.network.rig import ABSENT, Rig
 from fuelcircuits.physics.numerics.interpolation import linspace
 
-__all__ = ["CAUGHT", "END", "Found", "Parts", "Timing", "parts_of", "point", "whole"]
+__all__ = ["CAUGHT", "END", "Found", "Parts", "Timing", "parts_of", "pieces", "point", "whole"]
 
 CRANKED, TURNS = 1.0, 5
 """Time on the starter [s], and its steps [1]."""
@@ -94,8 +94,13 @@ def point(card: Rig, values: Mapping[str, Any]) -> Timing:
 
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     """Follow the engine from the moment at which it catches."""
+    return finished(pieces(card, values))
+
+
+def pieces(card: Rig, values: Mapping[str, Any]) -> Pieces[Found]:
+    """Work the same out, a step a piece."""
     timing, car = point(card, values), _car(card, values)
-    run = _run(car)
+    run = yield from _run(car)
     opened = [1.0 - each.enrichment for each in run]
     ends = zip(timing.times, opened, strict=True)
     return Found(
@@ -135,20 +140,18 @@ def _spans(timer: float) -> list[float]:
     return [after - before for before, after in pairwise(times)]
 
 
-def _run(car: Car) -> list[Motion]:
-    """Return everything at each time, the crankshaft held at idle speed once it has caught."""
+def _run(car: Car) -> Pieces[list[Motion]]:
+    """Work out everything at each time, the crankshaft held at idle speed once it has caught."""
     now, key = begun(car, Start.cold(car.weather)), Controls(starter=True)
     for _ in range(TURNS):
         now = stepped(car, now, key, CRANKED / TURNS)
     held = Controls(speed=car.rig.engine.idle_speed)
     now = stepped(car, now, held, SHORT)
-    spans = _spans(car.rig.cold_start.timer)
-    return list(accumulate(spans, partial(_held, car, held), initial=now))[CATCHING:]
-
-
-def _held(car: Car, held: Controls, now: Motion, span: float) -> Motion:
-    """Return everything a step later."""
-    return stepped(car, now, held, span)
+    run = [now]
+    for span in _spans(car.rig.cold_start.timer):
+        run.append(stepped(car, run[-1], held, span))
+        yield
+    return run[CATCHING:]
 
 
 def _bare(car: Car) -> float:

@@ -15,7 +15,7 @@ from fuelcircuits.benches.frame.measure import (
 )
 from fuelcircuits.benches.frame.state import AWAITED, Moment, Reading
 
-__all__ = ["drawn", "gauges", "moments", "plotted", "readings", "verdict"]
+__all__ = ["alarm", "drawn", "gauges", "moments", "plotted", "readings", "verdict"]
 
 FAULTS: Mapping[str, str] = {
     "rich": "the idle air stays shut after the timer has run out, and the idle stays rich",
@@ -36,7 +36,7 @@ LINES = {
 """The lines of the table, with what each is measured in."""
 
 
-def readings(timing: Timing, found: Found | None = None) -> tuple[Reading, ...]:
+def readings(timing: Timing, found: Found | None) -> tuple[Reading, ...]:
     """Return the table; before the run is marched, only what timer and coolant do."""
     told: dict[str, list[float]] = {
         "Coolant": timing.coolant,
@@ -59,6 +59,11 @@ def gauges(found: Found) -> tuple[Gauge, ...]:
     return (Gauge("Manifold vacuum", found.vacuum, VACUUM, 0, 100e3),)
 
 
+def alarm(found: Found) -> bool:
+    """Return whether the enrichment is at fault."""
+    return bool(found.fault)
+
+
 def verdict(found: Found, system: System) -> str:
     """Return in one sentence what the enrichment does."""
     start, end = (RATIO.text(found.mixture[place], system) for place in (0, -1))
@@ -78,7 +83,7 @@ def _missed(found: Found) -> str:
     return f", and at worst only {100 * least:.0f} % of the cycles fire" if least < MISSES else ""
 
 
-def moments(timing: Timing) -> tuple[Moment, ...]:
+def moments(timing: Timing, _found: Found | None) -> tuple[Moment, ...]:
     """Return what happens when."""
     off = "The timer is off; exhaust gas may be let back."
     return Moment(0.0, "The engine catches; the timer starts."), Moment(timing.parts.timer, off)

@@ -4,13 +4,15 @@ from collections.abc import Mapping, Sequence
 from math import ceil, nan
 from typing import Any, ClassVar
 
+from fuelcircuits.benches.diagnosis import words
 from fuelcircuits.benches.diagnosis.drawing import place
 from fuelcircuits.benches.diagnosis.found import Found, whole
-from fuelcircuits.benches.diagnosis.words import MINUTES, drawn, plotted, readings, verdict
+from fuelcircuits.benches.diagnosis.words import MINUTES
 from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.choice import Choice, Switch
 from fuelcircuits.benches.frame.measure import NUMBER, System
 from fuelcircuits.benches.frame.setting import Side
+from fuelcircuits.benches.frame.shown import Shown
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.physics.network.rig import Rig
@@ -64,16 +66,7 @@ class DiagnosisBench(Bench):
 
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return what the tests made so far leave of the suspects."""
-        found = whole(values)
-        return State(
-            readings=readings(found),
-            numbers=place(found),
-            chart=_chart(found),
-            verdict=verdict(found),
-            drawn=drawn(found),
-            plotted=plotted(found),
-            alarm=not found.remaining,
-        )
+        return SHOWN.state(whole(values), system)
 
 
 def _chart(found: Found) -> Chart:
@@ -100,3 +93,6 @@ def _chart(found: Found) -> Chart:
 def _twice(numbers: Sequence[float]) -> list[float]:
     """Return each number two times over, as the steps of a stair need them."""
     return [each for each in numbers for _ in range(2)]
+
+
+SHOWN = Shown(words, place, _chart)

@@ -12,15 +12,17 @@ from fuelcircuits.benches.frame.measure import (
     SPEED,
     VACUUM,
     Measure,
+    System,
     measure,
 )
+from fuelcircuits.benches.frame.shown import no_gauges as gauges
 from fuelcircuits.benches.frame.state import Reading
 from fuelcircuits.diagnosis.checks import find
 from fuelcircuits.diagnosis.plan import APART
 from fuelcircuits.faults import AROUND
 from fuelcircuits.faults import find as find_fault
 
-__all__ = ["MEASURES", "MINUTES", "drawn", "plotted", "readings", "verdict"]
+__all__ = ["MEASURES", "MINUTES", "alarm", "drawn", "gauges", "plotted", "readings", "verdict"]
 
 VOLUME = measure("m**3", ("cm**3", 2), ("floz", 4))
 MINUTES = measure("minute", ("minute", 0), ("minute", 0))
@@ -46,7 +48,12 @@ def readings(found: Found) -> tuple[Reading, ...]:
     return (Reading("Time spent", found.spent[-1], MINUTES), *shown)
 
 
-def verdict(found: Found) -> str:
+def alarm(found: Found) -> bool:
+    """Return whether no suspect is left."""
+    return not found.remaining
+
+
+def verdict(found: Found, _system: System) -> str:
     """Return in a sentence or two where the search stands."""
     if found.told:
         *first, last = (find(name).label.lower() for name in found.proof)
@@ -64,7 +71,7 @@ def verdict(found: Found) -> str:
     return f"{len(remaining)} suspects still fit all the readings."
 
 
-def drawn(found: Found) -> str:
+def drawn(found: Found, _system: System) -> str:
     """Return the drawing in words."""
     far = dict(zip(found.suspects, found.off, strict=True))
     bars = {name: f"{_words(name)} {by:.1f}" for name, by in far.items()}
@@ -76,7 +83,7 @@ def drawn(found: Found) -> str:
     )
 
 
-def plotted(found: Found) -> str:
+def plotted(found: Found, _system: System) -> str:
     """Return the plot in words."""
     return (
         f"Suspects left against minutes spent: {found.left[-1]} are left after "

@@ -26,7 +26,8 @@ from fuelcircuits.benches.drive.scripts import (
 from fuelcircuits.benches.drive.trace import Trace, feet_in, packed, trace_in
 from fuelcircuits.benches.frame.measure import System
 from fuelcircuits.benches.frame.scripts import STYLES, bundle, styles
-from fuelcircuits.errors import CardError, CircuitError, RangeError
+from fuelcircuits.benches.frame.sections import with_sections
+from fuelcircuits.errors import CircuitError, RangeError
 from fuelcircuits.faults import find
 from fuelcircuits.physics.network.rig import Rig
 
@@ -58,10 +59,7 @@ class DriveBench:
 
     def __init__(self, rig: Rig, **outing: Any) -> None:
         """Make the bench of a rig; `outing` says how its first drive begins, as in `Outing`."""
-        for name in NEEDED:
-            if getattr(rig, name) is None:
-                raise CardError(f"{rig.name}: {name} must be given for this bench, got nothing")
-        self.rig = rig
+        self.rig = with_sections(rig, *NEEDED)
         self._outing = outing_in({**outing, "rig": rig.name})
         self._drives: dict[str, Running] = {}
         self._live: AskedBench | None = None

@@ -3,12 +3,13 @@
 from collections.abc import Mapping
 from typing import Any, ClassVar
 
+from fuelcircuits.benches.exhaust import words
 from fuelcircuits.benches.exhaust.drawing import place
-from fuelcircuits.benches.exhaust.found import MISFIRE, Found, point, whole, work
-from fuelcircuits.benches.exhaust.words import drawn, gauges, plotted, readings, verdict
+from fuelcircuits.benches.exhaust.found import Found, point, whole, work
 from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.control import Control
 from fuelcircuits.benches.frame.measure import RATIO, SHARE, System
+from fuelcircuits.benches.frame.shown import Shown
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
 
 __all__ = ["ExhaustBench"]
@@ -29,24 +30,11 @@ class ExhaustBench(Bench):
 
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return what leaves the engine, with the curves over every lambda."""
-        return _state(whole(values))
+        return SHOWN.state(whole(values), system)
 
     def point(self, values: Mapping[str, Any], system: System) -> State:
         """Return what leaves the engine, the gases at other mixtures still to come."""
-        return _state(point(values))
-
-
-def _state(found: Found) -> State:
-    return State(
-        readings=readings(found),
-        numbers=place(found),
-        chart=_chart(found),
-        verdict=verdict(found),
-        drawn=drawn(found),
-        plotted=plotted(found),
-        alarm=found.mixture > MISFIRE,
-        gauges=gauges(found),
-    )
+        return SHOWN.state(point(values), system)
 
 
 def _chart(found: Found) -> Chart:
@@ -80,3 +68,6 @@ def _work(found: Found) -> Panel:
         ),
         dot=Dot(found.mixture, found.torque),
     )
+
+
+SHOWN = Shown(words, place, _chart)

@@ -2,10 +2,10 @@
 
 from fuelcircuits.benches.exhaust.found import BEST_TORQUE, MISFIRE, THRIFTY, Found
 from fuelcircuits.benches.frame.gauge import Gauge
-from fuelcircuits.benches.frame.measure import AIR_FUEL_RATIO, FINE_SHARE, RATIO, measure
+from fuelcircuits.benches.frame.measure import AIR_FUEL_RATIO, FINE_SHARE, RATIO, System, measure
 from fuelcircuits.benches.frame.state import Reading
 
-__all__ = ["drawn", "gauges", "plotted", "readings", "verdict"]
+__all__ = ["alarm", "drawn", "gauges", "plotted", "readings", "verdict"]
 
 GAS = measure("dimensionless", ("percent", 2), ("percent", 2))
 
@@ -36,7 +36,12 @@ def gauges(found: Found) -> tuple[Gauge, ...]:
     )
 
 
-def verdict(found: Found) -> str:
+def alarm(found: Found) -> bool:
+    """Return whether cylinders misfire."""
+    return found.mixture > MISFIRE
+
+
+def verdict(found: Found, _system: System) -> str:
     """Return in one sentence what the mixture is."""
     if found.mixture > MISFIRE:
         return "So lean that the engine misfires: cylinders fire now and then only."
@@ -48,7 +53,7 @@ def verdict(found: Found) -> str:
     return f"Lean: air is left over, and the exhaust holds {left}."
 
 
-def drawn(found: Found) -> str:
+def drawn(found: Found, _system: System) -> str:
     """Return the drawing in words."""
     gas = {"CO₂": found.gas.co2, "CO": found.gas.co, "O₂": found.gas.o2, "H₂": found.gas.h2}
     shares = ", ".join(f"{name} {FINE_SHARE.text(of, 'SI')}" for name, of in gas.items())
@@ -60,7 +65,7 @@ def drawn(found: Found) -> str:
     )
 
 
-def plotted(found: Found) -> str:
+def plotted(found: Found, _system: System) -> str:
     """Return the plot in words."""
     return (
         "Two plots against lambda. Above, the dry exhaust: CO falls to almost nothing as lambda "

@@ -3,9 +3,9 @@
 from collections.abc import Mapping
 from typing import Any, ClassVar
 
+from fuelcircuits.benches.float_bowl import words
 from fuelcircuits.benches.float_bowl.drawing import place
 from fuelcircuits.benches.float_bowl.found import Found, point, whole
-from fuelcircuits.benches.float_bowl.words import drawn, plotted, readings, verdict
 from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.control import Control
 from fuelcircuits.benches.frame.measure import (
@@ -16,8 +16,9 @@ from fuelcircuits.benches.frame.measure import (
     SMALL_LENGTH,
     System,
 )
+from fuelcircuits.benches.frame.sections import with_sections
+from fuelcircuits.benches.frame.shown import Shown
 from fuelcircuits.benches.frame.state import Axis, Band, Chart, Curve, Dot, Panel, State
-from fuelcircuits.errors import CardError
 from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["FloatBowlBench"]
@@ -38,9 +39,7 @@ class FloatBowlBench(Bench):
     demand = Control("Fuel drawn", FLOW, 0, 12e-3, steps=(0.1, 1), start=3e-3)
 
     def __init__(self, rig: Rig) -> None:
-        if rig.float_bowl is None:
-            raise CardError(f"{rig.name}: float_bowl must be given for this bench, got nothing")
-        self.card = rig.float_bowl
+        self.card = with_sections(rig, "float_bowl").float_bowl
         super().__init__(
             fuel_pressure=self.card.fuel_pressure,
             seat_bore=self.card.seat_bore,
@@ -50,23 +49,11 @@ class FloatBowlBench(Bench):
 
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return where the bowl settles, with the curve of all it could do."""
-        return _state(whole(self.card, values), system)
+        return SHOWN.state(whole(self.card, values), system)
 
-    def told(self, values: Mapping[str, Any], system: System) -> State:
-        """Return where the bowl settles, for whoever reads no curve."""
-        return _state(point(self.card, values), system)
-
-
-def _state(found: Found, system: System) -> State:
-    return State(
-        readings=readings(found),
-        numbers=place(found),
-        chart=_chart(found),
-        verdict=verdict(found, system),
-        drawn=drawn(found, system),
-        plotted=plotted(found, system),
-        alarm=found.settled.starved or found.settled.flooded,
-    )
+    def point(self, values: Mapping[str, Any], system: System) -> State:
+        """Return where the bowl settles."""
+        return SHOWN.state(point(self.card, values), system)
 
 
 def _chart(found: Found) -> Chart:
@@ -91,3 +78,6 @@ def _chart(found: Found) -> Chart:
         dot=Dot(now.drop, found.high),
     )
     return Chart(Axis("Float drop", LENGTH, 0, end), (inlet, level))
+
+
+SHOWN = Shown(words, place, _chart)

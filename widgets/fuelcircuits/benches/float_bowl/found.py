@@ -1,6 +1,6 @@
 """What the float bench works out at one setting: where the bowl settles, and all it could do."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import replace
 from functools import lru_cache
 from math import ceil, nan
@@ -45,11 +45,9 @@ class Parts(NamedTuple):
 class Along(NamedTuple):
     """What the bowl could do, float drop by float drop."""
 
-    drop: Sequence[float] = ()  # m
-    flow: Sequence[float] = ()  # kg/s
-    high: Sequence[
-        float
-    ] = ()  # m, level above the card's; not a number where no level holds the float
+    drop: list[float] | None = None  # m
+    flow: list[float] | None = None  # kg/s
+    high: list[float] | None = None  # m above the card's, NaN where no level holds the float
 
 
 class Found(NamedTuple):

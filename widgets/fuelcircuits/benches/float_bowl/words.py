@@ -9,9 +9,10 @@ from fuelcircuits.benches.frame.measure import (
     SMALL_LENGTH,
     System,
 )
+from fuelcircuits.benches.frame.shown import no_gauges as gauges
 from fuelcircuits.benches.frame.state import Reading
 
-__all__ = ["drawn", "plotted", "readings", "verdict"]
+__all__ = ["alarm", "drawn", "gauges", "plotted", "readings", "verdict"]
 
 
 def readings(found: Found) -> tuple[Reading, ...]:
@@ -27,6 +28,11 @@ def readings(found: Found) -> tuple[Reading, ...]:
         Reading("Force on the needle", now.needle_force, FORCE),
         Reading("Fuel density", found.density, DENSITY),
     )
+
+
+def alarm(found: Found) -> bool:
+    """Return whether the bowl starves or floods."""
+    return found.settled.starved or found.settled.flooded
 
 
 def verdict(found: Found, system: System) -> str:

@@ -3,9 +3,11 @@
 import asyncio
 from collections.abc import Mapping
 from contextlib import suppress
+from time import perf_counter
 from typing import Any, Protocol
 
 from fuelcircuits.benches.frame.measure import System
+from fuelcircuits.benches.frame.pieces import Pieces
 from fuelcircuits.benches.frame.state import State
 from fuelcircuits.errors import CircuitError
 
@@ -13,6 +15,8 @@ __all__ = ["Answers"]
 
 KEPT = 32
 """States that are kept, so that a step back, or a pinned state, is not worked out again."""
+BEGUN = 4
+"""States that are half worked out and may be gone on with: two benches side by side, and a pin."""
 QUIET = 0.06
 """Seconds without a question after which the next is prepared: the answer is painted by then."""
 
@@ -22,6 +26,7 @@ Key = tuple[tuple[tuple[str, Any], ...], System]
 class _Computing(Protocol):
     def point(self, values: Mapping[str, Any], system: System) -> State: ...
     def compute(self, values: Mapping[str, Any], system: System) -> State: ...
+    def pieces(self, values: Mapping[str, Any], system: System) -> Pieces[State]: ...
 
 
 class Answers:
@@ -35,6 +40,7 @@ class Answers:
         self._timer: asyncio.TimerHandle | None = None
         self._known: dict[Key, State] = {}
         self._bench = bench
+        self._begun: dict[Key, Pieces[State]] = {}
 
     def state(self, values: Mapping[str, Any], system: System) -> State:
         """Return the state at these values; whatever else was foreseen can wait no longer."""
@@ -46,6 +52,27 @@ class Answers:
         self._hurry()
         known = self._known.get((tuple(values.items()), system))
         return known or self._bench.point(values, system)
+
+    def within(self, values: Mapping[str, Any], system: System, seconds: float) -> State | None:
+        """Return the state; None if it takes longer, and whoever asks again has it gone on with.
+
+        The piece that is begun before the time [s] is over is brought to its end.
+        """
+        self._hurry()
+        key = (tuple(values.items()), system)
+        if key in self._known:
+            return self._worked_out(key)
+        work = self._begun.pop(key, None) or self._bench.pieces(values, system)
+        until = perf_counter() + seconds
+        try:
+            next(work)
+            while perf_counter() < until:
+                next(work)
+        except StopIteration as end:
+            return self._kept(key, end.value)
+        self._begun[key] = work
+        _trim(self._begun, BEGUN)
+        return None
 
     def foresee(self, values: Mapping[str, Any], system: System) -> None:
         """Work out these values too once nobody has asked for a while; in a script, do not."""
@@ -64,8 +91,16 @@ class Answers:
     def _worked_out(self, key: Key) -> State:
         """Return a state, and keep it in the place of the one that was not asked for longest."""
         values, system = key
-        state = self._known.pop(key, None) or self._bench.compute(dict(values), system)
+        known = self._known.pop(key, None)
+        return self._kept(key, known or self._bench.compute(dict(values), system))
+
+    def _kept(self, key: Key, state: State) -> State:
         self._known[key] = state
-        if len(self._known) > KEPT:
-            del self._known[next(iter(self._known))]
+        _trim(self._known, KEPT)
         return state
+
+
+def _trim(kept: dict[Key, Any], most: int) -> None:
+    """Forget what was not asked for longest, if there is more than so much."""
+    if len(kept) > most:
+        del kept[next(iter(kept))]

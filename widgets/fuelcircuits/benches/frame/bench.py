@@ -17,6 +17,7 @@ from fuelcircuits.benches.frame.choice import Choice, Switch
 from fuelcircuits.benches.frame.control import Control
 from fuelcircuits.benches.frame.gauge import shown
 from fuelcircuits.benches.frame.measure import System
+from fuelcircuits.benches.frame.pieces import Pieces
 from fuelcircuits.benches.frame.setting import Setting, Settled, Side
 from fuelcircuits.benches.frame.state import State
 from fuelcircuits.errors import CircuitError
@@ -93,6 +94,11 @@ class Bench(Settled):
         """
         return self._answers.state(values, system)
 
+    def pieces(self, values: Mapping[str, Any], system: System) -> Pieces[State]:
+        """Work out what `compute` returns with rests in between, where it takes long."""
+        yield from ()
+        return self.compute(values, system)
+
     def told(self, values: Mapping[str, Any], system: System) -> State:
         """Return the least state that has every reading: the point, or else the whole."""
         point = self.point(values, system)
@@ -123,6 +129,7 @@ class Bench(Settled):
         system: System,
         seed: int | None = None,
         curves: bool = True,
+        within: float | None = None,
     ) -> dict[str, Any]:
         """Return all that the browser shows, as plain data that JSON can carry.
 
@@ -137,16 +144,26 @@ class Bench(Settled):
         curves
             Whether to work out every curve; without, the answer may lack some, and says so: it
             is not "whole".
+        within
+            Time after which to rest if the curves take longer [s]: the answer is then no more
+            than that it is not "whole", and the same question goes on with the work.
         """
         inputs = self.inputs()
         asked = {name: inputs[name].checked(value) for name, value in values.items()}
         asked = self.values() | asked
         try:
-            work_out = self._answers.state if curves else self._answers.first
-            now = work_out(asked, system)
+            now: State | None
+            if not curves:
+                now = self._answers.first(asked, system)
+            elif within is None:
+                now = self._answers.state(asked, system)
+            else:
+                now = self._answers.within(asked, system, within)
         except CircuitError as error:
             said = f"Outside what the model covers: {error}"
             return {"alarm": True, "verdict": said, "whole": True}
+        if now is None:
+            return {"whole": False}
         return wire.answer(now, [shown(each, seed, asked) for each in now.gauges])
 
     def twin(self) -> Self:

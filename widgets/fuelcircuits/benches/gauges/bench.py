@@ -14,11 +14,12 @@ from fuelcircuits.benches.frame.measure import (
     VACUUM,
     System,
 )
+from fuelcircuits.benches.frame.shown import Shown
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
+from fuelcircuits.benches.gauges import words
 from fuelcircuits.benches.gauges.drawing import place
 from fuelcircuits.benches.gauges.found import Found, whole
 from fuelcircuits.benches.gauges.units import PLOTS
-from fuelcircuits.benches.gauges.words import drawn, gauges, plotted, readings, verdict
 
 __all__ = ["GaugesBench"]
 
@@ -51,17 +52,7 @@ class GaugesBench(Bench):
 
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return every quantity in every unit."""
-        found = whole(values)
-        return State(
-            readings=readings(found),
-            numbers=place(found),
-            chart=_chart(found),
-            verdict=verdict(found, system),
-            drawn=drawn(found, system),
-            plotted=plotted(found),
-            alarm=found.absolute < 0,
-            gauges=gauges(found),
-        )
+        return SHOWN.state(whole(values), system)
 
 
 def _chart(found: Found) -> Chart:
@@ -77,3 +68,6 @@ def _chart(found: Found) -> Chart:
         dot=Dot(value, value),
     )
     return Chart(Axis(name, along, low, high), (panel,))
+
+
+SHOWN = Shown(words, place, _chart)

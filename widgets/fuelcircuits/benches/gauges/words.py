@@ -23,7 +23,7 @@ from fuelcircuits.benches.gauges.units import (
     WATER,
 )
 
-__all__ = ["drawn", "gauges", "plotted", "readings", "verdict"]
+__all__ = ["alarm", "drawn", "gauges", "plotted", "readings", "verdict"]
 
 
 def readings(found: Found) -> tuple[Reading, ...]:
@@ -57,6 +57,11 @@ def gauges(found: Found) -> tuple[Gauge, ...]:
     )
 
 
+def alarm(found: Found) -> bool:
+    """Return whether there is more vacuum than air."""
+    return found.absolute < 0
+
+
 def verdict(found: Found, system: System) -> str:
     """Return in one sentence what the vacuum leaves."""
     vacuum, air = VACUUM.text(found.vacuum, system), VACUUM.text(found.barometer, system)
@@ -80,7 +85,7 @@ def drawn(found: Found, system: System) -> str:
     )
 
 
-def plotted(found: Found) -> str:
+def plotted(found: Found, _system: System) -> str:
     """Return the plot in words."""
     name, along, up, *_ = PLOTS[found.plot]
     return (

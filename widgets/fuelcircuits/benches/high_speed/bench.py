@@ -17,18 +17,13 @@ from fuelcircuits.benches.frame.measure import (
     SMALL_LENGTH,
     System,
 )
+from fuelcircuits.benches.frame.sections import with_sections
+from fuelcircuits.benches.frame.shown import Shown
 from fuelcircuits.benches.frame.state import Axis, Band, Chart, Curve, Dot, Panel, State
+from fuelcircuits.benches.high_speed import words
 from fuelcircuits.benches.high_speed.drawing import place
 from fuelcircuits.benches.high_speed.found import BLEED, Found, point, whole
-from fuelcircuits.benches.high_speed.words import (
-    LEANEST,
-    alarm,
-    drawn,
-    plotted,
-    readings,
-    verdict,
-)
-from fuelcircuits.errors import CardError
+from fuelcircuits.benches.high_speed.words import LEANEST
 from fuelcircuits.physics.circuits.nozzle_slope import SLOPES
 from fuelcircuits.physics.network.rig import Rig
 
@@ -54,9 +49,8 @@ class HighSpeedBench(Bench):
     keeps: ClassVar[Mapping[str, tuple[str, ...]]] = {"slope": ("plot",)}
 
     def __init__(self, rig: Rig) -> None:
-        if rig.high_speed is None:
-            raise CardError(f"{rig.name}: high_speed must be given for this bench, got nothing")
-        self.card, high = rig, rig.high_speed
+        self.card = with_sections(rig, "high_speed")
+        high = rig.high_speed
         bled = high.air_bleed_bore > 0
         super().__init__(
             jet_bore=high.jet_bore,
@@ -67,23 +61,11 @@ class HighSpeedBench(Bench):
 
     def point(self, values: Mapping[str, Any], system: System) -> State:
         """Return where the engine runs."""
-        return _state(point(self.card, values), system)
+        return SHOWN.state(point(self.card, values), system)
 
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return where the engine runs, and the curve of all it could do."""
-        return _state(whole(self.card, values), system)
-
-
-def _state(found: Found, system: System) -> State:
-    return State(
-        readings=readings(found),
-        numbers=place(found),
-        chart=_chart(found),
-        verdict=verdict(found),
-        drawn=drawn(found, system),
-        plotted=plotted(found, system),
-        alarm=alarm(found),
-    )
+        return SHOWN.state(whole(self.card, values), system)
 
 
 def _chart(found: Found) -> Chart:
@@ -110,3 +92,6 @@ def _chart(found: Found) -> Chart:
         ),
     )
     return Chart(Axis("Air flow", AIR_FLOW, 0, most), (mixture, fuel))
+
+
+SHOWN = Shown(words, place, _chart)

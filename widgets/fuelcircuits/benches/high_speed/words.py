@@ -13,10 +13,11 @@ from fuelcircuits.benches.frame.measure import (
     SMALL_PRESSURE,
     System,
 )
+from fuelcircuits.benches.frame.shown import no_gauges as gauges
 from fuelcircuits.benches.frame.state import Reading
 from fuelcircuits.benches.high_speed.found import Found
 
-__all__ = ["LEANEST", "alarm", "drawn", "plotted", "readings", "verdict"]
+__all__ = ["LEANEST", "alarm", "drawn", "gauges", "plotted", "readings", "verdict"]
 
 LEANEST, RICHEST = 1.15, 0.72
 """Lambda beyond which an engine hesitates, and below which it smokes (common practice)."""
@@ -57,7 +58,7 @@ def alarm(found: Found) -> bool:
     return not RICHEST <= found.mixture <= LEANEST
 
 
-def verdict(found: Found) -> str:
+def verdict(found: Found, _system: System) -> str:
     """Return in one sentence what the circuit does."""
     shares, mixture = found.shares, RATIO.text(found.mixture, "SI")
     if alarm(found) and found.mixture > 1:

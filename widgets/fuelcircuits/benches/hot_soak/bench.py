@@ -17,19 +17,14 @@ from fuelcircuits.benches.frame.measure import (
     Measure,
     System,
 )
-from fuelcircuits.benches.frame.state import AWAITED, Axis, Chart, Curve, Dot, Panel, State
+from fuelcircuits.benches.frame.pieces import Pieces, finished
+from fuelcircuits.benches.frame.sections import with_sections
+from fuelcircuits.benches.frame.shown import Run
+from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
 from fuelcircuits.benches.frame.time_bench import TimeBench
+from fuelcircuits.benches.hot_soak import words
 from fuelcircuits.benches.hot_soak.drawing import place
-from fuelcircuits.benches.hot_soak.found import END, Found, Soaked, point, whole
-from fuelcircuits.benches.hot_soak.words import (
-    HARD,
-    drawn,
-    moments,
-    plotted,
-    readings,
-    verdict,
-)
-from fuelcircuits.errors import CardError
+from fuelcircuits.benches.hot_soak.found import END, Found, Soaked, pieces, point
 from fuelcircuits.physics.motion.restart import LONGEST
 from fuelcircuits.physics.network.rig import Rig
 
@@ -68,10 +63,8 @@ class HotSoakBench(TimeBench):
     canister_load = Control("Canister full", SHARE, 0, 1, steps=(10, 10), start=0)
 
     def __init__(self, rig: Rig) -> None:
-        for name in NEEDED:
-            if getattr(rig, name) is None:
-                raise CardError(f"{rig.name}: {name} must be given for this bench, got nothing")
-        self.card, own = rig, rig.vents
+        self.card = with_sections(rig, *NEEDED)
+        own = rig.vents
         lifts = own.outside_bore > 0 and own.outside_setting > 0
         kind = "canister" if own.canister_bore > 0 else "outside" if lifts else "inside"
         start = {"outside_setting": own.outside_setting} if lifts else {}
@@ -79,36 +72,19 @@ class HotSoakBench(TimeBench):
 
     def point(self, values: Mapping[str, Any], system: System) -> State:
         """Return the run; the starts that would follow are marched after."""
-        soaked = point(self.card, values)
-        return State(
-            readings=readings(soaked),
-            numbers=place(soaked),
-            chart=_chart(soaked),
-            verdict=AWAITED,
-            drawn=drawn(soaked, system),
-            plotted=AWAITED,
-            times=soaked.times,
-            moments=moments(soaked),
-        )
+        return SHOWN.state(point(self.card, values), None, system)
 
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return the run, with the start that would follow at each moment."""
-        found = whole(self.card, values)
-        soaked = found.soaked
-        return State(
-            readings=readings(soaked, found),
-            numbers=place(soaked),
-            chart=_chart(soaked, found),
-            verdict=verdict(found, system),
-            drawn=drawn(soaked, system),
-            plotted=plotted(found, system),
-            alarm=max(found.cranking) > HARD,
-            times=soaked.times,
-            moments=moments(soaked, found),
-        )
+        return finished(self.pieces(values, system))
+
+    def pieces(self, values: Mapping[str, Any], system: System) -> Pieces[State]:
+        """Work the same out piece by piece."""
+        found = yield from pieces(self.card, values)
+        return SHOWN.state(found.soaked, found, system)
 
 
-def _chart(soaked: Soaked, found: Found | None = None) -> Chart:
+def _chart(soaked: Soaked, found: Found | None) -> Chart:
     """Return temperatures, fuel by place and cranking time in time."""
     times = soaked.times
     heat = Panel(
@@ -135,3 +111,6 @@ def _chart(soaked: Soaked, found: Found | None = None) -> Chart:
         dot=Dot(times, found.cranking if found else [nan] * len(times)),
     )
     return Chart(Axis("After the stop", MINUTES, 0, END), (heat, fuel, crank))
+
+
+SHOWN = Run(words, place, _chart)

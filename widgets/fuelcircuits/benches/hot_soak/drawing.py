@@ -19,7 +19,7 @@ MARKS, FASTEST = 4e6, 120.0
 """Speed of the vapour marks, units a second for each kg/s; and the most of it."""
 
 
-def place(soaked: Soaked) -> Mapping[str, Any]:
+def place(soaked: Soaked, _found: object) -> Mapping[str, Any]:
     """Return the numbers that place every part, most of them one for each time."""
     numbers = _vent(soaked) | _fuel(soaked) | _marks(soaked)
     for name, heat in (("bowl", soaked.bowl), ("block", soaked.block)):

@@ -6,24 +6,27 @@ from functools import lru_cache
 from typing import Any, NamedTuple
 
 from fuelcircuits.benches.carburettor.running import card_state
+from fuelcircuits.benches.frame.pieces import Pieces, finished
 from fuelcircuits.physics.circuits.bowl_vents import Openings, Vents
 from fuelcircuits.physics.circuits.canister import Canister
 from fuelcircuits.physics.circuits.hot_soak import outlets
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.motion.moving import Car
-from fuelcircuits.physics.motion.restart import cranked
+from fuelcircuits.physics.motion.restart import Cranked, cranked
 from fuelcircuits.physics.motion.soak_run import SoakRun, soak_run
-from fuelcircuits.physics.motion.start import Start
+from fuelcircuits.physics.motion.start import Start, begun
 from fuelcircuits.physics.network.rig import ABSENT, Rig
+from fuelcircuits.physics.network.state import State
 from fuelcircuits.physics.numerics.interpolation import interpolate, linspace
 
-__all__ = ["APART", "COUNT", "END", "Found", "Soaked", "point", "whole"]
+__all__ = ["APART", "COUNT", "END", "Found", "Soaked", "pieces", "point", "whole"]
 
 END, COUNT = 3600.0, 61
 """Length of the run [s], and its points [1]."""
 TIMES, APART = tuple(linspace(0.0, END, COUNT)), 5
 """The points [s], and every how many of them a start is marched [1]."""
+PLACES = range(0, COUNT, APART)
 BOILS = 2e-6
 """Vapour made above which the bowl is said to boil [kg/s]; spreading alone makes less."""
 FITTED = Vents(inside_bore=5e-3, outside_bore=8e-3, canister_bore=6e-3)
@@ -58,19 +61,29 @@ class Found(NamedTuple):
 
 def point(card: Rig, values: Mapping[str, Any]) -> Soaked:
     """Return the hour after the stop."""
-    return _soaked(*_asked(card, values))
+    return _soaked(_asked(card, values))
 
 
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return the hour after the stop, and starts marched at some of its times."""
-    asked = _asked(card, values)
-    return Found(_soaked(*asked), *_starts(*asked))
+    return finished(pieces(card, values))
+
+
+def pieces(card: Rig, values: Mapping[str, Any]) -> Pieces[Found]:
+    """Work the same out, a start a piece."""
+    asked, starts = _asked(card, values), list[Cranked]()
+    for place in PLACES:
+        starts.append(_start(asked, place))
+        yield
+    seconds, rich = (list(each) for each in zip(*starts, strict=True))
+    return Found(_soaked(asked), _along(seconds), _along(rich))
 
 
 class _Asked(NamedTuple):
     """One soak that is asked for."""
 
     rig: Rig
+    stop: float  # rad, where the card's idle has the throttle
     kind: str
     outside: float  # K
     reid: float  # Pa
@@ -79,8 +92,9 @@ class _Asked(NamedTuple):
 
 def _asked(card: Rig, values: Mapping[str, Any]) -> _Asked:
     """Return the soak at one setting."""
-    rig, kind = _rig(card, values), values["vents"]
-    return _Asked(rig, kind, values["outside"], values["reid"], values["canister_load"])
+    rig, stop = _rig(card, values), card_state(card, "idle").throttle_angle
+    kind, load = values["vents"], values["canister_load"]
+    return _Asked(rig, stop, kind, values["outside"], values["reid"], load)
 
 
 def _rig(card: Rig, values: Mapping[str, Any]) -> Rig:
@@ -100,10 +114,16 @@ def _rig(card: Rig, values: Mapping[str, Any]) -> Rig:
 
 
 @lru_cache(maxsize=256)
-def _run(rig: Rig, kind: str, outside: float, reid: float, load: float) -> SoakRun:
-    """Return the soak of this rig on a day and a fuel; `load` is the canister's share."""
-    weather, fuel = Weather.at(temperature=outside), Fuel(reid_vapour_pressure=reid)
-    return soak_run(rig, weather, fuel, TIMES, load=load * _capacity(rig))
+def _run(of: _Asked) -> SoakRun:
+    """Return the soak."""
+    car = _car(of)
+    return soak_run(of.rig, car.weather, car.fuel, TIMES, load=of.load * _capacity(of.rig))
+
+
+def _car(of: _Asked) -> Car:
+    """Return the car on its day and its fuel."""
+    weather, fuel = Weather.at(temperature=of.outside), Fuel(reid_vapour_pressure=of.reid)
+    return Car(of.rig, weather, fuel, of.stop)
 
 
 def _capacity(rig: Rig) -> float:
@@ -111,9 +131,9 @@ def _capacity(rig: Rig) -> float:
     return (rig.canister or BED).capacity
 
 
-def _soaked(*asked: Any) -> Soaked:
+def _soaked(of: _Asked) -> Soaked:
     """Return the soak that is asked for."""
-    of, run = _Asked(*asked), _run(*asked)
+    run = _run(of)
     return Soaked(
         kind=of.kind,
         ways=outlets(of.rig.vents),
@@ -130,19 +150,20 @@ def _soaked(*asked: Any) -> Soaked:
     )
 
 
-@lru_cache(maxsize=256)
-def _starts(*asked: Any) -> tuple[list[float], list[float]]:
-    """Return cranking and first mixture at every time."""
-    of, run = _Asked(*asked), _run(*asked)
-    weather, fuel = Weather.at(temperature=of.outside), Fuel(reid_vapour_pressure=of.reid)
-    car = Car(of.rig, weather, fuel, card_state(of.rig, "idle").throttle_angle)
-    places = range(0, COUNT, APART)
-    starts = [cranked(car, Start.after(of.rig, run, place)) for place in places]
-    moments = [TIMES[place] for place in places]
-    seconds, rich = (list(each) for each in zip(*starts, strict=True))
-    return _along(moments, seconds), _along(moments, rich)
+@lru_cache(maxsize=1024)
+def _start(of: _Asked, place: int) -> Cranked:
+    """Return the start that would follow at a place in the run."""
+    begin = Start.after(of.rig, _run(of), place)
+    return cranked(_car(of), begin._replace(near=_network(of) if place else None))
 
 
-def _along(moments: list[float], values: list[float]) -> list[float]:
-    """Return values at every time, on straight lines between some moments."""
+@lru_cache(maxsize=16)
+def _network(of: _Asked) -> State:
+    """Return the network on the starter as the run begins."""
+    return begun(_car(of), Start.after(of.rig, _run(of), 0)).network
+
+
+def _along(values: list[float]) -> list[float]:
+    """Return values at every time, on straight lines between those at `PLACES`."""
+    moments = [TIMES[place] for place in PLACES]
     return [interpolate(now, moments, values) for now in TIMES]

@@ -10,10 +10,11 @@ from fuelcircuits.benches.frame.measure import (
     TEMPERATURE,
     System,
 )
+from fuelcircuits.benches.frame.shown import no_gauges as gauges
 from fuelcircuits.benches.frame.state import Moment, Reading
 from fuelcircuits.benches.hot_soak.found import Found, Soaked
 
-__all__ = ["HARD", "drawn", "moments", "plotted", "readings", "verdict"]
+__all__ = ["HARD", "alarm", "drawn", "gauges", "moments", "plotted", "readings", "verdict"]
 
 HARD = 4.0
 """Cranking time from which an owner complains [s] (common practice, no source)."""
@@ -40,7 +41,7 @@ LINES = {
 """The lines of the table, with what each is measured in."""
 
 
-def readings(soaked: Soaked, found: Found | None = None) -> tuple[Reading, ...]:
+def readings(soaked: Soaked, found: Found | None) -> tuple[Reading, ...]:
     """Return the table, each line in time; before starts are marched, without them."""
     told = {
         "Fuel in the bore": soaked.intake,
@@ -58,7 +59,7 @@ def readings(soaked: Soaked, found: Found | None = None) -> tuple[Reading, ...]:
     return tuple(Reading(label, told.get(label), each) for label, each in LINES.items())
 
 
-def moments(soaked: Soaked, found: Found | None = None) -> tuple[Moment, ...]:
+def moments(soaked: Soaked, found: Found | None) -> tuple[Moment, ...]:
     """Return what happens when, each sentence at its time."""
     told = sorted(_moments(soaked, found), key=lambda each: each.time)
     return (Moment(0.0, "The engine has just stopped, and heat creeps up."), *told)
@@ -82,6 +83,11 @@ def _highest(row: list[float]) -> int:
     return row.index(max(row))
 
 
+def alarm(found: Found) -> bool:
+    """Return whether a start within the hour is hard."""
+    return max(found.cranking) > HARD
+
+
 def verdict(found: Found, system: System) -> str:
     """Return in one sentence what the soak does to the next start."""
     soaked, worst = found.soaked, _highest(found.cranking)
@@ -97,7 +103,7 @@ def verdict(found: Found, system: System) -> str:
     )
 
 
-def drawn(soaked: Soaked, system: System) -> str:
+def drawn(soaked: Soaked, _found: Found | None, system: System) -> str:
     """Return the drawing in words."""
     puddle, hottest = max(soaked.intake), max(soaked.bowl)
     return (

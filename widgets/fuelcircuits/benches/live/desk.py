@@ -88,10 +88,12 @@ class Desk:
         values: Mapping[str, Any],
         system: System,
         curves: bool,
+        *,
+        within: float | None = None,
     ) -> dict[str, Any]:
-        """Return all that the browser shows at a setting."""
+        """Return all that the browser shows at a setting, or what there is within a time [s]."""
         made = self._bench(stem, rig)
-        return made.answer(values, system, made.seed, curves)
+        return made.answer(values, system, made.seed, curves, within=within)
 
     def drive(self, rig: str, do: str, **asked: Any) -> dict[str, Any]:
         """Return what the driven carburettor says to a question, or how it is built and begins."""

@@ -9,20 +9,13 @@ from fuelcircuits.benches.frame.bench import Bench
 from fuelcircuits.benches.frame.choice import Choice
 from fuelcircuits.benches.frame.control import Control
 from fuelcircuits.benches.frame.measure import FINE_SHARE, RATIO, SMALL_LENGTH, System
+from fuelcircuits.benches.frame.sections import with_sections
+from fuelcircuits.benches.frame.shown import Shown
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
+from fuelcircuits.benches.low_speed import words
 from fuelcircuits.benches.low_speed.drawing import place
 from fuelcircuits.benches.low_speed.found import Found, point, whole
 from fuelcircuits.benches.low_speed.screw_turns import FEWEST, KINDS, MOST
-from fuelcircuits.benches.low_speed.words import (
-    LEANEST,
-    RICHEST,
-    drawn,
-    gauges,
-    plotted,
-    readings,
-    verdict,
-)
-from fuelcircuits.errors import CardError
 from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["LowSpeedBench"]
@@ -60,10 +53,8 @@ class LowSpeedBench(Bench):
     kind = Choice("Mixture screw", KINDS, "plain")
 
     def __init__(self, rig: Rig) -> None:
-        for name in ("low_speed", "air_path", "engine"):
-            if getattr(rig, name) is None:
-                raise CardError(f"{rig.name}: {name} must be given for this bench, got nothing")
-        self.card, low = rig, rig.low_speed
+        self.card = with_sections(rig, "low_speed", "air_path", "engine")
+        low = rig.low_speed
         super().__init__(
             screw_turns=low.screw_turns,
             jet_bore=low.jet_bore,
@@ -74,24 +65,11 @@ class LowSpeedBench(Bench):
 
     def point(self, values: Mapping[str, Any], system: System) -> State:
         """Return the idle with this circuit."""
-        return _state(point(self.card, values), system)
+        return SHOWN.state(point(self.card, values), system)
 
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return the idle with this circuit, with the curves over the screw's turns."""
-        return _state(whole(self.card, values), system)
-
-
-def _state(found: Found, system: System) -> State:
-    return State(
-        readings=readings(found),
-        numbers=place(found),
-        chart=_chart(found),
-        verdict=verdict(found, system),
-        drawn=drawn(found, system),
-        plotted=plotted(found, system),
-        alarm=not RICHEST < found.mixture < LEANEST,
-        gauges=gauges(found),
-    )
+        return SHOWN.state(whole(self.card, values), system)
 
 
 def _chart(found: Found) -> Chart:
@@ -120,3 +98,6 @@ def _stops(found: Found) -> tuple[list[float], list[float]]:
     low, high = (min(max(each, FEWEST), MOST) for each in found.stops)
     lines = [RICH, LEAN, nan] * 2 if found.kind in ("limited", "sealed") else [nan] * 6
     return [low] * 3 + [high] * 3, lines
+
+
+SHOWN = Shown(words, place, _chart)

@@ -16,7 +16,7 @@ from fuelcircuits.benches.frame.measure import (
 from fuelcircuits.benches.frame.state import Reading
 from fuelcircuits.benches.low_speed.found import Found
 
-__all__ = ["LEANEST", "RICHEST", "drawn", "gauges", "plotted", "readings", "verdict"]
+__all__ = ["LEANEST", "RICHEST", "alarm", "drawn", "gauges", "plotted", "readings", "verdict"]
 
 RICHEST, LEANEST = 0.85, 1.05
 """Lambda between which an engine of this kind idles well [1] (common practice, no source)."""
@@ -59,6 +59,11 @@ def gauges(found: Found) -> tuple[Gauge, ...]:
         Gauge("Manifold vacuum", found.manifold_vacuum, VACUUM, 0, 100e3, 1.5e3, 0.3e3),
         Gauge("CO meter", found.monoxide, FINE_SHARE, 0, 0.1, 0.002, 0.0005),
     )
+
+
+def alarm(found: Found) -> bool:
+    """Return whether the engine idles badly on this mixture."""
+    return not RICHEST < found.mixture < LEANEST
 
 
 def verdict(found: Found, system: System) -> str:

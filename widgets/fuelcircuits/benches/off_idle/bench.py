@@ -17,12 +17,12 @@ from fuelcircuits.benches.frame.measure import (
     SMALL_PRESSURE,
     System,
 )
+from fuelcircuits.benches.frame.sections import with_sections
+from fuelcircuits.benches.frame.shown import Shown
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
+from fuelcircuits.benches.off_idle import words
 from fuelcircuits.benches.off_idle.drawing import place
 from fuelcircuits.benches.off_idle.found import NARROWEST, WIDEST, Found, point, whole
-from fuelcircuits.benches.off_idle.words import LEANEST, drawn, gauges, plotted, readings, verdict
-from fuelcircuits.errors import CardError
-from fuelcircuits.physics.circuits.low_speed import LowSpeed
 from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["OffIdleBench"]
@@ -67,10 +67,8 @@ class OffIdleBench(Bench):
     choke = Choice("Choke plate", CHOKE, "open")
 
     def __init__(self, rig: Rig) -> None:
-        for name in ("low_speed", "air_path"):
-            if getattr(rig, name) is None:
-                raise CardError(f"{rig.name}: {name} must be given for this bench, got nothing")
-        self.card, low = rig, rig.low_speed
+        self.card = with_sections(rig, "low_speed", "air_path")
+        low = rig.low_speed
         super().__init__(
             throttle=card_state(rig, "idle").throttle_angle,
             slot_width=low.slot_width,
@@ -82,30 +80,18 @@ class OffIdleBench(Bench):
 
     def point(self, values: Mapping[str, Any], system: System) -> State:
         """Return what the slot passes at this angle."""
-        return self._state(point(self.card, values), system)
+        return SHOWN.state(point(self.card, values), system)
 
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return what the slot passes at this angle, with the curves over all angles."""
-        return self._state(whole(self.card, values), system)
-
-    def _state(self, found: Found, system: System) -> State:
-        return State(
-            readings=readings(found),
-            numbers=place(found),
-            chart=_chart(found, self.card.low_speed),
-            verdict=verdict(found, system),
-            drawn=drawn(found, system),
-            plotted=plotted(found, system),
-            alarm=found.mixture > LEANEST,
-            gauges=gauges(found),
-        )
+        return SHOWN.state(whole(self.card, values), system)
 
 
-def _chart(found: Found, card: LowSpeed) -> Chart:
+def _chart(found: Found) -> Chart:
     """Return areas, fuel and mixture against throttle angle."""
-    along, angle, most = found.curves, found.throttle, 1.5 * card.slot_width * card.slot_height
+    along, angle = found.curves, found.throttle
     areas = Panel(
-        y=Axis("Slot", AREA, 0, most),
+        y=Axis("Slot", AREA, 0, found.most),
         curves=(
             Curve("lead", along.angle, along.below, "slot below edge"),
             Curve("other", along.angle, along.above, "slot above edge"),
@@ -127,3 +113,6 @@ def _chart(found: Found, card: LowSpeed) -> Chart:
         dot=Dot(angle, min(max(found.mixture, RICH), LEAN)),
     )
     return Chart(Axis("Throttle angle", ANGLE, NARROWEST, WIDEST), (areas, flows, mixture))
+
+
+SHOWN = Shown(words, place, _chart)

@@ -98,6 +98,7 @@ class Found(NamedTuple):
     mixture: float  # lambda [1]
     chamber_vacuum: float  # Pa
     manifold_vacuum: float  # Pa
+    most: float  # m2, half more than the card's slot
     lift: float  # of the bleed valve's ball, as a share of its way [1]
     streams: Streams
     curves: Curves = Curves()
@@ -121,6 +122,7 @@ def point(card: Rig, values: Mapping[str, Any]) -> Found:
         mixture=lambda_shown(state),
         chamber_vacuum=state.chamber_vacuum[0],
         manifold_vacuum=state.manifold_vacuum,
+        most=1.5 * card.low_speed.slot_width * card.low_speed.slot_height,
         lift=state.valve_lift[0],
         streams=_streams(state),
     )

@@ -15,7 +15,7 @@ from fuelcircuits.benches.frame.measure import (
 from fuelcircuits.benches.frame.state import Reading
 from fuelcircuits.benches.off_idle.found import Found
 
-__all__ = ["LEANEST", "drawn", "gauges", "plotted", "readings", "verdict"]
+__all__ = ["LEANEST", "alarm", "drawn", "gauges", "plotted", "readings", "verdict"]
 
 LEANEST = 1.15
 """Lambda above which an engine under light load stumbles [1] (common practice, no source)."""
@@ -61,6 +61,11 @@ def gauges(found: Found) -> tuple[Gauge, ...]:
             noise=0.3e3,
         ),
     )
+
+
+def alarm(found: Found) -> bool:
+    """Return whether the engine sags."""
+    return found.mixture > LEANEST
 
 
 def verdict(found: Found, system: System) -> str:

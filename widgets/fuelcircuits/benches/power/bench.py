@@ -16,18 +16,12 @@ from fuelcircuits.benches.frame.measure import (
     VACUUM,
     System,
 )
+from fuelcircuits.benches.frame.sections import with_sections
+from fuelcircuits.benches.frame.shown import Shown
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
+from fuelcircuits.benches.power import words
 from fuelcircuits.benches.power.drawing import place
 from fuelcircuits.benches.power.found import DEEPEST, Found, point, whole
-from fuelcircuits.benches.power.words import (
-    drawn,
-    fault,
-    gauges,
-    plotted,
-    readings,
-    verdict,
-)
-from fuelcircuits.errors import CardError
 from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["PowerBench"]
@@ -58,33 +52,19 @@ class PowerBench(Bench):
     rod = Choice("Rod", {"free": "free", "down": "stuck down", "up": "stuck up"}, "free")
 
     def __init__(self, rig: Rig) -> None:
-        if rig.power is None:
-            raise CardError(f"{rig.name}: power must be given for this bench, got nothing")
-        self.card, power = rig, rig.power
+        self.card = with_sections(rig, "power")
+        power = rig.power
         super().__init__(
             spring=power.spring_force, lean_step=power.lean_step, rich_step=power.rich_step
         )
 
     def point(self, values: Mapping[str, Any], system: System) -> State:
         """Return where the rod stands, and the mixture."""
-        return _state(point(self.card, values), system)
+        return SHOWN.state(point(self.card, values), system)
 
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return where the rod stands, and the mixture at every vacuum."""
-        return _state(whole(self.card, values), system)
-
-
-def _state(found: Found, system: System) -> State:
-    return State(
-        readings=readings(found),
-        numbers=place(found),
-        chart=_chart(found),
-        verdict=verdict(found, system),
-        drawn=drawn(found, system),
-        plotted=plotted(found, system),
-        alarm=bool(fault(found)),
-        gauges=gauges(found),
-    )
+        return SHOWN.state(whole(self.card, values), system)
 
 
 def _chart(found: Found) -> Chart:
@@ -106,3 +86,6 @@ def _chart(found: Found) -> Chart:
         dot=Dot(found.vacuum, found.area),
     )
     return Chart(Axis("Manifold vacuum", VACUUM, 0, DEEPEST), (mixture, opening))
+
+
+SHOWN = Shown(words, place, _chart)

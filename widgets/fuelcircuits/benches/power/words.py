@@ -14,7 +14,7 @@ from fuelcircuits.benches.frame.measure import (
 from fuelcircuits.benches.frame.state import Reading
 from fuelcircuits.benches.power.found import Found
 
-__all__ = ["drawn", "fault", "gauges", "plotted", "readings", "verdict"]
+__all__ = ["alarm", "drawn", "fault", "gauges", "plotted", "readings", "verdict"]
 
 FULL_LOAD, CRUISE = 12e3, 40e3
 """Manifold vacuum below which an engine works hard, and above which it runs light [Pa]."""
@@ -48,6 +48,11 @@ def readings(found: Found) -> tuple[Reading, ...]:
 def gauges(found: Found) -> tuple[Gauge, ...]:
     """Return the manifold's gauge."""
     return (Gauge("Manifold vacuum", found.vacuum, VACUUM, 0, 100e3),)
+
+
+def alarm(found: Found) -> bool:
+    """Return whether something is wrong with the rod."""
+    return bool(fault(found))
 
 
 def verdict(found: Found, system: System) -> str:

@@ -19,21 +19,15 @@ from fuelcircuits.benches.frame.measure import (
     System,
     measure,
 )
-from fuelcircuits.benches.frame.state import AWAITED, Axis, Band, Chart, Curve, Dot, Panel, State
+from fuelcircuits.benches.frame.pieces import Pieces, finished
+from fuelcircuits.benches.frame.sections import with_sections
+from fuelcircuits.benches.frame.shown import Run, along
+from fuelcircuits.benches.frame.state import Axis, Band, Chart, Dot, Panel, State
 from fuelcircuits.benches.frame.time_bench import TimeBench
+from fuelcircuits.benches.pump import words
 from fuelcircuits.benches.pump.drawing import place
-from fuelcircuits.benches.pump.found import END, HOT, Found, Move, point, whole
-from fuelcircuits.benches.pump.words import (
-    STUMBLES,
-    bogs,
-    drawn,
-    moments,
-    plotted,
-    readings,
-    stumbles,
-    verdict,
-)
-from fuelcircuits.errors import CardError
+from fuelcircuits.benches.pump.found import END, HOT, Found, Move, pieces, point
+from fuelcircuits.benches.pump.words import STUMBLES
 from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["PumpBench"]
@@ -70,44 +64,25 @@ class PumpBench(TimeBench):
     coolant = Control("Coolant", TEMPERATURE, 253.15, HOT, steps=(5, 10), start=HOT)
 
     def __init__(self, rig: Rig) -> None:
-        for name in ("pump", "wall_film", "float_bowl", "hot_soak"):
-            if getattr(rig, name) is None:
-                raise CardError(f"{rig.name}: {name} must be given for this bench, got nothing")
-        self.card, pump = rig, rig.pump
+        self.card = with_sections(rig, "pump", "wall_film", "float_bowl", "hot_soak")
+        pump = rig.pump
         super().__init__(jet=pump.jet_bore, spring=pump.spring_rate, lost=pump.linkage_start)
 
     def point(self, values: Mapping[str, Any], system: System) -> State:
         """Return what pedal and rod do; what comes of it is marched after."""
-        move = point(self.card, values)
-        return State(
-            readings=readings(move),
-            numbers=place(move),
-            chart=_chart(move),
-            verdict=AWAITED,
-            drawn=drawn(move, None, system),
-            plotted=AWAITED,
-            times=move.times,
-            moments=moments(move),
-        )
+        return SHOWN.state(point(self.card, values), None, system)
 
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return the run from light throttle through the tip-in to its end."""
-        found = whole(self.card, values)
-        move = found.move
-        return State(
-            readings=readings(move, found),
-            numbers=place(move, found),
-            chart=_chart(move, found),
-            verdict=verdict(found),
-            drawn=drawn(move, found.delivered[-1], system),
-            plotted=plotted(found, system),
-            alarm=not move.closes and (stumbles(found) or bogs(found)),
-            times=move.times,
-            moments=moments(move, found.over),
-        )
+        return finished(self.pieces(values, system))
+
+    def pieces(self, values: Mapping[str, Any], system: System) -> Pieces[State]:
+        """Work the same out piece by piece."""
+        found = yield from pieces(self.card, values)
+        return SHOWN.state(found.move, found, system)
 
 
-def _chart(move: Move, found: Found | None = None) -> Chart:
+def _chart(move: Move, found: Found | None) -> Chart:
     """Return mixture and fuel flows against time; before the run is marched, without any curve."""
     times, none = move.times, [nan] * len(move.times)
     most, mixed, shot = (
@@ -116,8 +91,8 @@ def _chart(move: Move, found: Found | None = None) -> Chart:
     mixture = Panel(
         y=Axis("Lambda", RATIO, 0.5, 1.5),
         curves=(
-            _curve("lead", move, found and found.helped.mixture, "with the shot"),
-            _curve("mark", move, found and found.bare.mixture, "without it"),
+            along("lead", move.times, found and found.helped.mixture, "with the shot"),
+            along("mark", move.times, found and found.bare.mixture, "without it"),
         ),
         dot=Dot(times, mixed),
         band=Band(STUMBLES, "stumbles"),
@@ -126,15 +101,13 @@ def _chart(move: Move, found: Found | None = None) -> Chart:
     fuel = Panel(
         y=Axis("Fuel", FLOW, 0, most),
         curves=(
-            _curve("other", move, found and found.circuits, "by the circuits"),
-            _curve("third", move, found and found.shot, "by the pump"),
-            _curve("fourth", move, found and found.helped.fuel, "at cylinders"),
+            along("other", move.times, found and found.circuits, "by the circuits"),
+            along("third", move.times, found and found.shot, "by the pump"),
+            along("fourth", move.times, found and found.helped.fuel, "at cylinders"),
         ),
         dot=Dot(times, shot),
     )
     return Chart(Axis("Time", SECONDS, 0, END), (mixture, fuel))
 
 
-def _curve(role: str, move: Move, values: list[float] | None, label: str) -> Curve:
-    """Return a curve over the run, without points before it is marched."""
-    return Curve(role, None if values is None else move.times, values, label)
+SHOWN = Run(words, place, _chart)

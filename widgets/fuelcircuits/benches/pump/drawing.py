@@ -25,7 +25,7 @@ def scale(sizes: Sizes) -> float:
     return min(84 / sizes.bore, 48 / sizes.stroke)
 
 
-def place(move: Move, found: Found | None = None) -> Mapping[str, float | list[float]]:
+def place(move: Move, found: Found | None) -> Mapping[str, float | list[float]]:
     """Return the numbers that place every part; what moves is a list over the run.
 
     Before the run is marched, all but fuel, film and check, and rod, spring and plunger: these

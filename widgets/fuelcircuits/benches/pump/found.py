@@ -8,6 +8,7 @@ from math import ceil
 from typing import Any, NamedTuple
 
 from fuelcircuits.benches.carburettor.running import AIR, PETROL, card_state
+from fuelcircuits.benches.frame.pieces import Pieces, finished
 from fuelcircuits.physics.circuits.pump import Pump, rod_position
 from fuelcircuits.physics.motion.film import wetting
 from fuelcircuits.physics.motion.linkage import pedalled
@@ -20,7 +21,19 @@ from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.numerics.interpolation import linspace
 from fuelcircuits.physics.openings.plate import OPEN
 
-__all__ = ["BEGIN", "END", "HOT", "Found", "Move", "Reached", "Sizes", "Tip", "point", "whole"]
+__all__ = [
+    "BEGIN",
+    "END",
+    "HOT",
+    "Found",
+    "Move",
+    "Reached",
+    "Sizes",
+    "Tip",
+    "pieces",
+    "point",
+    "whole",
+]
 
 BEGIN, END = 0.5, 4.0
 """When the throttle begins to open and when the run ends [s]."""
@@ -140,8 +153,16 @@ def point(card: Rig, values: Mapping[str, Any]) -> Move:
 
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return the run from light throttle through the tip-in to its end."""
+    return finished(pieces(card, values))
+
+
+def pieces(card: Rig, values: Mapping[str, Any]) -> Pieces[Found]:
+    """Work the same out, in three runs: air alone, without a shot, and with it."""
     pump, tip, warm = _pump(card, values), _tip(values), values["coolant"]
+    _alone(card, tip)
+    yield
     car, bare = _car(card, pump), _bare(card, tip, warm)
+    yield
     helped, move = _run(card, pump, tip, warm, _air(card, tip)), _move(car, tip)
     circuits = [each.metered - each.shot for each in helped]
     found = Found(

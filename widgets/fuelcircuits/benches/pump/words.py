@@ -12,14 +12,17 @@ from fuelcircuits.benches.frame.measure import (
     System,
     measure,
 )
+from fuelcircuits.benches.frame.shown import no_gauges as gauges
 from fuelcircuits.benches.frame.state import AWAITED, Moment, Reading
 from fuelcircuits.benches.pump.found import BEGIN, END, Found, Move
 
 __all__ = [
     "CHOKES",
     "STUMBLES",
+    "alarm",
     "bogs",
     "drawn",
+    "gauges",
     "moments",
     "plotted",
     "readings",
@@ -58,7 +61,7 @@ def bogs(found: Found) -> bool:
     return min(found.helped.mixture) < CHOKES
 
 
-def readings(move: Move, found: Found | None = None) -> tuple[Reading, ...]:
+def readings(move: Move, found: Found | None) -> tuple[Reading, ...]:
     """Return the table; before the run is marched, only what pedal and rod do."""
     told: dict[str, list[float]] = {"Throttle angle": move.throttle}
     if found is not None:
@@ -77,7 +80,12 @@ def readings(move: Move, found: Found | None = None) -> tuple[Reading, ...]:
     return tuple(Reading(label, told.get(label), each) for label, each in LINES.items())
 
 
-def verdict(found: Found) -> str:
+def alarm(found: Found) -> bool:
+    """Return whether the engine stumbles or bogs as the throttle opens."""
+    return not found.move.closes and (stumbles(found) or bogs(found))
+
+
+def verdict(found: Found, _system: System) -> str:
     """Return in one sentence how the tip-in ends."""
     if found.move.closes:
         last = RATIO.text(found.helped.mixture[-1], "SI")
@@ -94,19 +102,20 @@ def verdict(found: Found) -> str:
     return f"The shot covers the tip-in: lambda peaks at {best}, without it at {bare}."
 
 
-def moments(move: Move, over: float | None = None) -> tuple[Moment, ...]:
-    """Return what happens when; `over` is when the shot is over, if that is known."""
+def moments(move: Move, found: Found | None) -> tuple[Moment, ...]:
+    """Return what happens when; the shot's end only once the run is marched."""
     told = (
         Moment(0.0, "The throttle stands nearly shut."),
         Moment(BEGIN, CLOSES if move.closes else OPENS),
         Moment(move.still, "The throttle stands; the spring still pushes."),
     )
+    over = found and found.over
     return told if over is None else (*told, Moment(over, "The shot is over."))
 
 
-def drawn(move: Move, given: float | None, system: System) -> str:
-    """Return the drawing in words; `given` is the whole shot [m3], None before it is known."""
-    leaves = AWAITED if given is None else VOLUME.text(given, system)
+def drawn(move: Move, found: Found | None, system: System) -> str:
+    """Return the drawing in words; the shot only once the run is marched."""
+    leaves = AWAITED if found is None else VOLUME.text(found.delivered[-1], system)
     return (
         "Section through the accelerator pump, the bowl and one barrel. The throttle's lever moves "
         "the pump rod down; its collar squeezes the duration spring, and the spring pushes the "

@@ -15,11 +15,12 @@ from fuelcircuits.benches.frame.measure import (
     System,
     measure,
 )
+from fuelcircuits.benches.frame.sections import with_sections
+from fuelcircuits.benches.frame.shown import Shown
 from fuelcircuits.benches.frame.state import Axis, Chart, Curve, Dot, Panel, State
+from fuelcircuits.benches.setting_up import words
 from fuelcircuits.benches.setting_up.drawing import place
 from fuelcircuits.benches.setting_up.found import RPM, TURNS, Found, card_settings, point, whole
-from fuelcircuits.benches.setting_up.words import drawn, gauges, plotted, readings, verdict
-from fuelcircuits.errors import CardError
 from fuelcircuits.physics.network.rig import Rig
 
 __all__ = ["SettingUpBench"]
@@ -58,10 +59,8 @@ class SettingUpBench(Bench):
     reading = Control("Reading no.", NUMBER, 1, 12, steps=(1, 1), start=1)
 
     def __init__(self, rig: Rig, seed: int = 11) -> None:
-        for name in ("float_bowl", "vents", "low_speed", "choke"):
-            if getattr(rig, name) is None:
-                raise CardError(f"{rig.name}: {name} must be given for this bench, got nothing")
-        self.card, own = rig, card_settings(rig)
+        self.card = with_sections(rig, "float_bowl", "vents", "low_speed", "choke")
+        own = card_settings(rig)
         super().__init__(
             float_setting=own.float_setting - 2.5e-3,
             vent_setting=own.vent_setting * 0.4,
@@ -73,24 +72,11 @@ class SettingUpBench(Bench):
 
     def point(self, values: Mapping[str, Any], system: System) -> State:
         """Return what the engine does, and what the gauges would show if they were true."""
-        return _state(point(self.card, values), system)
+        return SHOWN.state(point(self.card, values), system)
 
     def compute(self, values: Mapping[str, Any], system: System) -> State:
         """Return the same with the curves over the turns of the idle speed screw."""
-        return _state(whole(self.card, values), system)
-
-
-def _state(found: Found, system: System) -> State:
-    return State(
-        readings=readings(found),
-        numbers=place(found),
-        chart=_chart(found),
-        verdict=verdict(found),
-        drawn=drawn(found, system),
-        plotted=plotted(found, system),
-        alarm=found.stalls or not all(found.right.values()),
-        gauges=gauges(found),
-    )
+        return SHOWN.state(whole(self.card, values), system)
 
 
 def _chart(found: Found) -> Chart:
@@ -115,3 +101,6 @@ def _chart(found: Found) -> Chart:
         dot=Dot(screw, now.co),
     )
     return Chart(Axis("Idle speed screw, turns in", TURN_COUNT, -0.5, 5), (fast, gas))
+
+
+SHOWN = Shown(words, place, _chart)

@@ -16,7 +16,7 @@ from fuelcircuits.benches.frame.measure import (
 from fuelcircuits.benches.frame.state import Reading
 from fuelcircuits.benches.setting_up.found import LIMITS, RPM, Found
 
-__all__ = ["drawn", "gauges", "plotted", "readings", "verdict"]
+__all__ = ["alarm", "drawn", "gauges", "plotted", "readings", "verdict"]
 
 
 def readings(found: Found) -> tuple[Reading, ...]:
@@ -58,7 +58,12 @@ def gauges(found: Found) -> tuple[Gauge, ...]:
     )  # fmt: skip
 
 
-def verdict(found: Found) -> str:
+def alarm(found: Found) -> bool:
+    """Return whether something is not yet set."""
+    return found.stalls or not all(found.right.values())
+
+
+def verdict(found: Found, _system: System) -> str:
     """Return in one sentence how far the work has come; which setting is off is for the gauges."""
     if found.stalls:
         return "The engine stalls."

@@ -8,6 +8,8 @@ from fuelcircuits.physics.circuits.float_lever import (
     FloatState,
     Supply,
     closing_moment,
+    lifting_moment,
+    opening_moment,
     state_at,
     stop_angle,
     supply_to,
@@ -117,9 +119,10 @@ def at_drop(
 
 def held_at(bowl: FloatBowl, supply: Supply, angle: float) -> FloatState:
     """Return the state at a lever angle with the level that holds it there, or the brim."""
+    opening = opening_moment(bowl, supply, angle)
 
     def left(level: float) -> float:
-        return closing_moment(bowl, supply, level, angle)
+        return lifting_moment(bowl, supply, level, angle) - opening
 
     if left(bowl.depth) < 0.0:
         return state_at(bowl, supply, bowl.depth, angle)._replace(flooded=True)

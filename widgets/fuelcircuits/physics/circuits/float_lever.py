@@ -26,7 +26,9 @@ __all__ = [
     "closing_moment",
     "float_volume",
     "flow_per_area",
+    "lifting_moment",
     "open_area_at",
+    "opening_moment",
     "state_at",
     "stop_angle",
     "supply_to",
@@ -200,9 +202,18 @@ def closing_moment(bowl: FloatBowl, supply: Supply, level: float, angle: float) 
     -----
     First principles. The lever's own mass is taken to lie at the floats' centre.
     """
-    lifting = supply.density * GRAVITY * _displaced(bowl, level, angle)[1]
+    return lifting_moment(bowl, supply, level, angle) - opening_moment(bowl, supply, angle)
+
+
+def lifting_moment(bowl: FloatBowl, supply: Supply, level: float, angle: float) -> float:
+    """Return the moment with which the fuel lifts the floats [N m]; see `closing_moment`."""
+    return supply.density * GRAVITY * _displaced(bowl, level, angle)[1]
+
+
+def opening_moment(bowl: FloatBowl, supply: Supply, angle: float) -> float:
+    """Return what weighs and pushes against that, whatever the level [N m]."""
     pushing = _needle_force(bowl, supply, angle) * bowl.needle_arm * cos(angle)
-    return lifting - _weight_moment(bowl, supply, angle) - pushing
+    return _weight_moment(bowl, supply, angle) + pushing
 
 
 def state_at(bowl: FloatBowl, supply: Supply, level: float, angle: float) -> FloatState:

@@ -23,6 +23,7 @@ from fuelcircuits.physics.network.posing import place, pose
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.solving import curb_idle, solve
+from fuelcircuits.physics.network.state import State
 from fuelcircuits.physics.openings.plate import OPEN
 
 __all__ = ["Start", "begun", "set_up"]
@@ -44,6 +45,7 @@ class Start(NamedTuple):
     puddle: float = 0.0  # kg of fuel in bore and manifold of an engine that stands
     level: float | None = None  # m above the bowl's floor; the steady level if None
     load: float = 0.0  # kg of fuel in the canister's bed
+    near: State | None = None  # a network like that at the beginning, if one is known
 
     @classmethod
     def cold(cls, weather: Weather) -> "Start":
@@ -121,8 +123,8 @@ def _still(car: Car, start: Start, controls: Controls, speed: float) -> Motion:
         choke = plate_angle(rig.choke, rig.air_path, weather, start.coil)
         cam = fast_idle(rig.choke, choke)
     throttle = min(car.stop + max(pedalled(car, controls.pedal), cam), OPEN)
-    vented = Settings(choke_angle=choke)
-    network = solve(rig, weather, car.fuel, speed, throttle, settings=vented, other=car.other)
+    vented, where = Settings(choke_angle=choke), (rig, weather, car.fuel, speed, throttle)
+    network = solve(*where, settings=vented, other=car.other, start=start.near)
     of = pose(rig, weather, car.fuel, vented, car.other)
     full = holds(of) * weather.pressure
     filled = Breath(network, weather.pressure, full, 0.0, 0.0, 0.0, 0.0, 0.0)

@@ -1,10 +1,12 @@
 // What the parts of a bench ask and tell, answered by Python in the page: the point with drawing
 // and words first, the curves once the controls have been still for a moment. An answer to what
-// is no longer asked is not shown, but for a point, so that a drawing follows a slider.
+// is no longer asked is not shown, but for a point, so that a drawing follows a slider. Curves are
+// worked out piece by piece: what takes long keeps no newer point waiting.
 
 const MOMENT = 80; // milliseconds without a change before curves are asked for
+const PIECE = 0.05; // seconds after which Python rests from curves, to hear of what is newer
 
-// `ask` takes { values, system, curves }; `part` is { about, start, first, values, pinned, at }.
+// `ask` takes { values, system, curves, within }; `part` is { about, start, first, values, pinned, at }.
 export function answeredModel({ about, start, first, values, pinned, at = 0 }, system, ask) {
   const state = { about, system, pinned: pinned ?? {}, at, before: {}, ...first, ...start, ...values };
   const names = about.controls.map(({ name }) => name);
@@ -28,7 +30,7 @@ export function answeredModel({ about, start, first, values, pinned, at = 0 }, s
     return { alarm: true, whole: true, verdict: `The model has stopped at this setting (${error.message}). Put a control back.` };
   }
 
-  const answer = (values, curves) => ask({ values, system: state.system, curves }).catch(refused);
+  const answer = (values, curves, within) => ask({ values, system: state.system, curves, within }).catch(refused);
 
   // Show the newest setting: its point, and if nothing newer has come by then its curves.
   async function showNewest() {
@@ -38,8 +40,8 @@ export function answeredModel({ about, start, first, values, pinned, at = 0 }, s
       const still = performance.now() - last;
       if (still < MOMENT) await pause(MOMENT - still);
       else {
-        const all = await answer(valuesNow(), true);
-        if (number === wanted) take(all);
+        const all = await answer(valuesNow(), true, PIECE);
+        if (number === wanted && all.whole) take(all);
       }
     }
     if (number === wanted) shown = number;
