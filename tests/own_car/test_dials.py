@@ -5,11 +5,12 @@ from math import exp
 import numpy as np
 import pytest
 from fuelcircuits.diagnosis.checks import find
-from fuelcircuits.own_car import healthy as own_healthy
+from fuelcircuits.own_car import sharpening as own_sharpening
 from fuelcircuits.own_car.entries import ENTRIES
 from fuelcircuits.own_car.healthy import healthy
 from fuelcircuits.own_car.leeway import dials, turned
 from fuelcircuits.own_car.scaling import rig_named
+from fuelcircuits.own_car.sharpening import sharpening
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 
@@ -52,11 +53,11 @@ def test_what_a_measurement_sharpens_is_what_is_left_once_it_is_made(
         return float(np.trace((slope * by) @ of_dials @ (slope * by).T))
 
     order = sorted((one.entry for one in card.free if one.entry in ENTRIES), key=left_open)
-    monkeypatch.setattr(own_healthy, "SHARPENS", -1.0)
-    found = card.sharpening(checks, ENTRIES)
+    monkeypatch.setattr(own_sharpening, "SHARPENS", -1.0)
+    found = sharpening(card, checks, ENTRIES)
     assert found == [entry for entry in order if entry in found]
     assert len(found) > 5
-    monkeypatch.setattr(own_healthy, "SHARPENS", 0.02)
-    assert card.sharpening(checks, ENTRIES) == [
+    monkeypatch.setattr(own_sharpening, "SHARPENS", 0.02)
+    assert sharpening(card, checks, ENTRIES) == [
         one for one in found if left_open(one) < 0.98 * left_open("")
     ]

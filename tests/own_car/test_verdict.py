@@ -27,7 +27,7 @@ def findings(at: float, hidden: tuple[str, ...] = ()) -> Findings:
     shown = [HOME, HOME - 2 * DOUBT, *(HOME + 20 * DOUBT for _ in OTHERS)]
     table = Table((VACUUM,), suspects, [[[one] for _ in SEVERITIES] for one in shown])
     weighed = weigh(table, {VACUUM.name: HOME + at * DOUBT})
-    card: Any = SimpleNamespace(strange=[], sharpening=lambda *_: [])
+    card: Any = SimpleNamespace(strange=[], free=[], left_open=lambda _: ([[]], []))
     suspicions = rank(weighed)
     bands = {one.name: Band(one.probability, one.probability) for one in suspicions}
     return Findings(

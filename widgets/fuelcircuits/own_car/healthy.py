@@ -38,8 +38,6 @@ LEVEL, LEVEL_SPREAD = "level-at-idle", 1e-3
 REMEMBERED = 0.5
 """Spread of what a car read when it ran well, of that of healthy engines [1]; common practice, no
 source."""
-SHARPENS = 0.03
-"""Least share that measuring an entry takes of what is open, to be worth naming [1]."""
 NOTHING: Mapping[str, float] = MappingProxyType({})
 _SEA_LEVEL, _PETROL = Weather.at(), Fuel()
 
@@ -99,45 +97,16 @@ class Healthy:
         }
         return sorted(weight, key=lambda entry: -weight[entry])
 
-    def sharpening(self, checks: Sequence[Check], among: Collection[str]) -> list[str]:
-        r"""Return entries not measured that would sharpen these checks, the best first.
-
-        With g what a check hangs on a dial, by what is left open of all, and v what a measurement
-        leaves of the dial beside what was assumed, it takes from the check's variance
-
-        .. math:: \frac{g^2}{c_{kk} + v}, \qquad v = \frac{1}{(s / s_m)^2 - 1}
-
-        Entries that take less than `SHARPENS` of all are left out.
-
-        References
-        ----------
-        The normal distribution of some quantities, one of them being measured: first principles.
-        """
-        slope, left = self._left_open(checks)
-        rows = [
-            [one / check.uncertainty(0.0) for one in row]
-            for row, check in zip(slope, checks, strict=True)
-        ]
-        whole = sum(dot(row, [dot(row, line) for line in left]) for row in rows)
-        gained = {}
-        for k, dial in enumerate(self.free):
-            if not dial.measured and dial.entry in among and dial.share > dial.measurable:
-                pulled = [dot(row, [line[k] for line in left]) for row in rows]
-                spare = 1.0 / ((dial.share / dial.measurable) ** 2 - 1.0)
-                gained[dial.entry] = dot(pulled, pulled) / (left[k][k] + spare)
-        order = sorted(gained, key=lambda entry: -gained[entry])
-        return [entry for entry in order if gained[entry] >= SHARPENS * whole]
-
     def leeway(self, checks: Sequence[Check]) -> Rows:
         """Return the covariance of some checks by what the card may still be off [SI].
 
         That a healthy engine reads as usual narrows what the entries alone would leave open.
         """
-        slope, left = self._left_open(checks)
+        slope, left = self.left_open(checks)
         spread = [[dot(row, other) for other in left] for row in slope]
         return [[dot(row, other) for other in slope] for row in spread]
 
-    def _left_open(self, checks: Sequence[Check]) -> tuple[Rows, Rows]:
+    def left_open(self, checks: Sequence[Check]) -> tuple[Rows, Rows]:
         """Return the slope of some checks, and the covariance of the dials [1].
 
         What healthy engines read narrows that.
