@@ -1,6 +1,9 @@
-"""What holds for every test: repeatable examples, and the longest modules begun first."""
+"""What holds for every test: repeatable examples, the longest modules first, one warm runner."""
+
+from collections.abc import Iterator
 
 import pytest
+from fuelmarks.runner import Runner
 from hypothesis import settings
 
 settings.register_profile("repeatable", deadline=None, derandomize=True, max_examples=50)
@@ -47,3 +50,10 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Put the longest modules first; within a module everything keeps its order."""
     ranks = {name: rank for rank, name in enumerate(LONGEST)}
     items.sort(key=lambda item: ranks.get(item.nodeid.split("::")[0], len(ranks)))
+
+
+@pytest.fixture(scope="session")
+def runner() -> Iterator[Runner]:
+    """A runner of notebooks, warm for all tests of a worker that only want some run."""
+    with Runner() as warm:
+        yield warm

@@ -45,6 +45,6 @@ def answer(
     write(notebook, path)
 
 
-def mark(course: Course, runner: Runner | None = None) -> list[str]:
+def mark(course: Course, runner: Runner) -> list[str]:
     """Mark the class by machine; return what became of each."""
     return [done.state for done in mark_class(course, UNIT, runner=runner)]

@@ -4,29 +4,29 @@
 opens the unit, runs every cell, saves and hands in. Printed are the times of each step, the memory
 of each at the end (shared pages shared out: PSS), and what the lesson cost in processor time.
 ``--keep`` leaves the environments in build/lesson for the next run, ``--by-command`` starts servers
-and kernels by their commands instead of forking them.
+and kernels by their commands instead of forking them. ``--both`` has one class come to forked
+servers and another of the same size to the other kind, and tells how many times as long each step
+took then.
 """
 
 import argparse
 import asyncio
 import json
 import os
-import pwd
 import shutil
-import statistics
 import subprocess
 import sys
 import time
 import uuid
 from collections import defaultdict
-from contextlib import suppress
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 
-import psutil
 from fuelmarks.course.class_list import COLUMNS
 from fuelmarks.demo.invented_class import class_list
 from fuelmarks.server.box import HOMES, INSIDE, boxed
-from fuelmarks.server.class_server import ClassServer, read_server
+from fuelmarks.server.class_server import ClassServer, read_server, write_server
 from fuelmarks.server.demo import TEACHER, UNIT, free_ports, staff_command
 from fuelmarks.server.running import start, stop
 from fuelmarks.server.setup import set_up
@@ -34,16 +34,8 @@ from fuelmarks.server.visitor import Visitor
 from tornado.httpclient import HTTPRequest
 from tornado.websocket import WebSocketClientConnection, websocket_connect
 
+from tests.benchmarks._lesson_table import Times, compare, memory, show, worked
 from tests.places import TOP
-
-Times = defaultdict[str, list[float]]
-PROGRAMS = {
-    "tests.benchmarks.lesson": "those who play the trainees",
-    "-m jupyterhub": "hub",
-    "configurable-http-proxy": "proxy",
-    "exchange.service": "exchange",
-    "own_forks.template": "root's template",
-}
 
 
 async def lesson(server: ClassServer, passwords: dict[str, str]) -> tuple[Times, list[str]]:
@@ -135,35 +127,28 @@ async def run(line: WebSocketClientConnection, source: str) -> bool:
             return bench
 
 
-def memory(accounts: list[str]) -> list[float]:
-    """Return the memory of every account's processes [MB], shared pages shared out."""
-    held = {pwd.getpwnam(name).pw_uid: 0 for name in accounts}
-    for process in psutil.process_iter(["uids"]):
-        with suppress(OSError, psutil.Error):
-            owner = process.info["uids"].real
-            if owner in held:
-                text = Path(f"/proc/{process.pid}/smaps_rollup").read_text()
-                held[owner] += int(text.split("Pss:")[1].split()[0])
-    return [kilobytes / 1024 for kilobytes in held.values()]
+def inside(number: int, kinds: Sequence[bool]) -> None:
+    """Set up and hold a lesson of each kind, forked or not; this runs in the box."""
+    server, passwords = prepared(number * len(kinds))
+    teacher = passwords.pop(TEACHER)
+    classes = dict(zip(kinds, batched(sorted(passwords), number), strict=True))
+    found: dict[bool, Times] = {}
+    try:
+        for forks, names in classes.items():
+            server = replace(server, forks=forks)
+            write_server(server)
+            start(server)
+            release(server, teacher)
+            print(f"\n{'forked' if forks else 'by command'}:")
+            found[forks] = held(server, {name: passwords[name] for name in names})
+    finally:
+        stop(server)
+    if len(found) == 2:
+        compare(found[True], found[False])
 
 
-def worked(accounts: list[str]) -> dict[str, float]:
-    """Return the processor time [s] that each kind of process has had so far."""
-    owners = {pwd.getpwnam(name).pw_uid for name in accounts}
-    found: dict[str, float] = defaultdict(float)
-    for process in psutil.process_iter(["uids", "cmdline", "cpu_times"]):
-        with suppress(psutil.Error, TypeError):
-            words, times = " ".join(process.info["cmdline"]), process.info["cpu_times"]
-            known = [what for sign, what in PROGRAMS.items() if sign in words]
-            trainee = process.info["uids"].real in owners
-            kind = "trainees" if trainee else known[0] if known else ""
-            found[kind] += times.user + times.system
-    del found[""]
-    return found
-
-
-def inside(number: int, by_command: bool) -> None:
-    """Set up, hold the lesson, print the table, stop; this runs in the box."""
+def prepared(number: int) -> tuple[ClassServer, dict[str, str]]:
+    """Return a server that is set up for so many trainees, and everybody's password."""
     for name in ("server.toml", "passwords.csv", "people.json"):
         (INSIDE / name).unlink(missing_ok=True)
     for folder in (INSIDE / "hub", INSIDE / "exchange", HOMES):
@@ -172,37 +157,41 @@ def inside(number: int, by_command: bool) -> None:
     listed = INSIDE.parent / "class.csv"
     rows = [(one.id, one.first_name, one.last_name, one.email) for one in class_list(number)]
     listed.write_text("\n".join(map(",".join, [COLUMNS, *rows])) + "\n")
-    asked = ClassServer(INSIDE, instructors=(TEACHER,), port=free_ports(), forks=not by_command)
-    set_up(asked, TOP, listed, print, homes=HOMES)
-    server = read_server(INSIDE)
-    start(server)
-    try:
-        told = (server.root / "passwords.csv").read_text().splitlines()[1:]
-        passwords = {name: word for name, _, word in (line.split(",") for line in told)}
-        teacher = Visitor(server.front, TEACHER)
-        teacher.log_in(passwords.pop(TEACHER))
-        command = staff_command(server, teacher.token())
-        command("build", UNIT)
-        command("hand-out", UNIT, "--release")
-        busy, before = os.getloadavg()[0], worked(list(passwords))
-        began = time.monotonic()
-        times, wrong = asyncio.run(lesson(server, passwords))
-        whole, after = time.monotonic() - began, worked(list(passwords))
-        show(times, wrong, whole, memory(list(passwords)), busy)
-        for kind, seconds in after.items():
-            print(f"{kind:26} {seconds - before.get(kind, 0):7.1f} s of processor time")
-    finally:
-        stop(server)
+    set_up(
+        ClassServer(INSIDE, instructors=(TEACHER,), port=free_ports()),
+        *(TOP, listed, print),
+        homes=HOMES,
+    )
+    told = (INSIDE / "passwords.csv").read_text().splitlines()[1:]
+    passwords = {name: word for name, _, word in (line.split(",") for line in told)}
+    return read_server(INSIDE), passwords
 
 
-def show(times: Times, wrong: list[str], whole: float, megabytes: list[float], busy: float) -> None:
-    """Print the table."""
-    print(f"all hands in after {whole:.1f} s; load before {busy:.1f}; {len(wrong)} failed")
-    print("\n".join(wrong[:5]))
-    for step, seconds in times.items():
-        p95 = statistics.quantiles(seconds, n=20)[-1] if len(seconds) > 1 else seconds[0]
-        print(f"{step:26} {statistics.median(seconds):7.1f} s {p95:7.1f} s p95 {len(seconds):4}")
-    print(f"memory each {statistics.median(megabytes):.0f} MB, all {sum(megabytes):.0f} MB")
+def release(server: ClassServer, password: str) -> None:
+    """Have the instructor release the unit."""
+    teacher = Visitor(server.front, TEACHER)
+    teacher.log_in(password)
+    command = staff_command(server, teacher.token())
+    command("build", UNIT)
+    command("hand-out", UNIT, "--release")
+
+
+def held(server: ClassServer, passwords: dict[str, str]) -> Times:
+    """Hold one lesson, and print its table."""
+    busy, before = os.getloadavg()[0], worked(list(passwords))
+    began = time.monotonic()
+    times, wrong = asyncio.run(lesson(server, passwords))
+    whole, after = time.monotonic() - began, worked(list(passwords))
+    show(times, wrong, whole, memory(list(passwords)), busy)
+    for kind, seconds in after.items():
+        print(f"{kind:26} {seconds - before.get(kind, 0):7.1f} s of processor time")
+    return times
+
+
+def batched(names: Sequence[str], size: int) -> Iterator[Sequence[str]]:
+    """Yield `names` in groups of `size`."""
+    for first in range(0, len(names), size):
+        yield names[first : first + size]
 
 
 def main() -> int:
@@ -212,11 +201,12 @@ def main() -> int:
     asked.add_argument("--into", type=Path, default=TOP / "build" / "lesson", metavar="DIR")
     asked.add_argument("--keep", action="store_true")
     asked.add_argument("--by-command", action="store_true")
+    asked.add_argument("--both", action="store_true")
     asked.add_argument("--inside", action="store_true", help=argparse.SUPPRESS)
     told = asked.parse_args()
     if told.inside:
         os.umask(0o022)
-        inside(told.trainees, told.by_command)
+        inside(told.trainees, (True, False) if told.both else (not told.by_command,))
         return 0
     told.into.mkdir(parents=True, exist_ok=True)
     again = [sys.executable, "-m", "tests.benchmarks.lesson", *sys.argv[1:], "--inside"]

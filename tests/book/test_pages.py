@@ -18,12 +18,13 @@ from fuelmarks.classroom.mark_class import mark_class
 from fuelmarks.course.class_list import Trainee
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.personal import sheet_of
-from fuelmarks.demo.invented_class import HABITS, hand_in
+from fuelmarks.demo.invented_class import HABITS
 from fuelmarks.questions.frame.drawing import from_si
-from fuelmarks.runner import Limits
+from fuelmarks.runner import Limits, Runner
 from nbgrader.api import Gradebook
 
 from tests.classroom.box import Box
+from tests.scratch_class import work_comes_in
 from tests.small_unit import EXERCISES, UNIT, new_course
 
 
@@ -33,8 +34,7 @@ def course(tmp_path_factory: pytest.TempPathFactory) -> Course:
     course = new_course(tmp_path_factory.mktemp("course"), trainees=len(HABITS))
     build(course, UNIT)
     list(hand_out(course, UNIT))
-    list(hand_in(course, UNIT, course.root / "returned"))
-    collect(course, UNIT, course.root / "returned")
+    work_comes_in(course, UNIT)
     list(mark_class(course, UNIT, limits=Limits(cell_seconds=5)))
     with (course.root / "class.csv").open("a") as file:
         file.write("t013,Eve,=1+1,eve@example.invalid\n")
@@ -113,14 +113,14 @@ def test_a_blank_answer_is_said_to_be_blank_once(pages: dict[str, str]) -> None:
     assert "<b>Marked by hand.</b>" in pages[f"reports/{UNIT}/trainees/t001.html"]
 
 
-def test_a_written_answer_left_blank_was_marked_by_nobody(tmp_path: Path) -> None:
+def test_a_written_answer_left_blank_was_marked_by_nobody(tmp_path: Path, runner: Runner) -> None:
     course = new_course(tmp_path / "course", trainees=1)
     build(course, UNIT)
     list(hand_out(course, UNIT))
     box = Box(course, tmp_path / "returned")
     box.put("a.ipynb", box.notebook("t001"))
     collect(course, UNIT, box.root)
-    list(mark_class(course, UNIT, trust=True))
+    list(mark_class(course, UNIT, runner=runner))
     record = class_record(course, UNIT)
     row = record.entries[0].rows[-1]
     assert (row.question.by_hand, row.verdict, row.points) == (True, "blank", 0)

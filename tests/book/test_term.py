@@ -19,6 +19,7 @@ from fuelmarks.commands.cli import main
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.gradebook.book import Ledger
 from fuelmarks.gradebook.given import Given, Tick
+from fuelmarks.runner import Runner
 
 from tests.book.long_term import DAY, OUTCOMES, long_term
 from tests.small_unit import UNIT, new_course
@@ -112,7 +113,7 @@ def test_a_written_answer_stands_in_the_record_whether_marked_or_not() -> None:
 
 
 @pytest.fixture
-def course(tmp_path: Path) -> Course:
+def course(tmp_path: Path, runner: Runner) -> Course:
     """A class of three: one is marked, one wrote on paper, one has not been seen."""
     course = new_course(tmp_path, trainees=3)
     build(course, UNIT)
@@ -121,7 +122,7 @@ def course(tmp_path: Path) -> Course:
     words = "*Write your answer here.*"
     path = course.notebook("submitted", UNIT, "t001")
     path.write_text(path.read_text().replace(words, "The float lifts, <b>and</b> $F=pA$."))
-    assert [done.state for done in mark_class(course, UNIT)] == ["marked"]
+    assert [done.state for done in mark_class(course, UNIT, runner=runner)] == ["marked"]
     return course
 
 

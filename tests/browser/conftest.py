@@ -9,6 +9,7 @@ from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from tests.browser.lab import Lab, serve
 from tests.browser.live_pages import Visitor, visiting, write_release
+from tests.browser.patience import PATIENCE
 from tests.browser.static_site import StaticSite
 from tests.once import made_once
 from tests.places import TOP
@@ -16,7 +17,7 @@ from tests.places import TOP
 SCREENS = TOP / "build" / "screens"
 ARGUMENTS = ["--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking"]
 
-expect.set_options(timeout=20_000)  # a busy machine is slow, not wrong
+expect.set_options(timeout=PATIENCE)
 
 
 @pytest.fixture(scope="session")

@@ -2,7 +2,6 @@
 
 import json
 import os
-import socket
 import subprocess
 import sys
 import time
@@ -15,6 +14,8 @@ from pathlib import Path
 from fuelmarks.course.notebook import new_cell, text_of
 from fuelmarks.course.notebook import notebook as new_notebook
 from playwright.sync_api import Page
+
+from tests.ports import own_ports
 
 __all__ = ["Lab", "notebook", "serve"]
 
@@ -79,7 +80,7 @@ class Lab:
 
     def _ask(self, path: str, method: str = "GET") -> bytes:
         request = urllib.request.Request(self.url + path, method=method)
-        with urllib.request.urlopen(request, timeout=30) as reply:
+        with urllib.request.urlopen(request, timeout=60) as reply:
             return bytes(reply.read())
 
 
@@ -99,7 +100,7 @@ def serve(home: Path, root: Path) -> Iterator[Lab]:
     settings = home / "settings"
     settings.mkdir(parents=True)
     (settings / "overrides.json").write_text(json.dumps(QUIET))
-    url = f"http://127.0.0.1:{_free_port()}/"
+    url = f"http://127.0.0.1:{own_ports()}/"
     with (home / "server.log").open("w") as log:
         server = subprocess.Popen(
             _command(url, root, settings), cwd=root, env=_empty(home), stdout=log, stderr=log
@@ -109,7 +110,7 @@ def serve(home: Path, root: Path) -> Iterator[Lab]:
             yield Lab(url, root)
         finally:
             server.terminate()
-            server.wait(30)
+            server.wait(60)
 
 
 def _command(url: str, root: Path, settings: Path) -> list[str]:
@@ -145,18 +146,12 @@ def _empty(home: Path) -> dict[str, str]:
     return os.environ | {name: str(home / folder) for name, folder in places.items()}
 
 
-def _free_port() -> int:
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return int(probe.getsockname()[1])
-
-
 def _await(url: str, server: "subprocess.Popen[bytes]", log: Path) -> None:
     """Wait until the server answers; say what it wrote if it does not."""
     end = time.monotonic() + 120  # a busy machine is slow, not wrong
     while time.monotonic() < end and server.poll() is None:
         try:
-            with urllib.request.urlopen(url + "api", timeout=5):
+            with urllib.request.urlopen(url + "api", timeout=60):
                 return
         except urllib.error.URLError:
             time.sleep(0.2)

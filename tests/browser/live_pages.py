@@ -60,7 +60,7 @@ class Visitor:
         page.emulate_media(color_scheme=scheme)
         page.goto(self.site.at(f"benches/{name}.html{link}"))
         ready = page.locator("html[data-python=ready]")
-        expect(ready).to_be_attached(timeout=60_000)  # the second page of two, on a busy machine
+        expect(ready).to_be_attached()
         return page
 
     def leave(self) -> None:
@@ -80,7 +80,7 @@ def visiting(browser: Browser, site: StaticSite) -> Iterator[Visitor]:
         page = context.new_page()
         page.goto(site.at("benches/gauges.html"))
         kept = page.locator("html[data-memory]")
-        expect(kept).to_have_attribute("data-memory", "kept", timeout=60_000)
+        expect(kept).to_have_attribute("data-memory", "kept")
         expect(page.locator("#fc-offline")).to_contain_text("work without a network")
         page.close()
         yield Visitor(context, site, faults)

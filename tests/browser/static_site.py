@@ -6,6 +6,8 @@ from pathlib import Path
 from threading import Thread
 from typing import Any
 
+from tests.ports import own_ports
+
 __all__ = ["StaticSite"]
 
 
@@ -20,14 +22,13 @@ class StaticSite:
     """A folder that is served as long as the server runs."""
 
     def __init__(self, folder: Path) -> None:
-        self.folder, self.port = folder, 0
+        self.folder, self.port = folder, own_ports()
         self.start()
 
     def start(self) -> None:
-        """Serve the folder, at the same port as before if there was one."""
+        """Serve the folder, at the same port as before."""
         handler = partial(Quiet, directory=str(self.folder))
         self.server = ThreadingHTTPServer(("127.0.0.1", self.port), handler)
-        self.port = self.server.server_port
         Thread(target=self.server.serve_forever, daemon=True).start()
 
     def stop(self) -> None:

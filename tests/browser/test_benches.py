@@ -21,6 +21,7 @@ from playwright.sync_api import Browser, Locator, Page, expect
 
 from tests.benches.opening import CARD, STEMS, bench, coarse
 from tests.browser.lab import Lab, notebook
+from tests.browser.patience import looks
 from tests.browser.readable import amiss
 from tests.browser.watch import watched
 
@@ -34,6 +35,7 @@ SLIDE = """(slider, value) => {
     slider.value = value;
     slider.dispatchEvent(new Event('input'));
 }"""
+FITS = "document.querySelector('.fc-bench').getBoundingClientRect().right <= innerWidth"
 STYLES = "(every) => every.map((one) => one.style.cssText)"
 AWAITED = ".fc-chart[aria-busy=true]"
 SEEN = """(bench) => {
@@ -90,13 +92,12 @@ def on_shelf(shelf: Page, stem: str) -> Locator:
 def settled(found: Locator) -> Mapping[str, str]:
     """Return what a user sees once it has stopped changing and nothing more is awaited."""
     last: Mapping[str, str] = {}
-    for _ in range(80):
+    for _ in looks(found.page, 60):
         now: Mapping[str, str] = found.evaluate(SEEN)
         if now == last and not found.locator(AWAITED).count():
             return now
         last = now
-        found.page.wait_for_timeout(60)
-    raise AssertionError("bench must come to rest within 5 s, but it still changes")
+    raise AssertionError("bench must come to rest, but it still changes")
 
 
 def press(control: Locator) -> None:
@@ -131,12 +132,11 @@ def unmoved(found: Locator, control: Locator, keeps: tuple[str, ...]) -> list[st
     """Press `control`, and return what should have moved and has not after a while."""
     before = settled(found)
     press(control)
-    for _ in range(60):
+    for _ in looks(found.page, 80):
         now = found.evaluate(SEEN)
         still = [part for part in before if part not in keeps and now[part] == before[part]]
         if not still:
             break
-        found.page.wait_for_timeout(80)
     return still
 
 
@@ -230,7 +230,7 @@ def test_nothing_sticks_out_sideways_at_full_size_or_enlarged_twice(
     shelf.set_viewport_size({"width": width, "height": height})
     if width < 1000:
         shelf.evaluate("window.jupyterapp.commands.execute('application:toggle-left-area')")
-    shelf.wait_for_timeout(500)
+    shelf.wait_for_function(FITS)
     wide = shelf.locator(".fc-bench").evaluate_all(
         "(every) => every.map((bench) => bench.scrollWidth - bench.clientWidth)"
     )

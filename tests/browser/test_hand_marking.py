@@ -9,6 +9,7 @@ from axe_playwright_python.sync_playwright import Axe
 from fuelmarks.course.course import Course
 from fuelmarks.gradebook.standing import Standing, standings
 from fuelmarks.hand_marking.server import HandMarking
+from fuelmarks.runner import Runner
 from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.watch import watched
@@ -32,10 +33,10 @@ ANSWERS = [ATTACKS, "The needle closes.", "It smells. " * 200, "Level."]
 
 
 @pytest.fixture(scope="module")
-def course(tmp_path_factory: pytest.TempPathFactory) -> Course:
+def course(tmp_path_factory: pytest.TempPathFactory, runner: Runner) -> Course:
     course = written_class(tmp_path_factory.mktemp("course"), ANSWERS)
     answer(course, "t001", ATTACKS, {"a.png": {"image/png": PIXEL}})
-    mark(course)
+    mark(course, runner)
     return course
 
 
@@ -101,12 +102,12 @@ def test_nothing_of_a_trainees_runs_and_all_of_it_is_shown(page: Page) -> None:
 
 
 def test_what_could_not_be_saved_is_said_and_kept(
-    address: str, chromium: Browser, course: Course
+    address: str, chromium: Browser, course: Course, runner: Runner
 ) -> None:
     page = chromium.new_page()
     page.goto(address)
     answer(course, "t004", "Level, and more.")
-    mark(course)
+    mark(course, runner)
     page.locator("#a-t004").focus()
     page.keyboard.press("1")
     page.keyboard.press("Enter")

@@ -10,12 +10,14 @@ from fuelmarks.classroom.mark_class import mark_class
 from fuelmarks.course.course import Course
 from fuelmarks.course.notebook import grade_id, new_cell, read, write
 from fuelmarks.gradebook.settings import settings
+from fuelmarks.runner import Runner
 from nbgrader.api import Gradebook
 from nbgrader.converters import GenerateFeedback
 from nbgrader.coursedir import CourseDirectory
 from playwright.sync_api import Browser, Page, Route
 
 from tests.browser import lab
+from tests.browser.patience import PATIENCE
 from tests.small_unit import UNIT, new_course
 
 HIT = "window.hit = true"
@@ -50,7 +52,7 @@ raise ValueError('<img src="x" onerror="{HIT}">')"""
 
 
 @pytest.fixture(scope="module")
-def course(tmp_path_factory: pytest.TempPathFactory) -> Course:
+def course(tmp_path_factory: pytest.TempPathFactory, runner: Runner) -> Course:
     """A marked course of one trainee, who attacks wherever a trainee can write."""
     course = new_course(tmp_path_factory.mktemp("course"), trainees=1)
     build(course, UNIT)
@@ -66,7 +68,7 @@ def course(tmp_path_factory: pytest.TempPathFactory) -> Course:
     notebook.cells += [new_cell("markdown", LONG, name="long"), new_cell("code", " \n" * 9000)]
     course.folder("submitted", UNIT, "t001").mkdir(parents=True)
     write(notebook, course.notebook("submitted", UNIT, "t001"))
-    assert [done.state for done in mark_class(course, UNIT)] == ["marked"]
+    assert [done.state for done in mark_class(course, UNIT, runner=runner)] == ["marked"]
     return course
 
 
@@ -84,6 +86,7 @@ def formgrader(course: Course, tmp_path_factory: pytest.TempPathFactory) -> Iter
 def quiet_page(chromium: Browser) -> Iterator[Page]:
     """A page that can reach this machine only, and that asked for nothing else."""
     context = chromium.new_context(viewport={"width": 1280, "height": 900})
+    context.set_default_timeout(PATIENCE)
     asked: list[str] = []
 
     def refuse(route: Route) -> None:

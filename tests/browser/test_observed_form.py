@@ -30,6 +30,7 @@ import time
 name.observe(lambda _: time.sleep(0.1), "value")
 form"""
 """Keeps Python busy with each letter of a name, so that later ones have to wait for it."""
+AT_KEYS = "document.activeElement.closest('.jp-Notebook') !== null"
 CELLS = "window.jupyterapp.shell.currentWidget.content.model.cells.length"
 
 
@@ -55,6 +56,7 @@ def test_work_that_was_watched_is_written_down_by_keys(
     with watched(chromium, reduced_motion="reduce") as page:
         page.goto(f"{lab_server.url}lab/tree/watched/observe.ipynb?reset")
         page.wait_for_function(CONNECTED, timeout=90_000, polling=LOOK)
+        page.wait_for_function(AT_KEYS)
         page.keyboard.press("ArrowDown")
         page.keyboard.press("Control+Enter")
         expect(page.get_by_role("button", name="Write it down")).to_be_visible(timeout=90_000)

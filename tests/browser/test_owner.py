@@ -57,7 +57,7 @@ def test_a_card_is_filled_in_by_keys_and_told_as_the_kernel_tells_it(
     fill(page)
     page.get_by_role("button", name="What would my healthy car read?").press("Enter")
     found = page.locator(".fc-found")
-    expect(found).to_contain_text("measured it next", timeout=60_000)
+    expect(found).to_contain_text("measured it next")
     ours = json.loads(Desk(CARDS).ask(json.dumps(CHECK)))["check"]
     assert "No engine that runs well reads like this" in ours
     assert " ".join(found.inner_text().split()) == plain(ours)
@@ -109,7 +109,7 @@ def test_readings_are_typed_by_keys_kept_saved_and_opened(
     assert day.seen == {"shaft-wiggle": "yes"}
     assert amiss(page) == []
     page.reload()
-    expect(page.locator("html[data-python=ready]")).to_be_attached(timeout=60_000)
+    expect(page.locator("html[data-python=ready]")).to_be_attached()
     expect(page.locator("#fc-day-fuel-pressure")).to_have_value("25 psi")
     expect(page.get_by_label("torch")).to_be_checked()
     page.get_by_role("button", name="Empty day").press("Enter")
@@ -136,7 +136,7 @@ def test_on_a_phone_what_is_written_is_kept_and_what_is_wrong_is_told(
     bore = entry_text("low_speed.jet_bore", bore_by_flow(60e-6, 0.5))
     expect(page.locator("#fc-own-low_speed-jet_bore")).to_have_value(bore)
     page.reload()
-    expect(page.locator("html[data-python=ready]")).to_be_attached(timeout=60_000)
+    expect(page.locator("html[data-python=ready]")).to_be_attached()
     expect(page.locator("#fc-own-high_speed-jet_bore")).to_have_value("13 mm")
     expect(told).to_contain_text("must be between")
     expect(page.locator("#fc-own-idle-vacuum")).to_have_value("18")

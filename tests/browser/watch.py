@@ -6,6 +6,8 @@ from typing import Any
 
 from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Request
 
+from tests.browser.patience import PATIENCE
+
 __all__ = ["Faults", "watched", "watching"]
 
 LOCAL = ("http://127.0.0.1:", "ws://127.0.0.1:", "data:", "blob:", "file:")
@@ -44,6 +46,7 @@ def watching(context: BrowserContext) -> Iterator[Faults]:
         if not request.url.startswith(LOCAL):
             faults.append(f"asked {request.url}")
 
+    context.set_default_timeout(PATIENCE)
     context.on("console", heard)
     context.on("weberror", lambda error: faults.append(str(error.error)))
     context.on("request", asked)

@@ -18,11 +18,17 @@ from tests.small_unit import UNIT, new_course
 LIMITS = Limits(cell_seconds=5.0)
 
 
-@pytest.fixture(scope="module")
-def mark() -> Iterator[Marker]:
-    """Marking with one warm runner for all tests of a module."""
-    with Runner(limits=LIMITS) as runner:
-        yield lambda course, **asked: mark_class(course, UNIT, runner=runner, **asked)
+@pytest.fixture(scope="session")
+def runner() -> Iterator[Runner]:
+    """A warm runner that soon stops a cell that never ends."""
+    with Runner(limits=LIMITS) as warm:
+        yield warm
+
+
+@pytest.fixture(scope="session")
+def mark(runner: Runner) -> Marker:
+    """Marking with one warm runner for all tests of a class."""
+    return lambda course, **asked: mark_class(course, UNIT, runner=runner, **asked)
 
 
 @pytest.fixture(scope="session")

@@ -1,7 +1,7 @@
 """A unit of one's own, and questions changed after the class has answered: no mark is lost."""
 
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 from typing import TypeAlias
 
@@ -17,7 +17,7 @@ from fuelmarks.course.notebook import grade_id, read, write
 from fuelmarks.course.personal import sheet_of
 from fuelmarks.gradebook.entered import entered
 from fuelmarks.questions.frame.drawing import answer_code
-from fuelmarks.runner import Limits, Runner
+from fuelmarks.runner import Runner
 
 from tests.small_unit import HERE
 
@@ -26,9 +26,8 @@ Marker: TypeAlias = Callable[[Course], list[Done]]
 
 
 @pytest.fixture(scope="module")
-def mark() -> Iterator[Marker]:
-    with Runner(limits=Limits(cell_seconds=5.0)) as runner:
-        yield lambda course: list(mark_class(course, UNIT, runner=runner))
+def mark(runner: Runner) -> Marker:
+    return lambda course: list(mark_class(course, UNIT, runner=runner))
 
 
 @pytest.fixture

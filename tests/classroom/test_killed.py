@@ -9,13 +9,13 @@ from tests.classroom.killing import TRAINEES, found_in, kills, new_class, play
 KILLS = 12
 
 
-def test_killed_at_random_moments_and_run_again_all_is_as_if_undisturbed(tmp_path: Path) -> None:
+def test_killed_at_random_moments_and_run_again_all_is_as_if_undisturbed(
+    tmp_path: Path, runner: Runner
+) -> None:
     course = new_class(tmp_path / "course")
-    with Runner() as runner:
-        played = [
-            (what, found_in(one)) for what, one in kills(course, tmp_path / "killed", KILLS, runner)
-        ]
-        play(course, runner)
+    killed = kills(course, tmp_path / "killed", KILLS, runner)
+    played = [(what, found_in(one)) for what, one in killed]
+    play(course, runner)
     wanted = found_in(course)
     assert len(wanted["marks"]) == 4 * TRAINEES
     assert all(len(wanted[f"attempts of t00{n}"]) == 2 for n in range(1, TRAINEES + 1))

@@ -5,16 +5,16 @@ from pathlib import Path
 
 import pytest
 from fuelmarks.authoring.build import build
-from fuelmarks.classroom.collect import collect
 from fuelmarks.classroom.hand_out import hand_out
 from fuelmarks.classroom.mark_class import Done
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.notebook import read
-from fuelmarks.demo.invented_class import HABITS, hand_in
+from fuelmarks.demo.invented_class import HABITS
 from fuelmarks.gradebook.opening import new_gradebook
 from nbgrader.api import Gradebook, get_alembic_version
 
 from tests.classroom.marks import Marker, rows, states
+from tests.scratch_class import work_comes_in
 from tests.small_unit import UNIT, new_course
 
 
@@ -24,8 +24,7 @@ def handed_in(tmp_path_factory: pytest.TempPathFactory) -> Course:
     course = new_course(tmp_path_factory.mktemp("course"), trainees=len(HABITS))
     build(course, UNIT)
     list(hand_out(course, UNIT))
-    list(hand_in(course, UNIT, course.root / "returned"))
-    collect(course, UNIT, course.root / "returned")
+    work_comes_in(course, UNIT)
     return course
 
 

@@ -1,7 +1,7 @@
 """Every unit of the course: its shape, its text, and what marking makes of it in a clean kernel."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from typing import Any
 
 import pytest
@@ -18,7 +18,7 @@ from tests.places import COURSE_FOLDER
 
 COURSE = Course(COURSE_FOLDER)
 UNITS = COURSE.units()
-SEEDS = 200
+SEEDS = 100
 CELLS = range(25, 81)
 """Cells of a unit but for its job, which is done in the shop, on top of the lesson."""
 LONGEST = 180
@@ -36,12 +36,6 @@ PARTS = (
 )
 
 pytestmark = pytest.mark.parametrize("unit", UNITS)
-
-
-@pytest.fixture(scope="module")
-def runner() -> Iterator[Runner]:
-    with Runner() as runner:
-        yield runner
 
 
 def text(unit: str) -> str:

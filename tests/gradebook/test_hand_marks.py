@@ -2,7 +2,6 @@
 
 import json
 import shutil
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -24,13 +23,6 @@ from sqlalchemy import text
 from tests.small_unit import UNIT, new_course
 
 FIRST, SECOND = "The float lifts.", "The float lifts until the flows are equal."
-
-
-@pytest.fixture(scope="module")
-def runner() -> Iterator[Runner]:
-    """One warm runner for all tests here."""
-    with Runner() as ready:
-        yield ready
 
 
 @pytest.fixture

@@ -13,6 +13,7 @@ from fuelmarks.classroom.hand_out import hand_out
 from fuelmarks.classroom.mark_class import mark_class
 from fuelmarks.course.course import Course
 from fuelmarks.gradebook.opening import GradebookError, in_words, newest_version
+from fuelmarks.runner import Runner
 from nbgrader.api import get_alembic_version
 from sqlalchemy import create_engine, event, text
 from sqlalchemy.engine import Engine
@@ -105,17 +106,17 @@ def test_a_gradebook_that_cannot_be_used_is_named_and_left_alone(
 
 
 def test_a_gradebook_that_another_program_holds_is_named(
-    course: Course, monkeypatch: pytest.MonkeyPatch
+    course: Course, monkeypatch: pytest.MonkeyPatch, runner: Runner
 ) -> None:
     impatient(monkeypatch)
     other = sqlite3.connect(course.root / "gradebook.db", isolation_level=None)
     other.execute("begin exclusive")
     try:
         with pytest.raises(GradebookError, match="got one that another program is writing in"):
-            list(mark_class(course, UNIT, trust=True))
+            list(mark_class(course, UNIT, runner=runner))
     finally:
         other.close()
-    assert [done.state for done in mark_class(course, UNIT, trust=True)] == ["marked"]
+    assert [done.state for done in mark_class(course, UNIT, runner=runner)] == ["marked"]
 
 
 def impatient(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -137,8 +138,10 @@ def enter(course: Course, *sentences: str) -> None:
         engine.dispose()
 
 
-def test_a_gradebook_on_a_full_disk_is_named_and_loses_nothing(course: Course) -> None:
-    list(mark_class(course, UNIT, trust=True))
+def test_a_gradebook_on_a_full_disk_is_named_and_loses_nothing(
+    course: Course, runner: Runner
+) -> None:
+    list(mark_class(course, UNIT, runner=runner))
 
     def small(connection: Any, _: object) -> None:
         pages = connection.execute("pragma page_count").fetchone()[0]

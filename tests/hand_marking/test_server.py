@@ -17,6 +17,7 @@ from fuelmarks.course.course import Course, CourseError
 from fuelmarks.gradebook.standing import standings
 from fuelmarks.hand_marking.question import question_of
 from fuelmarks.hand_marking.server import HandMarking
+from fuelmarks.runner import Runner
 from nbgrader.api import Gradebook
 
 from tests.small_unit import UNIT
@@ -27,9 +28,9 @@ NAME = f"90-{QUESTION}"
 
 
 @pytest.fixture(scope="module")
-def course(tmp_path_factory: pytest.TempPathFactory) -> Course:
+def course(tmp_path_factory: pytest.TempPathFactory, runner: Runner) -> Course:
     course = written_class(tmp_path_factory.mktemp("course"), [ATTACK, "Short.", ""])
-    mark(course)
+    mark(course, runner)
     with (course.root / "class.csv").open("a") as file:
         file.write("t004,Eve,Late,\n")
     return course
@@ -49,7 +50,7 @@ def asked(
 ) -> tuple[int, str, http.client.HTTPMessage]:
     """Return status, text and headers of an answer; ours are those of a page with the cookie."""
     ours = {"Cookie": f"{server.cookie}={server.token}", "Origin": server.origin}
-    line = http.client.HTTPConnection("127.0.0.1", server.server_port, timeout=20)
+    line = http.client.HTTPConnection("127.0.0.1", server.server_port, timeout=60)
     sent = body if isinstance(body, str | None) else json.dumps(body)
     line.request(method, path, sent, {**ours, **headers})
     answer = line.getresponse()
@@ -170,10 +171,12 @@ def test_while_another_command_is_at_work_it_says_so(server: HandMarking, course
     assert "one command at a time" in json.loads(text)["error"]
 
 
-def test_another_text_takes_the_ticks_back(server: HandMarking, course: Course) -> None:
+def test_another_text_takes_the_ticks_back(
+    server: HandMarking, course: Course, runner: Runner
+) -> None:
     assert asked(server, f"/{QUESTION}", "POST", ticks(server, True, True, True))[0] == 200
     answer(course, "t001", "Something else.")
-    mark(course)
+    mark(course, runner)
     standing = standings(course, UNIT, NAME)["t001"]
     assert (standing.points, standing.given, standing.comment) == (None, None, "")
 
@@ -209,7 +212,7 @@ def test_the_command_prints_where_to_go_and_serves_it(course: Course) -> None:
         assert made.stdout is not None
         address = made.stdout.readline().removeprefix("Open ").strip()
         place = urlsplit(address)
-        line = http.client.HTTPConnection(place.netloc, timeout=20)
+        line = http.client.HTTPConnection(place.netloc, timeout=60)
         line.request("GET", f"{place.path}?{place.query}")
         status = line.getresponse().status
         line.close()

@@ -32,7 +32,6 @@ from tests.scratch_class import (
 
 TIMEOUT = "c.Execute.timeout = 15\n"
 LIMITS = Limits(cell_seconds=8)
-"""A cell that never ends keeps a core busy for so long, in each of the ways."""
 APART = f"c.RunApart.cell_seconds = {LIMITS.cell_seconds}\n"
 UNREADABLE = "file broken off"
 

@@ -32,15 +32,14 @@ def test_a_course_without_the_text_is_refused(tmp_path: Path) -> None:
 
 
 @pytest.fixture(scope="module")
-def result() -> RunResult:
+def result(runner: Runner) -> RunResult:
     """The notebook, run as it stands."""
     cells = [
         Cell(cell.id, cell.source, False)
         for cell in read(RELEASE).cells
         if cell.cell_type == "code"
     ]
-    with Runner(limits=LIMITS) as runner:
-        return runner.run(cells)
+    return runner.run(cells, LIMITS)
 
 
 def test_every_cell_runs(result: RunResult) -> None:

@@ -203,7 +203,7 @@ def got_out(result: RunResult) -> bool:
 
 def settles(before: int) -> bool:
     """Say whether no more processes are left than there were, once the dead are buried."""
-    end = monotonic() + 5
+    end = monotonic() + 60
     while len(below(os.getpid())) > before and monotonic() < end:
         sleep(0.02)
     return len(below(os.getpid())) <= before

@@ -80,13 +80,13 @@ class Counter:
 
     def end(self) -> None:
         self.process.terminate()
-        assert self.process.wait(20) == 0
+        assert self.process.wait(60) == 0
 
     def ask(
         self, method: str, path: str, token: str, body: object = None, raw: bytes | None = None
     ) -> tuple[int, Mapping[str, Any]]:
         """Return status and answer; status 0 if the line was cut."""
-        line = http.client.HTTPConnection("127.0.0.1", self.port, timeout=30)
+        line = http.client.HTTPConnection("127.0.0.1", self.port, timeout=60)
         sent = raw if raw is not None else None if body is None else json.dumps(body).encode()
         where = PREFIX + "health" if path == "../health" else f"{PREFIX}api/{path}"
         try:

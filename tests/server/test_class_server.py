@@ -4,6 +4,7 @@ import grp
 import json
 import re
 import subprocess
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from fuelmarks.classroom import own_exchange
 from fuelmarks.course.class_list import Trainee
 from fuelmarks.course.course import CourseError
 from fuelmarks.course.window import read_windows
+from fuelmarks.server import running, systemd
 from fuelmarks.server.accounts import account_of, names_of, ours
 from fuelmarks.server.class_server import ClassServer, ServerError, read_server, write_server
 from fuelmarks.server.environments import furnish_staff
@@ -94,6 +96,41 @@ def test_systemd_finds_no_fault_with_the_unit(tmp_path: Path) -> None:
     text = unit_of(ClassServer(tmp_path))
     assert faults(tmp_path / "sound.service", text) == []
     assert faults(tmp_path / "spoiled.service", text.replace("ExecStart=", "ExecStat="))
+
+
+def test_a_server_that_runs_is_started_anew_only_if_it_was_told_something_else(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    done: list[str] = []
+    monkeypatch.setattr(running, "only_root", lambda: None)
+    monkeypatch.setattr(running, "runs", lambda _: "stop" not in done[-1:])
+    monkeypatch.setattr(running, "_template_answers", lambda _: True)
+    monkeypatch.setattr(running, "stop", lambda _: done.append("stop"))
+    monkeypatch.setattr(running, "_start_alone", lambda _: done.append("start"))
+    monkeypatch.setattr(systemd, "here", lambda: False)
+    server = ClassServer(tmp_path)
+    (tmp_path / "hub").mkdir()
+    running.start(server)  # begun by an earlier version, which noted nothing
+    running.note_start(server)
+    running.start(server)
+    assert done == []
+    running.start(replace(server, port=9000))
+    assert done == ["stop", "start"]
+    (tmp_path / "staff").mkdir()
+    (tmp_path / "staff" / "ready.json").write_text('{"digest": "newer"}')
+    running.start(server)
+    assert done == ["stop", "start"] * 2
+
+
+def test_a_certificate_that_is_not_there_is_named_before_anything_is_stopped(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(running, "only_root", lambda: None)
+    (tmp_path / "own.key").touch()
+    own = (str(tmp_path / "own.pem"), str(tmp_path / "own.key"))
+    server = ClassServer(tmp_path, certificate=own[0], certificate_key=own[1])
+    with pytest.raises(ServerError, match=r"got no file .*own\.pem"):
+        running.start(server)
 
 
 def faults(unit: Path, text: str) -> list[str]:

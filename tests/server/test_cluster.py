@@ -38,10 +38,10 @@ def cluster(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Cluster]:
 
 
 @pytest.fixture(scope="module")
-def marked_here(tmp_path_factory: pytest.TempPathFactory) -> Course:
+def marked_here(tmp_path_factory: pytest.TempPathFactory, runner: Runner) -> Course:
     course = written_class(tmp_path_factory.mktemp("here"), ANSWERS)
     fresh = twin(course, tmp_path_factory.mktemp("apart") / "fresh")
-    list(mark_class(course, UNIT))
+    list(mark_class(course, UNIT, runner=runner))
     course.root.joinpath("fresh").write_text(str(fresh.root))
     return course
 
@@ -54,12 +54,12 @@ def fresh(marked_here: Course, tmp_path: Path) -> Course:
 
 
 def test_a_lost_workers_notebooks_go_to_another_and_the_marks_are_the_same(
-    cluster: Cluster, marked_here: Course, fresh: Course
+    cluster: Cluster, marked_here: Course, fresh: Course, runner: Runner
 ) -> None:
     third = cluster.worker()
     cluster.wait(3)
-    with FarRunner(cluster.address, cluster.papers) as runner:
-        marking = mark_class(fresh, UNIT, runner=runner)
+    with FarRunner(cluster.address, cluster.papers) as far:
+        marking = mark_class(fresh, UNIT, runner=far)
         states = [next(marking).state]
         third.kill()
         third.wait()
@@ -68,7 +68,7 @@ def test_a_lost_workers_notebooks_go_to_another_and_the_marks_are_the_same(
     assert states == ["marked"] * len(ANSWERS)
     assert rows(fresh) == rows(marked_here)
     assert rows(fresh, COMMENTS) == rows(marked_here, COMMENTS)
-    assert {done.state for done in mark_class(fresh, UNIT)} == {"kept"}
+    assert {done.state for done in mark_class(fresh, UNIT, runner=runner)} == {"kept"}
 
 
 def test_the_command_marks_there(
@@ -80,13 +80,12 @@ def test_the_command_marks_there(
     assert rows(fresh) == rows(marked_here)
 
 
-def test_what_harms_is_stopped_there_as_here(cluster: Cluster) -> None:
+def test_what_harms_is_stopped_there_as_here(cluster: Cluster, runner: Runner) -> None:
     cells = [Cell("loop", "while True: pass"), Cell("after", "print(6 * 7)")]
     limits = Limits(cell_seconds=1, notebook_seconds=10)
-    with FarRunner(cluster.address, cluster.papers) as runner:
-        far = runner.run(cells, limits)
-    with Runner() as near:
-        here = near.run(cells, limits)
+    with FarRunner(cluster.address, cluster.papers) as elsewhere:
+        far = elsewhere.run(cells, limits)
+    here = runner.run(cells, limits)
     assert [(one.status, one.text) for one in far.outcomes] == [
         (one.status, one.text) for one in here.outcomes
     ]

@@ -1,17 +1,12 @@
-"""The exchange as a process: a round through nbgrader's own classes, and sudden ends."""
+"""The exchange as a process: a round of work through nbgrader's own classes."""
 
-import base64
-import random
 import shutil
-import threading
-import time
 from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 from fuelmarks.book.pages import write_reports
-from fuelmarks.classroom import own_exchange
 from fuelmarks.classroom.attempts import attempts, retime
 from fuelmarks.classroom.exchange import collect_sent, send_feedback
 from fuelmarks.classroom.mark_class import mark_class
@@ -19,10 +14,11 @@ from fuelmarks.commands.cli import main
 from fuelmarks.course.course import Course
 from fuelmarks.course.notebook import grade_id, read, write
 from fuelmarks.gradebook.settings import settings
+from fuelmarks.runner import Runner
 from nbgrader.coursedir import CourseDirectory
 from nbgrader.exchange import ExchangeError, ExchangeFactory
 
-from tests.server.counter import Counter, counter
+from tests.server.counter import Counter
 from tests.server.pressing import NOTEBOOK, answer, press, wired
 from tests.small_unit import UNIT
 
@@ -59,12 +55,16 @@ def test_the_list_shows_what_is_released_and_what_was_handed_in(
 
 
 def test_what_is_collected_is_kept_marked_and_given_back_to_its_owner_alone(
-    round_of_work: dict[str, Path], course: Course, become: Callable[[str], None]
+    round_of_work: dict[str, Path],
+    course: Course,
+    become: Callable[[str], None],
+    runner: Runner,
 ) -> None:
     become("teacher")
     assert [row.outcome for row in collect_sent(course, UNIT).rows] == ["kept", "kept"]
     assert [row.outcome for row in collect_sent(course, UNIT).rows] == ["kept before"] * 2
-    assert [done.state for done in mark_class(course, UNIT)] == ["marked", "marked"]
+    marked = mark_class(course, UNIT, runner=runner)
+    assert [done.state for done in marked] == ["marked", "marked"]
     list(write_reports(course, UNIT))
     assert [why for _, why in send_feedback(course, UNIT)] == ["", ""]
     for name, home in round_of_work.items():
@@ -79,14 +79,18 @@ def test_what_is_collected_is_kept_marked_and_given_back_to_its_owner_alone(
 
 
 def test_who_handed_in_nothing_or_is_not_marked_keeps_nobody_from_his_comments(
-    round_of_work: dict[str, Path], course: Course, become: Callable[[str], None], tmp_path: Path
+    round_of_work: dict[str, Path],
+    course: Course,
+    become: Callable[[str], None],
+    runner: Runner,
+    tmp_path: Path,
 ) -> None:
     become("teacher")
     own = Course.at(Path(shutil.copytree(course.root, tmp_path / "course")))
     with (own.root / "class.csv").open("a", encoding="utf-8") as listed:
         listed.write("t003,First3,Last3,\n")
     collect_sent(own, UNIT)
-    list(mark_class(own, UNIT))
+    list(mark_class(own, UNIT, runner=runner))
     shutil.rmtree(own.root / "autograded" / "t001")
     list(write_reports(own, UNIT))
     said = dict(send_feedback(own, UNIT))
@@ -165,42 +169,3 @@ def test_anothers_work_under_ones_own_name_is_told_and_counts_for_nobody(
     found = [row for row in collect_sent(course, UNIT).rows if row.outcome == "another's"]
     assert [row.words for row in found] == ["is the work of t002, delivered as t001"]
     assert [len(attempts(course, UNIT, name)) for name in ("t001", "t002")] == before
-
-
-def test_what_was_answered_survives_a_sudden_end_and_the_trainee_notices_nothing(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """The service is killed over and over while one trainee hands in, as his own server would."""
-    chance = random.Random("sudden ends")
-    with counter(tmp_path) as desk:
-        for number in range(1, 7):
-            desk.store.release(f"{number:02}-unit", "t001", {f"{number:02}-unit.ipynb": b"{}"})
-        monkeypatch.setenv(own_exchange.ADDRESS, desk.address)
-        monkeypatch.setenv(own_exchange.TOKEN, "token-of-t001")
-        answered: list[tuple[str, str, int]] = []
-        done = threading.Event()
-
-        def work() -> None:
-            link = own_exchange.Link(patience=60)
-            for count in range(5):
-                for number in range(1, 7):
-                    unit, text = f"{number:02}-unit", f"{number} {count} " + "x" * 300_000
-                    data = base64.b64encode(text.encode()).decode()
-                    told = link.ask(
-                        *("POST", "hand-ins", unit), body={"files": {f"{unit}.ipynb": data}}
-                    )
-                    answered.append((unit, text, told["number"]))
-            done.set()
-
-        worker = threading.Thread(target=work)
-        worker.start()
-        for _ in range(3):
-            time.sleep(chance.uniform(0.02, 0.2))
-            desk.kill()
-            desk.begin()
-        worker.join(120)
-        assert done.is_set()
-    for unit, text, number in answered:
-        assert desk.store.one(unit, "t001", number).files()[f"{unit}.ipynb"].decode() == text
-    kept = {unit: len(desk.store.hand_ins(unit, "t001")) for unit, _, _ in answered}
-    assert kept == {f"{number:02}-unit": 5 for number in range(1, 7)}

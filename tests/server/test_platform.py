@@ -94,7 +94,7 @@ class Browser:
         head = {"Cookie": "; ".join(f"{name}={value}" for name, value in self.cookies.items())}
         try:
             answer = self.opener.open(
-                urllib.request.Request(self.hub + path, sent, head), timeout=30
+                urllib.request.Request(self.hub + path, sent, head), timeout=60
             )
         except urllib.error.HTTPError as error:
             answer = error
@@ -183,7 +183,7 @@ def hub(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Hub]:
         yield Hub(address, server.platform)
     finally:
         process.terminate()
-        process.wait(30)
+        process.wait(60)
         keys.shutdown()
         keys.server_close()
         shown.join()

@@ -1,5 +1,7 @@
 """The gradebook on PostgreSQL: moved with nothing lost, marked on, and there after a sudden end."""
 
+import importlib
+import pkgutil
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -7,6 +9,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
+import fuelmarks.gradebook
 import pytest
 from fuelmarks.authoring.build import build
 from fuelmarks.book.pages import write_reports
@@ -15,8 +18,8 @@ from fuelmarks.commands.cli import main
 from fuelmarks.course.course import Course, CourseError
 from fuelmarks.course.term import use_gradebook
 from fuelmarks.gradebook.book import Ledger
-from fuelmarks.gradebook.given import Given, Tick
-from fuelmarks.gradebook.moving import copy_gradebook
+from fuelmarks.gradebook.given import TABLES, Given, Tick
+from fuelmarks.gradebook.moving import OWN, copy_gradebook
 from fuelmarks.gradebook.opening import GradebookError, new_gradebook
 from fuelmarks.runner import Runner
 from sqlalchemy import create_engine, text
@@ -33,12 +36,6 @@ EVERYTHING = (ROWS, COMMENTS, "select * from fuelmarks_given order by 1", "selec
 @pytest.fixture(scope="module")
 def server() -> Iterator[Database]:
     with database() as found:
-        yield found
-
-
-@pytest.fixture(scope="module")
-def runner() -> Iterator[Runner]:
-    with Runner() as found:
         yield found
 
 
@@ -87,6 +84,12 @@ def plain(found: list[list[tuple[Any, ...]]]) -> list[list[tuple[Any, ...]]]:
         sorted(tuple(words.get(cell, cell).removesuffix(".000000") for cell in row) for row in rows)
         for rows in found
     ]
+
+
+def test_a_copy_knows_every_table_of_ours_whoever_asks_for_it() -> None:
+    for module in pkgutil.iter_modules(fuelmarks.gradebook.__path__):
+        importlib.import_module(f"fuelmarks.gradebook.{module.name}")
+    assert {table.name for table in OWN} == set(TABLES.tables)
 
 
 def test_nothing_is_lost_on_the_way(in_a_file: Course, moved: Course) -> None:

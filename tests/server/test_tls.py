@@ -113,7 +113,7 @@ def opens(address: str, authority: Path | None) -> bool:
     """Return whether `address` opens for a browser that trusts `authority` alone."""
     context = ssl.create_default_context(cafile=str(authority) if authority else None)
     try:
-        with urllib.request.urlopen(address, timeout=10, context=context) as answer:
+        with urllib.request.urlopen(address, timeout=60, context=context) as answer:
             return int(answer.status) == 200
     except (urllib.error.URLError, HTTPException, OSError):
         return False
@@ -140,7 +140,7 @@ def test_nothing_is_served_in_clear_and_cookies_stay_out_of_it(
     server, authority = served
     assert not opens(server.front.replace("https", "http") + "/hub/login", None)
     context = ssl.create_default_context(cafile=str(authority))
-    with urllib.request.urlopen(f"{server.front}/hub/login", timeout=10, context=context) as got:
+    with urllib.request.urlopen(f"{server.front}/hub/login", timeout=60, context=context) as got:
         cookies = got.headers.get_all("Set-Cookie")
     assert cookies
     assert all("secure" in cookie.lower() for cookie in cookies)

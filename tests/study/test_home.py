@@ -172,11 +172,11 @@ def opened(mine: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Itera
     """JupyterLab on the learner's folder, with nobody else's settings."""
     for name, value in own_jupyter(tmp_path / "jupyter").items():
         monkeypatch.setenv(name, value)
-    one = lab(mine, UNIT, 8900)
+    one = lab(mine, UNIT, own_ports())
     server = served(one, mine)
     yield one
     server.terminate()
-    server.wait(20)
+    server.wait(60)
 
 
 def test_the_server_shows_the_map_the_unit_and_no_menus_of_nbgrader(opened: Lab) -> None:
@@ -190,7 +190,7 @@ def test_the_server_shows_the_map_the_unit_and_no_menus_of_nbgrader(opened: Lab)
 
 
 def _read(address: str) -> str:
-    with urllib.request.urlopen(address, timeout=20) as answer:
+    with urllib.request.urlopen(address, timeout=60) as answer:
         return str(answer.read().decode("utf-8"))
 
 
@@ -230,7 +230,9 @@ def stubbed(one: Lab) -> Lab:
 
 
 def test_a_server_that_does_not_start_says_where_its_log_is(mine: Path) -> None:
-    broken = lab(mine, "", 8950)._replace(command=[sys.executable, "-c", "print('no'); exit(1)"])
+    broken = lab(mine, "", own_ports())._replace(
+        command=[sys.executable, "-c", "print('no'); exit(1)"]
+    )
     with pytest.raises(ValueError, match=r"see .*server\.log"):
         served(broken, mine)
     assert broken.log.read_text() == "no\n"

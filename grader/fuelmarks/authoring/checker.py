@@ -92,6 +92,8 @@ def _reference(exercise_set: ExerciseSet, sheet: Sheet) -> Iterator[str]:
             for exercise in exercise_set
             if exercise.form == "value" and dimension_of(exercise.unit) == dimension_of(unit)
         }
+        if not values:
+            continue
         marks = _marked(exercise_set, sheet, values, unit)
         for name in values:
             if marks[name].verdict != "right":

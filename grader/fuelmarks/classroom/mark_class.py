@@ -19,7 +19,6 @@ from pathlib import Path
 from typing import Literal
 
 from fuelcircuits.errors import CircuitError
-from nbgrader.utils import parse_utc
 
 from fuelmarks.classroom.attempts import settle
 from fuelmarks.classroom.marked_folder import check_place, put_marked
@@ -34,6 +33,7 @@ from fuelmarks.gradebook.claim import claim_in
 from fuelmarks.gradebook.entered import stored_sources
 from fuelmarks.gradebook.identity import Numbers, misfit
 from fuelmarks.gradebook.late_cost import CostChange
+from fuelmarks.gradebook.nbgraders import parse_utc
 from fuelmarks.gradebook.opening import GradebookError
 from fuelmarks.gradebook.results import Results, marks_of, results
 from fuelmarks.gradebook.settings import run_limits
@@ -146,7 +146,7 @@ def mark_class(
     `again` marks what has been marked already; `trust` runs notebooks without a sandbox. A
     `runner` that is open already is used as it is, and left open.
     """
-    opened = nullcontext(runner) if runner else _own_runner(course, unit, trust, limits)
+    opened = nullcontext(runner) if runner else _own_runner(course, unit, only, trust, limits)
     with (
         at_work(course.root, f"marking of {unit}"),
         Ledger(course, unit) as ledger,
@@ -176,9 +176,11 @@ def mark_class(
             yield Done(trainee, "marked", marked.marks, changes=(*cost, *changes))
 
 
-def _own_runner(course: Course, unit: str, trust: bool, limits: Limits | None) -> Runner:
+def _own_runner(
+    course: Course, unit: str, only: Collection[str], trust: bool, limits: Limits | None
+) -> Runner:
     """Return a runner for this unit alone, not yet open."""
-    cells = rehearsal(course, unit)
+    cells = rehearsal(course, unit, only)
     return Runner(limits=limits, trust=trust, hidden=[course.root], rehearsal=cells)
 
 

@@ -207,7 +207,7 @@ def _stamp(one: dict[str, Any]) -> str:
 def _noted(folder: Path) -> str:
     """Return the digest of the page that was fetched last."""
     try:
-        return (folder / ".digest").read_text()
+        return (folder / ".digest").read_text("utf-8")
     except OSError:
         return ""
 

@@ -74,7 +74,7 @@ def run(asked: argparse.Namespace) -> int:
 def _runner(asked: argparse.Namespace, course: Course) -> Any:
     """Return what runs the notebooks: this computer, or workers elsewhere."""
     if not asked.scheduler:
-        cells = rehearsal(course, asked.unit)
+        cells = rehearsal(course, asked.unit, asked.only)
         return Runner(trust=asked.trust_class, hidden=[course.root], rehearsal=cells)
     if asked.trust_class:
         raise CourseError("notebooks elsewhere must be confined, got --trust-class")

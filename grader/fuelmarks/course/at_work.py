@@ -43,7 +43,11 @@ def at_work(root: Path, what: str) -> Iterator[None]:
             file.truncate()
             file.write(f"{what} (process {os.getpid()})")
             file.flush()
-            yield
+            try:
+                yield
+            finally:
+                file.seek(0)
+                file.truncate()
     finally:
         if not fcntl:
             path.unlink()
@@ -52,6 +56,8 @@ def at_work(root: Path, what: str) -> Iterator[None]:
 def _held(path: Path) -> TextIO:
     """Return the file, held; raise `OSError` if somebody holds it."""
     alone = 0 if fcntl else os.O_EXCL
+    if alone and path.exists() and not path.stat().st_size:
+        path.unlink()  # let go by a Linux beside, such as WSL, which leaves the file
     file = os.fdopen(os.open(path, os.O_RDWR | os.O_CREAT | alone, 0o600), "r+", encoding="utf-8")
     try:
         if fcntl:

@@ -1,10 +1,17 @@
-"""Write a file so that at any moment the old one is there or the new one, and never half of it."""
+"""Write a file so that at any moment the old one is there or the new one, and never half of it.
 
+And open a stranger's file, which may be a link or a pipe.
+"""
+
+import errno
 import os
 from contextlib import suppress
 from pathlib import Path
 
-__all__ = ["put_new", "put_whole", "settle_folder"]
+__all__ = ["open_strangers", "put_new", "put_whole", "settle_folder"]
+
+FLAGS = ("O_BINARY", "O_NOFOLLOW", "O_NONBLOCK")
+"""Asked for where a system has them: Windows has the first alone, others the rest."""
 
 
 def put_whole(path: Path, data: bytes, mode: int = 0o644) -> None:
@@ -22,6 +29,13 @@ def put_new(path: Path, data: bytes, mode: int = 0o644) -> None:
     finally:
         part.unlink()
     settle_folder(path.parent)
+
+
+def open_strangers(path: Path) -> int:
+    """Return a handle to read the file at `path`: no link is followed, no pipe waited for."""
+    if not hasattr(os, "O_NOFOLLOW") and path.is_symlink():
+        raise OSError(errno.ELOOP, os.strerror(errno.ELOOP), str(path))
+    return os.open(path, os.O_RDONLY | sum(getattr(os, name, 0) for name in FLAGS))
 
 
 def settle_folder(folder: Path) -> None:

@@ -79,7 +79,9 @@ def _scratch(course: Course, into: Path, trainees: int) -> Course:
         raise CourseError(f"into must be a new folder or an earlier demonstration, got {into}")
     shutil.rmtree(into, ignore_errors=True)
     into.mkdir(parents=True)
-    (into / NOTE).write_text("Everything here is invented and is overwritten by the next run.\n")
+    (into / NOTE).write_text(
+        "Everything here is invented and is overwritten by the next run.\n", "utf-8"
+    )
     copy_written(course.root, into)
     lines = [",".join(COLUMNS)]
     lines += [

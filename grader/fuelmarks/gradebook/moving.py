@@ -7,11 +7,13 @@ before it ends. What lies at the other end already is never touched.
 from collections.abc import Mapping
 from dataclasses import replace
 
-from nbgrader.api import Base
 from sqlalchemy import Connection, Engine, Table, create_engine, insert, inspect, select
 
 from fuelmarks.course.course import Course
-from fuelmarks.gradebook.given import TABLES
+from fuelmarks.gradebook.given import GIVEN, TABLES
+from fuelmarks.gradebook.hand_marks import ENTERED
+from fuelmarks.gradebook.nbgraders import Base
+from fuelmarks.gradebook.noted_due import DUE
 from fuelmarks.gradebook.opening import (
     GradebookError,
     check_gradebook,
@@ -20,9 +22,11 @@ from fuelmarks.gradebook.opening import (
     place_of,
 )
 
-__all__ = ["copy_gradebook"]
+__all__ = ["OWN", "copy_gradebook"]
 
 AT_ONCE = 2000
+OWN = (GIVEN, ENTERED, DUE)
+"""Our own tables: by name, for `TABLES` knows only those whose module somebody has loaded."""
 
 
 @in_words()
@@ -50,11 +54,7 @@ def copy_gradebook(course: Course, source: str, target: str) -> Mapping[str, int
 def _copied(source: Engine, target: Engine) -> dict[str, int]:
     """Copy and compare all tables in one transaction."""
     there = set(inspect(source).get_table_names())
-    tables = [
-        table
-        for table in (*Base.metadata.sorted_tables, *TABLES.sorted_tables)
-        if table.name in there
-    ]
+    tables = [table for table in (*Base.metadata.sorted_tables, *OWN) if table.name in there]
     known = {table.name for table in tables} | {"alembic_version"}
     if strange := there - known:
         rule = "a gradebook must have nbgrader's tables and ours"

@@ -6,12 +6,11 @@ from contextlib import contextmanager
 from functools import cache
 from pathlib import Path
 
-from nbgrader.api import Base, Gradebook
-from nbgrader.dbutil import ALEMBIC_DIR
 from sqlalchemy import Connection, Engine, create_engine, inspect, make_url, text
 from sqlalchemy.exc import SQLAlchemyError
 
 from fuelmarks.course.course import Course, CourseError
+from fuelmarks.gradebook.nbgraders import ALEMBIC_DIR, Base, Gradebook
 
 __all__ = [
     "GradebookError",
@@ -154,6 +153,8 @@ def _versions() -> Mapping[str, str]:
     """
     found = {}
     for script in Path(ALEMBIC_DIR, "versions").glob("*.py"):
-        held = dict(re.findall(r"^(revision|down_revision) = '?(\w+)'?", script.read_text(), re.M))
+        held = dict(
+            re.findall(r"^(revision|down_revision) = '?(\w+)'?", script.read_text("utf-8"), re.M)
+        )
         found[held["revision"]] = held["down_revision"]
     return found

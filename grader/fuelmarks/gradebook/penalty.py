@@ -2,9 +2,8 @@
 
 import math
 from collections.abc import Callable
-from typing import TypeAlias
-
-from nbgrader.preprocessors import AssignLatePenalties
+from functools import cache
+from typing import Any, TypeAlias
 
 from fuelmarks.course.course import Course
 from fuelmarks.course.term import Lateness
@@ -31,12 +30,19 @@ def penalty_of(course: Course) -> Penalty:
 
     It is nbgrader's plugin, as configured.
     """
-    penalties = AssignLatePenalties(config=settings(course))
-    penalties.init_plugin()
-    plugin: Penalty = penalties.plugin_inst.late_submission_penalty
+    config = settings(course)
+
+    @cache
+    def plugin() -> Any:
+        # Slow to load, and in most classes nobody is late.
+        from nbgrader.preprocessors import AssignLatePenalties  # noqa: PLC0415
+
+        penalties = AssignLatePenalties(config=config)
+        penalties.init_plugin()
+        return penalties.plugin_inst
 
     def taken(trainee: str, score: float, seconds: float) -> float | None:
-        points = plugin(trainee, score, seconds)
+        points = plugin().late_submission_penalty(trainee, score, seconds)
         return None if points is None else min(max(points, 0.0), score)
 
     return taken

@@ -5,10 +5,16 @@ import json
 from dataclasses import dataclass, field
 
 from fuelcircuits.answer_sheet.sheet import MIME
-from nbgrader.utils import compute_checksum, determine_grade, is_grade, is_solution, is_task
 
 from fuelmarks.course.notebook import NotebookNode, grade_id
 from fuelmarks.gradebook.evidence import evidence
+from fuelmarks.gradebook.nbgraders import (
+    compute_checksum,
+    determine_grade,
+    is_grade,
+    is_solution,
+    is_task,
+)
 from fuelmarks.gradebook.written_answer import plain
 from fuelmarks.marking.marking import Marks, mark_sheet
 from fuelmarks.questions import ExerciseSet, Sheet

@@ -15,6 +15,7 @@ from typing import Any
 
 from fuelmarks.course.course import CourseError
 from fuelmarks.course.notebook import KINDS, NotebookNode, grade_id, new_cell, notebook
+from fuelmarks.course.whole_file import open_strangers
 from fuelmarks.gradebook.pictures import pictures_in
 from fuelmarks.gradebook.recognise import named_cells, prose
 from fuelmarks.gradebook.written_answer import Found, written_answers
@@ -103,7 +104,7 @@ def plain_file(path: Path) -> bytes:
     Raises `SubmissionError` if it is not.
     """
     try:
-        handle = os.open(path, os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK)
+        handle = open_strangers(path)
     except OSError as error:
         raise SubmissionError(f"{path.name} must be a plain file, got: {error.strerror}") from error
     about = os.fstat(handle)

@@ -1,6 +1,6 @@
 """nbgrader's tables that marking reads and writes row by row."""
 
-from nbgrader.api import Base
+from fuelmarks.gradebook.nbgraders import Base
 
 __all__ = [
     "ASSIGNMENT",

@@ -32,6 +32,12 @@ STARTED = (
     *("ipykernel.kernelapp", "jupyter_server_terminals", "jupyterlab_server", "fuelcircuits"),
 )
 """What a server imports: read once by root it is compiled, where not everything is."""
+COMMANDED = (
+    *("jupyterhub.app", "fuelmarks.server.exchange.service", "fuelmarks.authoring.build"),
+    *("fuelmarks.classroom.exchange", "fuelmarks.classroom.hand_out", "fuelmarks.book.pages"),
+    *("fuelmarks.classroom.mark_class", "fuelmarks.runner.server"),
+)
+"""What the staff's commands import beside."""
 OWN, FORKS = "own_exchange.py", "own_forks"
 PROVISIONER = """\
 [jupyter_client.kernel_provisioners]
@@ -62,7 +68,8 @@ def ensure_environments(server: ClassServer, checkout: Path, *, compiled: bool =
     wheels = _wheels(server, checkout) if old else {}
     for name in old:
         own = [f"{one} @ {wheels[one.split('[')[0]].as_uri()}" for one in made[name][0]]
-        _install(server.root / name, own, pins, compiled)
+        started = STARTED if name == "trainees" else (*STARTED, *COMMANDED)
+        _install(server.root / name, own, pins, () if compiled else started)
     _furnish(server.root / "trainees", server)
     for name in old:
         _note(server.root / name, digests[name])
@@ -110,18 +117,18 @@ def _wheels(server: ClassServer, checkout: Path) -> dict[str, Path]:
     return {path.name.split("-")[0]: path for path in folder.glob("*.whl")}
 
 
-def _install(folder: Path, own: Iterable[str], pins: Path, compiled: bool) -> None:
-    """Make one environment anew, with wheels of our `own` in it."""
+def _install(folder: Path, own: Iterable[str], pins: Path, started: Iterable[str]) -> None:
+    """Make one environment anew, with wheels of our `own` in it; all compiled, or `started`."""
     uv = _uv()
     shutil.rmtree(folder, ignore_errors=True)
     _run(uv, "venv", "--quiet", "--python", _python(), str(folder))
     inside = str(folder / "bin" / "python")
     asked = ("--quiet", "--system-certs", "--python", inside)
     _run(uv, "pip", "install", *asked, "-c", str(pins), *LAB, *own)
-    if compiled:
-        _run(inside, "-m", "compileall", "-q", "-j", CORES, str(folder / "lib"), accept=(0, 1))
+    if started:
+        _run(inside, "-c", f"import {', '.join(started)}")
     else:
-        _run(inside, "-c", f"import {', '.join(STARTED)}")
+        _run(inside, "-m", "compileall", "-q", "-j", CORES, str(folder / "lib"), accept=(0, 1))
 
 
 def _furnish(folder: Path, server: ClassServer) -> None:

@@ -1,5 +1,6 @@
-"""Start and stop a class server, and find out whether it runs."""
+"""Start and stop a class server, and find out whether it runs, and as what it was started."""
 
+import hashlib
 import json
 import os
 import shutil
@@ -14,17 +15,23 @@ from pathlib import Path
 from fuelmarks.course.whole_file import put_whole
 from fuelmarks.server import accounts, systemd
 from fuelmarks.server.class_server import ClassServer, ServerError
+from fuelmarks.server.environments import DONE
 from fuelmarks.server.hub import only_root
 
-__all__ = ["process_of", "remove", "runs", "start", "stop"]
+__all__ = ["note_start", "process_of", "remove", "runs", "start", "stop"]
 
 READY_WITHIN, ENDED_WITHIN = 90.0, 60.0
 
 
 def start(server: ClassServer) -> None:
-    """Start the server and wait until it answers; one that runs is left as it is."""
+    """Start the server and wait until it answers; one that runs as it is told to is left alone."""
     only_root()
-    if runs(server):
+    for path in filter(None, (server.certificate, server.certificate_key)):
+        if not Path(path).is_file():
+            raise ServerError(f"certificate and its key must be files, got no file {path}")
+    if not _runs_as_told(server):
+        stop(server)
+    elif runs(server):
         return
     if systemd.here():
         subprocess.run(["systemctl", "start", systemd.NAME], check=True)
@@ -33,13 +40,34 @@ def start(server: ClassServer) -> None:
     until = time.monotonic() + READY_WITHIN
     while not runs(server) or (server.forks and not _template_answers(server)):
         if time.monotonic() > until or not (systemd.here() or process_of(server)):
-            stop(server)
             log = server.root / "hub" / "hub.log"
             said = "\n".join(log.read_text(errors="replace").splitlines()[-6:])
+            stop(server)
             raise ServerError(
                 f"the hub must answer at {server.front}, got none; {log} ends:\n{said}"
             )
         time.sleep(0.2)
+
+
+def note_start(server: ClassServer) -> None:
+    """Note as what the server starts; the hub itself says so, whoever starts it."""
+    put_whole(_started_as(server), _all_that_counts(server))
+
+
+def _runs_as_told(server: ClassServer) -> bool:
+    """Return whether what was started last was told the same, in the same environments."""
+    noted = _started_as(server)
+    return not noted.exists() or noted.read_bytes() == _all_that_counts(server)
+
+
+def _all_that_counts(server: ClassServer) -> bytes:
+    made = [server.root / name / DONE for name in ("trainees", "staff", "proxy")]
+    digests = [path.read_bytes() for path in made if path.exists()]
+    return hashlib.sha256(repr((server, digests)).encode()).hexdigest().encode()
+
+
+def _started_as(server: ClassServer) -> Path:
+    return server.root / "hub" / "started-as"
 
 
 def stop(server: ClassServer) -> None:

@@ -18,10 +18,12 @@ After=network-online.target
 Wants=network-online.target
 
 [Service]
-Environment=FUELCIRCUITS_SERVER={root}
+Environment=FUELCIRCUITS_SERVER={root} LANG=C.UTF-8
 Environment=PATH={root}/staff/bin:/usr/local/sbin:/usr/local/bin:/usr/sbin:/usr/bin:/sbin:/bin
 WorkingDirectory={root}/hub
 ExecStart={root}/staff/bin/python -m jupyterhub -f {config}
+StandardOutput=append:{root}/hub/hub.log
+StandardError=inherit
 Restart=on-failure
 RestartSec=1
 KillMode=process

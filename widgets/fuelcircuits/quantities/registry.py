@@ -10,13 +10,17 @@ from collections.abc import Callable
 from functools import wraps
 from typing import Any, TypeAlias
 
-import pint
-
 from fuelcircuits.errors import UnitError
 from fuelcircuits.quantities.spellings import trade_powers
 from fuelcircuits.quantities.unit_label import unit_label
+from fuelcircuits.quantities.without import without
 
-__all__ = ["Quantity", "QuantityError", "registry", "short_number"]
+with without("dask"):  # takes as long as Pint itself, for arrays that nobody has here
+    import pint
+
+__all__ = ["PintError", "Quantity", "QuantityError", "registry", "short_number"]
+
+PintError = pint.PintError
 
 PINT_SPEC = re.compile(r"[~DPLHC]")
 """What tells Pint's own ways to format a quantity from Python's ways to format a number."""

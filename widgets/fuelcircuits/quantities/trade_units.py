@@ -3,10 +3,8 @@
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-import pint
-
 from fuelcircuits.errors import UnitError
-from fuelcircuits.quantities.registry import registry
+from fuelcircuits.quantities.registry import PintError, registry
 from fuelcircuits.quantities.unit_label import unit_label
 
 __all__ = ["Scale", "labelled", "scale", "trade_unit"]
@@ -40,7 +38,7 @@ def scale(text: str) -> Scale:
         offset, one = (
             float(registry.Quantity(value, unit).to_base_units().magnitude) for value in (0.0, 1.0)
         )
-    except (pint.PintError, ArithmeticError, TypeError) as error:
+    except (PintError, ArithmeticError, TypeError) as error:
         raise UnitError(f"unit must be one a number can have, got {text!r}") from error
     return Scale(one - offset, offset, str(unit), unit_label(unit))
 

@@ -3,8 +3,6 @@
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
-import pint
-
 __all__ = ["unit_label"]
 
 RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
@@ -52,5 +50,5 @@ def _symbol(name: str, symbol_of: Callable[[str], object]) -> str:
     """Return the trade's symbol of a unit, or its name where there is none."""
     try:
         return str(symbol_of(name))
-    except pint.UndefinedUnitError:
+    except AttributeError:  # as Pint says that it knows no such name
         return name

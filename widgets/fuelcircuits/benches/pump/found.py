@@ -39,10 +39,10 @@ BEGIN, END = 0.5, 4.0
 """When the throttle begins to open and when the run ends [s]."""
 BUSY = 1.0
 """Time after the movement in which much still happens [s]."""
-CALM, MOVING, SHORT, LATE = 3, 20, 24, 10
+CALM, MOVING, SHORT, LATE = 2, 28, 19, 8
 """Steps before the movement, in it, in the busy time after it, and until the end [1]."""
-WIDER, WIDEST = 1.2, 1.5
-"""Powers by which the steps of the busy time, and those after it, grow longer [1]."""
+OPENING, WIDER, WIDEST = 1.8, 1.3, 1.6
+"""Powers by which the steps of the movement, of the busy time, and after it grow longer [1]."""
 HOT = 363.15
 """Coolant with which the tip-in without a shot is marched once, air and all [K]."""
 CONDITIONS: Mapping[str, dict[str, float]] = {
@@ -79,7 +79,7 @@ class Tip(NamedTuple):
         calm = self.end + BUSY
         return [
             *_apart(0.0, BEGIN, CALM),
-            *_apart(BEGIN, self.end, MOVING),
+            *_apart(BEGIN, self.end, MOVING, OPENING),
             *_apart(self.end, calm, SHORT, WIDER),
             *_apart(calm, END, LATE, WIDEST),
             END,

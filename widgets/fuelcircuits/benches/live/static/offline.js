@@ -18,6 +18,7 @@ export async function workOffline(root, place) {
   watch(pages.installing);
   pages.addEventListener("updatefound", () => watch(pages.installing));
   await navigator.serviceWorker.ready;
+  pages.update().catch(() => {}); // a browser looks for a newer release when it likes, or without a network not at all
   if (!place.hasChildNodes()) place.textContent = "These pages are kept on this device and work without a network.";
   return true;
 }
