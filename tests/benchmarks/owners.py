@@ -28,7 +28,7 @@ from fuelcircuits.errors import CircuitError
 from fuelcircuits.own_car.card import OwnCard
 from fuelcircuits.own_car.entries import ENTRIES
 from fuelcircuits.own_car.entry_text import entry_facts, shop_unit
-from fuelcircuits.own_car.healthy import Healthy, healthy
+from fuelcircuits.own_car.healthy import LEVEL, LEVEL_SPREAD, Healthy, healthy
 from fuelcircuits.own_car.leeway import dials, turned, value_of
 from fuelcircuits.own_car.report import Report, diagnose
 from fuelcircuits.own_car.scaling import nearest, rig_named, scaled
@@ -66,6 +66,8 @@ SHOWN = 3
 """Suspects that an owner is thought to look at."""
 HEALTHY_WITHIN = 2.0
 """Spreads of healthy engines that a healthy car is within at every usual reading [1]."""
+SPREADS = {name: one.spread for name, one in USUAL.items()} | {LEVEL: LEVEL_SPREAD}
+"""Spreads of what healthy engines read [SI]."""
 DRAW, HELD_OUT = "owner", "another owner"
 """Random seeds of the twenty that the report was worked on with, and of twenty it never saw."""
 
@@ -115,7 +117,7 @@ def _moved(home: Subject, shown: Subject, read: Collection[str]) -> float:
     apart = 0.0
     for name in read:
         check, sound = find(name), find(name).read(home)
-        by = USUAL[name].spread if name in USUAL else check.uncertainty(sound)
+        by = SPREADS.get(name) or check.uncertainty(sound)
         apart = max(apart, abs(check.read(shown) - sound) / by)
     return apart
 
@@ -192,6 +194,8 @@ class Judged(NamedTuple):
     """Whether the report says of what is wrong that these readings cannot show it."""
     moved: float
     """As of the car."""
+    mentioned: bool
+    """Whether what is wrong is mentioned as not ruled out."""
 
     @property
     def named(self) -> int:
@@ -206,7 +210,8 @@ def judged(car: Car) -> Judged:
     names = tuple(name for name, _ in car.wrong)
     places = tuple(ranked.index(name) + 1 if name in ranked else len(ranked) for name in names)
     hidden = any(name in report.hidden for name in names)
-    return Judged(names, report.verdict, places, hidden, car.moved)
+    mentioned = any(name in report.mentioned for name in names)
+    return Judged(names, report.verdict, places, hidden, car.moved, mentioned)
 
 
 def counted(found: Sequence[Judged]) -> Iterator[str]:
@@ -221,11 +226,13 @@ def counted(found: Sequence[Judged]) -> Iterator[str]:
     called = [one for one in single if one.verdict == "healthy"]
     plain = sum(one.moved > HEALTHY_WITHIN for one in called)
     unsaid = sum(not one.unseen for one in called)
+    mentioned = sum(one.mentioned for one in called)
     yield f"healthy: false alarms {of(healthy, 'fault', 'nothing fits')}"
     yield f"healthy: cannot be told apart yet {of(healthy, 'open')}"
     yield f"one fault: among the first three {sum(one.named for one in single)} of {len(single)}"
     yield f"one fault: nothing speaks against the card {of(single, 'healthy')}"
     yield f"  where a reading was off like none of a healthy engine: {plain}"
+    yield f"  where that fault is mentioned as not ruled out: {mentioned}"
     yield f"  without a word that such readings cannot show that fault: {unsaid}"
     yield f"one fault: cannot be told apart yet {of(single, 'open')}"
     yield f"two faults: nothing fits, or both named {told} of {len(double)}"

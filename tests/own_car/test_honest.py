@@ -91,7 +91,7 @@ def test_probabilities_come_with_a_band_that_holds_them(perfect: Report) -> None
 @pytest.fixture(scope="module")
 def small_engine() -> Report:
     """A healthy 1.6 l engine's readings, on a teaching rig's card with ten lines changed."""
-    return diagnose(with_entries(PLOVER, TEN), HEALTHY_16, measured=TEN, suspects=SOME)
+    return diagnose(with_entries(PLOVER, TEN), HEALTHY_16, measured=TEN, suspects=SOME, further=())
 
 
 def test_a_healthy_small_engine_is_not_accused_for_its_card(small_engine: Report) -> None:
@@ -101,7 +101,8 @@ def test_a_healthy_small_engine_is_not_accused_for_its_card(small_engine: Report
 
 def test_a_card_measured_wrong_is_doubted_before_any_part() -> None:
     wrong = {**TEN, "low_speed.economizer_bore": 1.35e-3}
-    found = diagnose(with_entries(PLOVER, wrong), HEALTHY_16, measured=TEN, suspects=SOME)
+    card = with_entries(PLOVER, wrong)
+    found = diagnose(card, HEALTHY_16, measured=TEN, suspects=SOME, further=())
     said = repr(found)
     assert "**First the card.** As you entered it, your healthy car would show" in said
     assert "Lambda at warm idle 1.32, you read 0.95" in said
@@ -111,39 +112,46 @@ def test_a_card_measured_wrong_is_doubted_before_any_part() -> None:
     assert said.index("First the card") < said.index("| outcome |")
 
 
-def test_a_level_that_many_faults_explain_makes_none_of_them_certain() -> None:
-    found = diagnose(PLOVER, {**shown(), "level-at-idle": "11 mm"}, suspects=SOME)
-    assert not found.healthy
-    assert max(sure(found).values()) < 0.9
-    named = [dial.entry for one in found.corrections for dial, _ in one.entries]
+@pytest.fixture(scope="module")
+def high_level() -> Report:
+    """All as it should be, but for a level four millimetres too high."""
+    return diagnose(PLOVER, {**shown(), "level-at-idle": "11 mm"}, suspects=SOME, further=())
+
+
+def test_a_level_that_many_faults_explain_makes_none_of_them_certain(high_level: Report) -> None:
+    assert not high_level.healthy
+    assert max(sure(high_level).values()) < 0.9
+    named = [dial.entry for one in high_level.corrections for dial, _ in one.entries]
     assert "float_bowl.float_setting" in named
-    assert "**Or the card is wrong.**" in repr(found), "a part may be at fault as well"
+    assert "**Or the card is wrong.**" in repr(high_level), "a part may be at fault as well"
 
 
-def test_the_least_change_of_the_card_explains_the_reading() -> None:
-    found = diagnose(PLOVER, {**shown(), "level-at-idle": "11 mm"}, suspects=SOME)
-    (dial, new), *more = found.corrections[0].entries
+def test_the_least_change_of_the_card_explains_the_reading(high_level: Report) -> None:
+    (dial, new), *more = high_level.corrections[0].entries
     assert not more
     changed = with_entries(PLOVER, {dial.entry: new})
     car = Subject(warmed(changed, AIR, PETROL, by_vacuum=True), changed)
     assert find("level-at-idle").read(car) == pytest.approx(11e-3, abs=2e-3)
 
 
-def test_readings_that_nothing_explains_get_no_percentages() -> None:
-    odd = {**shown(), "cruise-mixture": 1.8}
-    found = diagnose(PLOVER, odd, suspects=SOME)
-    said = repr(found)
-    assert not found.explained
+@pytest.fixture(scope="module")
+def odd() -> Report:
+    """All as it should be, but for a mixture that nothing makes."""
+    return diagnose(PLOVER, {**shown(), "cruise-mixture": 1.8}, suspects=SOME, further=())
+
+
+def test_readings_that_nothing_explains_get_no_percentages(odd: Report) -> None:
+    said = repr(odd)
+    assert not odd.explained
     assert "Nothing on the list explains these readings" in said
     assert "%" not in said.split("**Next:**")[0]
     assert "| least bad |" in said
 
 
-def test_the_reading_that_is_wrong_is_named_and_to_be_read_again() -> None:
-    found = diagnose(PLOVER, {**shown(), "cruise-mixture": 1.8}, suspects=SOME)
-    assert found.weighed.again() == "cruise-mixture"
-    assert found.weighed.misfits("nothing-wrong")[0].check == "cruise-mixture"
-    assert "Read again first: “Lambda at cruise”" in repr(found)
+def test_the_reading_that_is_wrong_is_named_and_to_be_read_again(odd: Report) -> None:
+    assert odd.weighed.again() == "cruise-mixture"
+    assert odd.weighed.misfits("nothing-wrong")[0].check == "cruise-mixture"
+    assert "Read again first: “Lambda at cruise”" in repr(odd)
 
 
 def test_a_fault_as_plain_as_day_is_still_found() -> None:
@@ -188,7 +196,8 @@ def test_a_mixture_may_be_a_ratio_or_carbon_monoxide(text: str, ratio: float) ->
 
 
 def test_no_check_promises_an_endless_number_of_bits() -> None:
-    found = diagnose(PLOVER, {"idle-mixture": 0.5, "cruise-mixture": 3.0}, suspects=SOME)
+    far = {**shown(), "idle-mixture": 0.5, "cruise-mixture": 3.0}
+    found = diagnose(PLOVER, far)
     assert all(0.0 <= one.bits < 5.0 for one in found.next_checks)
 
 

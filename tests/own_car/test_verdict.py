@@ -27,7 +27,7 @@ def findings(at: float, hidden: tuple[str, ...] = ()) -> Findings:
     shown = [HOME, HOME - 2 * DOUBT, *(HOME + 20 * DOUBT for _ in OTHERS)]
     table = Table((VACUUM,), suspects, [[[one] for _ in SEVERITIES] for one in shown])
     weighed = weigh(table, {VACUUM.name: HOME + at * DOUBT})
-    card: Any = SimpleNamespace(strange=[], to_measure=lambda *_: [])
+    card: Any = SimpleNamespace(strange=[], free=[], left_open=lambda _: ([[]], []))
     suspicions = rank(weighed)
     bands = {one.name: Band(one.probability, one.probability) for one in suspicions}
     return Findings(
@@ -61,6 +61,19 @@ def test_what_cannot_be_told_apart_is_said_with_the_suspects_that_speak_against_
     assert found.rivals == [LEAK]
     assert "**Cannot be told apart yet.** All may be as on the card" in page(found)
     assert "manifold air leak (7 times as readily)" in page(found)
+
+
+@pytest.mark.parametrize(("at", "named"), [(0.0, []), (-1.0, []), (-1.4, [LEAK])])
+def test_what_little_speaks_for_is_mentioned_beside_a_healthy_car(
+    at: float, named: list[str]
+) -> None:
+    found = findings(at)
+    assert found.verdict == "healthy"
+    assert found.mentioned == named
+    assert (
+        "Not ruled out, though little speaks for it: manifold air leak." in page(found)
+    ) == bool(named)
+    assert found.apart == ([HEALTHY, LEAK] if named else [])
 
 
 def test_a_suspect_that_the_readings_cannot_see_is_no_rival() -> None:

@@ -32,7 +32,7 @@ class Check:
     high: float
     """The most."""
     minutes: float
-    """Time in the shop."""
+    """Time in the shop [min]."""
     floor: float
     """Standard uncertainty that is always there [SI]."""
     read: Callable[[Subject], float] = field(repr=False)

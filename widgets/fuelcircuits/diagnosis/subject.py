@@ -148,10 +148,18 @@ class Subject:
         return cls(car, rig, faults.settings(warmed.rig, name, severity))
 
     def running(self, load: int) -> State:
-        """Return the warm engine at one of `POINTS`."""
+        """Return the warm engine at one of `POINTS`; raise `ConvergenceError` if it has no state.
+
+        That is found out once, for nothing takes longer.
+        """
         if load not in self._states:
-            self._states[load] = self.at(load, vapour=max(self.settings.vapour, _VAPOUR[load]))
-        return self._states[load]
+            try:
+                self._states[load] = self.at(load, vapour=max(self.settings.vapour, _VAPOUR[load]))
+            except ConvergenceError as error:
+                self._states[load] = error
+        if isinstance(state := self._states[load], ConvergenceError):
+            raise state
+        return state
 
     def bowl(self, load: int) -> FloatState:
         """Return what the float does at one of `POINTS`."""
@@ -161,7 +169,7 @@ class Subject:
         return self._floats[load]
 
     @cached_property
-    def _states(self) -> dict[int, State]:
+    def _states(self) -> dict[int, State | ConvergenceError]:
         return {}
 
     @cached_property

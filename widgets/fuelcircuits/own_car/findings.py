@@ -21,6 +21,8 @@ POSITIVE = 3.0
 """Evidence from which it is worth more than a bare mention [1]; R. E. Kass, A. E. Raftery, Bayes
 factors, J. Am. Stat. Assoc. 90, 1995."""
 
+BARE = 1.5
+"""Evidence from which it is worth that bare mention [1]; common practice, no source."""
 NAMED = 4
 """How many outcomes a verdict names side by side, besides that nothing is wrong."""
 
@@ -86,12 +88,12 @@ class Findings(NamedTuple):
 
         None if it leaves none so.
         """
-        if self.verdict != "open":
-            return []
-        if self.fitting[0].name == HEALTHY:
+        if self.verdict == "healthy":
+            found = [HEALTHY, *self.mentioned]
+        elif self.verdict == "open" and self.fitting[0].name == HEALTHY:
             found = [HEALTHY, *self.rivals[:NAMED]]
         else:
-            found = [one.name for one in self.fitting[:NAMED]]
+            found = [one.name for one in self.fitting[:NAMED] if self.verdict == "open"]
         return found if len(found) > 1 else []
 
     @property
@@ -105,8 +107,16 @@ class Findings(NamedTuple):
 
         The one that the readings speak for most comes first.
         """
+        return self._spoken_for(POSITIVE)
+
+    @property
+    def mentioned(self) -> list[str]:
+        """Suspects that too little speaks for, and nothing rules out; the first few."""
+        return self._spoken_for(BARE)[:NAMED]
+
+    def _spoken_for(self, least: float) -> list[str]:
         names = [one.name for one in self.suspicions if one.name not in (HEALTHY, *self.hidden)]
-        found = [name for name in names if self.evidence(name) >= POSITIVE]
+        found = [name for name in names if self.evidence(name) >= least]
         return sorted(found, key=self.evidence, reverse=True)
 
     def evidence(self, name: str) -> float:

@@ -86,21 +86,30 @@ class Healthy:
         return [at for at, dial in every if self.contradicted or not dial.measured]
 
     def to_measure(self, checks: Sequence[Check], among: Collection[str]) -> list[str]:
-        """Return entries not measured that leave these checks most in doubt, the worst first."""
-        unit = [check.uncertainty(0.0) for check in checks]
-        rows = self.slope(checks)
-        weight = [
-            sum((row[k] / by) ** 2 for row, by in zip(rows, unit, strict=True))
-            for k in range(len(self.free))
-        ]
-        order = sorted(range(len(self.free)), key=lambda k: -weight[k])
-        open_to = [self.free[k] for k in order if not self.free[k].measured]
-        return [dial.entry for dial in open_to if dial.entry in among]
+        """Return entries not measured that these checks hang on most, the first most."""
+        weight = {
+            dial.entry: sum(
+                (row[k] / check.uncertainty(0.0)) ** 2
+                for row, check in zip(self.slope(checks), checks, strict=True)
+            )
+            for k, dial in enumerate(self.free)
+            if not dial.measured and dial.entry in among
+        }
+        return sorted(weight, key=lambda entry: -weight[entry])
 
     def leeway(self, checks: Sequence[Check]) -> Rows:
         """Return the covariance of some checks by what the card may still be off [SI].
 
         That a healthy engine reads as usual narrows what the entries alone would leave open.
+        """
+        slope, left = self.left_open(checks)
+        spread = [[dot(row, other) for other in left] for row in slope]
+        return [[dot(row, other) for other in slope] for row in spread]
+
+    def left_open(self, checks: Sequence[Check]) -> tuple[Rows, Rows]:
+        """Return the slope of some checks, and the covariance of the dials [1].
+
+        What healthy engines read narrows that.
         """
         usual = self.usual
         whole = self.slope([*map(find, usual), *checks])
@@ -108,9 +117,7 @@ class Healthy:
             [one / by.spread for one in row]
             for row, by in zip(whole[: len(usual)], usual.values(), strict=True)
         ]
-        slope, left = whole[len(usual) :], covariance(known, len(self.free))
-        spread = [[dot(row, other) for other in left] for row in slope]
-        return [[dot(row, other) for other in slope] for row in spread]
+        return whole[len(usual) :], covariance(known, len(self.free))
 
     def moved(self) -> list[tuple[Dial, float]]:
         """Return the doubtful entries that somebody could measure, with where they were moved [SI].

@@ -22,6 +22,7 @@ GRAVITY = 9.80665
 WATER, WATER_VISCOSITY = 998.2, 1.0e-3
 """Density [kg/m3] and viscosity [Pa s] of water at 20 degC; IAPWS (from memory)."""
 THINNEST, THICKEST = 0.2e-3, 6e-3
+"""Bores that a jet is looked for between [m]."""
 LENGTH = 2e-3
 """Length of a jet's hole if nobody measured it [m]; common practice, no source."""
 

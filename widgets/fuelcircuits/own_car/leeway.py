@@ -111,6 +111,11 @@ class Dial(NamedTuple):
         name = self.entry.rpartition(".")[2]
         return name in _MODEL or name.endswith(("_discharge", "_recovery"))
 
+    @property
+    def measurable(self) -> float:
+        """What share it would have left, had somebody measured it [1]."""
+        return _OTHERWISE.get(self.entry.removeprefix(SECOND_BARREL), (_MEASURED, _ASSUMED))[0]
+
     def at(self, turns: float) -> float:
         """Return the entry [SI], so many standard uncertainties up, as far as it can be that."""
         return min(max(self.value * exp(self.share * turns), self.low), self.high)

@@ -29,6 +29,7 @@ class Look:
     misleads: float
     """How often it says so of a car that has none of these [1]."""
     minutes: float
+    """What it takes [min]."""
     caution: str = ""
     needs: str = "nothing"
     """What one has to own for it."""

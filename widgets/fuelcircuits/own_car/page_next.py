@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from fuelcircuits.diagnosis.table import HEALTHY
 from fuelcircuits.own_car.findings import Findings
-from fuelcircuits.own_car.page_words import words
+from fuelcircuits.own_car.page_words import LIKELY, words
 from fuelcircuits.own_car.tools import Step
 
 __all__ = ["next_step"]
@@ -32,7 +32,8 @@ def next_step(report: Findings) -> Iterator[str]:
 
 def _by_eye(report: Findings) -> str:
     """Return what to do where no step on the list tells anything more."""
-    fitting = [words(one.name) for one in report.fitting if one.name != HEALTHY][:SHOWN]
+    likely = [one.name for one in report.fitting if one.probability >= LIKELY]
+    fitting = [words(name) for name in likely if name != HEALTHY][:SHOWN]
     told = fitting and report.verdict != "healthy"
     named = f", the likeliest first: {', '.join(fitting)}" if told else ""
     more = "tell these apart" if report.apart else "tell more"

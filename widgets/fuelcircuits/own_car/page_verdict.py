@@ -40,9 +40,16 @@ def _healthy(report: Findings) -> str:
     return (
         f"**Nothing you have read speaks against the card{mended}.** A healthy carburettor of this "
         f"card shows the same, and that all is as on it stands at {sure(report, HEALTHY)}."
-        f"{_unseen(report)} A slight fault may hide behind what gauges and card leave open: if the "
-        "car still misbehaves, take the next step, and look at ignition, compression and fuel."
+        f"{_mentioned(report)}{_unseen(report)} A slight fault may hide behind what gauges and "
+        "card leave open: if the car still misbehaves, take the next step, and look at ignition, "
+        "compression and fuel."
     )
+
+
+def _mentioned(report: Findings) -> str:
+    """Return what too little speaks for and nothing rules out, as a sentence."""
+    named = ", ".join(words(name) for name in report.mentioned)
+    return f" Not ruled out, though little speaks for it: {named}." if named else ""
 
 
 def _open(report: Findings) -> str:

@@ -18,6 +18,7 @@ from fuelcircuits.physics.numerics.root import root
 __all__ = ["BELIEVED", "ReadingError", "asked", "believed", "lambda_of_co", "understood"]
 
 LAMBDA = (0.5, 3.0)
+"""Lambda that an engine runs between [1]; common practice, no source."""
 BELIEVED: Mapping[str, tuple[float, float]] = MappingProxyType(
     {
         "idle-vacuum": (7e3, 95e3),

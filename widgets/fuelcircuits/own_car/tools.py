@@ -81,16 +81,18 @@ class Step(NamedTuple):
     name: str
     label: str
     bits: float
+    """What it can be expected to tell [bit]."""
     minutes: float
+    """What it takes [min]."""
     needs: str
     price: float
-    """What it costs to own what it needs; nothing where that is owned."""
+    """What it costs to own what it needs [€]; nothing where that is owned."""
     caution: str
     how: str = ""
 
     @property
     def cost(self) -> float:
-        """Minutes, and what there is to buy turned into minutes of work."""
+        """Minutes, and what there is to buy turned into minutes of work [min]."""
         return self.minutes + 60.0 * self.price / HOUR
 
 
