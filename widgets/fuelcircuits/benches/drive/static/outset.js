@@ -82,7 +82,7 @@ export function mountOutset(mark, about, side, acts) {
 
   function describe() {
     const name = fault.node.value;
-    const told = name === HIDDEN ? "One of the faults that this carburettor can have; find it by driving." : about.faults[name];
+    const told = name === HIDDEN ? "One of the faults that this car can have, in its carburettor or around it; find it by driving." : about.faults[name];
     write(meaning, told ?? (name ? "A car to practise on, with a fault that is not told." : ""));
     severity.row.hidden = !name || name in about.cars;
   }
