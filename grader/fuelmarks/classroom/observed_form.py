@@ -7,6 +7,7 @@ observed_form("course")
 from datetime import date, datetime
 from html import escape
 from pathlib import Path
+from typing import Any
 
 import ipywidgets as widgets
 from fuelcircuits.errors import CircuitError
@@ -71,16 +72,17 @@ class ObservedForm:
         self.watched_by = widgets.Text(**_named("watched by"))
         self.note = widgets.Text(**_named("note"))
         self.corrects = widgets.BoundedIntText(value=0, min=0, max=999_999, **_named("corrects"))
-        self.button = Press(self.write_down, description="Write it down", primary=True)
+        fields = self._fields()
+        self.button = Press(self.write_down, fields, description="Write it down", primary=True)
         self.said, self.latest = widgets.HTML(), widgets.HTML()
         self._show()
-        parts = [asleep(), *self._fields(), self.button, self.said, self.latest]
+        parts = [asleep(), *fields, self.button, self.said, self.latest]
         self.box = widgets.VBox(parts).add_class("own-form")
 
-    def write_down(self) -> None:
-        """Enter what the fields say, or say which rule it breaks; a refused entry stays."""
+    def write_down(self, held: list[Any]) -> None:
+        """Enter what the fields held, or say which rule it breaks; a refused entry stays."""
         try:
-            taken = enter(self.course, [self.seen()], datetime.now().astimezone())
+            taken = enter(self.course, [_seen(held)], datetime.now().astimezone())
         except (CircuitError, OSError) as error:
             self.said.value = f"<p role='alert'><b>Not written down:</b> {_why(error)}</p>"
             return
@@ -89,19 +91,6 @@ class ObservedForm:
         self.said.value = f"<p role='status'>{words}</p>"
         self.reading.value, self.note.value, self.corrects.value = "", "", 0
         self._show()
-
-    def seen(self) -> Seen:
-        """Return what the fields say."""
-        return Seen(
-            trainee=self.trainee.value or "",
-            outcome=self.outcome.value or "",
-            day=self.day.value.isoformat() if self.day.value else "",
-            reading=self.reading.value.strip(),
-            result=self.result.value,
-            watched_by=self.watched_by.value.strip(),
-            note=self.note.value.strip(),
-            corrects=self.corrects.value,
-        )
 
     def _fields(self) -> list[widgets.Widget]:
         """Return the fields in the order in which they are filled in."""
@@ -119,6 +108,21 @@ class ObservedForm:
 
 KNOWN = "That stood there already, word for word; it was not written twice."
 HEADINGS = ("line", "trainee", "outcome", "day", "reading", "result", "watched by", "note")
+
+
+def _seen(held: list[Any]) -> Seen:
+    """Return what the fields held, in their order, as work that was seen."""
+    trainee, outcome, day, reading, result, watched_by, note, corrects = held
+    return Seen(
+        trainee=trainee or "",
+        outcome=outcome or "",
+        day=day.isoformat() if day else "",
+        reading=reading.strip(),
+        result=result,
+        watched_by=watched_by.strip(),
+        note=note.strip(),
+        corrects=corrects,
+    )
 
 
 def _named(name: str) -> dict[str, object]:

@@ -56,7 +56,8 @@ class CardForm:
         self.by_flow = _JetByFlow(self.fields)
         self.ran_well = {name: self._remembering(name, words) for name, words in RAN_WELL.items()}
         self.saved = ipywidgets.HTML()
-        self.check = Press(self._checked, description="What would my healthy car read?")
+        boxes = [one.box for one in self.fields.values()]
+        self.check = Press(self._checked, boxes, description="What would my healthy car read?")
         self.checked = ipywidgets.HTML()
         self.widget = ipywidgets.VBox([asleep(), *self._parts()]).add_class("own-form")
         self._stand()
@@ -153,7 +154,7 @@ class CardForm:
         """Return the card's file as it lies there; empty if there is none."""
         return self.path.read_text(encoding="utf-8") if self.path.is_file() else ""
 
-    def _checked(self) -> None:
+    def _checked(self, _held: list[str]) -> None:
         self.checked.value = said("Working it out …")
         try:
             self.checked.value = card_check(self.card)
@@ -170,13 +171,14 @@ class _JetByFlow:
         self.jet = ipywidgets.Dropdown(options=jets, description="Jet", style=NARROW)
         self.volume = ipywidgets.Text(description="Water in one minute [ml]", style=NARROW)
         self.head = ipywidgets.Text(description="Head above the jet [mm]", style=NARROW)
-        self.button = Press(self._work_out, description="Work the bore out")
+        asked = [self.jet, self.volume, self.head]
+        self.button = Press(self._work_out, asked, description="Work the bore out")
         self.told = ipywidgets.HTML()
         words = f'<p style="line-height: 1.35">{BY_FLOW}</p>'
         left = ipywidgets.VBox(
             [
                 ipywidgets.HTML(words),
-                *(self.jet, self.volume, self.head, self.button, self.told),
+                *(*asked, self.button, self.told),
             ],
             layout={"width": "340px"},
         )
@@ -184,14 +186,15 @@ class _JetByFlow:
         row = ipywidgets.HBox([left, picture], layout={"flex_flow": "row wrap"})
         self.parts = [_heading("A jet by what it passes"), row]
 
-    def _work_out(self) -> None:
+    def _work_out(self, held: list[str]) -> None:
+        jet, volume, head = held
         try:
-            bore = bore_read(self.volume.value, self.head.value)
+            bore = bore_read(volume, head)
         except CircuitError as error:
             self.told.value = said(f"{error}.", "wrong")
             return
-        shown = entry_text(self.jet.value, bore)
-        self.fields[self.jet.value].put(shown)
+        shown = entry_text(jet, bore)
+        self.fields[jet].put(shown)
         self.told.value = said(f"{shown}, give or take 3 %; written into its field.", "good")
 
 

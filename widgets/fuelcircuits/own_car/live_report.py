@@ -38,7 +38,7 @@ class LiveReport:
 
     def __init__(self, now: Callable[[], Round], steps: Steps) -> None:
         self.now, self.steps = now, steps
-        self.button = Press(self._asked, description="What is likely wrong?")
+        self.button = Press(lambda _held: self._asked(), description="What is likely wrong?")
         self.told, self.found = ipywidgets.HTML(), ipywidgets.HTML()
         self.parts = (self.button, self.told, self.found)
         self._live = False
