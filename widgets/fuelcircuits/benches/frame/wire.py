@@ -60,7 +60,7 @@ def run(state: State) -> dict[str, Any]:
     """Return times and moments of a run, or nothing."""
     if state.times is None:
         return {}
-    moments = [{"time": moment.time, "words": moment.words} for moment in state.moments]
+    moments = [{"time": round(each.time, 5), "words": each.words} for each in state.moments]
     return {"times": [round(each, 5) for each in state.times], "moments": moments}
 
 

@@ -33,6 +33,7 @@ class LowSpeedBench(Bench):
     title = "Idle mixture against the screw's turns"
     picture = "low_speed.svg"
     page_grid: ClassVar[Mapping[str, int]] = {"screw_turns": 33, "kind": 5}
+    keeps: ClassVar[Mapping[str, tuple[str, ...]]] = {"altitude": ("drawing",)}
     needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {"kind": {"screw_turns": 4.5}}
 
     screw_turns = Control(

@@ -42,7 +42,9 @@ class OffIdleBench(Bench):
     title = "Idle port against throttle angle"
     picture = "off_idle.svg"
     page_grid: ClassVar[Mapping[str, int]] = {"throttle": 24, "slot_width": 5, "ball": 3}
-    keeps: ClassVar[Mapping[str, tuple[str, ...]]] = {"slot_width": ("drawing",)}
+    keeps: ClassVar[Mapping[str, tuple[str, ...]]] = dict.fromkeys(
+        ("slot_width", "altitude"), ("drawing",)
+    )
     needs: ClassVar[Mapping[str, Mapping[str, Any]]] = {
         "valve_opening": {"throttle": 0.35},
         "ball": {"throttle": 0.35},
