@@ -25,7 +25,6 @@ LONGEST = (
     "tests/benches/live/test_same.py",
     "tests/server/test_postgres.py",
     "tests/own_car/test_rounds.py",
-    "tests/own_car/test_scaling.py",
     "tests/physics/motion/test_step.py",
     "tests/browser/test_drive.py",
     "tests/browser/test_owner.py",
