@@ -152,7 +152,10 @@ def test_a_table_is_read_by_its_headings(tmp_path: Path) -> None:
             f"{','.join(HEAD)}\n1,,t001,JOB-1,2026-11-26,x,pass,R,,first\n",
             "line 2: corrects must be",
         ),
-        (f"{','.join(HEAD)}\n{'x,' * 11}\n", "line 2: a row must have no more columns"),
+        (
+            f"{','.join(HEAD)}\n{'x,' * 11}\n",
+            "line 2: a row must have no more than the 10 columns of",
+        ),
     ],
 )
 def test_a_table_that_cannot_be_read_is_refused(tmp_path: Path, text: str, message: str) -> None:
