@@ -179,6 +179,21 @@ def test_marks_from_paper_come_as_a_table_all_or_none(
     assert first.rows[1].verdict != "on paper"
 
 
+def test_only_a_mark_from_paper_is_taken_back(
+    course: Course, capsys: pytest.CaptureFixture[str]
+) -> None:
+    ticks = (Tick(3, "says it", True),)
+    with Ledger(course, UNIT) as ledger:
+        ledger.give("t001", "90-say-it", Given("page", 3, DAY, ticks), "Good.")
+    words = ["paper-marks", UNIT, "--course", str(course.root), "--trainee", "t001"]
+    for name in ("say-it", "seat-area"):
+        assert main([*words, "needle-force=1", f"{name}=-"]) == 2
+        said = f"a mark that is taken back must be one from paper, got none of t001 for {name}"
+        assert said in capsys.readouterr().err
+    first = term_book(course).records[0].entries[0]
+    assert [row.points for row in first.rows if row.on_paper or row.given] == [3]
+
+
 UNSOUND = {
     "a decimal comma that parts a cell": (
         "id,seat-area,needle-force\nt002,1,5,2\n",

@@ -15,6 +15,7 @@ from fuelmarks.course.personal import release_notebook
 from fuelmarks.course.spreadsheet import read_table
 from fuelmarks.gradebook.book import Ledger
 from fuelmarks.gradebook.given import Given
+from fuelmarks.gradebook.standing import standings
 
 __all__ = ["PaperMark", "enter_paper_marks", "marks_in_words", "marks_on_list"]
 
@@ -138,10 +139,24 @@ def _once(before: Sequence[PaperMark], one: PaperMark) -> PaperMark:
 def enter_paper_marks(
     course: Course, unit: str, marks: Sequence[PaperMark], when: datetime
 ) -> Iterator[PaperMark]:
-    """Enter `marks` as given on paper at `when`; yield each with what there was before."""
+    """Enter `marks` as given on paper at `when`; yield each with what there was before.
+
+    Raises `CourseError` if one is to be taken back that is not from paper.
+    """
     with at_work(course.root, f"typing in marks of {unit}"), Ledger(course, unit) as ledger:
         ledger.enrol(course.trainees())
+        for one in marks:
+            if one.points is None:
+                _check_from_paper(course, unit, one)
         for one in marks:
             given = None if one.points is None else Given("paper", one.points, when)
             before = ledger.give(one.trainee, f"{unit[:2]}-{one.question}", given)
             yield PaperMark(one.trainee, one.question, one.points, one.out_of, before)
+
+
+def _check_from_paper(course: Course, unit: str, one: PaperMark) -> None:
+    """Raise `CourseError` if the mark that is held was not given on paper."""
+    held = standings(course, unit, f"{unit[:2]}-{one.question}").get(one.trainee)
+    if held is None or held.given is None or held.given.way != "paper":
+        rule = "a mark that is taken back must be one from paper"
+        raise CourseError(f"{rule}, got none of {one.trainee} for {one.question}")
