@@ -137,6 +137,7 @@ def test_the_commands_do_the_same(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     become("teacher")
+    (course.folder("handout", UNIT, "t001") / ".ipynb_checkpoints").mkdir()  # somebody has looked
     here = ["--course", str(course.root)]
     assert main(["hand-out", UNIT, "--release", *here]) == 0
     assert "2 released on the class server, 0 not" in capsys.readouterr().out

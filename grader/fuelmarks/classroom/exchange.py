@@ -71,7 +71,7 @@ def release(course: Course, unit: str) -> Iterator[Said]:
         notebook = course.notebook("handout", unit, one.id)
         if not notebook.is_file():
             raise CourseError(f"{unit} must be handed out before it is released, got no {notebook}")
-        files = {path.name: plain_file(path) for path in notebook.parent.iterdir()}
+        files = {path.name: plain_file(path) for path in _shown(notebook.parent)}
         yield one.id, _refusal(link, "PUT", "release", unit, one.id, body={"files": _wired(files)})
 
 
@@ -238,6 +238,11 @@ def _marked(course: Course, unit: str, who: str, tries: list[dict[str, Any]]) ->
         return None
     name = {f"{who}/({one['number']})/{unit}.ipynb": one for one in tries}
     return name.get(attempt.delivered)
+
+
+def _shown(folder: Path) -> list[Path]:
+    """Return what was handed out: no folder, nor what Jupyter hides beside what it has opened."""
+    return [path for path in folder.iterdir() if not (path.is_dir() or path.name.startswith("."))]
 
 
 def _refusal(link: Link, *asked: str, body: object) -> str:
