@@ -160,6 +160,17 @@ def test_a_unit_goes_from_text_to_report(folder: Path, capsys: pytest.CaptureFix
     assert (folder / "reports" / UNIT / "class.html").exists()
 
 
+def test_a_time_for_nobody_in_the_class_is_said_when_a_unit_is_handed_out(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(folder, "build", UNIT) == 0
+    (folder / "term.toml").write_text(
+        f"[exam.{UNIT}]\ncloses = 2099-01-10T12:00:00\nlonger = {{ t0l1 = 20 }}\n"
+    )
+    assert run(folder, "hand-out", UNIT) == 0
+    assert f"exam {UNIT}: trainee must be in class.csv, got 't0l1'" in capsys.readouterr().out
+
+
 def test_who_is_marked_and_left_the_class_is_named(
     folder: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

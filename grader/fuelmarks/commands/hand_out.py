@@ -15,6 +15,8 @@ __all__ = ["options", "run"]
 def run(asked: argparse.Namespace) -> int:
     """Make a notebook for every trainee; return 1 if one that lies there does not fit."""
     course = Course.at(asked.course)
+    for sentence in course.strangers():
+        print(sentence)
     count: Counter[str] = Counter()
     for one in hand_out(course, asked.unit):
         count[one.state] += 1

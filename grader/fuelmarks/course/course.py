@@ -91,12 +91,15 @@ class Course:
         return term
 
     def strangers(self) -> tuple[str, ...]:
-        """Return a sentence for each trainee with a date of his own who is not in the class."""
-        known = {one.id for one in self.trainees()}
-        own = dict.fromkeys(trainee for trainee, _ in self.term.own_due)
-        rule = f"{self.root / 'term.toml'}: due {{0}}: trainee must be in class.csv, got {{0!r}}"
+        """Return a sentence for each trainee with a time of his own who is not in the class."""
+        known, term = {one.id for one in self.trainees()}, self.term
+        own = [(f"due {trainee}", trainee) for trainee, _ in term.own_due]
+        own += [(f"exam {unit}", one) for unit, exam in term.exams.items() for one in exam.longer]
         return tuple(
-            f"{rule.format(one)}; the date is for nobody" for one in own if one not in known
+            f"{self.root / 'term.toml'}: {where}: trainee must be in class.csv, got {one!r}; "
+            "the time is for nobody"
+            for where, one in dict.fromkeys(own)
+            if one not in known
         )
 
     @property
