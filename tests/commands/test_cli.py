@@ -240,6 +240,17 @@ def test_a_time_that_is_none_is_named(folder: Path, capsys: pytest.CaptureFixtur
     assert "time must be like 2026-12-04 17:55, got 'yesterday'" in capsys.readouterr().err
 
 
+@pytest.mark.parametrize("port", ["0", "65536", "-1", "http"])
+@pytest.mark.parametrize("words", [("hand-mark", UNIT), ("study",)], ids=lambda words: words[0])
+def test_a_port_that_is_none_is_named(
+    folder: Path, capsys: pytest.CaptureFixture[str], words: tuple[str, ...], port: str
+) -> None:
+    with pytest.raises(SystemExit) as ended:
+        run(folder, *words, f"--port={port}")
+    assert ended.value.code == 2
+    assert f"port must be from 1 to 65535, got '{port}'" in capsys.readouterr().err
+
+
 def test_a_changed_mark_is_said_in_a_line(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
     built(folder)
     path = folder / "returned" / "a.ipynb"
