@@ -73,6 +73,12 @@ class Course:
         """Return the address of the gradebook: a file here, unless term.toml names another."""
         return self.other_gradebook or gradebook_of(self.root)
 
+    @property
+    def has_gradebook(self) -> bool:
+        """Say whether there may be a gradebook: a file can be looked for, a server is asked."""
+        kind, _, path = self.gradebook.partition(":///")
+        return kind != "sqlite" or Path(path).exists()
+
     def trainees(self) -> tuple[Trainee, ...]:
         """Return the class; raise `CourseError` naming file and line if the list is not usable."""
         return read_class(self.root / "class.csv")
