@@ -50,6 +50,20 @@ def test_everybody_fetches_what_was_released_to_him(store: Store) -> None:
         store.fetch(UNIT, "t003")
 
 
+def test_what_is_asked_for_in_vain_leaves_nothing_behind(store: Store) -> None:
+    """Whoever asks for units that there are not fills no disk, and no instructor's list."""
+    before = sorted(store.root.rglob("*"))
+    with pytest.raises(ExchangeRefusalError, match="99-invented must have been released to you"):
+        store.fetch("99-invented", "t001")
+    with pytest.raises(ExchangeRefusalError, match="99-invented must have been released to you"):
+        store.hand_in("99-invented", "t001", {"99-invented.ipynb": b"{}"})
+    with pytest.raises(ExchangeRefusalError, match="must have comments, got none yet"):
+        store.feedback("98-invented", "t001", 1)
+    assert store.hand_ins("97-invented", "t001") == ()
+    assert store.units() == [UNIT]
+    assert sorted(store.root.rglob("*")) == before
+
+
 def test_a_hand_in_has_the_servers_time_and_all_its_files(store: Store, clock: Clock) -> None:
     clock.wait(minutes=5)
     kept = store.hand_in(UNIT, "t001", {**work("done"), "bowl.png": b"\x89PNG"})

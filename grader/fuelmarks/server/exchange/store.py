@@ -76,7 +76,7 @@ class Store:
     def release(self, unit: str, trainee: str, files: Files) -> None:
         """Lay down what `trainee` may fetch; what was released before is replaced."""
         _check_files(unit, files)
-        put_whole(self._place("releases", unit, trainee), _packed(files), 0o600)
+        put_whole(_made(self._place("releases", unit, trainee)), _packed(files), 0o600)
 
     def released(self, trainee: str) -> list[str]:
         """Return the units that `trainee` may see now."""
@@ -112,7 +112,7 @@ class Store:
             "names": sorted(files),
         }
         path = self._place("hand-ins", unit, trainee, number)
-        put_new(path, json.dumps(about).encode() + b"\n" + packed, 0o400)
+        put_new(_made(path), json.dumps(about).encode() + b"\n" + packed, 0o400)
         return _read(path)
 
     def hand_ins(self, unit: str, trainee: str) -> tuple[HandIn, ...]:
@@ -144,7 +144,7 @@ class Store:
         raw = page.encode()
         if len(raw) > LARGEST:
             raise ExchangeRefusalError(413, f"page must be {LARGEST >> 20} MB or less, got more")
-        put_whole(self._place("feedback", unit, trainee, number), raw, 0o600)
+        put_whole(_made(self._place("feedback", unit, trainee, number)), raw, 0o600)
 
     def feedback(self, unit: str, trainee: str, number: int) -> str:
         """Return the page of comments on one attempt."""
@@ -167,7 +167,7 @@ class Store:
 
     def set_window(self, unit: str, window: Window) -> None:
         """Say from when till when `unit` may be worked on."""
-        put_whole(self._place("windows", unit), json.dumps(window.plain()).encode(), 0o600)
+        put_whole(_made(self._place("windows", unit)), json.dumps(window.plain()).encode(), 0o600)
 
     def _check_room(
         self, before: tuple[HandIn, ...], trainee: str, size: int, now: datetime
@@ -186,7 +186,7 @@ class Store:
             raise ExchangeRefusalError(413, f"{rule}, got more; ask your instructor")
 
     def _place(self, kind: str, unit: str, trainee: str = "", number: int | None = None) -> Path:
-        """Return where something lies; its folder is made. Every name is checked here."""
+        """Return where something lies, or is to lie. Every name is checked here."""
         _check_name(unit, UNIT, "unit")
         parts = [kind, unit]
         if trainee:
@@ -194,9 +194,13 @@ class Store:
             parts.append(trainee)
         if number is not None:
             parts.append(f"{number:03}")
-        path = self.root.joinpath(*parts)
-        path.parent.mkdir(parents=True, exist_ok=True)
-        return path
+        return self.root.joinpath(*parts)
+
+
+def _made(path: Path) -> Path:
+    """Return `path`, its folder made: only what is written makes one, never what is asked for."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    return path
 
 
 def _read(path: Path) -> HandIn:
