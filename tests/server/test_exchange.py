@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from fuelmarks.book.pages import write_reports
 from fuelmarks.classroom.attempts import attempts, retime
-from fuelmarks.classroom.exchange import collect_sent, send_feedback
 from fuelmarks.classroom.mark_class import mark_class
+from fuelmarks.classroom.sending import collect_sent, send_feedback
 from fuelmarks.commands.cli import main
 from fuelmarks.course.course import Course
 from fuelmarks.course.notebook import grade_id, read, write

@@ -3,8 +3,8 @@
 import argparse
 from collections import Counter
 
-from fuelmarks.classroom.exchange import release
 from fuelmarks.classroom.hand_out import hand_out
+from fuelmarks.classroom.sending import release
 from fuelmarks.commands.arguments import released_unit as options
 from fuelmarks.commands.saying import near, say_sent
 from fuelmarks.course.course import Course
