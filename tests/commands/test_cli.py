@@ -70,6 +70,7 @@ def test_who_learns_alone_waits_for_nothing_of_the_gradebook() -> None:
 REFUSED = {
     "no course": (("build", "--course", "nowhere"), "course folder must hold a folder units"),
     "no such unit": (("build", "91-other"), "unit must be one of 90-small-unit, got '91-other'"),
+    "too few sheets": (("check", UNIT, "--sheets", "9"), "sheets must be 10 or more, got 9"),
     "not built": (("hand-out", UNIT), "90-small-unit must be built before it is used"),
     "nothing returned": (("collect", UNIT, "nowhere"), "returned must be a folder of notebooks"),
     "nothing handed in": (("mark", UNIT, "--only", "t001"), "trainee must have handed in"),
