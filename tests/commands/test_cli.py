@@ -71,6 +71,7 @@ REFUSED = {
     "no course": (("build", "--course", "nowhere"), "course folder must hold a folder units"),
     "no such unit": (("build", "91-other"), "unit must be one of 90-small-unit, got '91-other'"),
     "too few sheets": (("check", UNIT, "--sheets", "9"), "sheets must be 10 or more, got 9"),
+    "no gradebook to copy": (("gradebook", "--to", "x.db"), "must hold a gradebook to copy, got"),
     "not built": (("hand-out", UNIT), "90-small-unit must be built before it is used"),
     "nothing returned": (("collect", UNIT, "nowhere"), "returned must be a folder of notebooks"),
     "nothing handed in": (("mark", UNIT, "--only", "t001"), "trainee must have handed in"),
@@ -88,6 +89,15 @@ def test_what_cannot_begin_ends_with_two_and_one_line(
     assert said.startswith("fuelmarks: ")
     assert message in said
     assert said.count("\n") == 1
+
+
+def test_a_copy_into_a_folder_that_is_not_there_says_so(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(folder, "build", UNIT) == 0
+    assert run(folder, "gradebook", "--to", str(folder / "safe" / "a.db")) == 2
+    said = capsys.readouterr().err
+    assert f"a copy must go into a folder that is there, got no {folder / 'safe'}" in said
 
 
 def test_a_wrong_text_is_named_with_its_line(

@@ -6,8 +6,9 @@ before it ends. What lies at the other end already is never touched.
 
 from collections.abc import Mapping
 from dataclasses import replace
+from pathlib import Path
 
-from sqlalchemy import Connection, Engine, Table, create_engine, insert, inspect, select
+from sqlalchemy import Connection, Engine, Table, create_engine, insert, inspect, make_url, select
 
 from fuelmarks.course.course import Course
 from fuelmarks.gradebook.given import GIVEN, TABLES
@@ -38,6 +39,7 @@ def copy_gradebook(course: Course, source: str, target: str) -> Mapping[str, int
     """
     if not check_gradebook(replace(course, other_gradebook=source)):
         raise GradebookError(f"{place_of(source)} must hold a gradebook to copy, got none")
+    _check_folder(target)
     from_engine, to_engine = create_engine(source), create_engine(target)
     try:
         if found := inspect(to_engine).get_table_names():
@@ -47,6 +49,14 @@ def copy_gradebook(course: Course, source: str, target: str) -> Mapping[str, int
     finally:
         from_engine.dispose()
         to_engine.dispose()
+
+
+def _check_folder(target: str) -> None:
+    """Raise `GradebookError` if the copy is to be a file in a folder that is not there."""
+    url = make_url(target)
+    if url.get_backend_name() == "sqlite" and not Path(str(url.database)).parent.is_dir():
+        rule = "a copy must go into a folder that is there"
+        raise GradebookError(f"{rule}, got no {Path(str(url.database)).parent}")
 
 
 def _copied(source: Engine, target: Engine) -> dict[str, int]:
