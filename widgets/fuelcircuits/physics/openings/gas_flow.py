@@ -1,6 +1,7 @@
 """Air through a bleed, a venturi or a throttle: isentropic, signed both ways, choking."""
 
-from math import copysign, exp, expm1, hypot, log1p, sqrt
+from functools import lru_cache
+from math import exp, expm1, hypot, log1p, sqrt
 from typing import NamedTuple
 
 from fuelcircuits.errors import positive
@@ -33,6 +34,7 @@ class FlowSlopes(NamedTuple):
     slope_to: float  # kg/(s Pa), never positive
 
 
+@lru_cache(maxsize=8)
 def critical_ratio(heat_ratio: float = HEAT_RATIO) -> float:
     r"""Return the pressure ratio across an opening at and below which it chokes.
 
@@ -107,15 +109,18 @@ def mass_flux(
     -------
     Mass flux [kg/(s m2)], positive from `pressure_from` to `pressure_to`.
     """
-    drop = pressure_from - pressure_to
-    upstream, size = (pressure_from, drop) if drop > 0.0 else (pressure_to, -drop)
-    power, part = (heat_ratio - 1.0) / heat_ratio, size / upstream
-    share = part if part > SMALLEST_DROP else SMALLEST_DROP
-    used = share if share < _NEVER_CHOKES else min(share, 1.0 - critical_ratio(heat_ratio))
+    upstream, size = pressure_from, pressure_from - pressure_to
+    back = size < 0.0
+    if back:
+        upstream, size = pressure_to, -size
+    power, used = (heat_ratio - 1.0) / heat_ratio, size / upstream
+    if used > _NEVER_CHOKES:
+        used = min(used, 1.0 - critical_ratio(heat_ratio))
     heat = -expm1(power * log1p(-used))  # 1 - r**power without cancellation
     dense = (1.0 - used) / (1.0 - heat)  # r**(1 / heat_ratio)
-    rounding = gas * share * power * sqrt(size * size + smoothing * smoothing)
-    return copysign(dense * size * sqrt(2.0 * heat * upstream / rounding), drop)
+    blur = gas * power * sqrt(size * size + smoothing * smoothing)
+    flux = upstream * dense * sqrt(2.0 * heat * size / blur)
+    return -flux if back else flux
 
 
 def mass_flow_and_slopes(
