@@ -15,7 +15,7 @@ Shared parts balance air: fuel that spits into the horn or the bore falls on int
 from typing import NamedTuple
 
 from fuelcircuits.physics.engine.torque import brake_torque, torque_factor
-from fuelcircuits.physics.network.flows import Flows, Shared, barrel_flows, shared_flows
+from fuelcircuits.physics.network.flows import Own, Shared, barrel_flows, shared_flows
 from fuelcircuits.physics.network.posing import place
 from fuelcircuits.physics.network.pressures import EACH, SHARED, pressures
 from fuelcircuits.physics.network.problem import Point, Problem
@@ -61,7 +61,7 @@ class Flowing(NamedTuple):
 
     at: Point
     shared: Shared
-    each: list[Flows[float]]  # of every barrel told apart
+    each: list[Own]  # of every barrel told apart
     parts: list[Row]  # what enters each part, and with a minus what leaves it
 
 
@@ -135,7 +135,7 @@ class Balance:
         of, at = self.of, self._placed(unknowns)
         shared = shared_flows(of, at, unknowns)
         each = [
-            barrel_flows(of, at, shared, pressures(of, unknowns, barrel), barrel)
+            barrel_flows(of, at, pressures(of, unknowns, barrel), barrel)
             for barrel in range(len(of.barrels))
         ]
         return Flowing(at, shared, each, _parts(of, shared, each))
@@ -143,8 +143,8 @@ class Balance:
     def _with_barrel(self, unknowns: Row, here: Flowing, barrel: int) -> Flowing:
         """Return the flows where only one barrel's pressures have moved."""
         of, (at, shared, each, _) = self.of, here
-        p = pressures(of, unknowns, barrel)
-        each = [*each[:barrel], barrel_flows(of, at, shared, p, barrel), *each[barrel + 1 :]]
+        met = pressures(of, unknowns, barrel)
+        each = [*each[:barrel], barrel_flows(of, at, met, barrel), *each[barrel + 1 :]]
         return Flowing(at, shared, each, _parts(of, shared, each))
 
     def _placed(self, unknowns: Row) -> Point:
@@ -179,40 +179,50 @@ class Balance:
         of, air, manifold = self.of, there.shared.engine, unknowns[_MANIFOLD]
         if wanted != "torque":
             return air if wanted == "air flow" else manifold
-        fuel = max(of.alike * sum(flows.main_jet for flows in there.each), FLOOR)
+        fuel = max(of.alike * sum(well[1] for _, well, *_ in there.each), FLOOR)
         factor = torque_factor(min(max(air / (fuel * of.stoichiometric), 0.0), 3.0))
         return brake_torque(
             of.engine, there.at.speed, air, manifold, of.pressure, mixture_factor=factor
         )
 
 
-def _parts(of: Problem, shared: Shared, each: list[Flows[float]]) -> list[Row]:
+def _parts(of: Problem, shared: Shared, each: list[Own]) -> list[Row]:
     """Return what enters each part, and with a minus what leaves it, in the unknowns' order."""
-    alike = of.alike
-    horn = [shared.cleaner, -shared.choke, -shared.inside_vent]
-    choke = [shared.choke]
-    manifold = [shared.leak, -shared.engine]
-    bowl = [shared.inside_vent, shared.outer_vents]
+    alike, (cleaner, past_choke, leak, inside_vent, outer_vents, engine) = of.alike, shared
+    horn = [cleaner, -past_choke, -inside_vent]
+    choke = [past_choke]
+    manifold = [leak, -engine]
+    bowl = [inside_vent, outer_vents]
     parts = [horn, choke, manifold, bowl]
-    for barrel, f in zip(of.barrels, each, strict=True):
-        horn += [-alike * f.idle_air.air, -alike * f.main_bleed]
+    for barrel, own in zip(of.barrels, each, strict=True):
+        (venturi, throttle, main_bleed), well, mixed, passed, _ = own
+        bypass, idle_air, _ = mixed
+        _, valve, below, screw = passed
+        horn += [-alike * idle_air[0], -alike * main_bleed]
         above = choke if barrel.choked else horn
-        above += [-alike * f.venturi, -alike * f.bypass.air, -alike * f.valve.air]
-        manifold += [alike * f.throttle, alike * f.slot_below.air, alike * f.screw.air]
-        bowl.append(alike * f.jet_air)
-        parts += _barrel_parts(f)
+        above += [-alike * venturi, -alike * bypass[0], -alike * valve[0]]
+        manifold += [alike * throttle, alike * below[0], alike * screw[0]]
+        bowl.append(alike * well[2])
+        parts += _barrel_parts(own)
     return parts
 
 
-def _barrel_parts(f: Flows[float]) -> list[Row]:
+def _barrel_parts(own: Own) -> list[Row]:
     """Return the same of one barrel's parts: venturi, well, tube, mix, chamber."""
-    nozzle, jet, economizer = f.nozzle, f.idle_jet, f.economizer
-    above, valve, below, screw = f.slot_above, f.valve, f.slot_below, f.screw
-    rising = -nozzle.air, -nozzle.fuel, -jet.air, -jet.fuel
+    (
+        (venturi, throttle, main_bleed),
+        (holes, main_jet, jet_air, (lifted_air, lifted), pull_over),
+        ((bypass_air, bypass), (idle_air, spat), (fed_air, fed)),
+        ((above_air, above), (valve_air, valve), (below_air, below), (screw_air, screw)),
+        ((nozzle_air, nozzle), carried, bubbles, backflow, _),
+    ) = own
     return [
-        [f.venturi, nozzle.air, f.bubbles, -f.backflow, -above.air, -f.throttle],
-        [f.main_jet, f.carried, f.backflow, -f.jet_air, *rising],
-        [f.main_bleed, -f.holes],
-        [*jet, *f.bypass, *f.idle_air, -economizer.air, -economizer.fuel, -f.pull_over],
-        [*economizer, *above, *valve, -below.air, -below.fuel, -screw.air, -screw.fuel],
+        [venturi, nozzle_air, bubbles, -backflow, -above_air, -throttle],
+        [main_jet, carried, backflow, -jet_air, -nozzle_air, -nozzle, -lifted_air, -lifted],
+        [main_bleed, -holes],
+        [lifted_air, lifted, bypass_air, bypass, idle_air, spat, -fed_air, -fed, -pull_over],
+        [
+            *(fed_air, fed, above_air, above, valve_air, valve),
+            *(-below_air, -below, -screw_air, -screw),
+        ],
     ]

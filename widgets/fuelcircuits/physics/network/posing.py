@@ -28,6 +28,7 @@ from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.problem import (
     BLEED_DISCHARGE,
+    MOUTH,
     PORT_DISCHARGE,
     Barrel,
     Point,
@@ -66,7 +67,8 @@ def pose(
     warm = weather.temperature if imposed is None else imposed
     density = liquid.density(fuel, warm)
     canister = settings.canister_pressure
-    barrels = tuple(_barrel(each, settings.idle_enrichment) for each in _told_apart(rig, other))
+    weight, shut = GRAVITY * density, settings.idle_enrichment
+    barrels = tuple(_barrel(each, shut, weight) for each in _told_apart(rig, other))
     return Problem(
         engine=rig.engine,
         air_path=path,
@@ -80,10 +82,11 @@ def pose(
         gas=weather.gas_constant * weather.temperature,
         charge_temperature=manifold_temperature(rig.engine, weather.temperature),
         density=density,
-        weight=GRAVITY * density,
+        weight=weight,
+        mouth=weight * MOUTH,
         viscosity=liquid.viscosity(fuel, warm),
         stoichiometric=liquid.stoichiometric_ratio(fuel) * (1.0 + weather.water),
-        head=GRAVITY * density * settings.bowl_level,
+        head=weight * settings.bowl_level,
         bowl_pressure=settings.bowl_pressure,
         vapour=settings.vapour,
         canister=weather.pressure if canister is None else canister,
@@ -105,8 +108,8 @@ def _told_apart(rig: Rig, other: Rig | None) -> list[tuple[Any, ...]]:
     return [first, tuple(b or a for a, b in zip(first, own, strict=True))]
 
 
-def _barrel(sections: tuple[Any, ...], enrichment: float) -> Barrel:
-    """Return one barrel with its openings."""
+def _barrel(sections: tuple[Any, ...], enrichment: float, weight: float) -> Barrel:
+    """Return one barrel with its openings, and the columns of fuel in it."""
     path, low, high, rod = sections
     return Barrel(
         path=path,
@@ -126,6 +129,11 @@ def _barrel(sections: tuple[Any, ...], enrichment: float) -> Barrel:
         lean=jet_area(high.jet_bore, 0.0 if rod is None else rod.lean_step),
         lifting=jet_coefficients(low.jet_bore, low.jet_length),
         depths=hole_depths(high),
+        lift=weight * low.lift,
+        lip=weight * high.lip,
+        foot=weight * low.tube_depth,
+        floor=weight * high.well_depth,
+        fall=GRAVITY * low.fall,
         venturi=venturi_area(path) / path.barrels,
         gain=booster_gain(path),
         lost=1.0 - path.venturi_recovery,

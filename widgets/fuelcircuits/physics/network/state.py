@@ -1,11 +1,11 @@
 """What a solved carburettor shows: every flow and pressure, and the readings made of them."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any, NamedTuple
 
 from fuelcircuits.physics.circuits.off_idle import valve_lift
 from fuelcircuits.physics.network.balance import Flowing
-from fuelcircuits.physics.network.flows import Flows, Shared
+from fuelcircuits.physics.network.flows import Flows
 from fuelcircuits.physics.network.pressures import Pressures, pressures
 from fuelcircuits.physics.network.problem import PORT_DISCHARGE, Problem
 from fuelcircuits.physics.network.stream import Stream
@@ -118,14 +118,15 @@ def state_of(
         Of the balance's slopes, if it is known.
     """
     at, barrels = flowing.at, range(len(of.barrels))
-    each = [pressures(of, unknowns, barrel) for barrel in barrels]
+    each = [Pressures(*pressures(of, unknowns, barrel)) for barrel in barrels]
+    own = [[flow for group in flows for flow in group] for flows in flowing.each]
     return State(
         speed=at.speed,
         throttle_angle=at.angle,
         ambient_pressure=of.pressure,
         stoichiometric=of.stoichiometric,
-        pressures=Pressures(*_side_by_side(each, 4)),
-        flows=Flows(*_side_by_side(flowing.each, len(Shared._fields))),
+        pressures=Pressures(*each[0][:4], *_side_by_side([one[4:] for one in each])),
+        flows=Flows(*flowing.shared, *_side_by_side(own)),
         valve_lift=tuple(
             valve_lift(one.low, p.choke - p.chamber)
             for one, p in zip(of.barrels, each, strict=True)
@@ -138,10 +139,7 @@ def state_of(
     )
 
 
-def _side_by_side(each: list[Any], shared: int) -> list[Any]:
-    """Return what the barrels share, and then a row of every other number."""
-    rows = zip(*(one[shared:] for one in each), strict=True)
-    return [
-        *each[0][:shared],
-        *(Stream(*zip(*row, strict=True)) if isinstance(row[0], Stream) else row for row in rows),
-    ]
+def _side_by_side(each: list[Any]) -> Iterator[Any]:
+    """Yield what the barrels have, number by number, as a row with one for each of them."""
+    for row in zip(*each, strict=True):
+        yield Stream(*zip(*row, strict=True)) if isinstance(row[0], tuple) else row
