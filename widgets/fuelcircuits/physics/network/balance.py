@@ -12,6 +12,7 @@ the balances of both its ends; so what one part loses another gains.
 Shared parts balance air: fuel that spits into the horn or the bore falls on into the engine.
 """
 
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from fuelcircuits.physics.engine.torque import brake_torque, torque_factor
@@ -56,7 +57,8 @@ class Closing(NamedTuple):
     target: float
 
 
-class Flowing(NamedTuple):
+@dataclass(slots=True)
+class Flowing:
     """The flows at some unknowns."""
 
     at: Point
@@ -65,12 +67,24 @@ class Flowing(NamedTuple):
     parts: list[Row]  # what enters each part, and with a minus what leaves it
 
 
-class Left(NamedTuple):
+@dataclass(slots=True)
+class Left:
     """What is left over at some unknowns."""
 
     level: Row  # kg/s, and what is off of what is wanted
-    measure: Row  # what each is measured by
     flowing: Flowing
+    closing: Row  # what measures the last one, if something is wanted
+
+    @property
+    def measure(self) -> Row:
+        """What each is measured by: the traffic.
+
+        That is half of all that passes in and out, with `FLOOR` added; the bowl, which may stand
+        still, is measured by what its vents pass at about 1 Pa.
+        """
+        traffic = [0.5 * sum(map(abs, part)) + FLOOR for part in self.flowing.parts]
+        traffic[_BOWL] = FLOOR + VENTING * sum(self.flowing.at.vents)
+        return traffic + self.closing
 
 
 class Balance:
@@ -86,30 +100,24 @@ class Balance:
 
     def __init__(self, of: Problem, at: Point, closing: Closing | None = None) -> None:
         self.of, self.at, self.closing = of, at, closing
+        self.closed = Row()
         self.names = [*SHARED, *EACH * len(of.barrels)]
         self.scale = [_SCALE.get(name, 2e-4) for name in self.names]
         if closing:
             self.names.append(closing.free)
             self.scale.append(_CLOSING[closing.wanted])
+            self.closed = [_TORQUE if closing.wanted == "torque" else abs(closing.target)]
         self.reach = [_REACH.get(name, 5e3) for name in self.names]
 
     def left(self, unknowns: Row) -> Left:
         """Return all imbalances and what they are measured by.
-
-        An imbalance is measured by the traffic: half of all that passes in and out, with `FLOOR`
-        added; the bowl, which may stand still, by what its vents pass at about 1 Pa.
 
         References
         ----------
         Conservation of mass; the list stands at the head of the module.
         """
         there = self._flowing(unknowns)
-        measure = [0.5 * sum(map(abs, part)) + FLOOR for part in there.parts]
-        measure[_BOWL] = FLOOR + VENTING * sum(there.at.vents)
-        if self.closing:
-            of_itself = self.closing.wanted != "torque"
-            measure.append(abs(self.closing.target) if of_itself else _TORQUE)
-        return Left(self._level(unknowns, there), measure, there)
+        return Left(self._level(unknowns, there), there, self.closed)
 
     def slopes(self, unknowns: Row, here: Left) -> list[Row]:
         """Return how each imbalance answers to each unknown, by small shifts.
@@ -142,7 +150,7 @@ class Balance:
 
     def _with_barrel(self, unknowns: Row, here: Flowing, barrel: int) -> Flowing:
         """Return the flows where only one barrel's pressures have moved."""
-        of, (at, shared, each, _) = self.of, here
+        of, at, shared, each = self.of, here.at, here.shared, here.each
         met = pressures(of, unknowns, barrel)
         each = [*each[:barrel], barrel_flows(of, at, met, barrel), *each[barrel + 1 :]]
         return Flowing(at, shared, each, _parts(of, shared, each))
