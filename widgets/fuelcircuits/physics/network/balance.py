@@ -135,7 +135,7 @@ class Balance:
             else:
                 there = self._flowing(moved)
             level = self._level(moved, there)
-            columns.append([(b - a) / exact for a, b in zip(here.level, level, strict=True)])
+            columns.append([(level[i] - here.level[i]) / exact for i in range(len(level))])
         return [list(row) for row in zip(*columns, strict=True)]
 
     def _flowing(self, unknowns: Row) -> Flowing:

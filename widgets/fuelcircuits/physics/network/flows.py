@@ -11,10 +11,11 @@ from fuelcircuits.physics.engine.back_pressure import hindered_air
 from fuelcircuits.physics.engine.recirculation import crowded_out, recirculated
 from fuelcircuits.physics.network.fuel_jets import fuel_jets
 from fuelcircuits.physics.network.mixing import from_mix, from_well, ports
-from fuelcircuits.physics.network.openings import air, uncovered
+from fuelcircuits.physics.network.openings import uncovered
 from fuelcircuits.physics.network.pressures import Met
 from fuelcircuits.physics.network.problem import Barrel, Point, Problem
 from fuelcircuits.physics.network.stream import Each, Pair, Stream
+from fuelcircuits.physics.openings.gas_flow import flow_through
 
 __all__ = ["Flows", "Own", "Shared", "barrel_flows", "engine_air", "shared_flows"]
 
@@ -84,12 +85,12 @@ def shared_flows(of: Problem, at: Point, unknowns: list[float]) -> Shared:
     horn, choke, manifold, bowl = unknowns[:4]
     outside, vents = of.pressure, at.vents
     return Shared(
-        air(of, of.cleaner, outside, horn),
-        air(of, of.choke, horn, choke),
-        air(of, of.leak, outside, manifold),
-        air(of, vents.inside, horn, bowl),
-        air(of, vents.outside + vents.gasket, outside, bowl)
-        + air(of, vents.canister, of.canister, bowl)
+        flow_through(of.cleaner, outside, horn, of.gas),
+        flow_through(of.choke, horn, choke, of.gas),
+        flow_through(of.leak, outside, manifold, of.gas),
+        flow_through(vents.inside, horn, bowl, of.gas),
+        flow_through(vents.outside + vents.gasket, outside, bowl, of.gas)
+        + flow_through(vents.canister, of.canister, bowl, of.gas)
         + of.vapour,
         engine_air(of, at, manifold) + at.fill_rate * manifold - at.fill_loss,
     )
@@ -144,8 +145,8 @@ def barrel_flows(of: Problem, at: Point, met: Met, number: int) -> Own:
     """
     barrel = of.barrels[number]
     horn, choke, manifold, _, venturi, well, tube, mix, _, booster, throttle = met
-    pull_over = uncovered(of, barrel.tube, mix, well + barrel.foot)
-    backflow = uncovered(of, barrel.nozzle, booster, well + barrel.floor)
+    pull_over = uncovered(of, barrel.tube, mix, well + of.weight * barrel.foot)
+    backflow = uncovered(of, barrel.nozzle, booster, well + of.weight * barrel.floor)
     main, back, jet, power_share = fuel_jets(of, barrel, met, backflow)
     holes = _holes(of, barrel, tube, well)
     mixed = from_mix(of, barrel, met, jet)
@@ -154,9 +155,9 @@ def barrel_flows(of: Problem, at: Point, met: Met, number: int) -> Own:
     passed = ports(of, barrel, met, at.slots[number], mixed[-1])
     return (
         (
-            air(of, barrel.venturi, choke, venturi),
-            air(of, at.throttles[number], throttle, manifold),
-            air(of, barrel.bleed, horn, tube),
+            flow_through(barrel.venturi, choke, venturi, of.gas),
+            flow_through(at.throttles[number], throttle, manifold, of.gas),
+            flow_through(barrel.bleed, horn, tube, of.gas),
         ),
         (holes, main, back, jet, pull_over),
         mixed,

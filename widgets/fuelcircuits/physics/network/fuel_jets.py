@@ -46,7 +46,7 @@ def fuel_jets(
     main = jet_flow(area, gap, shape, drop, of.density, viscosity=of.viscosity)
     if drop < 0.0:
         main, back = _emptied(of, well, main, drop)
-    lifting = well - barrel.lift - mix
+    lifting = well - of.weight * barrel.lift - mix
     fuel = _lifted(of, barrel, lifting) if lifting > 0.0 else 0.0
     lifted = _foamed(of, well, fuel, main, backflow) if backflow else (0.0, fuel)
     return main, back, lifted, 1.0 - barrel.lean / area

@@ -64,7 +64,7 @@ def from_well(of: Problem, barrel: Barrel, met: Met, fuel: float, gas: float) ->
         Fuel that the well has for the nozzle, and air that enters that [kg/s].
     """
     _, _, _, _, _, well, _, _, _, booster, _ = met
-    together, lip = fuel + gas + TRACE, well - barrel.lip
+    together, lip = fuel + gas + TRACE, well - of.weight * barrel.lip
     carried = fuel * gas / together
     if lip <= booster:
         return (0.0, 0.0), carried

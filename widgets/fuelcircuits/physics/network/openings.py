@@ -2,16 +2,16 @@
 
 from fuelcircuits.physics.network.problem import Problem
 from fuelcircuits.physics.network.stream import Pair
-from fuelcircuits.physics.openings.gas_flow import mass_flux as air_flux
+from fuelcircuits.physics.openings.gas_flow import flow_through
 from fuelcircuits.physics.openings.two_phase import mass_flux, specific_volume
 
-__all__ = ["air", "drawn", "mixture", "mouth", "uncovered", "volume"]
+__all__ = ["drawn", "mixture", "mouth", "uncovered", "volume"]
 
 _STILL = 0.0, 0.0
 
 
-def air(of: Problem, area: float, first: float, second: float) -> float:
-    """Return the air through an opening [kg/s], positive from the first pressure to the second.
+def drawn(of: Problem, area: float, outside: float, inside: float) -> float:
+    """Return the air that an opening draws in [kg/s], nought where it blows out.
 
     Parameters
     ----------
@@ -19,31 +19,27 @@ def air(of: Problem, area: float, first: float, second: float) -> float:
         The network.
     area
         Effective area [m2].
-    first, second
+    outside, inside
         Absolute pressures at its ends [Pa].
 
     References
     ----------
-    `fuelcircuits.physics.openings.gas_flow.mass_flux`; where fuel passes too, that of `two_phase`.
+    `fuelcircuits.physics.openings.gas_flow`; where fuel passes too, `two_phase` beside it.
     """
-    return area * air_flux(first, second, of.gas) if area else 0.0
-
-
-def drawn(of: Problem, area: float, outside: float, inside: float) -> float:
-    """Return the air that an opening draws in [kg/s], nought where it blows out.
-
-    The arguments are those of `air`.
-    """
-    return area * air_flux(outside, inside, of.gas) if area and outside > inside else 0.0
+    return flow_through(area, outside, inside, of.gas) if outside > inside else 0.0
 
 
 def mixture(of: Problem, area: float, share: float, first: float, second: float) -> Pair:
-    """Return air and fuel through an opening [kg/s]; the arguments are those of `air`.
+    """Return air and fuel through an opening [kg/s], from the first pressure to the second.
 
     Parameters
     ----------
+    of, area
+        As in `drawn`.
     share
         Fuel in a kilogram of what passes [1].
+    first, second
+        Absolute pressures at its ends [Pa].
     """
     if not area or first == second:
         return _STILL
@@ -71,13 +67,13 @@ def uncovered(of: Problem, area: float, above: float, foot: float) -> float:
     Parameters
     ----------
     of, area
-        As in `air`.
+        As in `drawn`.
     above
         Pressure of the air on the fuel [Pa].
     foot
         Pressure that the fuel has at the mouth [Pa].
     """
-    return mouth(of, above - foot) * air(of, area, above, foot) if above > foot else 0.0
+    return mouth(of, above - foot) * drawn(of, area, above, foot) if above > foot else 0.0
 
 
 def volume(of: Problem, share: float, pressure: float) -> float:

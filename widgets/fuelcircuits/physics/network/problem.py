@@ -50,7 +50,7 @@ class Barrel(NamedTuple):
     lean: float  # main jet with the rod down, geometric
     lifting: tuple[float, float]  # low-speed jet: length over bore, highest coefficient
     depths: list[float]  # m, of the bleed holes
-    lift: float  # Pa: columns of fuel from the set level up to the by-pass,
+    lift: float  # m: columns of fuel from the set level up to the by-pass,
     lip: float  # up to the nozzle's lip,
     foot: float  # down to the foot of the low-speed jet's tube,
     floor: float  # and down to that of the well
@@ -95,8 +95,8 @@ class Point(NamedTuple):
 
     speed: float  # rad/s
     angle: float  # rad, throttle
-    throttles: tuple[float, ...]  # of each barrel told apart
-    slots: tuple[SlotAreas, ...]  # of each barrel told apart
+    throttles: list[float]  # of each barrel told apart
+    slots: list[SlotAreas]  # of each barrel told apart
     vents: Openings
     demand_rate: float  # kg/(s Pa): the engine's air is this times manifold pressure,
     demand_loss: float  # kg/s: less this,

@@ -1,6 +1,6 @@
 """What a solved carburettor shows: every flow and pressure, and the readings made of them."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from typing import Any, NamedTuple
 
 from fuelcircuits.physics.circuits.off_idle import valve_lift
@@ -117,29 +117,26 @@ def state_of(
     inverse
         Of the balance's slopes, if it is known.
     """
-    at, barrels = flowing.at, range(len(of.barrels))
-    each = [Pressures(*pressures(of, unknowns, barrel)) for barrel in barrels]
-    own = [[flow for group in flows for flow in group] for flows in flowing.each]
+    at, slots = flowing.at, flowing.at.slots
+    each = [pressures(of, unknowns, barrel) for barrel in range(len(of.barrels))]
+    flows = [[flow for group in own for flow in group] for own in flowing.each]
+    lifts = (valve_lift(one.low, p[1] - p[8]) for one, p in zip(of.barrels, each, strict=True))
     return State(
         speed=at.speed,
         throttle_angle=at.angle,
         ambient_pressure=of.pressure,
         stoichiometric=of.stoichiometric,
-        pressures=Pressures(*each[0][:4], *_side_by_side([one[4:] for one in each])),
-        flows=Flows(*flowing.shared, *_side_by_side(own)),
-        valve_lift=tuple(
-            valve_lift(one.low, p.choke - p.chamber)
-            for one, p in zip(of.barrels, each, strict=True)
-        ),
-        slot_below=tuple(slot.below / PORT_DISCHARGE for slot in at.slots),
-        slot_above=tuple(slot.above / PORT_DISCHARGE for slot in at.slots),
+        pressures=Pressures(*each[0][:4], *zip(*[met[4:] for met in each], strict=True)),
+        flows=Flows(*flowing.shared, *map(_row, *flows)),
+        valve_lift=tuple(lifts),
+        slot_below=tuple([slot.below / PORT_DISCHARGE for slot in slots]),
+        slot_above=tuple([slot.above / PORT_DISCHARGE for slot in slots]),
         alike=of.alike,
         unknowns=unknowns,
         inverse=inverse,
     )
 
 
-def _side_by_side(each: list[Any]) -> Iterator[Any]:
-    """Yield what the barrels have, number by number, as a row with one for each of them."""
-    for row in zip(*each, strict=True):
-        yield Stream(*zip(*row, strict=True)) if isinstance(row[0], tuple) else row
+def _row(*each: Any) -> Any:
+    """Return a flow of every barrel as a row, a stream as one of two rows."""
+    return Stream._make(zip(*each, strict=True)) if isinstance(each[0], tuple) else each

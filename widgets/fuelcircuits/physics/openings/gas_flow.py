@@ -13,6 +13,7 @@ __all__ = [
     "SMOOTHING",
     "FlowSlopes",
     "critical_ratio",
+    "flow_through",
     "mass_flow",
     "mass_flow_and_slopes",
     "mass_flux",
@@ -79,8 +80,14 @@ def mass_flow(
     positive("pressure", pressure_from, "Pa")
     positive("pressure", pressure_to, "Pa")
     gas = gas_constant * positive("temperature", temperature, "K")
-    flux = mass_flux(pressure_from, pressure_to, gas, heat_ratio=heat_ratio, smoothing=smoothing)
-    return discharge * area * flux
+    return flow_through(
+        discharge * area,
+        pressure_from,
+        pressure_to,
+        gas,
+        heat_ratio=heat_ratio,
+        smoothing=smoothing,
+    )
 
 
 def mass_flux(
@@ -109,6 +116,36 @@ def mass_flux(
     -------
     Mass flux [kg/(s m2)], positive from `pressure_from` to `pressure_to`.
     """
+    return flow_through(
+        1.0, pressure_from, pressure_to, gas, heat_ratio=heat_ratio, smoothing=smoothing
+    )
+
+
+def flow_through(
+    area: float,
+    pressure_from: float,
+    pressure_to: float,
+    gas: float,
+    *,
+    heat_ratio: float = HEAT_RATIO,
+    smoothing: float = SMOOTHING,
+) -> float:
+    """Return the signed mass flow of a gas through an effective area.
+
+    The equation and its source are those of `mass_flow_and_slopes`, the other arguments those of
+    `mass_flux`. Nothing is checked here either.
+
+    Parameters
+    ----------
+    area
+        Smallest open area times discharge coefficient [m2].
+
+    Returns
+    -------
+    Mass flow [kg/s], positive from `pressure_from` to `pressure_to`.
+    """
+    if not area:
+        return 0.0
     upstream, size = pressure_from, pressure_from - pressure_to
     back = size < 0.0
     if back:
@@ -119,8 +156,8 @@ def mass_flux(
     heat = -expm1(power * log1p(-used))  # 1 - r**power without cancellation
     dense = (1.0 - used) / (1.0 - heat)  # r**(1 / heat_ratio)
     blur = gas * power * sqrt(size * size + smoothing * smoothing)
-    flux = upstream * dense * sqrt(2.0 * heat * size / blur)
-    return -flux if back else flux
+    flow = area * upstream * dense * sqrt(2.0 * heat * size / blur)
+    return -flow if back else flow
 
 
 def mass_flow_and_slopes(

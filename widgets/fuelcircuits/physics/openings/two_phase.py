@@ -113,7 +113,8 @@ def critical_ratio(void: float, heat_ratio: float = HEAT_RATIO, *, steps: int = 
         work = (1.0 - air) * (1.0 - ratio) - air / power * expm1(power * log(ratio))
         excess = log(pull * work) - 2.0 * log(volume)
         slope = pull / volume - (1.0 + 1.0 / heat_ratio) / ratio - volume / work
-        ratio = min(max(ratio - excess / slope, 0.3 * ratio), 0.5 + 0.5 * ratio)
+        least, most, ratio = 0.3 * ratio, 0.5 + 0.5 * ratio, ratio - excess / slope
+        ratio = least if ratio < least else most if ratio > most else ratio
     return ratio
 
 
