@@ -33,7 +33,8 @@ class Section:
 
     def __post_init__(self) -> None:
         """Check every entry; raise `RangeError` with name, rule and value."""
-        for name, said, facts in _checks(type(self)):
+        section: Any = type(self)
+        for name, said, facts in _checks(section):
             value = getattr(self, name)
             for each in value if isinstance(value, tuple) else (value,):
                 between(said, each, facts["low"], facts["high"], facts["unit"])

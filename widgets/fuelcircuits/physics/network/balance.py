@@ -17,7 +17,7 @@ from typing import NamedTuple
 
 from fuelcircuits.physics.engine.torque import brake_torque, torque_factor
 from fuelcircuits.physics.network.flows import Own, Shared, barrel_flows, shared_flows
-from fuelcircuits.physics.network.posing import place
+from fuelcircuits.physics.network.posing import place, turning
 from fuelcircuits.physics.network.pressures import EACH, SHARED, pressures
 from fuelcircuits.physics.network.problem import Point, Problem
 from fuelcircuits.physics.openings.plate import OPEN
@@ -160,7 +160,7 @@ class Balance:
         if not self.closing:
             return self.at
         if self.closing.free == "speed":
-            return place(self.of, unknowns[-1], self.at.angle)
+            return turning(self.of, self.at, unknowns[-1])
         return place(self.of, self.at.speed, min(max(unknowns[-1], 0.0), OPEN))
 
     def _level(self, unknowns: Row, there: Flowing) -> Row:

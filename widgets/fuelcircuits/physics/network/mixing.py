@@ -73,11 +73,7 @@ def from_well(of: Problem, barrel: Barrel, met: Met, fuel: float, gas: float) ->
 
 
 def ports(
-    of: Problem,
-    barrel: Barrel,
-    met: Met,
-    slot: SlotAreas,
-    fed: Pair,
+    of: Problem, barrel: Barrel, met: Met, slot: SlotAreas, fed: Pair
 ) -> tuple[Pair, Pair, Pair, Pair]:
     """Return the chamber's openings: slot above, bleed valve, slot below, screw port.
 

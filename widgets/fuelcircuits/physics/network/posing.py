@@ -1,7 +1,7 @@
 """How a rig, the weather and the settings become one network with its operating point.
 
-What these alone decide is worked out once and kept; only speed and throttle angle are new at
-every call.
+What a rig alone decides is worked out once and kept; speed and throttle angle are new at every
+call.
 """
 
 from functools import lru_cache
@@ -37,7 +37,7 @@ from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.openings.two_phase import bore_area
 
-__all__ = ["place", "pose"]
+__all__ = ["place", "pose", "turning"]
 
 _VENTED = Vents(inside_bore=8e-3)  # the bowl of a rig whose card gives no vents
 _PASCALS = 1e5  # Pa, a manifold pressure at which the engine's demand is read off
@@ -181,8 +181,6 @@ def place(of: Problem, speed: float, angle: float) -> Point:
     vents = openings(of.vents, angle, of.ignition)
     if of.bowl_pressure is None and not sum(vents) > 0.0:
         raise ConvergenceError("bowl pressure must follow from its vents, got every vent shut")
-    none = air_demand(of.engine, speed, 0.0, of.charge_temperature, of.pressure)
-    some = air_demand(of.engine, speed, _PASCALS, of.charge_temperature, of.pressure)
     angles = [linked_angle(each.path, angle) for each in of.barrels]
     return Point(
         speed=speed,
@@ -190,10 +188,24 @@ def place(of: Problem, speed: float, angle: float) -> Point:
         throttles=list(map(_throttle, of.barrels, angles)),
         slots=list(map(_slot, of.barrels, angles)),
         vents=Openings(*[VENT_DISCHARGE * area for area in vents]),
-        demand_rate=(some - none) / _PASCALS,
-        demand_loss=-none,
-        demand_held=held_back(of.engine, -none, of.pressure),
+        **_demand(of, speed),
     )
+
+
+def turning(of: Problem, at: Point, speed: float) -> Point:
+    """Return an operating point of a network at another speed [rad/s]."""
+    return at._replace(speed=speed, **_demand(of, speed))
+
+
+def _demand(of: Problem, speed: float) -> dict[str, float]:
+    """Return what the engine's air follows from, of a point at some speed."""
+    none = air_demand(of.engine, speed, 0.0, of.charge_temperature, of.pressure)
+    some = air_demand(of.engine, speed, _PASCALS, of.charge_temperature, of.pressure)
+    return {
+        "demand_rate": (some - none) / _PASCALS,
+        "demand_loss": -none,
+        "demand_held": held_back(of.engine, -none, of.pressure),
+    }
 
 
 def _throttle(barrel: Barrel, angle: float) -> float:

@@ -1,5 +1,6 @@
 """One network in its weather: all that neither its operating point nor its pressures change."""
 
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from fuelcircuits.physics.circuits.bowl_vents import Openings, Vents
@@ -30,7 +31,8 @@ MOUTH = 2.5e-3
 """Height over which nozzle lip, tube foot and well floor open as the fuel crosses them [m]."""
 
 
-class Barrel(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Barrel:
     """One barrel's circuits and the openings in them; areas are effective ones [m2]."""
 
     path: AirPath
@@ -60,7 +62,8 @@ class Barrel(NamedTuple):
     lost: float  # share of the venturi's drop that is not recovered
 
 
-class Problem(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Problem:
     """One network in one weather, set in one way; areas are effective ones [m2]."""
 
     engine: Engine

@@ -24,7 +24,7 @@ GOOD = 1e-9
 """Rest over its measure that an answer may have [1]."""
 _AIM = 0.1  # [1], rest with which a search is done, of that which its answer may have
 _PATIENCE = 4  # cut steps before the unknowns are moved on regardless
-_QUICK = 0.7  # [1], fall of the misfit in a step from which its slopes need no learning anew
+_QUICK = 0.5  # [1], fall of the misfit in a step from which its slopes need no learning anew
 _RIDGE = 1e-14  # [1], added to the diagonal so that a part nothing passes does no harm
 _LEAST = 0.2  # [1], of an unknown that a step leaves at least
 
