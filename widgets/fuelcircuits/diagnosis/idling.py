@@ -1,15 +1,14 @@
 """A car with its throttle on a stop, at one speed after another, and where it idles there."""
 
-from collections.abc import Callable, Iterable
-from math import prod
+from collections.abc import Callable
 
 from fuelcircuits.errors import ConvergenceError
 from fuelcircuits.physics.engine.engine import Engine
 from fuelcircuits.physics.engine.torque import brake_torque, torque_factor
 from fuelcircuits.physics.motion.burning import burnt_gas
 from fuelcircuits.physics.motion.fire import firing_share
+from fuelcircuits.physics.network.starts import moved, through
 from fuelcircuits.physics.network.state import State
-from fuelcircuits.physics.numerics.linear import dot
 from fuelcircuits.physics.numerics.root import root
 
 __all__ = ["FALLING", "OnStop", "fired_torque", "idling"]
@@ -79,29 +78,11 @@ class OnStop:
         own, near = self.solved(), self._near.solved() if self._near else {}
         if speed in near:
             both = sorted(own.keys() & near.keys(), key=lambda one: abs(one - speed))
-            return _moved(near[speed], near[both[0]], own[both[0]]) if both else near[speed]
+            return moved(near[speed], near[both[0]], own[both[0]]) if both else near[speed]
         if not own:
             return self._start
         nearest = sorted(own, key=lambda one: abs(one - speed))[:_NEAREST]
-        return own[nearest[0]]._replace(unknowns=_through([own[one] for one in nearest], speed))
-
-
-def _moved(state: State, before: State, after: State) -> State:
-    """Return a start from a state, its pressures moved as from one state to another."""
-    rows = zip(state.unknowns, before.unknowns, after.unknowns, strict=True)
-    return after._replace(unknowns=[max(x + b - a, 0.5 * x) for x, a, b in rows])
-
-
-def _through(states: list[State], speed: float) -> list[float]:
-    """Return pressures [Pa] by Lagrange's rule, none below half of those of the first state."""
-    speeds = [state.speed for state in states]
-    weights = [_weight(speed, one, speeds) for one in speeds]
-    rows = zip(*(state.unknowns for state in states), strict=True)
-    return [max(dot(weights, row), 0.5 * row[0]) for row in rows]
-
-
-def _weight(speed: float, own: float, speeds: Iterable[float]) -> float:
-    return prod((speed - one) / (own - one) for one in speeds if one != own)
+        return through([own[one] for one in nearest], nearest, speed)
 
 
 def fired_torque(engine: Engine, state: State) -> float:

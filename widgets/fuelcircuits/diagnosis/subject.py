@@ -19,6 +19,7 @@ from fuelcircuits.physics.motion.soak_run import soak_run
 from fuelcircuits.physics.network import solving as network
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
+from fuelcircuits.physics.network.starts import afresh
 from fuelcircuits.physics.network.state import State
 
 __all__ = ["FULL_LOAD", "IDLE", "POINTS", "Subject", "Warmed", "shown_lambda", "warmed"]
@@ -34,7 +35,6 @@ _VAPOUR = (0.0, 0.0, 0.0, 0.0, 2e-5)  # kg/s, what boils off in a hot bowl
 _DEEPEST, _HIGHEST = -40e-3, 20e-3  # m, levels that settings can hold
 _SOAK = [150.0 * step for step in range(13)]  # s
 _LEANEST = 60.0  # kg of air to 1 kg of fuel; nothing burns beyond, nor is it shown
-_OFF = 1.0 + 1e-6  # [1], what moves a state so that its slopes are learnt beside it
 _WARM = Settings()
 _COLD_PARTS: Mapping[str, Any] = MappingProxyType(
     dict.fromkeys(("low_speed", "power", "pump", "choke", "cold_start", "wall_film"))
@@ -206,10 +206,8 @@ class Subject:
         return self._off(known if isinstance(known, State) else self.warmed.states[load])
 
     def _off(self, state: State) -> State:
-        """Return where to begin from a state: a little off it, if slopes are to be learnt."""
-        if not self.sharp:
-            return state
-        return state._replace(unknowns=[_OFF * each for each in state.unknowns], inverse=None)
+        """Return where to begin from a state."""
+        return afresh(state) if self.sharp else state
 
     @cached_property
     def left_alone(self) -> State | None:
