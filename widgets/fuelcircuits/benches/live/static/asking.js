@@ -1,6 +1,7 @@
 // Asking Python, which runs in a worker of its own: what is asked before it has come waits for it.
-// Where nothing does, it answers a likely question as soon as it is there: the first answers of a
-// Python that has just started take several times as long as those after.
+// While nobody waits for an answer, and somebody looks, it works out what is likely to be asked
+// next; a few of these as soon as it is there, since the first answers of a Python that has just
+// started take several times as long as those after.
 
 const NEEDED = [
   ["WebAssembly", "WebAssembly"],
@@ -16,6 +17,7 @@ export function openDesk(home, changed, first) {
   const waiting = new Map();
   const status = { came: 0, ready: false, failed: "" };
   let worker, likely, number = 0;
+  const idle = () => status.ready && !waiting.size && !document.hidden;
 
   function fail(why) {
     status.failed = why;
@@ -37,7 +39,7 @@ export function openDesk(home, changed, first) {
 
   function begin() {
     status.ready = true;
-    if (likely && !waiting.size) send(likely).catch(() => {});
+    if (likely) prepare(likely);
   }
 
   function start() {
@@ -46,6 +48,10 @@ export function openDesk(home, changed, first) {
     worker.onmessage = hear;
     worker.onerror = (event) => fail(event.message || "the worker did not start");
     for (const question of first) send(question).catch(() => {});
+  }
+
+  function prepare(question) {
+    if (idle()) worker.postMessage({ onward: JSON.stringify(question) });
   }
 
   function send(question) {
@@ -58,7 +64,7 @@ export function openDesk(home, changed, first) {
     status,
     start,
     fail,
-    expect: (question) => (likely ??= question),
+    prepare: (question) => (status.ready ? prepare(question) : (likely ??= question)),
     ask(question) {
       if (status.failed) return Promise.reject(new Error(status.failed));
       start();

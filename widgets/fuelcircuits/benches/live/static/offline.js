@@ -23,13 +23,17 @@ export async function workOffline(root, place) {
   return true;
 }
 
-// Let a worker make the memory in which Python starts at the next visit, where the browser can.
-export function rememberPython(home) {
+// Let a worker make the memory in which Python starts at the next visit, where the browser can and
+// has none. `home` is the worker's address, with the release that the memory belongs to.
+export async function rememberPython(home) {
   if (!("caches" in window)) return;
+  const tell = (kept) => (document.documentElement.dataset.memory = kept ? "kept" : "none");
+  const cacheName = `fuelcircuits-memory-${home.search.slice(1)}`;
+  if (await caches.match("memory", { cacheName }).catch(() => undefined)) return tell(true);
   const maker = new Worker(home, { type: "module", name: "memory" });
   maker.onmessage = ({ data }) => {
     if (!("kept" in data)) return;
-    document.documentElement.dataset.memory = data.kept ? "kept" : "none";
+    tell(data.kept);
     maker.terminate();
   };
 }

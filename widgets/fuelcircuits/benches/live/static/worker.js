@@ -8,6 +8,7 @@ const release = new URL(import.meta.url).search.slice(1);
 const memories = `fuelcircuits-memory-${release}`;
 const PACKED = { "pyodide.asm.wasm": "application/wasm", "library.zip": "application/zip", "package.zip": "application/zip" };
 const MEMORY = "memory";
+const QUIET = 60; // milliseconds after an answer till the next is prepared: it is painted by then
 const START = `
 import sys
 sys.path.insert(0, "/package.zip")
@@ -85,8 +86,20 @@ if (self.name === MEMORY) {
   self.close();
 } else {
   const ready = start();
+  let ahead = "", timer = 0;
   ready.then(() => postMessage({ ready: true }), (error) => postMessage({ failed: String(error) }));
-  self.onmessage = async ({ data: { number, question } }) => {
+
+  // Work out a piece of what may be asked next, and rest, so that a question is heard.
+  async function workAhead() {
+    const ask = await ready;
+    if (ahead && JSON.parse(ask(ahead)).whole === false) timer = setTimeout(workAhead);
+  }
+
+  self.onmessage = async ({ data: { number, question, onward } }) => {
+    clearTimeout(timer);
+    ahead = onward ?? "";
+    if (onward) timer = setTimeout(workAhead, QUIET);
+    if (!question) return;
     const ask = await ready;
     try {
       postMessage({ number, answer: ask(question) });
