@@ -21,7 +21,7 @@ function opened(first = [], hidden = false) {
       else asked.push([number, JSON.parse(question)]);
     }
   };
-  const desk = openDesk("worker.js", () => {}, first);
+  const desk = openDesk("worker.js", "1", () => {}, first);
   return { desk, asked, prepared, tell: (data) => worker.onmessage({ data }) };
 }
 

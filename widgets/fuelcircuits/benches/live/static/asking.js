@@ -12,8 +12,9 @@ const NEEDED = [
 // What the browser lacks, in a word; nothing if it lacks nothing.
 export const lacking = () => NEEDED.find(([name]) => !(name in globalThis))?.[1];
 
-// `home` is the address of the worker, with the release behind it; it is told `first` before all.
-export function openDesk(home, changed, first) {
+// `home` is the address of the worker, with the release behind it, which names it too; it is told
+// `first` before all.
+export function openDesk(home, release, changed, first) {
   const waiting = new Map();
   const status = { came: 0, ready: false, failed: "" };
   let worker, likely, number = 0;
@@ -44,7 +45,7 @@ export function openDesk(home, changed, first) {
 
   function start() {
     if (worker) return;
-    worker = new Worker(home, { type: "module" });
+    worker = new Worker(home, { type: "module", name: release });
     worker.onmessage = hear;
     worker.onerror = (event) => fail(event.message || "the worker did not start");
     for (const question of first) send(question).catch(() => {});

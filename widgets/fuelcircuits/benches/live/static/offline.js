@@ -24,13 +24,13 @@ export async function workOffline(root, place) {
 }
 
 // Let a worker make the memory in which Python starts at the next visit, where the browser can and
-// has none. `home` is the worker's address, with the release that the memory belongs to.
-export async function rememberPython(home) {
+// has none. `home` is the address of the worker, `release` that of what it runs.
+export async function rememberPython(home, release) {
   if (!("caches" in window)) return;
   const tell = (kept) => (document.documentElement.dataset.memory = kept ? "kept" : "none");
-  const cacheName = `fuelcircuits-memory-${home.search.slice(1)}`;
-  if (await caches.match("memory", { cacheName }).catch(() => undefined)) return tell(true);
-  const maker = new Worker(home, { type: "module", name: "memory" });
+  const cacheName = `fuelcircuits-memory-${release}`;
+  if (await caches.match(new URL("memory", home), { cacheName }).catch(() => undefined)) return tell(true);
+  const maker = new Worker(home, { type: "module", name: `${release} memory` });
   maker.onmessage = ({ data }) => {
     if (!("kept" in data)) return;
     tell(data.kept);
