@@ -138,6 +138,8 @@ export function render({ model, el }) {
     const system = model.get("system");
     if (fresh("chart", "before", "system")) plot.show(model.get("chart"), model.get("before").chart, system);
     if (fresh("whole")) sheet.setAttribute("aria-busy", model.get("whole") === false);
+    // What only the run tells keeps its room while it is awaited, so that nothing below it jumps.
+    verdict.style.minHeight = model.get("verdict") === AWAITED ? `${verdict.offsetHeight}px` : "";
     if (fresh("gauges", "system")) gauges.show(model.get("gauges"), system);
     write(verdict, model.get("verdict"));
     if (model.get("verdict") !== AWAITED) verdict.classList.toggle("fc-alarm", model.get("alarm"));
