@@ -9,7 +9,7 @@ from fuelmarks.course.directives import EXAMPLES, Directive
 from fuelmarks.course.examples import Example, example_of, gaps_text, worked_text
 from fuelmarks.questions import Choice, ExerciseSet, Selection, Sheet
 
-__all__ = ["Asked", "block", "box", "drawn", "raw"]
+__all__ = ["Asked", "block", "box", "raw", "section"]
 
 RUBRIC = "### Rubric"
 BEGIN = (
@@ -55,9 +55,18 @@ def box(title: str, body: str, kind: str) -> str:
     return f":::{{admonition}} {title}\n:class: {kind}\n\n{body.strip()}\n:::"
 
 
-def drawn(picture: Picture) -> str:
+def _drawn(picture: Picture) -> str:
     """Return a drawing as it is, so that it takes the colours of the page."""
-    return raw(picture.svg.replace("\n", " "))
+    return raw(_line(picture))
+
+
+def section(picture: Picture) -> str:
+    """Return a section likewise; a page that is narrower than it scrolls it sideways."""
+    return raw(f'<div class="fd-wide">{_line(picture)}</div>')
+
+
+def _line(picture: Picture) -> str:
+    return picture.svg.replace("\n", " ")
 
 
 def raw(html: str) -> str:
@@ -69,7 +78,7 @@ def _question(name: str, asked: Asked) -> str:
     one = asked.exercises[name]
     parts = [asked.sheet.ask(one.ask)]
     if one.sketch:
-        parts.append(drawn(sketch_picture(one.sketch, asked.sheet, asked.card)))
+        parts.append(_drawn(sketch_picture(one.sketch, asked.sheet, asked.card)))
     if isinstance(one, Choice | Selection):
         parts.append("\n".join(f"- `{option}`: {words}" for option, words in one.options.items()))
     return box(_title(name, one.points), "\n\n".join(parts), "question")

@@ -15,7 +15,7 @@ from fuelmarks.course.unit_text import filled_text
 from fuelmarks.questions import draw, load, seed_of
 
 from course.site.atlas import PART, card_link
-from course.site.blocks import Asked, block, box, drawn, raw
+from course.site.blocks import Asked, block, box, raw, section
 from course.site.examples import Examples
 from course.site.reading import for_readers
 
@@ -70,7 +70,7 @@ def _once(text: str) -> str:
 def _directive(found: Directive, course: Course, asked: Asked) -> str:
     """Return a directive as MyST; a section as it is, in the colours of the page."""
     if found.kind == "section":
-        return drawn(section_picture(found, course.root / "rigs", PART))
+        return section(section_picture(found, course.root / "rigs", PART))
     return block(found, asked)
 
 

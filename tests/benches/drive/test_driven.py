@@ -33,6 +33,28 @@ def test_fuel_metered_is_fuel_drawn_and_what_film_and_charge_gain(rig: str) -> N
     assert told == pytest.approx(books.metered, rel=1e-6)
 
 
+def test_what_the_engine_draws_from_the_canister_is_what_its_bed_loses() -> None:
+    """Mass balance, first principles: what a hot soak has put there goes to the engine."""
+    card = CARDS["dunlin"]
+    assert card.canister
+    driven, now = away(Outing(rig="dunlin", engine="hot"), card)
+    first, row, drawn = now.motion, row_of(driven, now), 0.0
+    assert 0.0 < row.bed < 1.0
+    for step in range(300):
+        now = onward(driven, now, Foot(0.1, starter=step < 100))
+        drawn += 0.02 * row_of(driven, now).purged
+    lost = first.load - now.motion.load
+    assert lost > 0.0
+    assert now.motion.books.purged - first.books.purged == pytest.approx(lost, rel=1e-9)
+    assert drawn == pytest.approx(lost, rel=0.01)  # of each step the rate at its end
+    assert row.bed - row_of(driven, now).bed == pytest.approx(lost / card.canister.capacity)
+
+
+def test_a_car_without_a_canister_tells_of_none() -> None:
+    row = row_of(*away(Outing(rig="plover"), CARDS["plover"]))
+    assert (row.bed, row.purged) == (-1.0, 0.0)
+
+
 def test_a_gear_that_goes_in_keeps_the_car_s_speed() -> None:
     driven, now = away(Outing(rig="plover", speed=250.0, pedal=0.1, gear="low"), CARDS["plover"])
     assert now.road_speed == pytest.approx(250.0 / turns("low"))

@@ -7,7 +7,7 @@ from fuelcircuits.diagnosis.plan import APART
 
 __all__ = ["BAR", "WIDEST", "place"]
 
-BAR, WIDEST = 300.0, 2 * APART
+BAR, WIDEST = 258.0, 2 * APART
 """Length of the longest bar, and the uncertainties that it stands for."""
 
 

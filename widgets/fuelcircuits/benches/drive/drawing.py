@@ -22,6 +22,8 @@ FEEDS = 0.02
 """Share of the fuel from which on a circuit counts as feeding [1]."""
 FILM, THICKEST = 5500.0, 14.0
 """Units a kilogram of film on the wall, and the most that are drawn."""
+BED, BED_HIGH, PURGE = 338.0, 44.0, 400_000.0
+"""Foot and height of the canister's bed, and speed of the marks of what is drawn from it."""
 FLAME = 350.0
 """Coolant below which an exhaust steams [K]."""
 
@@ -55,6 +57,9 @@ def place(row: Row, plunger: float) -> Mapping[str, float]:
         "plunger": 26.0 * plunger,
         "film_top": 414.0 - min(FILM * row.film, THICKEST),
         "air": _speed(AIR * row.air),
+        "canister": float(row.bed >= 0.0),
+        "bed_top": BED - BED_HIGH * min(max(row.bed, 0.0), 1.0),
+        "purge": _speed(PURGE * row.purged),
         **_marks(row),
         **_lights(row),
         **exhaust(row),

@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from fuelcircuits.benches.drive.driven import Driven, Moment
 from fuelcircuits.physics.circuits.bowl_filling import COVER
+from fuelcircuits.physics.circuits.canister import Canister, sorption
 from fuelcircuits.physics.circuits.power import rod_lift
 from fuelcircuits.physics.motion.moving import Motion
 
@@ -42,6 +43,8 @@ class Row(NamedTuple):
     bowl: float  # K, the fuel in the bowl
     enrichment: float  # share of the idle air that the start timer has shut [1]
     running: float  # 1 while the engine runs by itself
+    bed: float  # fuel in the canister, share of what it can hold [1]; -1 without a canister
+    purged: float  # kg/s of fuel that the engine draws from it
 
     @property
     def fuel(self) -> float:
@@ -76,7 +79,16 @@ def row_of(driven: Driven, now: Moment) -> Row:
         bowl=motion.bowl.temperature,
         enrichment=motion.enrichment,
         running=float(motion.running),
+        **_canister(motion, driven.car.rig.canister),
     )
+
+
+def _canister(motion: Motion, canister: Canister | None) -> dict[str, float]:
+    """Return what the canister holds, and what is drawn from it."""
+    if canister is None:
+        return {"bed": -1.0, "purged": 0.0}
+    drawn = sorption(canister, motion.load, 0.0, motion.air.purge).purged
+    return {"bed": motion.load / canister.capacity, "purged": drawn}
 
 
 def _flows(motion: Motion) -> dict[str, float]:

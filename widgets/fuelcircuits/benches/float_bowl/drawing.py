@@ -75,8 +75,6 @@ def _bowl(parts: Parts, unit: float) -> dict[str, float]:
         "vent_left": vent - 5,
         "vent_right": vent + 5,
         "specified": specified,
-        "specified_up": specified - 1,
-        "specified_down": specified + 11,
     }
 
 

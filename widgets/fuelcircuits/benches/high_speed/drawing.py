@@ -66,7 +66,6 @@ def _barrel(found: Found, unit: float, mouth: float) -> dict[str, float]:
         "throttle": degrees(found.throttle),
         "plate_left": -plate,
         "plate_right": plate,
-        "words": MIDDLE + radius + 26,
     }
 
 

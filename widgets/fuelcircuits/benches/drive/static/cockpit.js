@@ -1,4 +1,5 @@
-// Where the driver sits: pedal and levers, and the buttons of the drive's time.
+// Where the driver sits: the buttons of the drive's time above, below them pedal and levers on
+// one side and the dials on the other.
 
 import { element } from "../../frame/static/controls.js";
 import { choice } from "../../frame/static/switches.js";
@@ -12,7 +13,7 @@ const RATES = [{ text: "Full speed", value: 1 }, { text: "Slow", value: SLOW }];
 export const pushButton = (text, act, facts = {}) => element("button", { type: "button", onclick: act, ...facts }, text);
 
 // `acts` is { go, step, rate, look, replay, starter }.
-export function mountCockpit(mark, about, acts) {
+export function mountCockpit(mark, about, dials, acts) {
   const pedal = mountPedal(mark);
   const feet = mountFeet();
   const levers = mountLevers(mark, about.gears, acts.starter, feet.nodes);
@@ -22,8 +23,10 @@ export function mountCockpit(mark, about, acts) {
   const back = element("input", { type: "range", min: 0, max: 0, value: 0, step: 1, "aria-label": "Look back", oninput: () => acts.look(Number(back.value)) });
   const again = pushButton("Play again", acts.replay, { title: "Play what has been driven once more" });
   const clock = element("output", { className: "fc-clock" });
-  const transport = element("div", { className: "fc-player fc-transport" }, go, once, pace.group, again, back, clock);
-  const node = element("div", { className: "fc-cockpit", role: "group", "aria-label": "Driving" }, pedal.node, levers.node, transport);
+  const past = element("div", { className: "fc-past" }, again, back, clock);
+  const transport = element("div", { className: "fc-player fc-transport" }, go, once, pace.group, past);
+  const hands = element("div", { className: "fc-hands" }, pedal.node, levers.node);
+  const node = element("div", { className: "fc-cockpit", role: "group", "aria-label": "Driving" }, transport, hands, dials);
   listenTo(node, [feet.keys, levers.keys]);
   return {
     ...{ node, pedal, feet, levers, go, back, clock },

@@ -25,7 +25,7 @@ function standingDrive({ about, ask, system, told, open }) {
 }
 
 function cockpitOf(drive, mark) {
-  return mountCockpit(mark, drive.about, {
+  return mountCockpit(mark, drive.about, drive.scene.dials, {
     go: () => (drive.running ? restDrive(drive) : runDrive(drive)),
     step: () => stepDrive(drive),
     rate: (now) => (drive.rate = now),
@@ -81,7 +81,7 @@ function sheetOf({ about, news, scene, cockpit, outset }, heading, bar, doors) {
     news,
     scene.verdict,
     scene.sight,
-    element("div", { className: "fc-front" }, cockpit.node, scene.dials),
+    cockpit.node,
     scene.facts,
     outset.node,
     doors,
@@ -119,7 +119,7 @@ export function mountDrive(place) {
   const speaker = speakerOf(drive);
   const turned = (now) => turnUnits(drive, units, now);
   const units = choice("Units", mark, [{ text: "SI", value: "SI" }, { text: "US shop", value: "US" }], place.system, turned);
-  const bar = [...place.tools, drive.scene.views, units.group, soundButton(speaker)];
+  const bar = [...place.tools, units.group, soundButton(speaker), drive.scene.views];
   drive.root = sheetOf(drive, place.heading, bar, doorsOf(drive));
   drive.root.driveCounts = drive.beat.counts;
   const ends = [drive.scene.stop, speaker.stop, followTheme(drive.root), haltWhenHidden(drive)];

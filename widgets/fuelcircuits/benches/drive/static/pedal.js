@@ -11,7 +11,8 @@ export function mountPedal(mark) {
   const scale = element("div", { className: "fc-pedal-scale", ariaHidden: "true" }, ...["0", "25", "50", "75", "100 %"].map((text) => element("span", {}, text)));
   const bar = element("div", { id: `${mark}-pedal`, className: "fc-pedal-bar", role: "slider", tabIndex: 0, "aria-label": "Pedal", "aria-valuemin": 0, "aria-valuemax": 100, "aria-orientation": "horizontal" }, fill, words);
   const stay = element("input", { type: "checkbox" });
-  const help = element("p", { className: "fc-small", id: `${mark}-pedal-help` }, "Press and drag; arrow keys move it by 1 %, with Shift by 0.1 %, and it then stays. Hold F for the floor, 0 lets go. C clutch, B brake, N, L, T gears, S starter.");
+  const keys = element("span", { className: "fc-keys" }, " Arrow keys move it by 1 %, with Shift by 0.1 %, and it then stays. Hold F for the floor, 0 lets go. C clutch, B brake, N, L, T gears, S starter.");
+  const help = element("p", { className: "fc-small", id: `${mark}-pedal-help` }, "Press and drag.", keys);
   const node = element("div", { className: "fc-pedal" }, element("div", { className: "fc-head" }, element("span", { className: "fc-pedal-title" }, "Pedal"), element("label", {}, stay, " stays where it is")), bar, scale, help);
   bar.setAttribute("aria-describedby", help.id);
   let wanted = 0, floored = false, pointer = null, shownText = "";

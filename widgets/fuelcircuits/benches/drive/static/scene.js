@@ -64,7 +64,8 @@ export function mountScene(mark, about, opens) {
 
   function factsOf({ now, exhaust }, system) {
     const firing = now[at.speed] > 2 ? `${Math.round(100 * now[at.fires])} % of the cycles fire` : "nothing fires";
-    return `Exhaust: ${exhaust}; ${firing}; coolant ${wordsIn(measures.outside[system], now[at.coolant])}.`;
+    const bed = now[at.bed] < 0 ? "" : `; canister ${wordsIn(measures.pedal[system], now[at.bed])} full, ${wordsIn(measures.fuel[system], now[at.purged])} drawn from it`;
+    return `Exhaust: ${exhaust}; ${firing}; coolant ${wordsIn(measures.outside[system], now[at.coolant])}${bed}.`;
   }
 
   function listed() {

@@ -11,7 +11,6 @@ import { mountSharing } from "./sharing.js";
 import { choice, followTheme } from "./switches.js";
 
 const SHOWN = ["numbers", "readings", "gauges", "chart", "before", "run", "verdict", "alarm", "drawn", "plotted", "whole", "system", "pinned"];
-const SMALL = window.matchMedia("(max-width: 679px)"); // where a drawing is wider than the screen
 const PAUSE = 800; // milliseconds of quiet before the readings are read out
 
 // Lines of the table: built when their names change, else only their words.
@@ -54,7 +53,7 @@ export function render({ model, el }) {
   const about = model.get("about");
   const send = (name, value) => put(model, name, value);
 
-  const stage = element("div", { className: "fc-drawing", ...(SMALL.matches ? { tabIndex: 0, role: "group", "aria-label": "Drawing" } : {}) });
+  const stage = element("div", { className: "fc-drawing" });
   const drawing = mountDrawing(stage, about.drawing, mark);
   const sheet = element("div", { className: "fc-chart" });
   const plot = mountPlot(sheet, mark);
@@ -139,6 +138,8 @@ export function render({ model, el }) {
     const system = model.get("system");
     if (fresh("chart", "before", "system")) plot.show(model.get("chart"), model.get("before").chart, system);
     if (fresh("whole")) sheet.setAttribute("aria-busy", model.get("whole") === false);
+    // What only the run tells keeps its room while it is awaited, so that nothing below it jumps.
+    verdict.style.minHeight = model.get("verdict") === AWAITED ? `${verdict.offsetHeight}px` : "";
     if (fresh("gauges", "system")) gauges.show(model.get("gauges"), system);
     write(verdict, model.get("verdict"));
     if (model.get("verdict") !== AWAITED) verdict.classList.toggle("fc-alarm", model.get("alarm"));

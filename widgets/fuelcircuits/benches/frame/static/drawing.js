@@ -3,7 +3,8 @@
 //   <text data-set="text = [turns] turns">              `text` sets the words
 //   <path data-march="speed">                           dashes that move `speed` units a second
 //   <view id="needle" viewBox="0 0 90 60" data-name="Needle and seat">   a part to zoom to
-// Lines and flow marks keep their thickness when a view is enlarged, and words grow less.
+// Lines and flow marks keep their thickness when a view is enlarged, and words grow less; where the
+// whole is shown small, words are as large in it as they must be to be read.
 // Numbers glide to where Python puts them; with reduced motion they jump and dashes stand still.
 // Dashes move thirty times a second, which looks the same as sixty and leaves time for the rest
 // (no frame is asked for in between, for even an empty one costs the whole page its turn);
@@ -37,6 +38,14 @@ function parse(text, mark) {
   return svg;
 }
 
+// How large words are in a drawing's own units, where 1 is as it was drawn: less in an enlarged
+// frame, and never less than that on the screen, which is so many pixels wide and high.
+export function typeOf(frame, whole, [wide, high]) {
+  const zoomed = Math.max(frame[2] / whole[2], frame[3] / whole[3]) ** 0.7;
+  const scale = Math.min(wide / frame[2], high / frame[3]);
+  return scale > 0 ? Math.max(zoomed, 1 / scale) : zoomed;
+}
+
 export function mountDrawing(host, text, mark) {
   const svg = parse(text, mark);
   svg.setAttribute("role", "img");
@@ -44,9 +53,8 @@ export function mountDrawing(host, text, mark) {
   const found = rulesOf(svg);
   const flows = [...svg.querySelectorAll("[data-march]")].map((part) => ({ part, offset: 0 }));
   const whole = svg.getAttribute("viewBox").split(/[\s,]+/).map(Number);
-  svg.style.setProperty("--fc-wide", `${whole[2]}px`);
   svg.style.aspectRatio = `${whole[2]} / ${whole[3]}`;
-  let shown = null, target = null, box = whole, frame = whole, last = 0, ticket = 0, seen = true, gliding = true, rest = 0, awaited = 0;
+  let shown = null, target = null, box = whole, frame = whole, size = [0, 0], last = 0, ticket = 0, seen = true, gliding = true, rest = 0, awaited = 0;
 
   const step = (from, to, share) => (Math.abs(to - from) < 1e-3 ? to : from + (to - from) * share);
 
@@ -58,11 +66,13 @@ export function mountDrawing(host, text, mark) {
     if (zooming) {
       frame = frame.map((edge, i) => step(edge, box[i], share));
       svg.setAttribute("viewBox", frame.join(" "));
-      svg.style.setProperty("--fc-type", Math.max(frame[2] / whole[2], frame[3] / whole[3]) ** 0.7);
+      type();
     }
     if (moving) place(found, shown);
     return moving || zooming;
   }
+
+  const type = () => svg.style.setProperty("--fc-type", typeOf(frame, whole, size));
 
   // Move the marks on every passage; true while some passage flows.
   function stream(passed) {
@@ -113,6 +123,11 @@ export function mountDrawing(host, text, mark) {
     wake();
   });
   watch.observe(svg);
+  const fit = new ResizeObserver(([{ contentRect }]) => {
+    size = [contentRect.width, contentRect.height];
+    type();
+  });
+  fit.observe(svg);
 
   return {
     svg,
@@ -137,6 +152,7 @@ export function mountDrawing(host, text, mark) {
     stop() {
       halt();
       watch.disconnect();
+      fit.disconnect();
     },
   };
 }

@@ -6,6 +6,7 @@ import { inScale, ticks, valueAt } from "./measure.js";
 
 export const FINE = 10000;
 const PLOT = { width: 460, height: 352, left: 50, right: 14, top: 2, title: 23, gap: 12, foot: 37 };
+const SLIM = { ...PLOT, width: 352, height: 308, left: 44, right: 10 }; // on a phone, where it is shown as large as it is
 
 export function shape(tag, facts = {}, ...children) {
   const made = document.createElementNS("http://www.w3.org/2000/svg", tag);
@@ -17,8 +18,7 @@ export function shape(tag, facts = {}, ...children) {
 const titleOf = (axis, system) => [axis.label, axis.measure[system].unit && `[${axis.measure[system].unit}]`].filter(Boolean).join(" ");
 
 // Where each panel lies: left, top, width, height.
-function frames(panels) {
-  const { width, height, left, right, top, title, gap, foot } = PLOT;
+function frames(panels, { width, height, left, right, top, title, gap, foot }) {
   const room = height - top - foot - panels.length * title - (panels.length - 1) * gap;
   const shares = panels.reduce((sum, panel) => sum + panel.share, 0);
   let y = top;
@@ -120,23 +120,25 @@ function legend(chart, before) {
 }
 
 export function mountPlot(host, mark) {
-  const { width, height } = PLOT;
+  const small = window.matchMedia("(max-width: 679px)");
   const keys = element("ul", { className: "fc-legend" });
   const ground = shape("g"), layer = shape("g");
   const cursor = shape("path", { class: "cursor", visibility: "hidden" });
   const hatch = shape("pattern", { id: `${mark}-hatch`, width: 7, height: 7, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" }, shape("path", { d: "M0 0V7", class: "hatch" }));
   const clips = shape("defs", {}, hatch);
-  const svg = shape("svg", { class: "fc-plot", viewBox: `0 0 ${width} ${height}`, role: "img" }, clips, ground, layer, cursor);
+  const svg = shape("svg", { class: "fc-plot", role: "img" }, clips, ground, layer, cursor);
   host.append(keys, svg);
   let look = "", places = [], parts = [], lines = [], drawn = null;
 
   // Axes, names and empty parts: only when they differ from what stands there.
   function dress(chart, before, system) {
     const names = chart.panels.map((panel) => [panel.y, panel.share, panel.curves.map((curve) => [curve.role, curve.label]), panel.band?.label, !!panel.dot]);
-    const next = JSON.stringify([chart.x, names, !!before, system]);
+    const room = small.matches ? SLIM : PLOT;
+    const next = JSON.stringify([chart.x, names, !!before, system, room]);
     if (next === look) return;
     look = next;
-    places = frames(chart.panels);
+    svg.setAttribute("viewBox", `0 0 ${room.width} ${room.height}`);
+    places = frames(chart.panels, room);
     ground.replaceChildren(...grid(chart, places, system));
     keys.replaceChildren(...legend(chart, before));
     clips.replaceChildren(hatch);
@@ -203,9 +205,8 @@ export function mountPlot(host, mark) {
       });
       cursor.setAttribute("visibility", time === null ? "hidden" : "visible");
       if (time === null) return;
-      const first = places[0], last = places[places.length - 1];
-      const x = first.x + ((time - chart.x.low) / (chart.x.high - chart.x.low)) * first.width;
-      cursor.setAttribute("d", `M${x.toFixed(1)} ${first.y - 3}V${last.y + last.height}`);
+      const part = (time - chart.x.low) / (chart.x.high - chart.x.low);
+      cursor.setAttribute("d", places.map(({ x, y, width, height }) => `M${(x + part * width).toFixed(1)} ${y - 3}v${height + 3}`).join(""));
     },
   };
 }
