@@ -187,7 +187,7 @@ class Balance:
         of, air, manifold = self.of, there.shared.engine, unknowns[_MANIFOLD]
         if wanted != "torque":
             return air if wanted == "air flow" else manifold
-        fuel = max(of.alike * sum(well[1] for _, well, *_ in there.each), FLOOR)
+        fuel = max(of.alike * sum(jet for _, (_, jet, *_), *_ in there.each), FLOOR)
         factor = torque_factor(min(max(air / (fuel * of.stoichiometric), 0.0), 3.0))
         return brake_torque(
             of.engine, there.at.speed, air, manifold, of.pressure, mixture_factor=factor
@@ -203,14 +203,14 @@ def _parts(of: Problem, shared: Shared, each: list[Own]) -> list[Row]:
     bowl = [inside_vent, outer_vents]
     parts = [horn, choke, manifold, bowl]
     for barrel, own in zip(of.barrels, each, strict=True):
-        (venturi, throttle, main_bleed), well, mixed, passed, _ = own
-        bypass, idle_air, _ = mixed
-        _, valve, below, screw = passed
-        horn += [-alike * idle_air[0], -alike * main_bleed]
+        (venturi, throttle, main_bleed), (_, _, jet_air, _, _), mixed, passed, _ = own
+        (bypass, _), (idle_air, _), _ = mixed
+        _, (valve, _), (below, _), (screw, _) = passed
+        horn += [-alike * idle_air, -alike * main_bleed]
         above = choke if barrel.choked else horn
-        above += [-alike * venturi, -alike * bypass[0], -alike * valve[0]]
-        manifold += [alike * throttle, alike * below[0], alike * screw[0]]
-        bowl.append(alike * well[2])
+        above += [-alike * venturi, -alike * bypass, -alike * valve]
+        manifold += [alike * throttle, alike * below, alike * screw]
+        bowl.append(alike * jet_air)
         parts += _barrel_parts(own)
     return parts
 
@@ -224,13 +224,11 @@ def _barrel_parts(own: Own) -> list[Row]:
         ((above_air, above), (valve_air, valve), (below_air, below), (screw_air, screw)),
         ((nozzle_air, nozzle), carried, bubbles, backflow, _),
     ) = own
+    entering = [fed_air, fed, above_air, above, valve_air, valve]
     return [
         [venturi, nozzle_air, bubbles, -backflow, -above_air, -throttle],
         [main_jet, carried, backflow, -jet_air, -nozzle_air, -nozzle, -lifted_air, -lifted],
         [main_bleed, -holes],
         [lifted_air, lifted, bypass_air, bypass, idle_air, spat, -fed_air, -fed, -pull_over],
-        [
-            *(fed_air, fed, above_air, above, valve_air, valve),
-            *(-below_air, -below, -screw_air, -screw),
-        ],
+        [*entering, -below_air, -below, -screw_air, -screw],
     ]

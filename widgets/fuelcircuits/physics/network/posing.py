@@ -181,6 +181,7 @@ def place(of: Problem, speed: float, angle: float) -> Point:
     vents = openings(of.vents, angle, of.ignition)
     if of.bowl_pressure is None and not sum(vents) > 0.0:
         raise ConvergenceError("bowl pressure must follow from its vents, got every vent shut")
+    rate, loss, held = _demand(of, speed)
     angles = [linked_angle(each.path, angle) for each in of.barrels]
     return Point(
         speed=speed,
@@ -188,24 +189,23 @@ def place(of: Problem, speed: float, angle: float) -> Point:
         throttles=list(map(_throttle, of.barrels, angles)),
         slots=list(map(_slot, of.barrels, angles)),
         vents=Openings(*[VENT_DISCHARGE * area for area in vents]),
-        **_demand(of, speed),
+        demand_rate=rate,
+        demand_loss=loss,
+        demand_held=held,
     )
 
 
 def turning(of: Problem, at: Point, speed: float) -> Point:
     """Return an operating point of a network at another speed [rad/s]."""
-    return at._replace(speed=speed, **_demand(of, speed))
+    rate, loss, held = _demand(of, speed)
+    return at._replace(speed=speed, demand_rate=rate, demand_loss=loss, demand_held=held)
 
 
-def _demand(of: Problem, speed: float) -> dict[str, float]:
-    """Return what the engine's air follows from, of a point at some speed."""
+def _demand(of: Problem, speed: float) -> tuple[float, float, float]:
+    """Return what the engine's air follows from at a speed: rate, loss and held of `Point`."""
     none = air_demand(of.engine, speed, 0.0, of.charge_temperature, of.pressure)
     some = air_demand(of.engine, speed, _PASCALS, of.charge_temperature, of.pressure)
-    return {
-        "demand_rate": (some - none) / _PASCALS,
-        "demand_loss": -none,
-        "demand_held": held_back(of.engine, -none, of.pressure),
-    }
+    return (some - none) / _PASCALS, -none, held_back(of.engine, -none, of.pressure)
 
 
 def _throttle(barrel: Barrel, angle: float) -> float:

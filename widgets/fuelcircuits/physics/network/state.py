@@ -120,7 +120,10 @@ def state_of(
     at, slots = flowing.at, flowing.at.slots
     each = [pressures(of, unknowns, barrel) for barrel in range(len(of.barrels))]
     flows = [[flow for group in own for flow in group] for own in flowing.each]
-    lifts = (valve_lift(one.low, p[1] - p[8]) for one, p in zip(of.barrels, each, strict=True))
+    lifts = [
+        valve_lift(one.low, choke - chamber)
+        for one, (_, choke, _, _, _, _, _, _, chamber, _, _) in zip(of.barrels, each, strict=True)
+    ]
     return State(
         speed=at.speed,
         throttle_angle=at.angle,

@@ -6,7 +6,7 @@ hardly change: there Broyden's rule corrects them by what each step has shown.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import isfinite, sqrt
 from operator import attrgetter
 from typing import Any, Generic, Protocol, TypeVar
@@ -128,14 +128,15 @@ def newton(
     best, size, cuts = here, 1.0, 0
     for _ in range(most_steps):
         if here.error <= _AIM * good:
-            here = _measured(here, held)
+            _weigh(here, held)
             if here.error <= _AIM * good:
                 break
         if known is None:
             matrix, fresh = _learnt(system, here), True
             if matrix is None:
                 break
-            here, known = _measured(here, held), Secants(matrix)
+            _weigh(here, held)
+            known = Secants(matrix)
         move = known.step(here.unknowns, here.rest, here.measure)
         there = found_at(system, stepped(system, here.unknowns, move, size), held, here.measure)
         if there is not None and (there.misfit < here.misfit or cuts >= _PATIENCE):
@@ -151,7 +152,9 @@ def newton(
         else:
             cuts += 1
             size = 1.0 if cuts == _PATIENCE else 0.4 * size
-    found = _measured(min(best, here, key=attrgetter("error")), held)
+    found = min(best, here, key=attrgetter("error"))
+    if found.error > _AIM * good:
+        _weigh(found, held)
     found.inverse = known.inverse if known else None
     return found
 
@@ -200,10 +203,10 @@ def _measure(left: Left, held: Row | None) -> Row:
     return [by + abs(kept) for by, kept in zip(left.measure, held, strict=True)]
 
 
-def _measured(here: Found[Known], held: Row | None) -> Found[Known]:
-    """Return a place whose rests are measured by what passes there."""
-    by = _measure(here.left, held)
-    return replace(here, measure=by, error=_largest(here.rest, by))
+def _weigh(here: Found[Known], held: Row | None) -> None:
+    """Measure the rests of a place by what passes there, no longer nearby."""
+    here.measure = _measure(here.left, held)
+    here.error = _largest(here.rest, here.measure)
 
 
 def stepped(system: System[Known], unknowns: Row, move: Row, size: float) -> Row:
