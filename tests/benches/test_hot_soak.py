@@ -42,8 +42,9 @@ def hardest(**changed: Any) -> float:
 @pytest.mark.parametrize("bench", [BENCH, OTHER], ids=["plover", "dunlin"])
 def test_untouched_bench_is_the_cards_soak(bench: HotSoakBench) -> None:
     soak = soak_run(bench.card, AIR, Fuel(), TIMES)
-    assert run("Fuel in the bore", bench) == pytest.approx(soak.intake, abs=1e-9)
-    assert run("Vapour in the canister", bench) == pytest.approx(soak.stored, abs=1e-9)
+    # What is drawn is followed to a few milligrams of 20 g.
+    assert run("Fuel in the bore", bench) == pytest.approx(soak.intake, abs=2e-6)
+    assert run("Vapour in the canister", bench) == pytest.approx(soak.stored, abs=2e-6)
 
 
 def test_a_flooded_start_is_cranked_as_long_as_a_well_mixed_intake_takes() -> None:

@@ -62,7 +62,7 @@ def marched(stem: str, rig: Any, values: Any, label: str) -> list[float]:
         run = pump._run(rig, changed, tip, values["coolant"])
         return [each.throttle for each in run]
     tapped = values["pedal"] == "tapped"
-    run = finished(choke._run(choke._car(rig, values), values["speed"], tapped=tapped))
+    run = finished(choke._run(rig, choke._car(rig, values), values["speed"], tapped=tapped))
     return [each.coil if label == "Coil" else each.coolant for each in run]
 
 

@@ -179,9 +179,60 @@ def test_marks_from_paper_come_as_a_table_all_or_none(
     assert first.rows[1].verdict != "on paper"
 
 
+def test_only_a_mark_from_paper_is_taken_back(
+    course: Course, capsys: pytest.CaptureFixture[str]
+) -> None:
+    ticks = (Tick(3, "says it", True),)
+    with Ledger(course, UNIT) as ledger:
+        ledger.give("t001", "90-say-it", Given("page", 3, DAY, ticks), "Good.")
+    words = ["paper-marks", UNIT, "--course", str(course.root), "--trainee", "t001"]
+    for name in ("say-it", "seat-area"):
+        assert main([*words, "needle-force=1", f"{name}=-"]) == 2
+        said = f"a mark that is taken back must be one from paper, got none of t001 for {name}"
+        assert said in capsys.readouterr().err
+    first = term_book(course).records[0].entries[0]
+    assert [row.points for row in first.rows if row.on_paper or row.given] == [3]
+
+
+UNSOUND = {
+    "a decimal comma that parts a cell": (
+        "id,seat-area,needle-force\nt002,1,5,2\n",
+        "line 2: a row must have no more than the 3 columns of the headings, got 't002, 1, 5, 2'",
+    ),
+    "a trainee twice": (
+        "id,seat-area\nt002,1\nt003,2\nt002,2\n",
+        "line 4: a mark must be typed in once, got seat-area of t002 again",
+    ),
+    "a question twice": (
+        "id,seat-area,Seat area\nt002,1,2\n",
+        "line 2: a mark must be typed in once, got seat-area of t002 again",
+    ),
+    "a heading twice": (
+        "id,seat-area,seat-area\nt002,1,2\n",
+        "line 2: a mark must be typed in once, got seat-area of t002 again",
+    ),
+    "two columns of trainees": (
+        "id,seat-area,id\nt002,1,t003\n",
+        "line 1: one column alone must hold the id, got 'id, seat-area, id'",
+    ),
+}
+
+
+@pytest.mark.parametrize(("text", "said"), UNSOUND.values(), ids=UNSOUND)
+def test_a_table_in_which_a_mark_could_be_lost_is_refused(
+    course: Course, tmp_path: Path, capsys: pytest.CaptureFixture[str], text: str, said: str
+) -> None:
+    path = tmp_path / "marks.csv"
+    path.write_text(text)
+    assert main(["paper-marks", UNIT, "--course", str(course.root), "--table", str(path)]) == 2
+    assert said in capsys.readouterr().err
+
+
 @pytest.mark.parametrize(
     ("words", "said"),
     [
+        (["--trainee", "t002", "seat-area=1", "Seat-Area=2"], "typed in once, got seat-area of"),
+        (["--trainee", "t002", "--table", "marks.csv"], "or in --table FILE, got both"),
         (["--trainee", "t009", "seat-area=1"], "trainee must be in class.csv, got 't009'"),
         (["--trainee", "t002", "no-such=1"], "question must be one of seat-area, "),
         (["--trainee", "t002", "seat-area"], "must be like QUESTION=POINTS, got 'seat-area'"),

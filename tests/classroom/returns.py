@@ -511,6 +511,31 @@ def a_zip_with_a_damaged_member(box: Box) -> None:
     box.put("a.zip", bytes(raw))
 
 
+@gives(KEPT, ("", "unreadable", "must be whole in the archive, got: Corrupt input data"))
+def a_zip_with_a_damaged_member_that_is_packed_another_way(box: Box) -> None:
+    def tighter(one: zipfile.ZipInfo) -> None:
+        one.compress_type = zipfile.ZIP_LZMA if one.filename == "x.ipynb" else one.compress_type
+
+    raw = bytearray(zipped({"x.ipynb": box.text("t002"), "y.ipynb": box.text("t001")}, tighter))
+    raw[100:140] = bytes(40)
+    box.put("a.zip", bytes(raw))
+
+
+@gives(KEPT)
+def a_zip_with_a_member_without_a_name(box: Box) -> None:
+    raw = bytearray(zipped({"x": "left", "y.ipynb": box.text("t001")}))
+    for sign, at in ((b"PK\x03\x04", 30), (b"PK\x01\x02", 46)):
+        raw[raw.index(sign) + at] = 0
+    box.put("a.zip", bytes(raw))
+
+
+@gives(KEPT, ("", "unreadable", "must be a whole zip archive, got: 'utf-8' codec can't decode"))
+def a_zip_whose_list_of_names_is_no_text(box: Box) -> None:
+    raw = zipped({"é.ipynb": box.text("t002")}).replace("é".encode(), b"\xff\xfe")
+    box.put("a.zip", raw)
+    box.put("x.ipynb", box.text("t001"))
+
+
 @gives(("", "unreadable", "must be a notebook or a zip, got an archive to unpack first"))
 def an_archive_in_an_archive_in_an_archive(box: Box) -> None:
     inner = zipped({"x.zip": zipped({"x.ipynb": box.text("t001")})})

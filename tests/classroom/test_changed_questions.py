@@ -216,6 +216,19 @@ def test_question_that_was_answered_cannot_be_taken_away(course: Course, mark: M
     assert course.notebook("release", UNIT).read_bytes() == before
 
 
+def test_a_question_that_was_taken_away_earns_nothing_by_itself(
+    course: Course, mark: Marker
+) -> None:
+    """nbgrader itself gives full points to whatever raises no error."""
+    answered(course, 3.0)
+    path = course.root / "units" / UNIT / "questions.toml"
+    text = path.read_text()
+    start, end = text.index('[[question]]\nid      = "needle-push"'), text.index("# A question in")
+    path.write_text(text[:start] + text[end:])
+    (reason, _) = [one.reason for one in mark(course)]
+    assert "must be built again: needle-push is no question now" in reason
+
+
 def test_a_failed_build_leaves_the_last_release(course: Course) -> None:
     before = course.notebook("release", UNIT).read_bytes()
     config = course.root / "nbgrader_config.py"

@@ -77,6 +77,24 @@ def test_a_correction_is_a_new_line_and_both_stay(course: Course) -> None:
     assert enter(course, [GOOD, right], NOW).new == ()
 
 
+def test_two_new_lines_cannot_both_correct_the_same_one(course: Course) -> None:
+    enter(course, [GOOD], NOW)
+    two = [replace(GOOD, result=result, corrects=1) for result in ("not yet", "withdrawn")]
+    with pytest.raises(CourseError, match=r"line 3: corrects must be .* not corrected yet, got 1"):
+        enter(course, two, NOW, ["line 2", "line 3"])
+    assert len(read_observed(course)) == 1
+
+
+@pytest.mark.parametrize("ending", ["", "\r\n\r\n"])
+def test_a_file_that_an_editor_ended_otherwise_is_written_on(course: Course, ending: str) -> None:
+    enter(course, [GOOD], NOW)
+    path = course.root / FILE
+    path.write_bytes(path.read_bytes().rstrip() + ending.encode())
+    other = replace(GOOD, trainee="t002")
+    assert enter(course, [other], NOW).new[0].number == 2
+    assert [one.seen for one in read_observed(course)] == [GOOD, other]
+
+
 @pytest.mark.parametrize(
     ("wrong", "message"),
     [
@@ -152,7 +170,10 @@ def test_a_table_is_read_by_its_headings(tmp_path: Path) -> None:
             f"{','.join(HEAD)}\n1,,t001,JOB-1,2026-11-26,x,pass,R,,first\n",
             "line 2: corrects must be",
         ),
-        (f"{','.join(HEAD)}\n{'x,' * 11}\n", "line 2: a row must have no more columns"),
+        (
+            f"{','.join(HEAD)}\n{'x,' * 11}\n",
+            "line 2: a row must have no more than the 10 columns of",
+        ),
     ],
 )
 def test_a_table_that_cannot_be_read_is_refused(tmp_path: Path, text: str, message: str) -> None:

@@ -88,3 +88,21 @@ def test_whatever_else_is_wrong_with_one_is_named_and_stops_nobody(
     monkeypatch.setattr(marking_desk._Desk, place, strange)
     first, second = mark(two)
     assert (first.reason, second.state) == ("ZeroDivisionError: division by zero", "marked")
+
+
+@pytest.mark.parametrize("fault", [PermissionError(13, "no rights"), OSError(28, "disk full")])
+def test_a_change_that_was_entered_is_told_though_the_notebook_could_not_be_kept(
+    mark: Marker, two: Course, monkeypatch: pytest.MonkeyPatch, fault: OSError
+) -> None:
+    states(mark(two))
+    path = two.notebook("submitted", UNIT, "t001")
+    right = 'seat_area = Q(3.14159 * seat_bore.m**2 / 4, \\"mm**2\\")'
+    path.write_text(path.read_text().replace('seat_area = \\"\\"', right))
+
+    def strange(*_: Any) -> None:
+        raise fault
+
+    monkeypatch.setattr(marking_desk._Desk, "keep", strange)
+    first = next(mark(two))
+    assert first.state == "passed over"
+    assert [one.words for one in first.changes] == ["90-seat-area: 0 becomes 2"]

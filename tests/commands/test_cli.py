@@ -70,6 +70,7 @@ def test_who_learns_alone_waits_for_nothing_of_the_gradebook() -> None:
 REFUSED = {
     "no course": (("build", "--course", "nowhere"), "course folder must hold a folder units"),
     "no such unit": (("build", "91-other"), "unit must be one of 90-small-unit, got '91-other'"),
+    "too few sheets": (("check", UNIT, "--sheets", "9"), "sheets must be 10 or more, got 9"),
     "not built": (("hand-out", UNIT), "90-small-unit must be built before it is used"),
     "nothing returned": (("collect", UNIT, "nowhere"), "returned must be a folder of notebooks"),
     "nothing handed in": (("mark", UNIT, "--only", "t001"), "trainee must have handed in"),
@@ -160,6 +161,17 @@ def test_a_unit_goes_from_text_to_report(folder: Path, capsys: pytest.CaptureFix
     assert (folder / "reports" / UNIT / "class.html").exists()
 
 
+def test_a_time_for_nobody_in_the_class_is_said_when_a_unit_is_handed_out(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(folder, "build", UNIT) == 0
+    (folder / "term.toml").write_text(
+        f"[exam.{UNIT}]\ncloses = 2099-01-10T12:00:00\nlonger = {{ t0l1 = 20 }}\n"
+    )
+    assert run(folder, "hand-out", UNIT) == 0
+    assert f"exam {UNIT}: trainee must be in class.csv, got 't0l1'" in capsys.readouterr().out
+
+
 def test_who_is_marked_and_left_the_class_is_named(
     folder: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -227,6 +239,17 @@ def test_a_time_that_is_none_is_named(folder: Path, capsys: pytest.CaptureFixtur
         run(folder, "collect", UNIT, str(folder), "--handed-in", "yesterday")
     assert ended.value.code == 2
     assert "time must be like 2026-12-04 17:55, got 'yesterday'" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("port", ["0", "65536", "-1", "http"])
+@pytest.mark.parametrize("words", [("hand-mark", UNIT), ("study",)], ids=lambda words: words[0])
+def test_a_port_that_is_none_is_named(
+    folder: Path, capsys: pytest.CaptureFixture[str], words: tuple[str, ...], port: str
+) -> None:
+    with pytest.raises(SystemExit) as ended:
+        run(folder, *words, f"--port={port}")
+    assert ended.value.code == 2
+    assert f"port must be from 1 to 65535, got '{port}'" in capsys.readouterr().err
 
 
 def test_a_changed_mark_is_said_in_a_line(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -6,6 +6,7 @@ source stands beside it.
 
 import re
 import tomllib
+from collections.abc import Callable
 from functools import cache
 
 import pytest
@@ -116,21 +117,37 @@ def test_where_an_engine_runs_brake_chocks_neutral_exhaust_and_ignition_are_name
     assert "plug leads" in text
 
 
+def blown(unit: str) -> list[str]:
+    """Return the steps in which something is blown out."""
+    listed = steps(sheet(unit))
+    return [one for one in listed if re.search(r"\b[Bb]low\b", one) and "blows out" not in one]
+
+
+def loaded(unit: str) -> list[str]:
+    """Return the steps in which something is read while the engine works."""
+    return [one for one in steps(sheet(unit)) if re.search(r"under load|at load", one)]
+
+
 @each_unit
 def test_an_air_gun_is_used_at_low_pressure_and_never_at_skin(unit: str) -> None:
     # 29 CFR 1910.242(b): air for cleaning below 30 psi, that is 207 kPa.
-    for step in steps(sheet(unit)):
-        if re.search(r"\b[Bb]low\b", step) and "blows out" not in step:
-            assert "2 bar (30 psi)" in step
-            assert "never at skin" in step
+    for step in blown(unit):
+        assert "2 bar (30 psi)" in step
+        assert "never at skin" in step
 
 
 @each_unit
 def test_readings_under_load_are_read_by_a_second_person(unit: str) -> None:
-    for step in steps(sheet(unit)):
-        if re.search(r"under load|at load", step):
-            assert "rolling road" in step
-            assert "second person" in step
+    for step in loaded(unit):
+        assert "rolling road" in step
+        assert "second person" in step
+
+
+@pytest.mark.parametrize("found", [blown, loaded], ids=lambda found: found.__name__)
+def test_steps_that_want_care_are_found_on_several_sheets(
+    found: Callable[[str], list[str]],
+) -> None:
+    assert sum(bool(found(unit)) for unit in UNITS) >= 3
 
 
 @each_unit

@@ -79,6 +79,11 @@ def test_a_number_of_the_card_leads_to_its_part_and_the_text_stays_as_it_was(
     assert without == filled_text(COURSE.text(unit), RIGS)
 
 
+def test_numbers_of_the_card_lead_to_parts_in_most_units() -> None:
+    linked = [filled_text(COURSE.text(unit), RIGS, card_link) for unit in COURSE.units()]
+    assert sum(bool(LINK.search(one)) for one in linked) > len(linked) / 2
+
+
 def test_each_other_name_of_a_part_is_said_by_some_bench_and_by_one_part_alone() -> None:
     labels = {
         label for named in ATLASES.named.values() for each in named.values() for label in each

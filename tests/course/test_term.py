@@ -121,9 +121,11 @@ def test_a_date_for_a_unit_that_is_none_is_refused(tmp_path: Path) -> None:
 def test_a_date_for_somebody_who_is_not_in_the_class_is_said(tmp_path: Path) -> None:
     course = new_course(tmp_path)
     dates = "90-small-unit = 2026-12-04\n"
-    written(course.root, f"[due]\n{dates}[due.t001]\n{dates}[due.t0l3]\n{dates}")
-    (said,) = course.strangers()
-    assert "term.toml: due t0l3: trainee must be in class.csv, got 't0l3'" in said
+    exam = "[exam.90-small-unit]\nlonger = { t001 = 20, t0l4 = 20 }\n"
+    written(course.root, f"[due]\n{dates}[due.t001]\n{dates}[due.t0l3]\n{dates}{exam}")
+    due, longer = course.strangers()
+    assert "term.toml: due t0l3: trainee must be in class.csv, got 't0l3'; the time is" in due
+    assert "term.toml: exam 90-small-unit: trainee must be in class.csv, got 't0l4'" in longer
 
 
 REFUSED = {

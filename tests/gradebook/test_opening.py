@@ -11,7 +11,8 @@ from fuelmarks.authoring.build import build
 from fuelmarks.book.class_record import class_record
 from fuelmarks.classroom.hand_out import hand_out
 from fuelmarks.classroom.mark_class import mark_class
-from fuelmarks.course.course import Course
+from fuelmarks.course.course import Course, CourseError
+from fuelmarks.gradebook.entered import noted_due_date, stored_sources, who_is_marked
 from fuelmarks.gradebook.opening import GradebookError, in_words, newest_version
 from fuelmarks.runner import Runner
 from nbgrader.api import get_alembic_version
@@ -103,6 +104,30 @@ def test_a_gradebook_that_cannot_be_used_is_named_and_left_alone(
         step(course)
     assert "\n" not in str(refused.value)
     assert (path.read_bytes() if path.is_file() else b"") == before
+
+
+ASKED: dict[str, Callable[[Course], Any]] = {
+    "who is marked": lambda course: who_is_marked(course, UNIT),
+    "the rubrics": lambda course: stored_sources(course, UNIT),
+    "the due date": lambda course: noted_due_date(course, UNIT),
+}
+
+
+@pytest.mark.parametrize("ask", ASKED.values(), ids=ASKED)
+@pytest.mark.parametrize("empty", [False, True], ids=["no file", "an empty file"])
+def test_asking_a_gradebook_that_is_not_there_begins_none(
+    course: Course, ask: Callable[[Course], Any], empty: bool
+) -> None:
+    path = course.root / "gradebook.db"
+    path.unlink()
+    if empty:
+        path.touch()
+    assert not ask(course)
+    with pytest.raises(CourseError, match="must be built before it is marked, got no gradebook"):
+        list(mark_class(course, UNIT, trust=True))
+    assert (path.exists(), empty and path.read_bytes()) == (empty, empty and b"")
+    build(course, UNIT)
+    assert who_is_marked(course, UNIT) == set()
 
 
 def test_a_gradebook_that_another_program_holds_is_named(

@@ -167,3 +167,14 @@ def test_only_pictures_stay_attached(
     cell = new_cell("markdown", "![](attachment:a.png)")
     cell["attachments"] = attached
     assert ("attachments" in put_in_order([cell], frame).cells[0]) == kept
+
+
+def test_half_a_sign_in_the_name_of_a_picture_keeps_nothing_from_being_written(
+    frame: NotebookNode,
+) -> None:
+    """JSON can hold half of a pair of UTF-16; UTF-8 cannot (RFC 8259, section 8.2)."""
+    cell = new_cell("markdown", "![](attachment:a.png)")
+    cell["attachments"] = {"\ud800.png": {"image/png": "iVBORw0KGgo="}}
+    kept = put_in_order([cell], frame)
+    assert kept.cells[0].attachments == {"?.png": {"image/png": "iVBORw0KGgo="}}
+    assert text_of(kept).encode()

@@ -1,7 +1,5 @@
 """Running a notebook: as Jupyter would, within limits, and with nothing but values coming back."""
 
-import os
-import threading
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from time import monotonic
@@ -12,6 +10,8 @@ import pytest
 from fuelcircuits.answer_sheet.sheet import MIME, record
 from fuelmarks.runner import Cell, Limits, Runner, run_notebook
 from nbclient import NotebookClient
+
+from tests.runner.asking import cells, statuses
 
 # What a cell means is what Jupyter's own kernel makes of it; these run in both, in this order.
 CELLS = [
@@ -89,15 +89,6 @@ def notebook_of(*cells: tuple[str, dict[str, Any]]) -> Any:
     made = [{**code, "id": f"c{i}", "source": s, **more} for i, (s, more) in enumerate(cells)]
     whole = {"nbformat": 4, "nbformat_minor": 5, "metadata": {}, "cells": made}
     return nbformat.from_dict(whole)  # type: ignore[no-untyped-call]
-
-
-def cells(*sources: str) -> list[Cell]:
-    return [Cell(f"{i}", source) for i, source in enumerate(sources)]
-
-
-def statuses(runner: Runner, *sources: str, **limits: float) -> list[str]:
-    result = runner.run(cells(*sources), Limits(**limits))  # type: ignore[arg-type]
-    return [outcome.status for outcome in result.outcomes]
 
 
 def test_cells_mean_what_they_mean_in_jupyter(
@@ -200,45 +191,6 @@ def test_notebooks_that_run_side_by_side_are_not_mixed_up(runner: Runner) -> Non
         assert [r.outcomes[0].text for r in results] == [f"{number}\n" for number in range(24)]
 
 
-def test_no_file_is_left_open(runner: Runner) -> None:
-    statuses(runner, "x = 1")
-    before = len(os.listdir("/proc/self/fd"))
-    for source in [
-        "x = 1",
-        "1 / 0",
-        "import os; os._exit(0)",
-        "import os; os.closerange(0, 99)",
-    ] * 5:
-        statuses(runner, source)
-    assert len(os.listdir("/proc/self/fd")) <= before
-
-
-def test_a_lost_server_is_replaced_and_the_notebook_tried_again(runner: Runner) -> None:
-    threading.Timer(1.0, _kill_server, [runner]).start()
-    assert statuses(runner, "import time; time.sleep(2)", "x = 1") == ["ok", "ok"]
-
-
-def test_a_notebook_that_loses_the_server_twice_is_given_up(runner: Runner) -> None:
-    stop = threading.Event()
-    killer = threading.Thread(target=_kill_servers, args=(runner, stop))
-    killer.start()
-    assert statuses(runner, "import time; time.sleep(60)") == ["killed"]
-    stop.set()
-    killer.join()
-    assert statuses(runner, "x = 1") == ["ok"]
-
-
-def _kill_server(runner: Runner) -> None:
-    assert runner._server is not None
-    runner._server._process.kill()
-
-
-def _kill_servers(runner: Runner, stop: threading.Event) -> None:
-    while not stop.wait(0.5):
-        if runner._server is not None:
-            runner._server._process.kill()
-
-
 def test_a_notebook_gets_its_outputs(runner: Runner) -> None:
     locked = {"nbgrader": {"grade": True, "solution": False, "grade_id": "e"}}
     notebook = run_notebook(
@@ -256,32 +208,3 @@ def test_old_outputs_of_a_notebook_are_thrown_away(runner: Runner) -> None:
     loop = ("while True: pass", {"outputs": [forged]})
     notebook = run_notebook(runner, notebook_of(loop, loop), Limits(notebook_seconds=1))
     assert [[o.output_type for o in cell.outputs] for cell in notebook.cells] == [["error"]] * 2
-
-
-class FullCage:
-    """A group in which the kernel has stopped something for want of memory."""
-
-    ran_over = True
-
-    def __init__(self) -> None:
-        self.held: list[tuple[int, int]] = []
-        self.closed = 0
-
-    def hold(self, process: int, most: int) -> "FullCage":
-        self.held.append((process, most))
-        return self
-
-    def close(self) -> None:
-        self.closed += 1
-
-
-def test_what_the_kernel_stops_for_want_of_memory_is_told_as_such(
-    runner: Runner, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    cage = FullCage()
-    monkeypatch.setattr(runner, "_cage", cage)
-    limits = Limits(memory_bytes=400 << 20)
-    (outcome,) = runner.run(cells("import os; os._exit(1)"), limits).outcomes
-    assert (outcome.status, outcome.message) == ("killed", "more memory than allowed")
-    assert [most for _, most in cage.held] == [500 << 20]
-    assert cage.closed == 1

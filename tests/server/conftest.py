@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 from fuelmarks.authoring.build import build
 from fuelmarks.classroom import own_exchange
-from fuelmarks.classroom.exchange import release
 from fuelmarks.classroom.hand_out import hand_out
+from fuelmarks.classroom.sending import release
 from fuelmarks.course.course import Course
 
 from tests.server.counter import Counter, counter

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from fuelmarks.book.pages import write_reports
 from fuelmarks.classroom.attempts import attempts, retime
-from fuelmarks.classroom.exchange import collect_sent, send_feedback
 from fuelmarks.classroom.mark_class import mark_class
+from fuelmarks.classroom.sending import collect_sent, send_feedback
 from fuelmarks.commands.cli import main
 from fuelmarks.course.course import Course
 from fuelmarks.course.notebook import grade_id, read, write
@@ -137,6 +137,7 @@ def test_the_commands_do_the_same(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     become("teacher")
+    (course.folder("handout", UNIT, "t001") / ".ipynb_checkpoints").mkdir()  # somebody has looked
     here = ["--course", str(course.root)]
     assert main(["hand-out", UNIT, "--release", *here]) == 0
     assert "2 released on the class server, 0 not" in capsys.readouterr().out

@@ -5,7 +5,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
-from fuelmarks.server.exchange.store import A_MINUTE, LARGEST
+from fuelmarks.server.exchange.packing import LARGEST
+from fuelmarks.server.exchange.store import A_MINUTE
 from nbgrader.exchange import ExchangeError
 
 from tests.server.counter import Counter

@@ -17,7 +17,7 @@ from urllib.parse import parse_qs, parse_qsl, urlsplit
 import jwt
 import pytest
 from fuelmarks.classroom import own_exchange
-from fuelmarks.classroom.exchange import send_grades
+from fuelmarks.classroom.sending import send_grades
 from fuelmarks.course.course import CourseError
 from fuelmarks.server.launches import LINE_ITEM, SCORE, launch_of, note_launch
 from fuelmarks.server.own_key import ensure_key

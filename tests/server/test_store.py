@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 from fuelmarks.course.window import Window
 from fuelmarks.server.exchange import store as limits
-from fuelmarks.server.exchange.store import ExchangeRefusalError, Store
+from fuelmarks.server.exchange.packing import LARGEST, MOST_FILES, ExchangeRefusalError
+from fuelmarks.server.exchange.store import A_MINUTE, Store
 
 UNIT, NOTEBOOK = "02-float-bowl", "02-float-bowl.ipynb"
 NINE = datetime(2026, 12, 4, 9, 0, tzinfo=UTC)
@@ -50,6 +51,20 @@ def test_everybody_fetches_what_was_released_to_him(store: Store) -> None:
         store.fetch(UNIT, "t003")
 
 
+def test_what_is_asked_for_in_vain_leaves_nothing_behind(store: Store) -> None:
+    """Whoever asks for units that there are not fills no disk, and no instructor's list."""
+    before = sorted(store.root.rglob("*"))
+    with pytest.raises(ExchangeRefusalError, match="99-invented must have been released to you"):
+        store.fetch("99-invented", "t001")
+    with pytest.raises(ExchangeRefusalError, match="99-invented must have been released to you"):
+        store.hand_in("99-invented", "t001", {"99-invented.ipynb": b"{}"})
+    with pytest.raises(ExchangeRefusalError, match="must have comments, got none yet"):
+        store.feedback("98-invented", "t001", 1)
+    assert store.hand_ins("97-invented", "t001") == ()
+    assert store.units() == [UNIT]
+    assert sorted(store.root.rglob("*")) == before
+
+
 def test_a_hand_in_has_the_servers_time_and_all_its_files(store: Store, clock: Clock) -> None:
     clock.wait(minutes=5)
     kept = store.hand_in(UNIT, "t001", {**work("done"), "bowl.png": b"\x89PNG"})
@@ -86,13 +101,13 @@ def test_what_a_stopped_write_left_is_no_attempt(store: Store) -> None:
 def test_who_hands_in_too_often_waits_and_nothing_of_his_is_lost(
     store: Store, clock: Clock
 ) -> None:
-    for count in range(limits.A_MINUTE):
+    for count in range(A_MINUTE):
         store.hand_in(UNIT, "t001", work(str(count)))
     with pytest.raises(ExchangeRefusalError, match="wait a minute"):
         store.hand_in(UNIT, "t001", work("more"))
     assert store.hand_in(UNIT, "t002", work("mine")).number == 1
     clock.wait(minutes=1)
-    assert store.hand_in(UNIT, "t001", work("more")).number == limits.A_MINUTE + 1
+    assert store.hand_in(UNIT, "t001", work("more")).number == A_MINUTE + 1
 
 
 def test_there_is_an_end_to_attempts_and_to_room(
@@ -113,8 +128,8 @@ BAD_FILES = {
     "a way up": {NOTEBOOK: b"", "../t002": b""},
     "a way out": {NOTEBOOK: b"", "/etc/passwd": b""},
     "a hidden file": {NOTEBOOK: b"", ".bashrc": b""},
-    "too much": {NOTEBOOK: b"x" * (limits.LARGEST + 1)},
-    "too many": {NOTEBOOK: b"", **{f"{count}.png": b"" for count in range(limits.MOST_FILES)}},
+    "too much": {NOTEBOOK: b"x" * (LARGEST + 1)},
+    "too many": {NOTEBOOK: b"", **{f"{count}.png": b"" for count in range(MOST_FILES)}},
 }
 
 

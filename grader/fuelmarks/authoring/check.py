@@ -17,7 +17,7 @@ from fuelmarks.questions.frame.drawing import right_answer
 from fuelmarks.questions.frame.promise import enough
 from fuelmarks.slips.telling import groups_of
 
-__all__ = ["Checked", "checked", "lines"]
+__all__ = ["DRAWS", "SAMPLES", "Checked", "checked", "lines"]
 
 SAMPLES = 10
 DRAWS = 400

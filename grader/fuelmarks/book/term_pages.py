@@ -22,7 +22,6 @@ __all__ = [
     "write_term",
 ]
 
-"""What spreadsheets need to be told that a table is UTF-8."""
 ACROSS = 12
 """How many outcomes stand side by side on A4."""
 PEOPLE = ("ID number", "First name", "Last name", "Email address", "Group")

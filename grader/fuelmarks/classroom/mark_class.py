@@ -159,21 +159,26 @@ def mark_class(
         waiting = submitted(course, unit, only)
         costs = ledger.settle_lateness(known.intersection(waiting))
         for trainee, job in _on_all_places(desk, waiting, entered):
-            cost = (costs[trainee],) if trainee in costs else ()
+            changes: list[Change | CostChange] = [costs[trainee]] if trainee in costs else []
             try:
                 marked = job.result()
-                if marked is None:
-                    yield Done(trainee, "kept", changes=cost)
-                    continue
-                when = _timestamp(course.folder("submitted", unit, trainee))
-                changes = ledger.enter(trainee, marked.found, when, known=trainee in known)
-                desk.keep(trainee, marked.notebook)
+                if marked is not None:
+                    when = _timestamp(course.folder("submitted", unit, trainee))
+                    changes += ledger.enter(trainee, marked.found, when, known=trainee in known)
+                    desk.keep(trainee, marked.notebook)
             except FATAL:
                 raise
             except Exception as error:
-                yield Done(trainee, "passed over", reason=_about(trainee, error), changes=cost)
+                full = _no_room(trainee, error)
+                reason = "" if full else _about(error)
+                yield Done(trainee, "passed over", reason=reason, changes=tuple(changes))
+                if full:
+                    raise full from error
                 continue
-            yield Done(trainee, "marked", marked.marks, changes=(*cost, *changes))
+            if marked is None:
+                yield Done(trainee, "kept", changes=tuple(changes))
+            else:
+                yield Done(trainee, "marked", marked.marks, changes=tuple(changes))
 
 
 def _own_runner(
@@ -202,15 +207,20 @@ def _on_all_places(
             pool.shutdown(wait=True, cancel_futures=True)
 
 
-def _about(trainee: str, error: Exception) -> str:
-    """Return what is wrong with one submission; raise `CourseError` if it is the disk instead."""
-    if isinstance(error, OSError) and error.errno in DISK:
-        rule = f"the disk must have room for the marked notebook of {trainee}"
-        again = "make room, then run the same command again; what was entered is kept"
-        raise CourseError(f"{rule}, got: {error.strerror}; {again}") from error
+def _about(error: Exception) -> str:
+    """Return what is wrong with one submission."""
     if isinstance(error, CircuitError):
         return str(error)
     return f"{type(error).__name__}: {error}".splitlines()[0]
+
+
+def _no_room(trainee: str, error: Exception) -> CourseError | None:
+    """Return what to say where the disk, and no submission, is what is wrong; None if it is not."""
+    if not (isinstance(error, OSError) and error.errno in DISK):
+        return None
+    rule = f"the disk must have room for the marked notebook of {trainee}"
+    again = "make room, then run the same command again; what was entered is kept"
+    return CourseError(f"{rule}, got: {error.strerror}; {again}")
 
 
 def _digest_of(path: Path) -> str:

@@ -80,7 +80,8 @@ def read_observed(course: Course) -> tuple[Observation, ...]:
         raise CourseError(f"{path} must be the file that was written here, got: {error}") from error
     if not rows or tuple(rows[0]) != HEAD:
         raise CourseError(f"{path}: headings must be {', '.join(HEAD)}, got {rows[:1]}")
-    return tuple(_line(path, number, row) for number, row in enumerate(rows[1:], start=1) if row)
+    lines = [row for row in rows[1:] if row]
+    return tuple(_line(path, number, row) for number, row in enumerate(lines, start=1))
 
 
 def standing(lines: Iterable[Observation]) -> list[Observation]:
@@ -102,10 +103,9 @@ def enter(course: Course, work: Sequence[Seen], now: datetime, places: Sequence[
         lines = read_observed(course)
         rules, known = _rules(course, lines, now.date()), {one.seen for one in lines}
         named = list(places) or ["this work"] * len(work)
-        fresh = [(place, one) for place, one in zip(named, work, strict=True) if one not in known]
-        if faults := [f"{place}: {said}" for place, one in fresh if (said := rules.fault(one))]:
+        new = {one: at for at, one in zip(named, work, strict=True) if one not in known}
+        if faults := [f"{new[one]}: {said}" for one, said in rules.faults(new)]:
             raise CourseError("\n".join(["nothing was written down, since", *faults]))
-        new = list(dict.fromkeys(one for _, one in fresh))
         entered = f"{now.astimezone():%Y-%m-%d %H:%M}"
         made = [Observation(number, entered, one) for number, one in enumerate(new, len(lines) + 1)]
         if made:
@@ -131,8 +131,10 @@ def _append(path: Path, lines: Sequence[Observation]) -> None:
     for one in lines:
         *seen, corrects = astuple(one.seen)
         writer.writerow([one.number, one.entered, *seen, corrects or ""])
+    ended = not path.exists() or path.read_bytes().endswith(b"\n")  # an editor may leave it open
     handle = os.open(path, os.O_WRONLY | os.O_APPEND | os.O_CREAT, 0o644)
     with os.fdopen(handle, "wb") as file:
+        file.write(b"" if ended else b"\r\n")
         file.write(text.getvalue().encode())
         file.flush()
         os.fsync(file.fileno())

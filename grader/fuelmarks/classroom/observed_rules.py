@@ -1,9 +1,10 @@
 """What observed work must say before it is written down."""
 
 import unicodedata
+from collections.abc import Iterable, Iterator, Set
 from dataclasses import dataclass
 from datetime import date
-from typing import Protocol
+from typing import Protocol, TypeVar
 
 __all__ = ["Rules", "Work"]
 
@@ -34,6 +35,9 @@ class Work(Protocol):
     def corrects(self) -> int: ...  # noqa: D102
 
 
+W = TypeVar("W", bound=Work)
+
+
 @dataclass(frozen=True)
 class Rules:
     """Who is in the class, which outcomes are watched, and which lines may be corrected."""
@@ -44,13 +48,22 @@ class Rules:
     free: frozenset[int]
     today: date
 
-    def fault(self, one: Work) -> str:
+    def faults(self, work: Iterable[W]) -> Iterator[tuple[W, str]]:
+        """Yield the pieces of work that break a rule, each with the rule and the value."""
+        taken: set[int] = set()
+        for one in work:
+            fault = self._fault(one, self.free - taken)
+            taken.add(one.corrects)
+            if fault:
+                yield one, fault
+
+    def _fault(self, one: Work, free: Set[int]) -> str:
         """Return which rule a piece of work breaks with which value; nothing if none."""
         return (
             self._who_and_what(one)
             or self._when(one.day)
             or self._words(one)
-            or self._correction(one)
+            or self._correction(one, free)
         )
 
     def _who_and_what(self, one: Work) -> str:
@@ -91,11 +104,11 @@ class Rules:
             return "reading must say what was read or seen, got none"
         return ""
 
-    def _correction(self, one: Work) -> str:
+    def _correction(self, one: Work, free: Set[int]) -> str:
         """Return what is wrong with the number of the line that is put right."""
         if one.result == "withdrawn" and not one.corrects:
             return "withdrawn must say which line it corrects, got none"
-        if one.corrects and one.corrects not in self.free:
+        if one.corrects and one.corrects not in free:
             rule = "corrects must be the number of a line that is not corrected yet"
             return f"{rule}, got {one.corrects}"
         return ""

@@ -15,6 +15,7 @@ from fuelmarks.course.personal import release_notebook
 from fuelmarks.course.spreadsheet import read_table
 from fuelmarks.gradebook.book import Ledger
 from fuelmarks.gradebook.given import Given
+from fuelmarks.gradebook.standing import standings
 
 __all__ = ["PaperMark", "enter_paper_marks", "marks_in_words", "marks_on_list"]
 
@@ -84,13 +85,16 @@ def marks_in_words(
 ) -> list[PaperMark]:
     """Return the marks in `words`, each like ``seat-area=2``.
 
-    Raises `CourseError` if one of them is none.
+    Raises `CourseError` if one of them is none, or stands there twice.
     """
     parts = [word.partition("=") for word in words]
     if loose := [name for name, sign, _ in parts if not sign]:
         raise CourseError(f"a mark must be like QUESTION=POINTS, got {loose[0]!r}")
     known = _Known.at(course, unit)
-    return [known.mark(trainee, name, points) for name, _, points in parts]
+    found: list[PaperMark] = []
+    for name, _, points in parts:
+        found.append(_once(found, known.mark(trainee, name, points)))
+    return found
 
 
 def marks_on_list(course: Course, unit: str, path: Path) -> list[PaperMark]:
@@ -101,29 +105,58 @@ def marks_on_list(course: Course, unit: str, path: Path) -> list[PaperMark]:
     table, known = read_table(path), _Known.at(course, unit)
     head = [heading.lower() for heading in table.rows[0][1]] if table.rows else []
     if "id" not in head:
-        raise table.refuse(
-            1, f"the headings must be id, {', '.join(known.out_of)}", ", ".join(head)
-        )
-    found = []
-    for line, row in table.rows[1:]:
-        cells = dict(zip(head, row, strict=False))
-        trainee = cells.pop("id")
-        for name, points in cells.items():
-            if name and points:
-                try:
-                    found.append(known.mark(trainee, name, points))
-                except CourseError as error:
-                    raise CourseError(f"{path}, line {line}: {error}") from None
+        rule = f"the headings must be id, {', '.join(known.out_of)}"
+        raise table.refuse(1, rule, ", ".join(head))
+    if head.count("id") > 1:
+        raise table.refuse(1, "one column alone must hold the id", ", ".join(head))
+    found: list[PaperMark] = []
+    for line, row in table.body():
+        try:
+            for one in _in_row(known, head, row):
+                found.append(_once(found, one))
+        except CourseError as error:
+            raise CourseError(f"{path}, line {line}: {error}") from None
     return found
+
+
+def _in_row(known: _Known, head: Sequence[str], row: Sequence[str]) -> Iterator[PaperMark]:
+    """Yield the marks in one row of a table."""
+    place = head.index("id")
+    trainee = row[place] if place < len(row) else ""
+    for name, points in zip(head, row, strict=False):
+        if name not in ("", "id") and points:
+            yield known.mark(trainee, name, points)
+
+
+def _once(before: Sequence[PaperMark], one: PaperMark) -> PaperMark:
+    """Return a mark; raise `CourseError` if it was typed in before, for one of them is wrong."""
+    if any((one.trainee, one.question) == (other.trainee, other.question) for other in before):
+        rule = "a mark must be typed in once"
+        raise CourseError(f"{rule}, got {one.question} of {one.trainee} again")
+    return one
 
 
 def enter_paper_marks(
     course: Course, unit: str, marks: Sequence[PaperMark], when: datetime
 ) -> Iterator[PaperMark]:
-    """Enter `marks` as given on paper at `when`; yield each with what there was before."""
+    """Enter `marks` as given on paper at `when`; yield each with what there was before.
+
+    Raises `CourseError` if one is to be taken back that is not from paper.
+    """
     with at_work(course.root, f"typing in marks of {unit}"), Ledger(course, unit) as ledger:
         ledger.enrol(course.trainees())
+        for one in marks:
+            if one.points is None:
+                _check_from_paper(course, unit, one)
         for one in marks:
             given = None if one.points is None else Given("paper", one.points, when)
             before = ledger.give(one.trainee, f"{unit[:2]}-{one.question}", given)
             yield PaperMark(one.trainee, one.question, one.points, one.out_of, before)
+
+
+def _check_from_paper(course: Course, unit: str, one: PaperMark) -> None:
+    """Raise `CourseError` if the mark that is held was not given on paper."""
+    held = standings(course, unit, f"{unit[:2]}-{one.question}").get(one.trainee)
+    if held is None or held.given is None or held.given.way != "paper":
+        rule = "a mark that is taken back must be one from paper"
+        raise CourseError(f"{rule}, got none of {one.trainee} for {one.question}")

@@ -3,7 +3,10 @@
 import argparse
 from pathlib import Path
 
-__all__ = ["nothing", "released_unit", "study_folder", "unit"]
+__all__ = ["nothing", "port", "released_unit", "study_folder", "unit"]
+
+HIGHEST = 65_535
+"""The last port there is (RFC 6335, section 6)."""
 
 
 def nothing(parser: argparse.ArgumentParser) -> None:
@@ -21,6 +24,13 @@ def released_unit(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--release", action="store_true", help="and give each his own on the class server"
     )
+
+
+def port(text: str) -> int:
+    """Return the port that `text` names; raise `ArgumentTypeError` if there is none such."""
+    if not text.isdecimal() or not 1 <= int(text) <= HIGHEST:
+        raise argparse.ArgumentTypeError(f"port must be from 1 to {HIGHEST}, got {text!r}")
+    return int(text)
 
 
 def study_folder(parser: argparse.ArgumentParser) -> None:

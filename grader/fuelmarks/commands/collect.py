@@ -6,7 +6,7 @@ from pathlib import Path
 
 from fuelmarks.classroom.collect import collect
 from fuelmarks.classroom.collected import Collected, collection_table
-from fuelmarks.classroom.exchange import collect_sent
+from fuelmarks.classroom.sending import collect_sent
 from fuelmarks.commands import arguments
 from fuelmarks.course.course import Course, CourseError
 

@@ -3,7 +3,7 @@
 import argparse
 
 from fuelmarks.book.class_record import class_record
-from fuelmarks.classroom.exchange import send_grades
+from fuelmarks.classroom.sending import send_grades
 from fuelmarks.commands.arguments import unit as options
 from fuelmarks.course.course import Course
 

@@ -13,7 +13,9 @@ def options(parser: argparse.ArgumentParser) -> None:
     """Ask for the unit, and perhaps the question and the port."""
     arguments.unit(parser)
     parser.add_argument("question", metavar="QUESTION", nargs="?", default="", help="its name")
-    parser.add_argument("--port", type=int, default=0, help="where to serve it (a free one)")
+    parser.add_argument(
+        "--port", type=arguments.port, default=0, metavar="N", help="where to serve it (a free one)"
+    )
 
 
 def run(asked: argparse.Namespace) -> int:

@@ -3,8 +3,8 @@
 import argparse
 from collections import Counter
 
-from fuelmarks.classroom.exchange import release
 from fuelmarks.classroom.hand_out import hand_out
+from fuelmarks.classroom.sending import release
 from fuelmarks.commands.arguments import released_unit as options
 from fuelmarks.commands.saying import near, say_sent
 from fuelmarks.course.course import Course
@@ -15,6 +15,8 @@ __all__ = ["options", "run"]
 def run(asked: argparse.Namespace) -> int:
     """Make a notebook for every trainee; return 1 if one that lies there does not fit."""
     course = Course.at(asked.course)
+    for sentence in course.strangers():
+        print(sentence)
     count: Counter[str] = Counter()
     for one in hand_out(course, asked.unit):
         count[one.state] += 1

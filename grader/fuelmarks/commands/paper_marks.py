@@ -28,7 +28,7 @@ def options(parser: argparse.ArgumentParser) -> None:
 def run(asked: argparse.Namespace) -> int:
     """Enter the marks, and say what each was before."""
     course = Course.at(asked.course)
-    if bool(asked.table) == (len(asked.trainee) > 1):
+    if bool(asked.table) == bool(asked.trainee) or len(asked.trainee) == 1:
         rule = "marks must come as --trainee ID QUESTION=POINTS, or in --table FILE"
         raise CourseError(f"{rule}, got {'both' if asked.table else 'neither'}")
     if asked.table:

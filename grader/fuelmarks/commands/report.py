@@ -3,7 +3,7 @@
 import argparse
 
 from fuelmarks.book.pages import write_reports
-from fuelmarks.classroom.exchange import send_feedback
+from fuelmarks.classroom.sending import send_feedback
 from fuelmarks.commands.arguments import released_unit as options
 from fuelmarks.commands.left_out import say_who_is_left_out
 from fuelmarks.commands.saying import say_sent, say_wrote

@@ -100,9 +100,10 @@ def _remove(asked: argparse.Namespace) -> int:
     from fuelmarks.server.running import remove  # noqa: PLC0415
 
     server = read_server(asked.root)
-    remove(server, with_accounts=asked.accounts, with_work=asked.work)
+    before = remove(server, with_accounts=asked.accounts, with_work=asked.work)
     left = [] if asked.work else [f"what was handed in, in {server.root / 'exchange'}"]
     left += [] if asked.accounts else ["the accounts with their homes"]
+    left += [f"{', '.join(before)}, which this computer had before"] if before else []
     print(f"The class server is removed{'; kept: ' + ' and '.join(left) if left else ''}.")
     return 0
 

@@ -24,7 +24,7 @@ STOPPED = "Stopped. Your work is kept in {folder}; the same command opens it aga
 def options(parser: argparse.ArgumentParser) -> None:
     """Ask for the learner's folder, and how JupyterLab opens."""
     arguments.study_folder(parser)
-    parser.add_argument("--port", type=int, default=8888, metavar="N", help="(8888)")
+    parser.add_argument("--port", type=arguments.port, default=8888, metavar="N", help="(8888)")
     parser.add_argument(
         "--no-browser", action="store_true", help="say the address, open no browser"
     )

@@ -73,6 +73,12 @@ class Course:
         """Return the address of the gradebook: a file here, unless term.toml names another."""
         return self.other_gradebook or gradebook_of(self.root)
 
+    @property
+    def has_gradebook(self) -> bool:
+        """Say whether there may be a gradebook: a file can be looked for, a server is asked."""
+        kind, _, path = self.gradebook.partition(":///")
+        return kind != "sqlite" or Path(path).exists()
+
     def trainees(self) -> tuple[Trainee, ...]:
         """Return the class; raise `CourseError` naming file and line if the list is not usable."""
         return read_class(self.root / "class.csv")
@@ -91,12 +97,15 @@ class Course:
         return term
 
     def strangers(self) -> tuple[str, ...]:
-        """Return a sentence for each trainee with a date of his own who is not in the class."""
-        known = {one.id for one in self.trainees()}
-        own = dict.fromkeys(trainee for trainee, _ in self.term.own_due)
-        rule = f"{self.root / 'term.toml'}: due {{0}}: trainee must be in class.csv, got {{0!r}}"
+        """Return a sentence for each trainee with a time of his own who is not in the class."""
+        known, term = {one.id for one in self.trainees()}, self.term
+        own = [(f"due {trainee}", trainee) for trainee, _ in term.own_due]
+        own += [(f"exam {unit}", one) for unit, exam in term.exams.items() for one in exam.longer]
         return tuple(
-            f"{rule.format(one)}; the date is for nobody" for one in own if one not in known
+            f"{self.root / 'term.toml'}: {where}: trainee must be in class.csv, got {one!r}; "
+            "the time is for nobody"
+            for where, one in dict.fromkeys(own)
+            if one not in known
         )
 
     @property

@@ -4,6 +4,7 @@ Whatever of it changes, a class is marked again; whatever does not, is left as i
 """
 
 import hashlib
+from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
@@ -12,12 +13,11 @@ import fuelcircuits
 import fuelmarks
 from fuelmarks.course.unit_questions import blocks_of
 
-__all__ = ["fingerprint"]
+__all__ = ["deciding", "fingerprint"]
 
-ROOMS = ("formula", "marking", "questions", "slips")
-DRIVEN = ("benches/drive", "faults", "own_car/rigs", "physics")
-"""What of the simulators decides about a drive that is handed in."""
-KINDS = (".py", ".toml")
+ROOMS = ("formula", "gradebook", "marking", "questions", "slips")
+"""Of the other package all: units, benches, diagnosis and drives decide about marks as well."""
+KINDS = (".json", ".py", ".toml")
 
 
 def fingerprint(root: Path, unit: str) -> str:
@@ -30,11 +30,17 @@ def fingerprint(root: Path, unit: str) -> str:
 
 @cache
 def _of_package() -> bytes:
-    """Return the fingerprint of every question and all the marking code of this package."""
+    """Return the fingerprint of every question and all the code that marks."""
     found = hashlib.sha256()
-    for package, rooms in ((fuelmarks, ROOMS), (fuelcircuits, DRIVEN)):
+    for path in deciding():
+        found.update(f"{path.parent.name}/{path.name}\0".encode() + path.read_bytes())
+    return found.digest()
+
+
+def deciding() -> Iterator[Path]:
+    """Yield the files of both packages that decide about marks, in an order of their own."""
+    for package, rooms in ((fuelmarks, ROOMS), (fuelcircuits, (".",))):
         top = Path(str(package.__file__)).parent
         for path in sorted(path for room in rooms for path in (top / room).rglob("*")):
             if path.suffix in KINDS:
-                found.update(f"{path.relative_to(top)}\0".encode() + path.read_bytes())
-    return found.digest()
+                yield path

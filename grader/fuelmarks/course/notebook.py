@@ -22,6 +22,7 @@ __all__ = [
     "grade_id",
     "new_cell",
     "notebook",
+    "plain_text",
     "read",
     "short_text_of",
     "text_of",
@@ -82,6 +83,11 @@ def short_text_of(notebook: NotebookNode) -> str:
 def write(notebook: NotebookNode, path: Path, mode: int = 0o644) -> None:
     """Write `notebook` to `path`: what lies there is the old file or the new one, never half."""
     put_whole(path, text_of(notebook).encode(), mode)
+
+
+def plain_text(text: str) -> str:
+    """Return `text` with a question mark for each half of a sign, which no file can hold."""
+    return text.encode("utf-8", "replace").decode()
 
 
 def grade_id(cell: Mapping[str, Any]) -> str:

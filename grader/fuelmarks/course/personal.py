@@ -69,14 +69,25 @@ def personal(
 
 def _check_built(release: NotebookNode, exercise_set: ExerciseSet) -> None:
     """Raise `CourseError` if the questions were changed since the release was built."""
-    cells = {grade_id(cell): cell.metadata.nbgrader for cell in release.cells if grade_id(cell)}
+    cells = {grade_id(cell): cell for cell in release.cells if grade_id(cell)}
     unit = exercise_set.unit
-    for one in exercise_set:
-        built = cells.get(f"{unit[:2]}-{one.id}", {}).get("points")
-        if built != one.points:
+    worth = {f"{unit[:2]}-{one.id}": one.points for one in exercise_set}
+    asked = {name for name, cell in cells.items() if _asks_a_machine(cell)}
+    for name in (*worth, *sorted(asked - worth.keys())):
+        now, built = (
+            worth.get(name),
+            cells[name].metadata.nbgrader.points if name in asked else None,
+        )
+        if now != built:
             had = "none" if built is None else f"{built:g}"
-            rule = f"{unit} must be built again: {one.id} is worth {one.points:g} points now"
+            is_now = "no question" if now is None else f"worth {now:g} points"
+            rule = f"{unit} must be built again: {name[3:]} is {is_now} now"
             raise CourseError(f"{rule}, got {had} in the release")
+
+
+def _asks_a_machine(cell: NotebookNode) -> bool:
+    """Return whether a cell hands over what a machine marks: nbgrader gives it all points else."""
+    return cell.cell_type == "code" and bool(cell.metadata.nbgrader.get("grade"))
 
 
 def with_rubrics(release: NotebookNode, stored: dict[str, str]) -> NotebookNode:

@@ -32,6 +32,18 @@ class Table:
         """Return the error that says on which line which rule was broken by what."""
         return CourseError(f"{self.path}, line {line}: {rule}, got {value!r}")
 
+    def body(self) -> Iterator[tuple[int, tuple[str, ...]]]:
+        """Yield the rows below the headings, each with its line.
+
+        Raises `CourseError` at one that is longer, in which a decimal comma may have parted a cell.
+        """
+        width = len(self.rows[0][1]) if self.rows else 0
+        for line, row in self.rows[1:]:
+            if any(row[width:]):
+                rule = f"a row must have no more than the {width} columns of the headings"
+                raise self.refuse(line, rule, ", ".join(row))
+            yield line, row
+
 
 def read_table(path: Path) -> Table:
     """Return the table in the file at `path`; raise `CourseError` if it cannot be read as one."""

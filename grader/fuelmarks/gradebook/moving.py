@@ -36,12 +36,10 @@ def copy_gradebook(course: Course, source: str, target: str) -> Mapping[str, int
     Raises `GradebookError` if there is none, if something lies at the target, or if what was read
     back is not what was read.
     """
-    check_gradebook(replace(course, other_gradebook=source))
+    if not check_gradebook(replace(course, other_gradebook=source)):
+        raise GradebookError(f"{place_of(source)} must hold a gradebook to copy, got none")
     from_engine, to_engine = create_engine(source), create_engine(target)
     try:
-        if not inspect(from_engine).get_table_names():
-            rule = f"{place_of(source)} must hold a gradebook to copy"
-            raise GradebookError(f"{rule}, got an empty database")
         if found := inspect(to_engine).get_table_names():
             rule = f"{place_of(target)} must be an empty database"
             raise GradebookError(f"{rule}, got one with tables ({', '.join(sorted(found)[:3])})")

@@ -76,10 +76,12 @@ def open_gradebook(course: Course) -> Gradebook:
 
 @in_words()
 def check_gradebook(course: Course) -> bool:
-    """Return whether there is a gradebook.
+    """Return whether there is a gradebook; where there is none, none is begun.
 
     Raises `GradebookError` if there is one that is not nbgrader's, older, or newer.
     """
+    if not course.has_gradebook:
+        return False
     engine = create_engine(course.gradebook)
     try:
         tables = set(inspect(engine).get_table_names())

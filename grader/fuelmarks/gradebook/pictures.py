@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import unquote
 
+from fuelmarks.course.notebook import plain_text
 from fuelmarks.course.whole_file import open_strangers
 
 __all__ = ["KINDS", "Pictures", "picture_data", "pictures_in"]
@@ -72,7 +73,7 @@ def pictures_in(attachments: Any) -> dict[str, dict[str, str]]:
     for name, kinds in attachments.items() if isinstance(attachments, dict) else ():
         for kind, data in kinds.items() if isinstance(kinds, dict) else ():
             if kind in KINDS and isinstance(data, str) and (kept := picture_data(data)):
-                found.setdefault(str(name), {})[kind] = kept
+                found.setdefault(plain_text(str(name)), {})[kind] = kept
     return found
 
 

@@ -14,7 +14,14 @@ from pathlib import Path
 from typing import Any
 
 from fuelmarks.course.course import CourseError
-from fuelmarks.course.notebook import KINDS, NotebookNode, grade_id, new_cell, notebook
+from fuelmarks.course.notebook import (
+    KINDS,
+    NotebookNode,
+    grade_id,
+    new_cell,
+    notebook,
+    plain_text,
+)
 from fuelmarks.course.whole_file import open_strangers
 from fuelmarks.gradebook.pictures import pictures_in
 from fuelmarks.gradebook.recognise import named_cells, prose
@@ -129,7 +136,7 @@ def _clean(cell: Mapping[str, Any]) -> NotebookNode:
     kind = cell.get("cell_type")
     known = kind if isinstance(kind, str) and kind in KINDS else "raw"
     marks = {"nbgrader": {"grade_id": grade_id(cell)}} if grade_id(cell) else {}
-    clean = new_cell(known, text.encode("utf-8", "replace").decode(), metadata=marks)
+    clean = new_cell(known, plain_text(text), metadata=marks)
     if isinstance(cell.get("id"), str):
         clean.id = cell["id"]
     return _with_pictures(clean, cell)

@@ -1,6 +1,7 @@
 """Accounts of this computer, one for everybody in the class list; none that was there is touched.
 
-An account is ours if it is in our group. Another program's account of the same name is refused.
+An account is ours if it is in our group. Another program's account of the same name is refused,
+unless somebody has put it into our group; then it is used, and stays when ours are removed.
 """
 
 import csv
@@ -26,10 +27,13 @@ __all__ = [
     "ensure_account",
     "ensure_groups",
     "ours",
-    "remove_account",
+    "remove_accounts",
+    "remove_groups",
 ]
 
 TRAINEES, STAFF, EXCHANGE = "fuelcircuits", "fuelstaff", "fuelexchange"
+MADE = "made by fuelmarks"
+"""What the system notes beside an account that was made here."""
 NAME = re.compile(r"[a-z_][a-z0-9_-]{0,31}")
 LETTERS = "abcdefghjkmnpqrstuvwxyz23456789"
 """No sign among them that another looks like."""
@@ -89,7 +93,8 @@ def ensure_account(name: str, group: str, whose: str, homes: Path) -> Account | 
             raise ServerError(f"{rule}, got {name!r}; give another id, or put it in group {group}")
         return None
     home = ("--create-home", "--base-dir", str(homes), "--key", "HOME_MODE=0700")
-    _run("useradd", *home, "--shell", "/bin/bash", "--groups", group, name)
+    note = ("--comment", MADE)
+    _run("useradd", *home, *note, "--shell", "/bin/bash", "--groups", group, name)
     password = "-".join("".join(secrets.choice(LETTERS) for _ in range(4)) for _ in range(3))
     _run("chpasswd", said=f"{name}:{password}\n")
     return Account(name, whose, password)
@@ -97,13 +102,32 @@ def ensure_account(name: str, group: str, whose: str, homes: Path) -> Account | 
 
 def ours(name: str) -> bool:
     """Return whether an account is one that we made."""
-    return any(name in grp.getgrnam(group).gr_mem for group in (TRAINEES, STAFF))
+    return any(name in _members(group) for group in (TRAINEES, STAFF))
 
 
-def remove_account(name: str) -> None:
-    """Remove an account of ours with its home; another is left."""
-    if _known(pwd.getpwnam, name) and ours(name):
-        _run("userdel", "--remove", name)
+def remove_accounts() -> list[str]:
+    """Remove the accounts that were made here, with their homes; return the others of our groups.
+
+    Those were on this computer before: they leave our groups, and all else of them stays.
+    """
+    left: list[str] = []
+    for group in (TRAINEES, STAFF):
+        for name in sorted(_members(group) - {EXCHANGE}):
+            if _made_here(name):
+                _run("userdel", "--remove", name)
+            else:
+                _run("gpasswd", "--delete", name, group)
+                left.append(name)
+    return left
+
+
+def remove_groups() -> None:
+    """Remove the exchange's own user, and each of our groups in which nobody is left."""
+    if _known(pwd.getpwnam, EXCHANGE):
+        _run("userdel", EXCHANGE)
+    for group in (TRAINEES, STAFF, EXCHANGE):
+        if _known(grp.getgrnam, group) and not _members(group):
+            _run("groupdel", group)
 
 
 def note_passwords(path: Path, made: Sequence[Account]) -> None:
@@ -117,6 +141,16 @@ def note_passwords(path: Path, made: Sequence[Account]) -> None:
         if new:
             table.writerow(("account", "whose", "password"))
         table.writerows((one.name, one.whose, one.password) for one in made)
+
+
+def _members(group: str) -> set[str]:
+    """Return who is in a group; nobody where there is none."""
+    return set(grp.getgrnam(group).gr_mem) if _known(grp.getgrnam, group) else set()
+
+
+def _made_here(name: str) -> bool:
+    """Return whether the system notes that an account was made here."""
+    return _known(pwd.getpwnam, name) and pwd.getpwnam(name).pw_gecos.startswith(MADE)
 
 
 def _known(look: object, name: str) -> bool:

@@ -1,7 +1,6 @@
 """Start and stop a class server, and find out whether it runs, and as what it was started."""
 
 import hashlib
-import json
 import os
 import shutil
 import signal
@@ -106,18 +105,23 @@ def _template_answers(server: ClassServer) -> bool:
         return line.connect_ex(str(server.template)) == 0
 
 
-def remove(server: ClassServer, *, with_accounts: bool = False, with_work: bool = False) -> None:
-    """Take the server off this computer; accounts and what was handed in only if that is said."""
+def remove(
+    server: ClassServer, *, with_accounts: bool = False, with_work: bool = False
+) -> list[str]:
+    """Take the server off this computer; accounts and what was handed in only if that is said.
+
+    Returns the accounts that stay though ours go, since this computer had them before. The user
+    to whom the exchange belongs goes with what was handed in, and our groups with the last in them.
+    """
     stop(server)
     systemd.remove()
-    if with_accounts:
-        held = json.loads((server.root / "people.json").read_bytes())
-        for name in (*held["trainees"], *held["instructors"]):
-            accounts.remove_account(name)
+    left = accounts.remove_accounts() if with_accounts else []
     for name in ("trainees", "staff", "proxy", "wheels", "hub"):
         shutil.rmtree(server.root / name, ignore_errors=True)
     if with_work:
         shutil.rmtree(server.root)
+        accounts.remove_groups()
+    return left
 
 
 def _start_alone(server: ClassServer) -> None:

@@ -158,6 +158,6 @@ def _is_free(port: int) -> bool:
     with socket.socket() as probe:
         try:
             probe.bind(("127.0.0.1", port))
-        except OSError:
+        except (OSError, OverflowError):  # the latter beyond the last port there is
             return False
     return True

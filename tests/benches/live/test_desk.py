@@ -4,11 +4,14 @@ import json
 from typing import Any
 
 import pytest
-from fuelcircuits.benches import open_bench
+from fuelcircuits.benches import Bench, open_bench
+from fuelcircuits.benches.frame.state import State
+from fuelcircuits.benches.gauges.bench import GaugesBench
 from fuelcircuits.benches.live.desk import Desk, desk_in
 from fuelcircuits.benches.live.package import package
 from fuelcircuits.benches.live.release import cards_in
 from fuelcircuits.cards import read_rig
+from fuelcircuits.errors import RangeError
 
 from tests.benches.opening import STEMS
 from tests.places import RIGS
@@ -60,6 +63,58 @@ def test_curves_that_come_in_pieces_are_the_same_with_others_asked_in_between(st
         asks += 1
     assert asks > 2
     assert told == [json.loads(json.dumps(made.answer(each, "SI"))) for each in values]
+
+
+def prepared(desk: Desk, stem: str, **facts: Any) -> int:
+    """Have a step prepared until that is all, and return how many pieces it took."""
+    facts = {"stem": stem, "rig": "plover", "system": "SI", "within": 0, **facts}
+    pieces = 1
+    while not asked(desk, "onward", **facts)["whole"]:
+        pieces += 1
+    return pieces
+
+
+@pytest.mark.parametrize("stem", ["gauges", "low_speed", "pump"])
+@pytest.mark.parametrize("up", [True, False])
+def test_a_step_that_was_prepared_is_answered_as_any_other(
+    stem: str, up: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    desk, made = Desk(CARDS), open_bench(stem, read_rig(RIGS / "plover.toml"))
+    name, control = next(iter(made.controls().items()))
+    here = 0.5 * (control.low + control.high)
+    old = control.low if up else control.high
+    onward = control.onward(old, here, "SI")
+    assert onward is not None
+    assert (onward > here) is up
+    assert prepared(desk, stem, values={name: here}, moved=name, old=old) > 1
+    kind = type(desk._bench(stem, "plover"))
+    with monkeypatch.context() as held:
+        for work in ("compute", "point", "pieces"):
+            held.setattr(kind, work, None)  # what would ask for more work breaks
+        facts = {"stem": stem, "rig": "plover", "system": "SI", "curves": False}
+        told = asked(desk, "answer", values={name: onward}, **facts)
+    fresh = made.answer({name: onward}, "SI", made.seed, told["whole"])
+    assert told == json.loads(json.dumps(fresh))
+    assert told["whole"] is (stem != "low_speed")
+
+
+def test_beyond_the_end_of_a_slider_nothing_is_prepared(desk: Desk) -> None:
+    end = open_bench("gauges").controls()["vacuum"].high
+    assert prepared(desk, "gauges", values={"vacuum": end}, moved="vacuum", old=0.0) == 1
+
+
+def test_what_the_model_refuses_is_prepared_once(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refused(_self: Bench, _values: Any, _system: Any) -> State:
+        raise RangeError("vacuum must be less, got this")
+
+    monkeypatch.setattr(GaugesBench, "compute", refused)
+    assert prepared(desk, "gauges", values={}, moved="vacuum") == 1
+
+
+def test_several_steps_are_prepared_one_a_piece(desk: Desk) -> None:
+    assert prepared(desk, "gauges", values={}, moved="vacuum", steps=3) == 4
 
 
 def test_the_first_rig_is_the_course_s_own() -> None:

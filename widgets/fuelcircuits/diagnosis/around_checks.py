@@ -8,7 +8,6 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from importlib.resources import files
 from math import pi
-from typing import Any
 
 from fuelcircuits.diagnosis.check import ENGINE_RUNS, PETROL_OPEN, Check
 from fuelcircuits.diagnosis.subject import FULL_LOAD, Subject
@@ -55,7 +54,7 @@ def _one_out(car: Subject) -> float:
     """Return the least speed that is lost when one cylinder after another is put out [rad/s]."""
     engine, now = car.rig.engine, _idle_speed(car)
     whole = replace(engine, dead_cylinders=max(engine.dead_cylinders, 1.0))
-    return now - _idle_speed(_changed(car, engine=whole))
+    return now - _idle_speed(car.changed(engine=whole))
 
 
 def _compression(car: Subject) -> float:
@@ -69,7 +68,7 @@ def _pinched(entry: str) -> Callable[[Subject], float]:
         if not getattr(car.rig.air_path, entry):
             return 0.0
         path = replace(car.rig.air_path, **{entry: 0.0})
-        return _idle_vacuum(_changed(car, air_path=path)) - _idle_vacuum(car)
+        return _idle_vacuum(car.changed(air_path=path)) - _idle_vacuum(car)
 
     return reading
 
@@ -79,7 +78,7 @@ def _blanked(car: Subject) -> float:
     if not car.rig.engine.recirculation:
         return 0.0
     engine = replace(car.rig.engine, recirculation=0.0)
-    return _idle_speed(_changed(car, engine=engine)) - _idle_speed(car)
+    return _idle_speed(car.changed(engine=engine)) - _idle_speed(car)
 
 
 def _before_exhaust(car: Subject) -> float:
@@ -91,11 +90,6 @@ def _before_exhaust(car: Subject) -> float:
 def _pull(car: Subject) -> float:
     """Return the torque at full load over that of the healthy car [1]; none where it only drags."""
     return max(car.torque(car.running(FULL_LOAD)) / car.warmed.pull, 0.0)
-
-
-def _changed(car: Subject, **sections: Any) -> Subject:
-    """Return the car with sections of its rig changed."""
-    return Subject(car.warmed, replace(car.rig, **sections), car.settings)
 
 
 _READS: Mapping[str, Callable[[Subject], float]] = {

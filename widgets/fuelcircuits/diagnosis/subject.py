@@ -1,28 +1,26 @@
 """A carburettor as it stands, with the states that checks are read in solved once."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
-from functools import cached_property, lru_cache
+from dataclasses import dataclass, field, replace
+from functools import cached_property, lru_cache, partial
 from math import pi
 from types import MappingProxyType
 from typing import Any
 
 from fuelcircuits import faults
+from fuelcircuits.diagnosis.idling import OnStop, fired_torque, idling
 from fuelcircuits.errors import CardError, ConvergenceError
 from fuelcircuits.physics.circuits import float_bowl
 from fuelcircuits.physics.circuits.float_bowl import FloatState
-from fuelcircuits.physics.engine.torque import brake_torque, torque_factor
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.motion.burning import burnt_gas
-from fuelcircuits.physics.motion.fire import firing_share
 from fuelcircuits.physics.motion.restart import restart
 from fuelcircuits.physics.motion.soak_run import soak_run
 from fuelcircuits.physics.network import solving as network
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
+from fuelcircuits.physics.network.starts import afresh
 from fuelcircuits.physics.network.state import State
-from fuelcircuits.physics.numerics.root import root
 
 __all__ = ["FULL_LOAD", "IDLE", "POINTS", "Subject", "Warmed", "shown_lambda", "warmed"]
 
@@ -37,10 +35,6 @@ _VAPOUR = (0.0, 0.0, 0.0, 0.0, 2e-5)  # kg/s, what boils off in a hot bowl
 _DEEPEST, _HIGHEST = -40e-3, 20e-3  # m, levels that settings can hold
 _SOAK = [150.0 * step for step in range(13)]  # s
 _LEANEST = 60.0  # kg of air to 1 kg of fuel; nothing burns beyond, nor is it shown
-_FALLING = (1.0, 0.95, 0.9, 0.85, 0.8, 0.75)  # of the idle speed; below, it stalls (judged)
-_RISING = (1.1, 1.3, 1.6, 2.0, 2.5, 3.0)  # of it, up to which an idle is looked for
-_SETTLED = 1e-5  # width of an idle speed that has been found, as a share of it
-_NOT_BURNING = 3.0  # lambda, beyond which torque is not asked for
 _WARM = Settings()
 _COLD_PARTS: Mapping[str, Any] = MappingProxyType(
     dict.fromkeys(("low_speed", "power", "pump", "choke", "cold_start", "wall_film"))
@@ -126,11 +120,17 @@ def warmed(
 
 @dataclass(frozen=True)
 class Subject:
-    """A carburettor with or without a fault; states are solved when first asked for."""
+    """A carburettor with or without a fault; states are solved when first asked for.
+
+    What has been solved of the car beside it, which is much like it, is where the search starts.
+    """
 
     warmed: Warmed
     rig: Rig
     settings: Settings = _WARM
+    beside: "Subject | None" = field(default=None, compare=False, repr=False)
+    sharp: bool = field(default=False, compare=False, repr=False)
+    """Whether its states are solved with slopes of their own, which serves those beside it."""
 
     @classmethod
     def with_fault(cls, warmed: Warmed, name: str, severity: float) -> "Subject":
@@ -146,6 +146,10 @@ class Subject:
         car = warmed.moved(warmed.weather, faults.fuel(warmed.fuel, name, severity))
         rig = faults.apply(warmed.rig, name, severity)
         return cls(car, rig, faults.settings(warmed.rig, name, severity))
+
+    def changed(self, **sections: Any) -> "Subject":
+        """Return the car with sections of its rig changed."""
+        return Subject(self.warmed, replace(self.rig, **sections), self.settings, self)
 
     def running(self, load: int) -> State:
         """Return the warm engine at one of `POINTS`; raise `ConvergenceError` if it has no state.
@@ -163,6 +167,9 @@ class Subject:
 
     def bowl(self, load: int) -> FloatState:
         """Return what the float does at one of `POINTS`."""
+        near = self.beside
+        if near and near.rig.float_bowl == self.rig.float_bowl:
+            return near.bowl(load)
         if load not in self._floats:
             drawn = self.warmed.states[load].fuel_flow
             self._floats[load] = float_bowl.steady(self.rig.float_bowl, self.warmed.fuel, drawn)
@@ -179,77 +186,72 @@ class Subject:
     def at(self, load: int, **changed: float) -> State:
         """Return the engine at one of `POINTS`, fuel where the float puts it, settings changed."""
         car, home = self.warmed, self.warmed.states[load]
+        start = self._beside(load)
         settings = replace(self.settings, bowl_level=self._level(load), **changed)
         where = self.rig, car.weather, car.fuel, home.speed
         if not car.by_vacuum or POINTS[load] == "full load":
-            return network.solve(*where, home.throttle_angle, settings=settings, start=home)
+            return network.solve(*where, home.throttle_angle, settings=settings, start=start)
         idling = load == IDLE
         return network.solve_for_angle(
             *where,
             settings=settings,
             torque=0.0 if idling else None,
             manifold_vacuum=None if idling else home.manifold_vacuum,
-            start=home,
+            start=start,
         )
+
+    def _beside(self, load: int) -> State:
+        """Return where the search at one of `POINTS` starts."""
+        known = self.beside._states.get(load) if self.beside else None
+        return self._off(known if isinstance(known, State) else self.warmed.states[load])
+
+    def _off(self, state: State) -> State:
+        """Return where to begin from a state."""
+        return afresh(state) if self.sharp else state
 
     @cached_property
     def left_alone(self) -> State | None:
-        """The warm engine at idle with its stop as the healthy one had it; none where it stalls."""
-        try:
-            turns = self._idling
-            return None if turns is None else self._at_stop(turns)
-        except ConvergenceError:
-            return None
-
-    @property
-    def _idling(self) -> float | None:
-        """Speed at which the engine neither gains nor loses [rad/s]; none where it stalls."""
-        usual = self.warmed.states[IDLE].speed
-        runs = next((share for share in _FALLING if self._gains(share * usual) >= 0.0), None)
-        if runs is None:
-            return None
-        beyond = [share for share in _FALLING if share > runs][-1:] or _RISING
-        ends = (share * usual for share in beyond)
-        low, high = runs * usual, next((each for each in ends if self._gains(each) < 0.0), None)
-        if high is None:
-            return None
-        return root(self._gains, low, high, name="idle speed", tolerance=_SETTLED)
-
-    def _at_stop(self, speed: float) -> State:
-        """Return the warm engine at a speed, its throttle on the stop as the healthy one had it."""
-        car, settings = self.warmed, replace(self.settings, bowl_level=self._level(IDLE))
-        where = self.rig, car.weather, car.fuel, speed, car.stop
-        return network.solve(*where, settings=settings, start=car.states[IDLE])
-
-    def _gains(self, speed: float) -> float:
-        """Return the torque there beyond that of the healthy engine on its stop [N m].
+        """The warm engine at idle with its stop as the healthy one had it; none where it stalls.
 
         The stop was set for an engine of which a few cycles do not fire either.
         """
         car = self.warmed
-        return self.torque(self._at_stop(speed)) - Subject(car, car.rig).torque(car.states[IDLE])
+        usual, on_stop = car.states[IDLE], self.on_stop
+        lost = Subject(car, car.rig).torque(usual)
+        try:
+            speed = idling(lambda speed: self.torque(on_stop.at(speed)) - lost, usual.speed)
+            return None if speed is None else on_stop.at(speed)
+        except ConvergenceError:
+            return None
+
+    @cached_property
+    def on_stop(self) -> OnStop:
+        """The warm engine with its throttle on the stop as the healthy one had it."""
+        car, settings = self.warmed, replace(self.settings, bowl_level=self._level(IDLE))
+        near = self.beside.on_stop if self.beside else None
+        if self.beside and near and _drawing(self.rig) == _drawing(self.beside.rig):
+            return near.copy()
+        solve = partial(network.solve, self.rig, car.weather, car.fuel, settings=settings)
+        start = self._off(car.states[IDLE])
+        return OnStop(lambda speed, begin: solve(speed, car.stop, start=begin), start, near)
 
     def torque(self, state: State) -> float:
         """Return the brake torque in a state, with those cycles that fire [N m]."""
-        engine, manifold = self.rig.engine, state.pressures.manifold
-        lean = min(state.mixture, _NOT_BURNING)
-        gas = burnt_gas(engine, state.air_flow, manifold, state.ambient_pressure)
-        return brake_torque(
-            engine,
-            state.speed,
-            state.air_flow,
-            manifold,
-            state.ambient_pressure,
-            mixture_factor=firing_share(lean, gas) * torque_factor(lean),
-        )
+        return fired_torque(self.rig.engine, state)
 
     def revved(self, speed: float) -> State:
         """Return the warm engine held at a speed [rad/s] in neutral: it drives nothing."""
-        car = self.warmed
-        near = _revved(car.rig, car.weather, speed)
-        return network.solve_for_angle(
-            self.rig, car.weather, car.fuel, speed, torque=0.0, start=near
-        )
+        if speed not in self._revs:
+            car = self.warmed
+            start = self.beside._revs.get(speed) if self.beside else None
+            start = self._off(start or _revved(car.rig, car.weather, speed))
+            where = self.rig, car.weather, car.fuel, speed
+            self._revs[speed] = network.solve_for_angle(*where, torque=0.0, start=start)
+        return self._revs[speed]
+
+    @cached_property
+    def _revs(self) -> dict[float, State]:
+        return {}
 
     def _level(self, load: int) -> float:
         """Return how far the fuel stands above the specified level at a load [m]."""
@@ -267,6 +269,11 @@ class Subject:
 def shown_lambda(state: State) -> float:
     """Return lambda as an instrument shows it, at most that of `_LEANEST`."""
     return min(state.ratio, _LEANEST) / state.stoichiometric
+
+
+def _drawing(rig: Rig) -> Rig:
+    """Return a rig without what changes its engine's work alone, not what that draws."""
+    return replace(rig, engine=replace(rig.engine, spark_late=0.0, dead_cylinders=0.0))
 
 
 @lru_cache(maxsize=64)

@@ -10,6 +10,8 @@ A section of a card is a frozen dataclass whose fields are made by `entry`::
 """
 
 import dataclasses
+from collections.abc import Mapping
+from functools import lru_cache
 from typing import Any
 
 from fuelcircuits.errors import between
@@ -31,9 +33,15 @@ class Section:
 
     def __post_init__(self) -> None:
         """Check every entry; raise `RangeError` with name, rule and value."""
-        for field in dataclasses.fields(self):  # type: ignore[arg-type]
-            if "low" in field.metadata:
-                name, facts = field.name.replace("_", " "), field.metadata
-                value = getattr(self, field.name)
-                for each in value if isinstance(value, tuple) else (value,):
-                    between(name, each, facts["low"], facts["high"], facts["unit"])
+        section: Any = type(self)
+        for name, said, facts in _checks(section):
+            value = getattr(self, name)
+            for each in value if isinstance(value, tuple) else (value,):
+                between(said, each, facts["low"], facts["high"], facts["unit"])
+
+
+@lru_cache(maxsize=64)
+def _checks(section: Any) -> list[tuple[str, str, Mapping[str, Any]]]:
+    """Return of every entry its name, that in words, and what it is held to."""
+    entries = (field for field in dataclasses.fields(section) if "low" in field.metadata)
+    return [(each.name, each.name.replace("_", " "), each.metadata) for each in entries]

@@ -18,7 +18,7 @@ from urllib.parse import urlencode, urlsplit, urlunsplit
 from tornado.httpclient import AsyncHTTPClient, HTTPClientError
 
 from fuelmarks.course.whole_file import put_whole
-from fuelmarks.server.exchange.store import ExchangeRefusalError
+from fuelmarks.server.exchange.packing import ExchangeRefusalError
 from fuelmarks.server.launches import LINE_ITEM, SCORE, UNIT, Launch, launch_of
 from fuelmarks.server.own_key import signed
 

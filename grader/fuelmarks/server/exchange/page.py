@@ -12,8 +12,9 @@ from tornado.httpclient import AsyncHTTPClient
 from tornado.web import HTTPError, RequestHandler, authenticated
 
 from fuelmarks.course.templates import templates
+from fuelmarks.server.exchange.packing import ExchangeRefusalError
 from fuelmarks.server.exchange.people import People
-from fuelmarks.server.exchange.store import ExchangeRefusalError, HandIn, Store
+from fuelmarks.server.exchange.store import HandIn, Store
 
 __all__ = ["Health", "HubOAuthCallbackHandler", "StatusPage"]
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from jupyterhub.services.auth import HubAuth
 
-from fuelmarks.server.exchange.store import ExchangeRefusalError
+from fuelmarks.server.exchange.packing import ExchangeRefusalError
 
 __all__ = ["People", "Person"]
 

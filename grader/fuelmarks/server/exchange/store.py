@@ -9,41 +9,33 @@ The time is this computer's, at the moment when all has arrived. What is answere
 on the disk.
 """
 
-import base64
-import binascii
 import hashlib
 import json
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
-
-from fuelcircuits.errors import CircuitError
 
 from fuelmarks.course.whole_file import put_new, put_whole
 from fuelmarks.course.window import Window
+from fuelmarks.server.exchange.packing import (
+    LARGEST,
+    ExchangeRefusalError,
+    Files,
+    check_files,
+    check_name,
+    packed,
+    unpacked_line,
+)
 
-__all__ = ["LARGEST", "ExchangeRefusalError", "HandIn", "Store"]
+__all__ = ["HandIn", "Store"]
 
 UNIT = re.compile(r"\d\d-[a-z][a-z0-9-]{0,60}")
 TRAINEE = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,60}")
-NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9_. -]{0,99}")
-LARGEST = 8 << 20
-MOST_FILES, MOST_TRIES, A_MINUTE = 50, 60, 6
+MOST_TRIES, A_MINUTE = 60, 6
 ALLOWANCE = 256 << 20
 """What one trainee's hand-ins may take altogether [bytes]."""
-
-Files = Mapping[str, bytes]
-
-
-class ExchangeRefusalError(CircuitError):
-    """Something is refused; the message says why, `status` is HTTP's."""
-
-    def __init__(self, status: int, why: str) -> None:
-        super().__init__(why)
-        self.status = status
 
 
 @dataclass(frozen=True)
@@ -60,7 +52,7 @@ class HandIn:
 
     def files(self) -> dict[str, bytes]:
         """Return its files."""
-        return _unpacked(self.path.read_bytes().split(b"\n", 1)[1])
+        return unpacked_line(self.path.read_bytes().split(b"\n", 1)[1])
 
 
 def _now() -> datetime:
@@ -75,8 +67,8 @@ class Store:
 
     def release(self, unit: str, trainee: str, files: Files) -> None:
         """Lay down what `trainee` may fetch; what was released before is replaced."""
-        _check_files(unit, files)
-        put_whole(self._place("releases", unit, trainee), _packed(files), 0o600)
+        check_files(unit, files)
+        put_whole(_made(self._place("releases", unit, trainee)), packed(files), 0o600)
 
     def released(self, trainee: str) -> list[str]:
         """Return the units that `trainee` may see now."""
@@ -90,29 +82,29 @@ class Store:
             raise ExchangeRefusalError(404, f"{unit} must have been released to you, got nothing")
         if why := self.window(unit).shut(trainee, self.now()):
             raise ExchangeRefusalError(403, f"{unit} {why}")
-        return _unpacked(path.read_bytes())
+        return unpacked_line(path.read_bytes())
 
     def hand_in(self, unit: str, trainee: str, files: Files) -> HandIn:
         """Keep a hand-in; the very same as the last one is that one."""
-        _check_files(unit, files)
+        check_files(unit, files)
         self.fetch(unit, trainee)
-        before, packed = self.hand_ins(unit, trainee), _packed(files)
-        digest = hashlib.sha256(packed).hexdigest()
+        before, raw = self.hand_ins(unit, trainee), packed(files)
+        digest = hashlib.sha256(raw).hexdigest()
         if before and before[-1].digest == digest:
             return before[-1]
         now = self.now()
-        self._check_room(before, trainee, len(packed), now)
+        self._check_room(before, trainee, len(raw), now)
         number = len(before) + 1
         notebook = hashlib.sha256(files[f"{unit}.ipynb"]).hexdigest()
         about = {
             "handed_in": now.isoformat(),
             "notebook": notebook,
             "digest": digest,
-            "size": len(packed),
+            "size": len(raw),
             "names": sorted(files),
         }
         path = self._place("hand-ins", unit, trainee, number)
-        put_new(path, json.dumps(about).encode() + b"\n" + packed, 0o400)
+        put_new(_made(path), json.dumps(about).encode() + b"\n" + raw, 0o400)
         return _read(path)
 
     def hand_ins(self, unit: str, trainee: str) -> tuple[HandIn, ...]:
@@ -129,7 +121,7 @@ class Store:
 
     def class_of(self, unit: str) -> dict[str, tuple[HandIn, ...]]:
         """Return everybody's hand-ins of `unit`, of those too who have none."""
-        _check_name(unit, UNIT, "unit")
+        check_name(unit, UNIT, "unit")
         found = {path.name for path in self.root.glob(f"releases/{unit}/[!.]*")}
         found |= {path.name for path in self.root.glob(f"hand-ins/{unit}/*")}
         return {trainee: self.hand_ins(unit, trainee) for trainee in sorted(found)}
@@ -144,7 +136,7 @@ class Store:
         raw = page.encode()
         if len(raw) > LARGEST:
             raise ExchangeRefusalError(413, f"page must be {LARGEST >> 20} MB or less, got more")
-        put_whole(self._place("feedback", unit, trainee, number), raw, 0o600)
+        put_whole(_made(self._place("feedback", unit, trainee, number)), raw, 0o600)
 
     def feedback(self, unit: str, trainee: str, number: int) -> str:
         """Return the page of comments on one attempt."""
@@ -167,7 +159,7 @@ class Store:
 
     def set_window(self, unit: str, window: Window) -> None:
         """Say from when till when `unit` may be worked on."""
-        put_whole(self._place("windows", unit), json.dumps(window.plain()).encode(), 0o600)
+        put_whole(_made(self._place("windows", unit)), json.dumps(window.plain()).encode(), 0o600)
 
     def _check_room(
         self, before: tuple[HandIn, ...], trainee: str, size: int, now: datetime
@@ -186,17 +178,21 @@ class Store:
             raise ExchangeRefusalError(413, f"{rule}, got more; ask your instructor")
 
     def _place(self, kind: str, unit: str, trainee: str = "", number: int | None = None) -> Path:
-        """Return where something lies; its folder is made. Every name is checked here."""
-        _check_name(unit, UNIT, "unit")
+        """Return where something lies, or is to lie. Every name is checked here."""
+        check_name(unit, UNIT, "unit")
         parts = [kind, unit]
         if trainee:
-            _check_name(trainee, TRAINEE, "trainee")
+            check_name(trainee, TRAINEE, "trainee")
             parts.append(trainee)
         if number is not None:
             parts.append(f"{number:03}")
-        path = self.root.joinpath(*parts)
-        path.parent.mkdir(parents=True, exist_ok=True)
-        return path
+        return self.root.joinpath(*parts)
+
+
+def _made(path: Path) -> Path:
+    """Return `path`, its folder made: only what is written makes one, never what is asked for."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    return path
 
 
 def _read(path: Path) -> HandIn:
@@ -206,46 +202,3 @@ def _read(path: Path) -> HandIn:
     when = datetime.fromisoformat(told["handed_in"])
     told |= {"handed_in": when, "names": tuple(told["names"])}
     return HandIn(number=int(path.name), path=path, **told)
-
-
-def _check_name(value: str, pattern: re.Pattern[str], what: str) -> None:
-    """Refuse a name that could lead anywhere else."""
-    if not pattern.fullmatch(value):
-        raise ExchangeRefusalError(400, f"{what} must be a plain name, got {value[:80]!r}")
-
-
-def _check_files(unit: str, files: Files) -> None:
-    """Refuse files that are no notebook of `unit` and what may lie beside it."""
-    if f"{unit}.ipynb" not in files:
-        raise ExchangeRefusalError(400, f"{unit}.ipynb must be among the files, got none")
-    if len(files) > MOST_FILES:
-        rule = f"files must be {MOST_FILES} or fewer"
-        raise ExchangeRefusalError(413, f"{rule}, got {len(files)}")
-    for name in files:
-        _check_name(name, NAME, "name of a file")
-    if (size := sum(map(len, files.values()))) > LARGEST:
-        rule = f"files must be {LARGEST >> 20} MB or less altogether"
-        raise ExchangeRefusalError(413, f"{rule}, got {size / 2**20:.1f} MB")
-
-
-def _packed(files: Files) -> bytes:
-    """Return files as one line of JSON, the same for the same files."""
-    held = {name: base64.b64encode(data).decode() for name, data in sorted(files.items())}
-    return json.dumps(held).encode()
-
-
-def _unpacked(raw: bytes) -> dict[str, bytes]:
-    """Return the files that `_packed` packed."""
-    return unpacked(json.loads(raw))
-
-
-def unpacked(held: Any) -> dict[str, bytes]:
-    """Return files by name from base64 by name; refuse anything else."""
-    if not isinstance(held, dict):
-        raise ExchangeRefusalError(
-            400, "files must be a table of names and base64, got another kind"
-        )
-    try:
-        return {str(name): base64.b64decode(data, validate=True) for name, data in held.items()}
-    except (TypeError, ValueError, binascii.Error) as error:
-        raise ExchangeRefusalError(400, f"files must be in base64, got: {error}") from error

@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { answeredModel } from "../../../../widgets/fuelcircuits/benches/live/static/answering.js";
+import { PIECE, answeredModel } from "../../../../widgets/fuelcircuits/benches/live/static/answering.js";
 
 const about = { controls: [{ name: "demand" }] };
 const until = async (is) => {
@@ -12,9 +12,10 @@ const until = async (is) => {
   }
 };
 
-// A bench in two stages, the second in so many pieces; `asked` are its questions, `shown` what the model has shown.
+// A bench in two stages, the second in so many pieces; `asked` are its questions, `shown` what the
+// model has shown, `prepared` what it wants to have prepared.
 function opened({ delay = 1, pieces = 1, fails = () => false, ...part } = {}) {
-  const asked = [], shown = [], worked = {};
+  const asked = [], shown = [], prepared = [], worked = {};
   const ask = async (question) => {
     asked.push([question.values.demand, question.curves]);
     await new Promise((resolve) => setTimeout(resolve, delay));
@@ -23,13 +24,13 @@ function opened({ delay = 1, pieces = 1, fails = () => false, ...part } = {}) {
     if (question.curves && (worked[demand] = (worked[demand] ?? 0) + 1) < pieces) return { whole: false };
     return { verdict: `at ${question.values.demand}`, whole: question.curves, readings: [question.values.demand], chart: { of: question.values.demand } };
   };
-  const model = answeredModel({ about, start: { demand: 1 }, first: { verdict: "first", whole: true }, ...part }, "SI", ask);
+  const model = answeredModel({ about, start: { demand: 1 }, first: { verdict: "first", whole: true }, ...part }, "SI", ask, (question) => prepared.push(question));
   model.on("change", () => shown.push([model.get("verdict"), model.get("whole")]));
   const move = (value) => {
     model.set("demand", value);
     model.save_changes();
   };
-  return { model, asked, shown, move };
+  return { model, asked, shown, prepared, move };
 }
 
 test("nothing is asked while all stands where it starts", async () => {
@@ -103,4 +104,21 @@ test("a failure is told, and the next setting answered", async () => {
   assert.match(model.get("verdict"), /stopped at this setting \(it broke\)/);
   move(3);
   await until(() => model.get("verdict") === "at 3");
+});
+
+test("once all is shown, the next step of the control that moved is prepared", async () => {
+  const { prepared, move } = opened();
+  move(2);
+  await until(() => prepared.length);
+  assert.deepEqual(prepared, [{ values: { demand: 2 }, system: "SI", moved: "demand", old: 1, within: PIECE }]);
+});
+
+test("nothing is prepared while curves are still to come, and nothing for a choice", async () => {
+  const { model, asked, prepared, move } = opened({ pieces: 40 });
+  move(2);
+  await until(() => asked.length > 3);
+  assert.deepEqual(prepared, []);
+  move("shut");
+  await until(() => model.get("verdict") === "at shut" && model.get("whole"));
+  assert.deepEqual(prepared, []);
 });

@@ -1,13 +1,15 @@
 """What the bench around the carburettor works out: one engine, and all that is wrong about it."""
 
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import replace
 from functools import lru_cache
 from typing import Any, NamedTuple
 
 from fuelcircuits.diagnosis.checks import find
-from fuelcircuits.diagnosis.subject import Subject, Warmed, shown_lambda, warmed
-from fuelcircuits.errors import CircuitError
+from fuelcircuits.diagnosis.idling import FALLING
+from fuelcircuits.diagnosis.subject import IDLE, Subject, Warmed, shown_lambda, warmed
+from fuelcircuits.errors import CircuitError, ConvergenceError
 from fuelcircuits.physics.engine.needle import cycle, strokes
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
@@ -53,8 +55,8 @@ class Found(NamedTuple):
 
 def whole(card: Rig, values: Mapping[str, Any]) -> Found:
     """Return all that is read on the engine, and the needle's way."""
-    healthy = _warmed(card)
-    car = Subject(healthy, _rig(card, values))
+    sound = _sound(card)
+    healthy, car = sound.warmed, _car(sound, values)
     swing, idle = _read("needle-swing", car), car.left_alone
     vacuum = _read("free-vacuum", car)
     return Found(
@@ -66,10 +68,10 @@ def whole(card: Rig, values: Mapping[str, Any]) -> Found:
         turns=values["screw_turns"],
         speed=_read("free-idle", car),
         vacuum=vacuum,
-        usual=healthy.states[0].manifold_vacuum,
+        usual=healthy.states[IDLE].manifold_vacuum,
         lost=_read("one-cylinder-out", car),
         swing=swing,
-        mixture=shown_lambda(idle or car.running(0)),
+        mixture=shown_lambda(idle or car.running(IDLE)),
         held=_read("held-vacuum", car),
         before=_read("exhaust-pressure", car),
         pull=_read("pull", car),
@@ -78,12 +80,21 @@ def whole(card: Rig, values: Mapping[str, Any]) -> Found:
 
 
 @lru_cache(maxsize=8)
-def _warmed(card: Rig) -> Warmed:
-    return warmed(card, Weather.at(), Fuel())
+def _sound(card: Rig) -> Subject:
+    """Return the car of the card, with the states solved that every reading starts from."""
+    sound = Subject(warmed(card, Weather.at(), Fuel()), card, sharp=True)
+    usual = sound.warmed.states[IDLE].speed
+    for speed in (share * usual for share in FALLING):
+        with suppress(ConvergenceError):
+            sound.on_stop.at(speed)
+    for name in ("held-vacuum", "pull"):
+        _read(name, sound)
+    return sound
 
 
-def _rig(card: Rig, values: Mapping[str, Any]) -> Rig:
-    """Return the card's rig with all that is wrong about it."""
+def _car(sound: Subject, values: Mapping[str, Any]) -> Subject:
+    """Return the car with all that is wrong about it."""
+    card = sound.rig
     engine = replace(
         card.engine,
         spark_late=values["spark_late"],
@@ -93,7 +104,7 @@ def _rig(card: Rig, values: Mapping[str, Any]) -> Rig:
     )
     path = replace(card.air_path, hose_leak=values["hose"])
     low = replace(card.low_speed, screw_turns=_turns(card, values["screw_turns"]))
-    return replace(card, engine=engine, air_path=path, low_speed=low)
+    return sound.changed(engine=engine, air_path=path, low_speed=low)
 
 
 def _turns(card: Rig, turns: float) -> float:
@@ -112,7 +123,7 @@ def _read(name: str, car: Subject) -> float:
 def _needle(car: Subject, healthy: Warmed) -> Needle:
     """Return how the needle moves for a while."""
     time = [LASTS * step / (COUNT - 1) for step in range(COUNT)]
-    usual = healthy.states[0].manifold_vacuum
+    usual = healthy.states[IDLE].manifold_vacuum
     idle = car.left_alone
     if idle is None:
         return Needle(time, [0.0] * COUNT, [usual] * COUNT)

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import lru_cache
 from itertools import pairwise
 from math import radians
 from typing import Any, NamedTuple
@@ -15,23 +16,24 @@ from fuelcircuits.physics.motion.moving import Car, Controls, Motion
 from fuelcircuits.physics.motion.start import Start, begun
 from fuelcircuits.physics.motion.step import stepped
 from fuelcircuits.physics.network.rig import Rig
+from fuelcircuits.physics.network.state import State
 from fuelcircuits.physics.numerics.interpolation import linspace
 
 __all__ = ["END", "FIRED", "Found", "Sizes", "Warming", "pieces", "point", "whole"]
 
 END, COUNT = 480.0, 61
 """End of the run after the key was turned [s], and its points [1]."""
-FIRED, CATCHING = 2.0, 16
+FIRED, CATCHING = 2.0, 10
 """When the first point is [s], and the steps until then: plate and wall have found themselves."""
-BETWEEN = 2
-"""Steps from one point to the next [1]."""
-TIMES = tuple(FIRED + (END - FIRED) * share**1.5 for share in linspace(0.0, 1.0, COUNT))
+GROWING = 1.5
+"""Power with which the time to a step, and then to a point, grows [1]."""
+TIMES = tuple(FIRED + (END - FIRED) * share**GROWING for share in linspace(0.0, 1.0, COUNT))
 """Times of the run [s]."""
-SPANS = (
-    *[FIRED / CATCHING] * CATCHING,
-    *((after - before) / BETWEEN for before, after in pairwise(TIMES) for _ in range(BETWEEN)),
-)
+BEFORE = tuple(FIRED * share**GROWING for share in linspace(0.0, 1.0, CATCHING + 1))
+SPANS = tuple(after - before for before, after in pairwise((*BEFORE, *TIMES[1:])))
 """Length of every step [s]."""
+MILD = 105.0
+"""Speed at which a network is sought from which others are found [rad/s]."""
 WIDE = radians(75)
 """Plate angle that counts as open [rad]."""
 
@@ -90,7 +92,7 @@ def whole(card: Rig, values: Mapping[str, Any]) -> Found:
 def pieces(card: Rig, values: Mapping[str, Any]) -> March[Found]:
     """Work the same out, a step a piece."""
     car, closed = _car(card, values), card.air_path.choke_closed_angle
-    run = yield from _run(car, values["speed"], tapped=values["pedal"] == "tapped")
+    run = yield from _run(card, car, values["speed"], tapped=values["pedal"] == "tapped")
     choke, plate = car.rig.choke, [each.choke for each in run]
     cams = (*choke.cam_openings, 0.0)
     return Found(
@@ -124,14 +126,14 @@ def _warming(car: Car, *, heated: bool) -> Warming:
     for span in SPANS:
         coils.append(coil_step(choke, coils[-1], outside, span))
         coolants.append(coolant_step(car.rig.hot_soak, coolants[-1], outside, span, running=True))
-    coil = coils[CATCHING::BETWEEN]
+    coil = coils[CATCHING:]
     closed = car.rig.air_path.choke_closed_angle
     return Warming(
         sizes=_sizes(car.rig, choke),
         heated=heated,
         times=list(TIMES),
         coil=coil,
-        coolant=coolants[CATCHING::BETWEEN],
+        coolant=coolants[CATCHING:],
         rest=[rest_angle(choke, each, closed) for each in coil],
     )
 
@@ -160,20 +162,31 @@ def _sizes(card: Rig, choke: Choke) -> Sizes:
     )
 
 
-def _run(car: Car, speed: float, *, tapped: bool) -> March[list[Motion]]:
+def _run(card: Rig, car: Car, speed: float, *, tapped: bool) -> March[list[Motion]]:
     """Work out everything at each time, the crankshaft held at a speed.
 
     The start itself lets the cam fall, as later on a tap on the pedal does.
     """
-    held, run = Controls(speed=speed), [begun(car, Start.cold(car.weather))]
+    held, start = Controls(speed=speed), Start.cold(car.weather)
+    run = [begun(car, start._replace(near=_near(card)))]
     for number, span in enumerate(SPANS):
-        falls = tapped or number < CATCHING
-        now = _let_fall(car, run[-1]) if falls else run[-1]
-        run.append(stepped(car, now, held, span))
+        now = stepped(car, run[-1], held, span, drawn=True)
+        if (tapped or number < CATCHING) and _lets_fall(car, now) < now.cam:
+            low = run[-1]._replace(cam=_lets_fall(car, now))
+            now = stepped(car, low, held, span, drawn=True)
+        run.append(now)
         yield (number + 1) / len(SPANS)
-    return run[CATCHING::BETWEEN]
+    return run[CATCHING:]
 
 
-def _let_fall(car: Car, now: Motion) -> Motion:
-    """Return everything with the cam where the choke plate lets it fall to."""
-    return now._replace(cam=min(now.cam, fast_idle(car.rig.choke, now.choke)))
+@lru_cache(maxsize=16)
+def _near(card: Rig) -> State:
+    """Return the network as the card's own choke leaves it in the first step of a mild day."""
+    car = Car(card, Weather.at(), PETROL, card_state(card, "idle").throttle_angle)
+    now = begun(car, Start.cold(car.weather))
+    return stepped(car, now, Controls(speed=MILD), SPANS[0], drawn=True).network
+
+
+def _lets_fall(car: Car, now: Motion) -> float:
+    """Return where the choke plate lets the cam fall to [rad]."""
+    return fast_idle(car.rig.choke, now.choke)

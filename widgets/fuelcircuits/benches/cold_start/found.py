@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 from fuelcircuits.benches.carburettor.running import PETROL, card_state
 from fuelcircuits.diagnosis.march import March, finished
 from fuelcircuits.physics.circuits.cold_start import ColdStart, egr_allowed, switch_open, timer_on
+from fuelcircuits.physics.circuits.hot_soak import HotSoak
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.motion.coolant import coolant
 from fuelcircuits.physics.motion.moving import Car, Controls, Motion
@@ -20,12 +21,17 @@ __all__ = ["CAUGHT", "END", "Found", "Parts", "Timing", "parts_of", "pieces", "p
 
 CRANKED, TURNS = 1.0, 5
 """Time on the starter [s], and its steps [1]."""
-CAUGHT, CATCHING, END = 2.0, 16, 90.0
+CAUGHT, CATCHING, END = 2.0, 10, 90.0
 """First point after the engine has caught [s], the steps until then [1], and the last point [s]."""
-SHORT = CAUGHT / CATCHING
+GROWING = 1.5
+"""Power with which the time to those steps grows [1]."""
+BUSY, SPARSE = 10, 3
+"""Seconds after the first point that have a point each, and every how many of the later ones have
+one while the coolant switch rests [1]."""
+SHORT = 0.125
 """Length of the step in which it catches [s]."""
-EDGES = (1e-3, 0.05)
-"""After the timer's end: when it is off, and when the flows have followed [s]."""
+EDGES = (-1e-3, 1e-3, 0.05)
+"""About the timer's end: when it is on, when it is off, and when the flows have followed [s]."""
 BACK = 0.95
 """Share of the idle air passage from which the idle counts as not enriched [1]."""
 COLDEST_WARM = 293.15
@@ -80,8 +86,9 @@ def parts_of(card: Rig) -> ColdStart:
 def point(card: Rig, values: Mapping[str, Any]) -> Timing:
     """Return what timer and coolant do."""
     parts = _parts(card, values)
-    times = list(accumulate(_spans(values["timer"]), initial=0.0))[CATCHING:]
-    hot = [coolant(card.hot_soak, now + SHORT, values["outside"]) for now in times]
+    soak, outside = card.hot_soak, values["outside"]
+    times = list(accumulate(_spans(parts, soak, outside), initial=0.0))[CATCHING:]
+    hot = [coolant(soak, now + SHORT, outside) for now in times]
     return Timing(
         parts=Parts(parts.timer, parts.switch_point, parts.solenoid_pull),
         times=times,
@@ -100,7 +107,7 @@ def whole(card: Rig, values: Mapping[str, Any]) -> Found:
 def pieces(card: Rig, values: Mapping[str, Any]) -> March[Found]:
     """Work the same out, a step a piece."""
     timing, car = point(card, values), _car(card, values)
-    run = yield from _run(car)
+    run = yield from _run(card, car)
     opened = [1.0 - each.enrichment for each in run]
     ends = zip(timing.times, opened, strict=True)
     return Found(
@@ -112,7 +119,7 @@ def pieces(card: Rig, values: Mapping[str, Any]) -> March[Found]:
         mixture=[each.delivered for each in run],
         burns=[each.burning.burnt for each in run],
         fires=[each.burning.fires for each in run],
-        bare=_bare(car),
+        bare=_bare(card, car),
         fuel=[each.metered for each in run],
     )
 
@@ -132,33 +139,48 @@ def _car(card: Rig, values: Mapping[str, Any]) -> Car:
     return Car(rig, Weather.at(temperature=values["outside"]), PETROL, stop.throttle_angle)
 
 
-def _spans(timer: float) -> list[float]:
+def _spans(parts: ColdStart, soak: HotSoak, outside: float) -> list[float]:
     """Return the length of every step once the engine has caught [s]."""
+    before = [CAUGHT * share**GROWING for share in linspace(0.0, 1.0, CATCHING + 1)]
     even = linspace(CAUGHT, END, round(END - CAUGHT) + 1)
-    edges = (timer + each for each in EDGES)
-    times = sorted({*linspace(0.0, CAUGHT, CATCHING + 1), *even, *edges})
+    open_at = [switch_open(parts, coolant(soak, now, outside)) for now in even]
+    after = [
+        now
+        for at, now in enumerate(even)
+        if at < BUSY or at % SPARSE == 0 or now == END or _moves(open_at[at - 1 : at + 2])
+    ]
+    edges = [parts.timer + each for each in EDGES]
+    apart = (now for now in after if not edges[0] <= now <= edges[-1])
+    times = sorted({*before, *apart, *edges})
     return [after - before for before, after in pairwise(times)]
 
 
-def _run(car: Car) -> March[list[Motion]]:
+def _moves(shares: list[float]) -> bool:
+    """Return whether the coolant switch moves from second to second."""
+    return max(shares) > min(shares)
+
+
+def _run(card: Rig, car: Car) -> March[list[Motion]]:
     """Work out everything at each time, the crankshaft held at idle speed once it has caught."""
-    now, key = begun(car, Start.cold(car.weather)), Controls(starter=True)
+    start, key = Start.cold(car.weather), Controls(starter=True)
+    now = begun(car, start._replace(near=card_state(card, "idle")))
     for _ in range(TURNS):
-        now = stepped(car, now, key, CRANKED / TURNS)
+        now = stepped(car, now, key, CRANKED / TURNS, drawn=True)
     held = Controls(speed=car.rig.engine.idle_speed)
-    now = stepped(car, now, held, SHORT)
+    now = stepped(car, now, held, SHORT, drawn=True)
     run = [now]
-    spans = _spans(car.rig.cold_start.timer)
+    spans = _spans(car.rig.cold_start, car.rig.hot_soak, car.weather.temperature)
     for span in spans:
-        run.append(stepped(car, run[-1], held, span))
+        run.append(stepped(car, run[-1], held, span, drawn=True))
         yield (len(run) - 1) / len(spans)
     return run[CATCHING:]
 
 
-def _bare(car: Car) -> float:
+def _bare(card: Rig, car: Car) -> float:
     """Return lambda of the idle that has long been left alone, with nothing enriched [1]."""
     plain = car._replace(rig=replace(car.rig, cold_start=ABSENT))
-    return begun(plain, Start.cold(car.weather)._replace(running=True)).delivered
+    start = Start.cold(car.weather)._replace(running=True, near=card_state(card, "idle"))
+    return begun(plain, start).delivered
 
 
 def _fault(opened: list[float], outside: float) -> str:

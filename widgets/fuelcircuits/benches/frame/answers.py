@@ -39,6 +39,7 @@ class Answers:
     def __init__(self, bench: _Computing) -> None:
         self._timer: asyncio.TimerHandle | None = None
         self._known: dict[Key, State] = {}
+        self._points: dict[Key, State] = {}
         self._bench = bench
         self._begun: dict[Key, March[State]] = {}
 
@@ -50,8 +51,17 @@ class Answers:
     def first(self, values: Mapping[str, Any], system: System) -> State:
         """Return the state without the curves that cost; the whole of it where that is known."""
         self._hurry()
-        known = self._known.get((tuple(values.items()), system))
-        return known or self._bench.point(values, system)
+        key = (tuple(values.items()), system)
+        known = self._known.get(key) or self._points.get(key)
+        if known is None:
+            known = self._points[key] = self._bench.point(values, system)
+            _trim(self._points, KEPT)
+        return known
+
+    def has(self, values: Mapping[str, Any], system: System) -> bool:
+        """Return whether at least the state without its curves is there."""
+        key = (tuple(values.items()), system)
+        return key in self._known or key in self._points
 
     def within(self, values: Mapping[str, Any], system: System, seconds: float) -> State | None:
         """Return the state; None if it takes longer, and whoever asks again has it gone on with.

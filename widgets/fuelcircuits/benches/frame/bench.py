@@ -177,6 +177,42 @@ class Bench(Settled):
         """Work out the state at these values too, once nobody asks for another."""
         self._answers.foresee({**self.values(), **values}, self.system)
 
+    def onward(
+        self,
+        values: Mapping[str, Any],
+        system: System,
+        *,
+        moved: str,
+        old: float,
+        within: float,
+        steps: int = 1,
+    ) -> bool:
+        """Work out a piece of what is asked if a control goes on; return whether that is all.
+
+        Parameters
+        ----------
+        values, system
+            As in `answer`.
+        moved, old
+            The control's name, and where it came from.
+        within
+            Time after which to rest from curves [s].
+        steps
+            How many steps on; the curves, where these come in pieces, of a single one.
+        """
+        control, asked = self.controls()[moved], self.values() | dict(values)
+        for _ in range(steps):
+            onward = control.onward(old, asked[moved], system)
+            if onward is None:
+                return True
+            old, asked = asked[moved], asked | {moved: onward}
+            if not self._answers.has(asked, system):
+                self.answer(asked, system, self.seed, curves=False)
+                return not self._answers.has(asked, system)
+        if steps > 1 or type(self).pieces is Bench.pieces:
+            return True
+        return self.answer(asked, system, self.seed, within=within)["whole"] is True
+
     def about(self) -> dict[str, Any]:
         """Return what the browser needs to build the bench."""
         specs = [each.spec(self.starts[name]) for name, each in self.inputs().items()]

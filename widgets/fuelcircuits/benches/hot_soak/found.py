@@ -15,9 +15,8 @@ from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.motion.moving import Car
 from fuelcircuits.physics.motion.restart import Cranked, cranked
 from fuelcircuits.physics.motion.soak_run import SoakRun, soak_run
-from fuelcircuits.physics.motion.start import Start, begun
+from fuelcircuits.physics.motion.start import Start
 from fuelcircuits.physics.network.rig import ABSENT, Rig
-from fuelcircuits.physics.network.state import State
 from fuelcircuits.physics.numerics.interpolation import interpolate, linspace
 
 __all__ = ["APART", "COUNT", "END", "Found", "Soaked", "pieces", "point", "whole"]
@@ -25,8 +24,14 @@ __all__ = ["APART", "COUNT", "END", "Found", "Soaked", "pieces", "point", "whole
 END, COUNT = 3600.0, 61
 """Length of the run [s], and its points [1]."""
 TIMES, APART = tuple(linspace(0.0, END, COUNT)), 5
-"""The points [s], and every how many of them a start is marched [1]."""
-PLACES = range(0, COUNT, APART)
+"""The points [s], and every how many of them a start is marched where much changes [1]."""
+WIDE = 2 * APART
+"""Every how many of them one is marched in any case [1]."""
+EARLY, BEND = 20, 0.35
+"""Up to which point one is marched within each wide span [1], and change of cranking time over
+the span from which one is later on [s]."""
+DRAWN = 1e-5
+"""Error allowed a step of the hour, as a share of each state [1]: a hundredth of a kelvin."""
 BOILS = 2e-6
 """Vapour made above which the bowl is said to boil [kg/s]; spreading alone makes less."""
 FITTED = Vents(inside_bore=5e-3, outside_bore=8e-3, canister_bore=6e-3)
@@ -71,12 +76,23 @@ def whole(card: Rig, values: Mapping[str, Any]) -> Found:
 
 def pieces(card: Rig, values: Mapping[str, Any]) -> March[Found]:
     """Work the same out, a start a piece."""
-    asked, starts = _asked(card, values), list[Cranked]()
-    for place in PLACES:
-        starts.append(_start(asked, place))
-        yield len(starts) / len(PLACES)
-    seconds, rich = (list(each) for each in zip(*starts, strict=True))
-    return Found(_soaked(asked), _along(seconds), _along(rich))
+    asked, starts = _asked(card, values), dict[int, Cranked]()
+    places = *range(0, COUNT, WIDE), *range(APART, COUNT, WIDE)
+    for number, place in enumerate(places, 1):
+        if place % WIDE == 0 or _bends(starts, place):
+            starts[place] = _start(asked, place)
+        yield number / len(places)
+    return Found(
+        soaked=_soaked(asked),
+        cranking=_along({place: each.seconds for place, each in starts.items()}),
+        equivalence=_along({place: each.equivalence for place, each in starts.items()}),
+    )
+
+
+def _bends(starts: Mapping[int, Cranked], place: int) -> bool:
+    """Return whether the cranking time about a place changes so much that it may be bent there."""
+    before, after = starts[place - APART], starts[place + APART]
+    return place < EARLY or abs(after.seconds - before.seconds) > BEND
 
 
 class _Asked(NamedTuple):
@@ -117,7 +133,8 @@ def _rig(card: Rig, values: Mapping[str, Any]) -> Rig:
 def _run(of: _Asked) -> SoakRun:
     """Return the soak."""
     car = _car(of)
-    return soak_run(of.rig, car.weather, car.fuel, TIMES, load=of.load * _capacity(of.rig))
+    load = of.load * _capacity(of.rig)
+    return soak_run(of.rig, car.weather, car.fuel, TIMES, load=load, relative=DRAWN)
 
 
 def _car(of: _Asked) -> Car:
@@ -154,16 +171,13 @@ def _soaked(of: _Asked) -> Soaked:
 def _start(of: _Asked, place: int) -> Cranked:
     """Return the start that would follow at a place in the run."""
     begin = Start.after(of.rig, _run(of), place)
-    return cranked(_car(of), begin._replace(near=_network(of) if place else None))
+    before = place - (APART if place % WIDE else WIDE)
+    near = _start(of, before).network if place else None
+    return cranked(_car(of), begin._replace(near=near))
 
 
-@lru_cache(maxsize=16)
-def _network(of: _Asked) -> State:
-    """Return the network on the starter as the run begins."""
-    return begun(_car(of), Start.after(of.rig, _run(of), 0)).network
-
-
-def _along(values: list[float]) -> list[float]:
-    """Return values at every time, on straight lines between those at `PLACES`."""
-    moments = [TIMES[place] for place in PLACES]
+def _along(marched: Mapping[int, float]) -> list[float]:
+    """Return values at every time, on straight lines between those at some places."""
+    places = sorted(marched)
+    moments, values = [TIMES[place] for place in places], [marched[place] for place in places]
     return [interpolate(now, moments, values) for now in TIMES]

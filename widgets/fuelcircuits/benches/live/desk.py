@@ -10,6 +10,7 @@ A card or a setting that cannot be used is refused in words: ``{"refused": ["...
 import json
 import zipfile
 from collections.abc import Callable, Mapping
+from math import inf
 from pathlib import Path
 from typing import Any, TypeAlias
 
@@ -51,6 +52,7 @@ class Desk:
             "card": self.card,
             "day": Day().ask,
             "drive": self.drive,
+            "onward": self.onward,
             "owner": owner.ask,
         }
 
@@ -94,6 +96,13 @@ class Desk:
         """Return all that the browser shows at a setting, or what there is within a time [s]."""
         made = self._bench(stem, rig)
         return made.answer(values, system, made.seed, curves, within=within)
+
+    def onward(self, stem: str, rig: str, moved: str, **asked: Any) -> dict[str, Any]:
+        """Work out a piece of what is asked next if a control goes on, and return if that is all.
+
+        From where it came (`old`) is told unless it goes up.
+        """
+        return {"whole": self._bench(stem, rig).onward(moved=moved, **{"old": -inf, **asked})}
 
     def drive(self, rig: str, do: str, **asked: Any) -> dict[str, Any]:
         """Return what the driven carburettor says to a question, or how it is built and begins."""

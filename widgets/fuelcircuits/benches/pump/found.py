@@ -39,7 +39,7 @@ BEGIN, END = 0.5, 4.0
 """When the throttle begins to open and when the run ends [s]."""
 BUSY = 1.0
 """Time after the movement in which much still happens [s]."""
-CALM, MOVING, SHORT, LATE = 2, 28, 19, 8
+CALM, MOVING, SHORT, LATE = 1, 28, 14, 6
 """Steps before the movement, in it, in the busy time after it, and until the end [1]."""
 OPENING, WIDER, WIDEST = 1.8, 1.3, 1.6
 """Powers by which the steps of the movement, of the busy time, and after it grow longer [1]."""
@@ -249,7 +249,8 @@ def _bare(card: Rig, tip: Tip, coolant: float) -> list[Motion]:
 def _begun(card: Rig, coolant: float, controls: Controls, altitude: float) -> Motion:
     """Return the car before the tip-in, whatever its pump."""
     car = _car(card, card.pump, altitude)
-    return begun(car, Start.warm(card, car.weather)._replace(coolant=coolant), controls)
+    warm = Start.warm(card, car.weather)
+    return begun(car, warm._replace(coolant=coolant, near=card_state(card, "idle")), controls)
 
 
 def _run(
@@ -261,7 +262,7 @@ def _run(
     run = [before._replace(pump=pump_rest(pump, before.throttle))]
     for step, (last, now) in enumerate(pairwise(times), 1):
         known = air[step] if air else None
-        run.append(stepped(car, run[-1], tip.controls(now), now - last, air=known))
+        run.append(stepped(car, run[-1], tip.controls(now), now - last, air=known, drawn=True))
     return run
 
 

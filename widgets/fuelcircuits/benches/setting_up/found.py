@@ -1,21 +1,17 @@
 """A warm engine at idle as somebody has set it, and the card that it should answer to."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from functools import lru_cache
-from math import pi, radians
+from math import pi
 from typing import Any, NamedTuple
 
-from fuelcircuits.benches.carburettor.running import AIR, PETROL, card_state
+from fuelcircuits.benches.carburettor.running import PETROL, card_state
+from fuelcircuits.benches.setting_up.stops import TURN, Stood, stood
 from fuelcircuits.physics.circuits.bowl_vents import outside_lift
-from fuelcircuits.physics.circuits.float_bowl import steady
 from fuelcircuits.physics.matter.analyser import reading
 from fuelcircuits.physics.matter.fuel import composition
 from fuelcircuits.physics.network.rig import Rig
-from fuelcircuits.physics.network.settings import Settings
-from fuelcircuits.physics.network.solving import solve_for_speed
 from fuelcircuits.physics.network.state import State
-from fuelcircuits.physics.numerics.interpolation import nearest
 
 __all__ = [
     "LIMITS",
@@ -33,12 +29,8 @@ __all__ = [
 ]
 
 RPM = pi / 30
-TURN = radians(0.6)
-"""Throttle angle for one turn of the idle speed screw or the fast-idle screw [rad]."""
 TURNS = [-0.5, 0.0, 0.25, 0.5, 0.75, 1.0, 1.25, 1.5, 2.0, 2.75, 3.75, 5.0]
 """Turns of the idle speed screw at which the curve is solved [1]."""
-DRAWN = 0.4e-3
-"""Fuel that a warm engine draws at idle [kg/s], at which the float is set."""
 SPREAD = 0.06
 """Spread of the mixture from cylinder to cylinder [1]; see `analyser.reading`."""
 STALLED = 0.55
@@ -169,16 +161,15 @@ def _right(card: Rig, now: Work, own: Work) -> dict[str, bool]:
 @lru_cache(maxsize=256)
 def _work(card: Rig, setting: Adjusted) -> Work:
     """Return a carburettor as it has been set."""
-    bench, home = _set(card, setting), _home(card)
+    bench = _set(card, setting)
     stop = card_state(card, "idle").throttle_angle + TURN * setting.idle_screw
     fast = stop + card.choke.cam_openings[1] + TURN * setting.fast_screw
-    near = home.turned[nearest(setting.idle_screw, TURNS)]
     return Work(
         level=bench.level,
         below=card.float_bowl.specified_level - bench.level,
         lift=outside_lift(bench.rig.vents, stop),
-        stop=_idle(card, bench.running(stop, near)),
-        fast=_idle(card, bench.running(fast, home.fast)),
+        stop=_idle(card, bench.at(stop)),
+        fast=_idle(card, bench.at(fast)),
     )
 
 
@@ -186,48 +177,19 @@ def _work(card: Rig, setting: Adjusted) -> Work:
 def _turned(card: Rig, setting: Adjusted) -> list[Idle]:
     """Return the engine at each of `TURNS`; the setting's own turns do not count."""
     bench, stop = _set(card, setting), card_state(card, "idle").throttle_angle
-    pairs = zip(TURNS, _home(card).turned, strict=True)
-    return [_idle(card, bench.running(stop + TURN * turns, near)) for turns, near in pairs]
+    states = bench.row([stop + TURN * turns for turns in TURNS])
+    return [_idle(card, state) for state in states]
 
 
-class _Set(NamedTuple):
-    """A rig as it has been set, with its fuel level."""
-
-    rig: Rig
-    level: float  # m above the card's
-
-    def running(self, throttle: float, near: State) -> State:
-        """Return the state at which it idles at a throttle angle [rad]."""
-        settings = Settings(bowl_level=min(max(self.level, -40e-3), 20e-3))
-        return solve_for_speed(self.rig, AIR, PETROL, throttle, settings=settings, start=near)
-
-
-def _set(card: Rig, setting: Adjusted) -> _Set:
+def _set(card: Rig, setting: Adjusted) -> Stood:
     """Return the card's rig with its float, vent and mixture screw as they have been set."""
-    bowl = replace(card.float_bowl, float_setting=setting.float_setting)
-    low = replace(
-        card.low_speed, screw_turns=setting.mixture_screw, fewest_turns=0.0, most_turns=12.0
+    low = {"screw_turns": setting.mixture_screw, "fewest_turns": 0.0, "most_turns": 12.0}
+    return stood(
+        card,
+        float_bowl={"float_setting": setting.float_setting},
+        low_speed=low,
+        vents={"outside_setting": setting.vent_setting},
     )
-    vents = replace(card.vents, outside_setting=setting.vent_setting)
-    level = steady(bowl, PETROL, DRAWN).level - (bowl.depth - bowl.specified_level)
-    return _Set(replace(card, float_bowl=bowl, low_speed=low, vents=vents), level)
-
-
-class _Home(NamedTuple):
-    """The card's own states, from which all others are started."""
-
-    turned: list[State]  # at each of `TURNS`
-    fast: State
-
-
-@lru_cache(maxsize=16)
-def _home(card: Rig) -> _Home:
-    bench, near = _set(card, card_settings(card)), card_state(card, "idle")
-    stop, turned = near.throttle_angle, []
-    for turns in TURNS:
-        near = bench.running(stop + TURN * turns, near)
-        turned.append(near)
-    return _Home(turned, bench.running(stop + card.choke.cam_openings[1], near))
 
 
 def _idle(card: Rig, state: State) -> Idle:

@@ -1,7 +1,8 @@
 """The bowl's level in time: what comes in, what the engine takes, and what runs over."""
 
-from collections.abc import Sequence
-from functools import lru_cache
+from bisect import bisect_right
+from collections.abc import Callable, Sequence
+from functools import cache, lru_cache
 from math import inf
 from typing import NamedTuple
 
@@ -136,7 +137,7 @@ class _Case(NamedTuple):
     drops: list[float]  # Pa across the inlet, at each time
     asked: list[float]  # kg/s, at each time
     away: list[float]  # kg drawn by other ways, at each time
-    curve: tuple[list[float], list[float]] | None  # levels [m] and the inlet's flow [kg/s]
+    curve: Callable[[float], float] | None  # the inlet's flow [kg/s] at a level [m]
 
     @property
     def mass(self) -> float:
@@ -151,7 +152,7 @@ def _rates(case: _Case, now: float, followed: float) -> tuple[float, float, floa
         supply = Supply(case.density, interpolate(now, case.times, case.drops))
         inflow = _inflow(case.bowl, supply, level)
     else:
-        inflow = interpolate(level, *case.curve)
+        inflow = case.curve(level)
     wanted = interpolate(now, case.times, case.asked)
     delivered, spilled = _outflows(case.bowl, level, inflow, wanted)
     return (inflow - delivered - spilled) / case.mass, inflow, delivered, spilled
@@ -169,18 +170,28 @@ def _inflow(bowl: FloatBowl, supply: Supply, level: float) -> float:
 
 
 @lru_cache(maxsize=16)
-def inlet_curve(bowl: FloatBowl, supply: Supply, count: int) -> tuple[list[float], list[float]]:
-    """Return levels from floor to brim [m], and what the inlet passes at each [kg/s].
+def inlet_curve(bowl: FloatBowl, supply: Supply, count: int) -> Callable[[float], float]:
+    """Return what gives the inlet's flow [kg/s] at any level above the floor [m].
 
     Parameters
     ----------
     bowl, supply
         The float bowl, and the fuel before its inlet.
     count
-        Levels wanted [1].
+        Levels from floor to brim between which the flow goes straight [1]; each is worked out
+        once, when it is first asked for.
     """
     levels = linspace(0.0, bowl.depth, count)
-    return levels, [_inflow(bowl, supply, level) for level in levels]
+
+    @cache
+    def at(place: int) -> float:
+        return _inflow(bowl, supply, levels[place])
+
+    def flow(level: float) -> float:
+        place = bisect_right(levels, level, 1, count - 1)
+        return interpolate(level, levels[place - 1 : place + 1], (at(place - 1), at(place)))
+
+    return flow
 
 
 def _outflows(bowl: FloatBowl, level: float, inflow: float, wanted: float) -> tuple[float, float]:

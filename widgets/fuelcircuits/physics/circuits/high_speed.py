@@ -13,7 +13,7 @@ Well pressures in this package are those at the height of the set fuel level.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from math import copysign, sqrt
+from math import sqrt
 
 from fuelcircuits.physics.entry import Section, entry
 from fuelcircuits.physics.numerics.interpolation import linspace
@@ -142,7 +142,7 @@ def hole_flow(
     for depth in hole_depths(circuit) if depths is None else depths:
         clear = drop - weight * depth
         if clear > 0.0:
-            beyond = max(clear - height, 0.0)
+            beyond = clear - height if clear > height else 0.0
             open_share += clear * sqrt(clear) - beyond * sqrt(beyond)
     flux = sqrt(2.0 * air_density) * open_share / (1.5 * height)
     return HOLE_DISCHARGE * bore_area(circuit.hole_bore) * flux
@@ -190,8 +190,8 @@ def jet_flow(
     metering jet, and a rod off its middle passes more in slow flow.
     """
     flux = sqrt(2.0 * fuel_density * abs(pressure_drop))
-    coefficient = viscous_coefficient(gap * flux / viscosity, *coefficients)
-    return copysign(coefficient * area * flux, pressure_drop)
+    flow = viscous_coefficient(gap * flux / viscosity, *coefficients) * area * flux
+    return flow if pressure_drop > 0.0 else -flow
 
 
 @lru_cache(maxsize=256)

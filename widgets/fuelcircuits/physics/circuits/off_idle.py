@@ -93,4 +93,5 @@ def valve_lift(circuit: LowSpeed, vacuum: float) -> float:
     Spring balance: first principles, with the corners rounded.
     """
     free = smooth_step((vacuum - circuit.valve_opening) / circuit.valve_range)
-    return max(min(free, circuit.valve_most), circuit.valve_least)
+    held = circuit.valve_most if free > circuit.valve_most else free
+    return circuit.valve_least if held < circuit.valve_least else held

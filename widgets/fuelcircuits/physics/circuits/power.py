@@ -69,7 +69,8 @@ def rod_lift(power: Power, manifold_vacuum: float) -> float:
     """
     push = power.spring_force - bore_area(power.piston_bore) * manifold_vacuum
     free = push / (power.spring_rate * power.travel)
-    return min(max(free, power.least_lift), power.most_lift)
+    held = power.least_lift if free < power.least_lift else free
+    return power.most_lift if held > power.most_lift else held
 
 
 def rod_diameter(power: Power, lift: float) -> float:

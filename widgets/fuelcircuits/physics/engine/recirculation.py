@@ -2,7 +2,7 @@
 
 from fuelcircuits.physics.engine.engine import Engine
 from fuelcircuits.physics.matter.atmosphere import AIR_CONSTANT
-from fuelcircuits.physics.openings.gas_flow import mass_flux
+from fuelcircuits.physics.openings.gas_flow import flow_through
 
 __all__ = ["crowded_out", "recirculated", "recirculated_share"]
 
@@ -31,7 +31,7 @@ def recirculated(engine: Engine, manifold_pressure: float, exhaust_pressure: flo
     if not engine.recirculation or exhaust_pressure <= manifold_pressure:
         return 0.0
     gas = AIR_CONSTANT * EXHAUST_TEMPERATURE
-    return engine.recirculation * mass_flux(exhaust_pressure, manifold_pressure, gas)
+    return flow_through(engine.recirculation, exhaust_pressure, manifold_pressure, gas)
 
 
 def crowded_out(recirculated: float, temperature: float) -> float:

@@ -7,6 +7,7 @@ and the mixture that burns are therefore two things in a cold engine.
 
 from functools import lru_cache
 from math import exp, log
+from operator import truediv
 from typing import NamedTuple
 
 from fuelcircuits.errors import between, positive
@@ -38,6 +39,8 @@ ATMOSPHERE, REID_TEMPERATURE = 101_325.0, 310.93
 """Standard atmosphere [Pa]; temperature of the Reid test, 100 degF [K]."""
 AIR_MASS = 28.96
 """Molar mass of air [kg/kmol]."""
+FINE = 1e-11
+"""How closely the logarithm of the phases' ratio is found [1]."""
 
 
 class Slices(NamedTuple):
@@ -180,15 +183,17 @@ def evaporated_share(fuel: Fuel, temperature: float, pressure: float, ratio: flo
     air = positive("air-fuel ratio", ratio) / AIR_MASS
     cut = slices(fuel)
     volatile = [saturation_pressure(each, temperature) / pressure for each in cut.boiling_point]
-    parts = list(zip(cut.moles, volatile, strict=True))
-    if sum(moles * (1 / k - 1) for moles, k in parts) <= air:
+    spare = [moles * (1 - k) for moles, k in zip(cut.moles, volatile, strict=True)]
+    if sum(map(truediv, spare, volatile)) <= air:
         return 1.0
 
     def surplus(logarithm: float) -> float:
         phases = exp(logarithm)
-        return sum(moles * phases * (1 - k) / (1 + k * phases) for moles, k in parts) - air
+        held = [1 + k * phases for k in volatile]
+        carried: float = sum(map(truediv, spare, held))
+        return phases * carried - air
 
-    phases = exp(root(surplus, -12.0, log(1e9), name="vapour share"))
+    phases = exp(root(surplus, -12.0, log(1e9), name="vapour share", tolerance=FINE))
     return sum(
         share * k * phases / (1 + k * phases)
         for share, k in zip(cut.mass_share, volatile, strict=True)

@@ -1,6 +1,5 @@
 """The bowl while the engine runs: level, temperature, and the vapour it makes."""
 
-from collections.abc import Callable
 from typing import NamedTuple
 
 from fuelcircuits.physics.circuits.bowl_filling import COVER, inlet_curve
@@ -10,8 +9,7 @@ from fuelcircuits.physics.matter import fuel as liquid
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.motion.boiling import Boiler, boiling
-from fuelcircuits.physics.numerics.interpolation import interpolate
-from fuelcircuits.physics.numerics.root import root
+from fuelcircuits.physics.motion.rising import rising
 
 __all__ = ["Bowl", "Filled", "bowl_level", "bowl_vapour", "bowl_warmth"]
 
@@ -78,7 +76,7 @@ def bowl_level(
     First principles, by Euler's implicit rule, with the float in balance at every instant:
     `fuelcircuits.physics.circuits.bowl_filling`.
     """
-    curve = inlet_curve(bowl, supply, LEVELS) if pumping else ([0.0, bowl.depth], [0.0, 0.0])
+    inlet = inlet_curve(bowl, supply, LEVELS) if pumping else _shut
     weight = bowl.bowl_area * supply.density / duration
 
     def covered(height: float) -> float:
@@ -89,23 +87,19 @@ def bowl_level(
         return full * max(inflow - asked, 0.0)
 
     def surplus(height: float) -> float:
-        inflow = interpolate(height, *curve)
+        inflow = inlet(height)
         leaving = covered(height) * asked + away + over(height, inflow)
         return weight * (height - level) - inflow + leaving
 
-    height = _between(surplus, level, bowl.depth)
-    spilled = over(height, interpolate(height, *curve))
+    height = rising(surplus, level, weight, 0.0, bowl.depth, name="bowl level", tolerance=1e-9)
+    spilled = over(height, inlet(height))
     leaving = covered(height) * asked + away + spilled
     return Filled(height, weight * (height - level) + leaving, covered(height), spilled)
 
 
-def _between(surplus: Callable[[float], float], level: float, depth: float) -> float:
-    """Return the level at which a rising balance is nought, floor or brim if none is."""
-    if surplus(0.0) >= 0.0:
-        return 0.0
-    if surplus(depth) <= 0.0:
-        return depth
-    return root(surplus, 0.0, depth, name="bowl level", tolerance=1e-9)
+def _shut(_level: float) -> float:
+    """Return what comes in while the fuel pump stands [kg/s]."""
+    return 0.0
 
 
 def bowl_warmth(

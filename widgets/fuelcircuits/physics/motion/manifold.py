@@ -15,7 +15,9 @@ from fuelcircuits.physics.network.balance import Balance
 from fuelcircuits.physics.network.flows import engine_air
 from fuelcircuits.physics.network.problem import Point, Problem
 from fuelcircuits.physics.network.search import balanced
+from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.network.state import State
+from fuelcircuits.physics.numerics.newton import GOOD
 
 __all__ = ["Breath", "breathed", "held_air", "holds", "purge_flow", "standing"]
 
@@ -31,6 +33,7 @@ class Breath(NamedTuple):
     purge: float  # kg/s through the canister
     asked: float  # kg/s of fuel that the jets want from the bowl
     answered: float  # share of a change of speed that the manifold has answered to [1]
+    settings: Settings | None = None  # what the network was set to; None of an engine that stands
 
 
 def held_air(engine: Engine, temperature: float) -> float:
@@ -60,7 +63,14 @@ def held_air(engine: Engine, temperature: float) -> float:
 
 
 def breathed(
-    of: Problem, at: Point, held: float, duration: float, *, purge: float, start: State
+    of: Problem,
+    at: Point,
+    held: float,
+    duration: float,
+    *,
+    purge: float,
+    start: State,
+    good: float = GOOD,
 ) -> Breath:
     r"""Return what the air does in a step.
 
@@ -79,6 +89,8 @@ def breathed(
         Air that comes in through the canister [kg/s].
     start
         The network a step earlier.
+    good
+        Share of its traffic that a balance may have left over [1].
 
     Raises
     ------
@@ -95,7 +107,7 @@ def breathed(
     capacity = holds(of)
     step = capacity / positive("time step", duration, "s")
     wanted = at._replace(fill_rate=step, fill_loss=held / duration + purge)
-    state = balanced(Balance(of, wanted), start)
+    state = balanced(Balance(of, wanted), start, good)
     pressure = state.pressures.manifold
     taken = engine_air(of, at, pressure)
     return Breath(

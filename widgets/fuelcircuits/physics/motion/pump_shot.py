@@ -14,8 +14,8 @@ from fuelcircuits.physics.circuits.pump import (
     rod_position,
     spring_force,
 )
+from fuelcircuits.physics.motion.rising import rising
 from fuelcircuits.physics.numerics.interpolation import interpolate
-from fuelcircuits.physics.numerics.root import root
 
 __all__ = ["Liquid", "Plunger", "PumpRun", "pump_rest", "pump_run", "pump_step"]
 
@@ -117,7 +117,12 @@ def pump_step(
     def surplus(travel: float) -> float:
         return area * (travel - start) - duration * sum(flows(travel))
 
-    travel = _travel(surplus, start, pump.stroke, area)
+    if abs(surplus(start)) <= area * STILL:
+        travel = start
+    else:
+        travel = rising(
+            surplus, start, area, 0.0, pump.stroke, name="pump plunger", tolerance=CLOSE
+        )
     leaving, airy = flows(travel), before.air / (before.air + SOFT_AIR)
     if travel == start and duration * max(map(abs, leaving)) <= area * STILL:
         return before
@@ -125,18 +130,6 @@ def pump_step(
     air = before.air - duration * leaving.back - airy * taken
     most = area * (pump.stroke - travel)
     return Plunger(travel, min(max(air, 0.0), most), before.given + (1.0 - airy) * taken)
-
-
-def _travel(surplus: Callable[[float], float], start: float, stroke: float, area: float) -> float:
-    """Return where a rising balance is nought, between the ends of the well."""
-    here = surplus(start)
-    if abs(here) <= area * STILL:
-        return start
-    low, high = (start, stroke) if here < 0.0 else (0.0, start)
-    end = high if here < 0.0 else low
-    if here * surplus(end) >= 0.0:
-        return end
-    return root(surplus, low, high, name="pump plunger", tolerance=CLOSE)
 
 
 def pump_run(

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from math import log
+from math import inf, log
 from typing import TYPE_CHECKING, NamedTuple
 
 from fuelcircuits.physics.engine.engine import swept_flow
 from fuelcircuits.physics.matter import fuel as liquid
 from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
-from fuelcircuits.physics.motion.moving import Car, Controls
+from fuelcircuits.physics.motion.moving import Car, Controls, Motion
 from fuelcircuits.physics.motion.soak_run import SoakRun
 from fuelcircuits.physics.motion.start import Start, begun
 from fuelcircuits.physics.motion.step import stepped
+from fuelcircuits.physics.network.state import State
 
 if TYPE_CHECKING:
     from fuelcircuits.physics.network.rig import Rig
@@ -21,13 +22,17 @@ __all__ = ["LEANEST", "LONGEST", "RICHEST", "Cranked", "Restart", "cranked", "re
 
 RICHEST, LEANEST = 2.0, 0.6
 """Equivalence ratios between which a cranked engine fires [1] (common practice, no source)."""
-STEP, LONGEST = 0.1, 8.0
-"""Length of a step on the starter, and the longest that it turns [s]."""
+STEP, GROWING, LONGEST = 0.1, 0.2, 8.0
+"""Length of a step on the starter [s], its share of the time that has passed if that is longer [1],
+and the longest that it turns [s]."""
 CATCHES, HELD = 0.5, 0.5
 """Share of the cycles that fire in an engine that catches [1], and for how long they must [s]
 (judged)."""
-FIRST = 1.0
-"""Time in which the first turns are made [s]."""
+FAINT = 1e-12
+"""Share of the cycles that is as good as none, and from one as good as all [1]."""
+FIRST, STILL = 1.0, 1e-9
+"""Time in which the first turns are made, and what is no time [s]."""
+SOON = FIRST - STILL
 
 
 class Cranked(NamedTuple):
@@ -35,6 +40,7 @@ class Cranked(NamedTuple):
 
     seconds: float  # until the engine catches; `LONGEST` if it does not
     equivalence: float  # fuel over the fuel that just burns, the most of the first turns [1]
+    network: State  # as the first step left it: near that of a like start
 
 
 def cranked(car: Car, start: Start) -> Cranked:
@@ -55,16 +61,40 @@ def cranked(car: Car, start: Start) -> Cranked:
     ConvergenceError
         If the network has no balance.
     """
-    now, most, since = begun(car, start), 0.0, 0.0
-    key = Controls(speed=car.rig.hot_soak.crank_speed, starter=True)
+    now, most, since = begun(car, start), 0.0, inf
+    first, key = None, Controls(speed=car.rig.hot_soak.crank_speed, starter=True)
     while now.time < LONGEST and now.time - since < HELD:
-        before, now = now.burning.fires, stepped(car, now, key, STEP)
-        most = max(most, 1.0 / now.burning.mixture) if now.time < FIRST else most
-        if now.burning.fires < CATCHES:
-            since = now.time
-        elif before < CATCHES:
-            since = now.time - STEP * (now.burning.fires - CATCHES) / (now.burning.fires - before)
-    return Cranked(since if now.time - since >= HELD else LONGEST, most)
+        before, now = now, stepped(car, now, key, _span(now.time), drawn=True)
+        first = first or now.network
+        most = max(most, 1.0 / now.burning.mixture) if before.time < SOON else most
+        fired, fires = (each.burning.fires >= CATCHES for each in (before, now))
+        if fires and not fired:
+            since = _turned(before, now)
+        elif fired and not fires and _turned(before, now) - since < HELD:
+            since = inf
+    return Cranked(since if now.time - since >= HELD else LONGEST, most, first or now.network)
+
+
+def _span(passed: float) -> float:
+    """Return how long the next step is, after some time on the starter [s]."""
+    longest = (FIRST if passed < SOON else LONGEST) - passed
+    span = max(STEP, GROWING * passed)
+    return longest if span > longest - STILL else span
+
+
+def _turned(before: Motion, after: Motion) -> float:
+    """Return when the share that fires passes that of an engine that catches [s].
+
+    Its odds go evenly with the mixture, and that about so with time.
+    """
+    low, high = (_odds(each.burning.fires) for each in (before, after))
+    return after.time - (after.time - before.time) * high / (high - low)
+
+
+def _odds(fires: float) -> float:
+    """Return the logarithm of how much likelier a share that fires is than that of `CATCHES`."""
+    share = min(max(fires, FAINT), 1.0 - FAINT)
+    return log(share / (1.0 - share) * (1.0 - CATCHES) / CATCHES)
 
 
 class Restart(NamedTuple):

@@ -26,6 +26,8 @@ SPILLING = 330.0
 """Temperature taken for the fuel that is pushed over the lips [K] (common practice, no source)."""
 RICHEST, LEANEST = 2.0, 0.6
 """Equivalence ratios between which a cranked engine fires [1] (common practice, no source)."""
+WHOLE = (*[1e3] * 3, *[1e-2] * 7, 1e3)
+"""Temperatures [K] and masses [kg] by which the error of a small state is measured."""
 
 
 class SoakRun(NamedTuple):
@@ -48,7 +50,13 @@ class SoakRun(NamedTuple):
 
 
 def soak_run(
-    rig: Rig, weather: Weather, fuel: Fuel, times: Sequence[float], *, load: float = 0.0
+    rig: Rig,
+    weather: Weather,
+    fuel: Fuel,
+    times: Sequence[float],
+    *,
+    load: float = 0.0,
+    relative: float = 1e-7,
 ) -> SoakRun:
     r"""Follow a hot soak.
 
@@ -73,6 +81,9 @@ def soak_run(
         Rising times since the engine stopped [s], from 0.
     load
         Fuel in the canister at the start [kg].
+    relative
+        Error allowed a step, as a share of each state [1]; a thousand kelvin and a hundredth of a
+        kilogram count as whole ones where a state is small.
 
     Returns
     -------
@@ -103,8 +114,8 @@ def soak_run(
         lambda now, state: _rates(still, state),
         start,
         times,
-        relative=1e-7,
-        absolute=[1e-4] * 3 + [1e-9] * 7 + [1e-4],
+        relative=relative,
+        absolute=[relative * each for each in WHOLE],
         name="hot soak",
     )
     columns = [list(column) for column in zip(*states, strict=True)]

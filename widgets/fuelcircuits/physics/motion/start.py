@@ -124,7 +124,7 @@ def _still(car: Car, start: Start, controls: Controls, speed: float) -> Motion:
         cam = fast_idle(rig.choke, choke)
     throttle = min(car.stop + max(pedalled(car, controls.pedal), cam), OPEN)
     vented, where = Settings(choke_angle=choke), (rig, weather, car.fuel, speed, throttle)
-    network = solve(*where, settings=vented, other=car.other, start=start.near)
+    network = start.near or solve(*where, settings=vented, other=car.other)
     of = pose(rig, weather, car.fuel, vented, car.other)
     full = holds(of) * weather.pressure
     filled = Breath(network, weather.pressure, full, 0.0, 0.0, 0.0, 0.0, 0.0)

@@ -39,7 +39,13 @@ __all__ = ["stepped"]
 
 
 def stepped(
-    car: Car, now: Motion, controls: Controls, duration: float, *, air: Breath | None = None
+    car: Car,
+    now: Motion,
+    controls: Controls,
+    duration: float,
+    *,
+    air: Breath | None = None,
+    drawn: bool = False,
 ) -> Motion:
     """Return everything one step later.
 
@@ -57,6 +63,9 @@ def stepped(
     air
         What the air does in this step, where that is known from a like drive: at a held speed
         neither pump nor film nor fire changes it.
+    drawn
+        Whether what comes of it is only drawn, so that the air need be no truer than a curve's
+        stroke: `fuelcircuits.physics.motion.stillness`.
 
     Raises
     ------
@@ -71,9 +80,11 @@ def stepped(
     part loses another gains: `Motion.books` closes to rounding.
     """
     positive("duration", duration, "s")
-    now, taken = pumped(car, linked(car, now, controls, duration), duration)
-    now = now._replace(air=air or inhaled(car, now, duration, ignition=controls.ignition))
+    now = linked(car, now, controls, duration)
+    now = warmed(car, now, duration, ignition=controls.ignition)
+    now, taken = pumped(car, now, duration)
+    air = air or inhaled(car, now, duration, ignition=controls.ignition, drawn=drawn)
+    now = now._replace(air=air)
     now = metered(car, now, taken, duration, ignition=controls.ignition)
     now = carried(car, now, duration)
-    now = driven(car, now, controls, duration)
-    return warmed(car, now, duration)
+    return driven(car, now, controls, duration)

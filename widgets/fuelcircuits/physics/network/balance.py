@@ -12,11 +12,12 @@ the balances of both its ends; so what one part loses another gains.
 Shared parts balance air: fuel that spits into the horn or the bore falls on into the engine.
 """
 
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from fuelcircuits.physics.engine.torque import brake_torque, torque_factor
-from fuelcircuits.physics.network.flows import Flows, Shared, barrel_flows, shared_flows
-from fuelcircuits.physics.network.posing import place
+from fuelcircuits.physics.network.flows import Own, Shared, barrel_flows, shared_flows
+from fuelcircuits.physics.network.posing import place, turning
 from fuelcircuits.physics.network.pressures import EACH, SHARED, pressures
 from fuelcircuits.physics.network.problem import Point, Problem
 from fuelcircuits.physics.openings.plate import OPEN
@@ -56,21 +57,34 @@ class Closing(NamedTuple):
     target: float
 
 
-class Flowing(NamedTuple):
+@dataclass(slots=True)
+class Flowing:
     """The flows at some unknowns."""
 
     at: Point
     shared: Shared
-    each: list[Flows[float]]  # of every barrel told apart
+    each: list[Own]  # of every barrel told apart
     parts: list[Row]  # what enters each part, and with a minus what leaves it
 
 
-class Left(NamedTuple):
+@dataclass(slots=True)
+class Left:
     """What is left over at some unknowns."""
 
     level: Row  # kg/s, and what is off of what is wanted
-    measure: Row  # what each is measured by
     flowing: Flowing
+    closing: Row  # what measures the last one, if something is wanted
+
+    @property
+    def measure(self) -> Row:
+        """What each is measured by: the traffic.
+
+        That is half of all that passes in and out, with `FLOOR` added; the bowl, which may stand
+        still, is measured by what its vents pass at about 1 Pa.
+        """
+        traffic = [0.5 * sum(map(abs, part)) + FLOOR for part in self.flowing.parts]
+        traffic[_BOWL] = FLOOR + VENTING * sum(self.flowing.at.vents)
+        return traffic + self.closing
 
 
 class Balance:
@@ -86,30 +100,24 @@ class Balance:
 
     def __init__(self, of: Problem, at: Point, closing: Closing | None = None) -> None:
         self.of, self.at, self.closing = of, at, closing
+        self.closed = Row()
         self.names = [*SHARED, *EACH * len(of.barrels)]
         self.scale = [_SCALE.get(name, 2e-4) for name in self.names]
         if closing:
             self.names.append(closing.free)
             self.scale.append(_CLOSING[closing.wanted])
+            self.closed = [_TORQUE if closing.wanted == "torque" else abs(closing.target)]
         self.reach = [_REACH.get(name, 5e3) for name in self.names]
 
     def left(self, unknowns: Row) -> Left:
         """Return all imbalances and what they are measured by.
-
-        An imbalance is measured by the traffic: half of all that passes in and out, with `FLOOR`
-        added; the bowl, which may stand still, by what its vents pass at about 1 Pa.
 
         References
         ----------
         Conservation of mass; the list stands at the head of the module.
         """
         there = self._flowing(unknowns)
-        measure = [0.5 * sum(map(abs, part)) + FLOOR for part in there.parts]
-        measure[_BOWL] = FLOOR + VENTING * sum(there.at.vents)
-        if self.closing:
-            of_itself = self.closing.wanted != "torque"
-            measure.append(abs(self.closing.target) if of_itself else _TORQUE)
-        return Left(self._level(unknowns, there), measure, there)
+        return Left(self._level(unknowns, there), there, self.closed)
 
     def slopes(self, unknowns: Row, here: Left) -> list[Row]:
         """Return how each imbalance answers to each unknown, by small shifts.
@@ -127,7 +135,7 @@ class Balance:
             else:
                 there = self._flowing(moved)
             level = self._level(moved, there)
-            columns.append([(b - a) / exact for a, b in zip(here.level, level, strict=True)])
+            columns.append([(level[i] - here.level[i]) / exact for i in range(len(level))])
         return [list(row) for row in zip(*columns, strict=True)]
 
     def _flowing(self, unknowns: Row) -> Flowing:
@@ -135,16 +143,16 @@ class Balance:
         of, at = self.of, self._placed(unknowns)
         shared = shared_flows(of, at, unknowns)
         each = [
-            barrel_flows(of, at, shared, pressures(of, unknowns, barrel), barrel)
+            barrel_flows(of, at, pressures(of, unknowns, barrel), barrel)
             for barrel in range(len(of.barrels))
         ]
         return Flowing(at, shared, each, _parts(of, shared, each))
 
     def _with_barrel(self, unknowns: Row, here: Flowing, barrel: int) -> Flowing:
         """Return the flows where only one barrel's pressures have moved."""
-        of, (at, shared, each, _) = self.of, here
-        p = pressures(of, unknowns, barrel)
-        each = [*each[:barrel], barrel_flows(of, at, shared, p, barrel), *each[barrel + 1 :]]
+        of, at, shared, each = self.of, here.at, here.shared, here.each
+        met = pressures(of, unknowns, barrel)
+        each = [*each[:barrel], barrel_flows(of, at, met, barrel), *each[barrel + 1 :]]
         return Flowing(at, shared, each, _parts(of, shared, each))
 
     def _placed(self, unknowns: Row) -> Point:
@@ -152,7 +160,7 @@ class Balance:
         if not self.closing:
             return self.at
         if self.closing.free == "speed":
-            return place(self.of, unknowns[-1], self.at.angle)
+            return turning(self.of, self.at, unknowns[-1])
         return place(self.of, self.at.speed, min(max(unknowns[-1], 0.0), OPEN))
 
     def _level(self, unknowns: Row, there: Flowing) -> Row:
@@ -179,40 +187,50 @@ class Balance:
         of, air, manifold = self.of, there.shared.engine, unknowns[_MANIFOLD]
         if wanted != "torque":
             return air if wanted == "air flow" else manifold
-        fuel = max(of.alike * sum(flows.main_jet for flows in there.each), FLOOR)
+        fuel = max(of.alike * sum(well[1] for _, well, *_ in there.each), FLOOR)
         factor = torque_factor(min(max(air / (fuel * of.stoichiometric), 0.0), 3.0))
         return brake_torque(
             of.engine, there.at.speed, air, manifold, of.pressure, mixture_factor=factor
         )
 
 
-def _parts(of: Problem, shared: Shared, each: list[Flows[float]]) -> list[Row]:
+def _parts(of: Problem, shared: Shared, each: list[Own]) -> list[Row]:
     """Return what enters each part, and with a minus what leaves it, in the unknowns' order."""
-    alike = of.alike
-    horn = [shared.cleaner, -shared.choke, -shared.inside_vent]
-    choke = [shared.choke]
-    manifold = [shared.leak, -shared.engine]
-    bowl = [shared.inside_vent, shared.outer_vents]
+    alike, (cleaner, past_choke, leak, inside_vent, outer_vents, engine) = of.alike, shared
+    horn = [cleaner, -past_choke, -inside_vent]
+    choke = [past_choke]
+    manifold = [leak, -engine]
+    bowl = [inside_vent, outer_vents]
     parts = [horn, choke, manifold, bowl]
-    for barrel, f in zip(of.barrels, each, strict=True):
-        horn += [-alike * f.idle_air.air, -alike * f.main_bleed]
+    for barrel, own in zip(of.barrels, each, strict=True):
+        (venturi, throttle, main_bleed), well, mixed, passed, _ = own
+        bypass, idle_air, _ = mixed
+        _, valve, below, screw = passed
+        horn += [-alike * idle_air[0], -alike * main_bleed]
         above = choke if barrel.choked else horn
-        above += [-alike * f.venturi, -alike * f.bypass.air, -alike * f.valve.air]
-        manifold += [alike * f.throttle, alike * f.slot_below.air, alike * f.screw.air]
-        bowl.append(alike * f.jet_air)
-        parts += _barrel_parts(f)
+        above += [-alike * venturi, -alike * bypass[0], -alike * valve[0]]
+        manifold += [alike * throttle, alike * below[0], alike * screw[0]]
+        bowl.append(alike * well[2])
+        parts += _barrel_parts(own)
     return parts
 
 
-def _barrel_parts(f: Flows[float]) -> list[Row]:
+def _barrel_parts(own: Own) -> list[Row]:
     """Return the same of one barrel's parts: venturi, well, tube, mix, chamber."""
-    nozzle, jet, economizer = f.nozzle, f.idle_jet, f.economizer
-    above, valve, below, screw = f.slot_above, f.valve, f.slot_below, f.screw
-    rising = -nozzle.air, -nozzle.fuel, -jet.air, -jet.fuel
+    (
+        (venturi, throttle, main_bleed),
+        (holes, main_jet, jet_air, (lifted_air, lifted), pull_over),
+        ((bypass_air, bypass), (idle_air, spat), (fed_air, fed)),
+        ((above_air, above), (valve_air, valve), (below_air, below), (screw_air, screw)),
+        ((nozzle_air, nozzle), carried, bubbles, backflow, _),
+    ) = own
     return [
-        [f.venturi, nozzle.air, f.bubbles, -f.backflow, -above.air, -f.throttle],
-        [f.main_jet, f.carried, f.backflow, -f.jet_air, *rising],
-        [f.main_bleed, -f.holes],
-        [*jet, *f.bypass, *f.idle_air, -economizer.air, -economizer.fuel, -f.pull_over],
-        [*economizer, *above, *valve, -below.air, -below.fuel, -screw.air, -screw.fuel],
+        [venturi, nozzle_air, bubbles, -backflow, -above_air, -throttle],
+        [main_jet, carried, backflow, -jet_air, -nozzle_air, -nozzle, -lifted_air, -lifted],
+        [main_bleed, -holes],
+        [lifted_air, lifted, bypass_air, bypass, idle_air, spat, -fed_air, -fed, -pull_over],
+        [
+            *(fed_air, fed, above_air, above, valve_air, valve),
+            *(-below_air, -below, -screw_air, -screw),
+        ],
     ]

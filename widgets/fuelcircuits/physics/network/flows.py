@@ -7,17 +7,17 @@ and fuel apart. Air comes first, then the jets, then what they make together.
 from typing import Generic, NamedTuple
 
 from fuelcircuits.physics.circuits.high_speed import hole_flow
-from fuelcircuits.physics.circuits.off_idle import valve_lift
 from fuelcircuits.physics.engine.back_pressure import hindered_air
 from fuelcircuits.physics.engine.recirculation import crowded_out, recirculated
 from fuelcircuits.physics.network.fuel_jets import fuel_jets
 from fuelcircuits.physics.network.mixing import from_mix, from_well, ports
-from fuelcircuits.physics.network.openings import air, mouth
-from fuelcircuits.physics.network.pressures import Pressures
+from fuelcircuits.physics.network.openings import uncovered
+from fuelcircuits.physics.network.pressures import Met
 from fuelcircuits.physics.network.problem import Barrel, Point, Problem
-from fuelcircuits.physics.network.stream import Each, Stream
+from fuelcircuits.physics.network.stream import Each, Pair, Stream
+from fuelcircuits.physics.openings.gas_flow import flow_through
 
-__all__ = ["Flows", "Shared", "barrel_flows", "engine_air", "shared_flows"]
+__all__ = ["Flows", "Own", "Shared", "barrel_flows", "engine_air", "shared_flows"]
 
 
 class Shared(NamedTuple):
@@ -29,6 +29,16 @@ class Shared(NamedTuple):
     inside_vent: float  # horn to bowl
     outer_vents: float  # all else that the bowl gains: other vents, leak, vapour
     engine: float  # air into the cylinders, and into a manifold that fills
+
+
+Own = tuple[
+    tuple[float, float, float],
+    tuple[float, float, float, Pair, float],
+    tuple[Pair, Pair, Pair],
+    tuple[Pair, Pair, Pair, Pair],
+    tuple[Pair, float, float, float, float],
+]
+"""Flows of one barrel in the order of `Flows`: main air, well, mix, chamber, nozzle."""
 
 
 class Flows(NamedTuple, Generic[Each]):
@@ -75,14 +85,14 @@ def shared_flows(of: Problem, at: Point, unknowns: list[float]) -> Shared:
     horn, choke, manifold, bowl = unknowns[:4]
     outside, vents = of.pressure, at.vents
     return Shared(
-        cleaner=air(of, of.cleaner, outside, horn),
-        choke=air(of, of.choke, horn, choke),
-        leak=air(of, of.leak, outside, manifold),
-        inside_vent=air(of, vents.inside, horn, bowl),
-        outer_vents=air(of, vents.outside + vents.gasket, outside, bowl)
-        + air(of, vents.canister, of.canister, bowl)
+        flow_through(of.cleaner, outside, horn, of.gas),
+        flow_through(of.choke, horn, choke, of.gas),
+        flow_through(of.leak, outside, manifold, of.gas),
+        flow_through(vents.inside, horn, bowl, of.gas),
+        flow_through(vents.outside + vents.gasket, outside, bowl, of.gas)
+        + flow_through(vents.canister, of.canister, bowl, of.gas)
         + of.vapour,
-        engine=engine_air(of, at, manifold) + at.fill_rate * manifold - at.fill_loss,
+        engine_air(of, at, manifold) + at.fill_rate * manifold - at.fill_loss,
     )
 
 
@@ -112,10 +122,8 @@ def engine_air(of: Problem, at: Point, manifold: float) -> float:
     return hindered_air(free, at.demand_held) - crowded_out(back, of.charge_temperature)
 
 
-def barrel_flows(
-    of: Problem, at: Point, shared: Shared, p: Pressures[float], number: int
-) -> Flows[float]:
-    """Return every flow of one barrel.
+def barrel_flows(of: Problem, at: Point, met: Met, number: int) -> Own:
+    """Return every flow of one barrel, in the order of `Flows`.
 
     Standing columns of fuel hold: air runs back through the low-speed jet only when it has
     pushed the fuel out of the foot of its tube, and into the well from the booster only when
@@ -126,8 +134,8 @@ def barrel_flows(
     ----------
     of, at
         The network and its operating point.
-    shared, p
-        Flows that are there once, and the pressures as the barrel meets them.
+    met
+        The pressures as the barrel meets them.
     number
         Which of the barrels told apart.
 
@@ -136,29 +144,30 @@ def barrel_flows(
     Each opening's equation stands with it in its own module.
     """
     barrel = of.barrels[number]
-    lift = valve_lift(barrel.low, p.choke - p.chamber)
-    foot = min(p.well + of.weight * barrel.low.tube_depth, p.mix)
-    bottom = min(p.well + of.weight * barrel.high.well_depth, p.booster)
-    pull_over = mouth(of, p.mix - foot) * air(of, barrel.tube, p.mix, foot)
-    backflow = mouth(of, p.booster - bottom) * air(of, barrel.nozzle, p.booster, bottom)
-    main, back, lifted, power_share = fuel_jets(of, barrel, p, backflow)
-    holes = _holes(of, barrel, p)
-    gas = holes + pull_over
-    bypass, idle_air, economizer = from_mix(of, barrel, p, lifted)
-    nozzle, carried = from_well(of, barrel, p, max(main - lifted.fuel, 0.0), gas)
-    above, valve, below, screw = ports(of, barrel, p, at.slots[number], lift=lift, fed=economizer)
-    main_venturi = air(of, barrel.venturi, p.choke, p.venturi)
-    throttle = air(of, at.throttles[number], p.throttle, p.manifold)
-    main_bleed = air(of, barrel.bleed, p.horn, p.tube)
-    well = holes, main, back, lifted, pull_over
-    chamber = bypass, idle_air, economizer, above, valve, below, screw
-    leaving = nozzle, carried, gas - carried, backflow, power_share
-    return Flows(*shared, main_venturi, throttle, main_bleed, *well, *chamber, *leaving)
+    horn, choke, manifold, _, venturi, well, tube, mix, _, booster, throttle = met
+    pull_over = uncovered(of, barrel.tube, mix, well + of.weight * barrel.foot)
+    backflow = uncovered(of, barrel.nozzle, booster, well + of.weight * barrel.floor)
+    main, back, jet, power_share = fuel_jets(of, barrel, met, backflow)
+    holes = _holes(of, barrel, tube, well)
+    mixed = from_mix(of, barrel, met, jet)
+    rest, gas = main - jet[1], holes + pull_over
+    nozzle, carried = from_well(of, barrel, met, rest if rest > 0.0 else 0.0, gas)
+    passed = ports(of, barrel, met, at.slots[number], mixed[-1])
+    return (
+        (
+            flow_through(barrel.venturi, choke, venturi, of.gas),
+            flow_through(at.throttles[number], throttle, manifold, of.gas),
+            flow_through(barrel.bleed, horn, tube, of.gas),
+        ),
+        (holes, main, back, jet, pull_over),
+        mixed,
+        passed,
+        (nozzle, carried, gas - carried, backflow, power_share),
+    )
 
 
-def _holes(of: Problem, barrel: Barrel, p: Pressures[float]) -> float:
+def _holes(of: Problem, barrel: Barrel, tube: float, well: float) -> float:
     """Return the air that enters the fuel by the well's bleed holes, if it has a bleed."""
     if not barrel.bleed:
         return 0.0
-    dense = p.tube / of.gas
-    return hole_flow(barrel.high, p.tube, p.well, of.density, dense, depths=barrel.depths)
+    return hole_flow(barrel.high, tube, well, of.density, tube / of.gas, depths=barrel.depths)

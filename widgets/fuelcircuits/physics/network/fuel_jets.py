@@ -1,27 +1,28 @@
 """The two jets of a barrel: what they pass of fuel, and of air once the well has run empty."""
 
+from functools import lru_cache
 from math import sqrt
 
 from fuelcircuits.physics.circuits.high_speed import jet_coefficients, jet_flow
 from fuelcircuits.physics.circuits.power import jet_area, jet_gap, rod_diameter, rod_lift
 from fuelcircuits.physics.network.openings import volume
-from fuelcircuits.physics.network.pressures import Pressures
+from fuelcircuits.physics.network.pressures import Met
 from fuelcircuits.physics.network.problem import Barrel, Problem
-from fuelcircuits.physics.network.stream import TRACE, Stream
+from fuelcircuits.physics.network.stream import TRACE, Pair
 from fuelcircuits.physics.openings.gas_flow import SMOOTHING
 
 __all__ = ["fuel_jets"]
 
 
 def fuel_jets(
-    of: Problem, barrel: Barrel, p: Pressures[float], backflow: float
-) -> tuple[float, float, Stream[float], float]:
+    of: Problem, barrel: Barrel, met: Met, backflow: float
+) -> tuple[float, float, Pair, float]:
     """Return what the two jets pass.
 
     Parameters
     ----------
-    of, barrel, p
-        The network, the barrel, and its pressures.
+    of, barrel, met
+        The network, the barrel, and the pressures that it meets.
     backflow
         Air that has entered the well from the booster [kg/s].
 
@@ -38,15 +39,27 @@ def fuel_jets(
     ----------
     `fuelcircuits.physics.circuits.high_speed.jet_flow` and `fuelcircuits.physics.circuits.power`.
     """
-    bore, rod = barrel.high.jet_bore, barrel.rod
-    thickness = 0.0 if rod is None else rod_diameter(rod, rod_lift(rod, of.pressure - p.manifold))
-    area, gap = jet_area(bore, thickness), jet_gap(bore, thickness)
-    shape = jet_coefficients(gap, barrel.high.jet_length)
-    drop = p.bowl + of.head - p.well
+    _, _, manifold, bowl, _, well, _, mix, _, _, _ = met
+    rod, drop, back = barrel.rod, bowl + of.head - well, 0.0
+    thickness = 0.0 if rod is None else rod_diameter(rod, rod_lift(rod, of.pressure - manifold))
+    area, gap, shape = _ring(barrel.high.jet_bore, barrel.high.jet_length, thickness)
     main = jet_flow(area, gap, shape, drop, of.density, viscosity=of.viscosity)
-    main, back = (main, 0.0) if drop >= 0.0 else _emptied(of, p.well, main, drop)
-    lifted = _lifted(of, barrel, p, backflow and max(main, 0.0) + TRACE, backflow)
+    if drop < 0.0:
+        main, back = _emptied(of, well, main, drop)
+    lifting = well - of.weight * barrel.lift - mix
+    fuel = _lifted(of, barrel, lifting) if lifting > 0.0 else 0.0
+    lifted = _foamed(of, well, fuel, main, backflow) if backflow else (0.0, fuel)
     return main, back, lifted, 1.0 - barrel.lean / area
+
+
+@lru_cache(maxsize=64)
+def _ring(bore: float, length: float, rod: float) -> tuple[float, float, tuple[float, float]]:
+    """Return area, hydraulic diameter and coefficients of a jet with a rod in it.
+
+    The rod mostly stands still, down or up.
+    """
+    gap = jet_gap(bore, rod)
+    return jet_area(bore, rod), gap, jet_coefficients(gap, length)
 
 
 def _emptied(of: Problem, well: float, main: float, drop: float) -> tuple[float, float]:
@@ -64,19 +77,15 @@ def _emptied(of: Problem, well: float, main: float, drop: float) -> tuple[float,
     return still * main, (1.0 - still) * light * -main
 
 
-def _lifted(
-    of: Problem, barrel: Barrel, p: Pressures[float], supply: float, backflow: float
-) -> Stream[float]:
-    """Return what the low-speed jet lifts: fuel, or fuel and air once the well has run empty."""
-    low = barrel.low
-    drop = p.well - of.weight * low.lift - p.mix
-    if drop <= 0.0:
-        return Stream(0.0, 0.0)
-    lifted = jet_flow(
-        barrel.idle_jet, low.jet_bore, barrel.lifting, drop, of.density, viscosity=of.viscosity
-    )
-    if not backflow:
-        return Stream(0.0, lifted)
-    share = supply / (supply + backflow)
-    total = lifted / sqrt(volume(of, share, p.well) * of.density)
-    return Stream((1.0 - share) * total, share * total)
+def _lifted(of: Problem, barrel: Barrel, drop: float) -> float:
+    """Return the fuel that the low-speed jet lifts out of a full well."""
+    bore, shape = barrel.low.jet_bore, barrel.lifting
+    return jet_flow(barrel.idle_jet, bore, shape, drop, of.density, viscosity=of.viscosity)
+
+
+def _foamed(of: Problem, well: float, lifted: float, supply: float, backflow: float) -> Pair:
+    """Return what the low-speed jet lifts instead once the well has run empty."""
+    fuel = max(supply, 0.0) + TRACE
+    share = fuel / (fuel + backflow)
+    total = lifted / sqrt(volume(of, share, well) * of.density)
+    return (1.0 - share) * total, share * total

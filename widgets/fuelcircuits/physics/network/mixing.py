@@ -10,25 +10,22 @@ rest rises through it in bubbles of its own. Air alone enters the idle ports fro
 manifold: the fuel there keeps to the stream.
 """
 
-from fuelcircuits.physics.circuits.high_speed import GRAVITY
-from fuelcircuits.physics.circuits.off_idle import SlotAreas
+from fuelcircuits.physics.circuits.off_idle import SlotAreas, valve_lift
 from fuelcircuits.physics.network.openings import drawn, mixture, mouth, volume
-from fuelcircuits.physics.network.pressures import Pressures
+from fuelcircuits.physics.network.pressures import Met
 from fuelcircuits.physics.network.problem import Barrel, Problem
-from fuelcircuits.physics.network.stream import TRACE, Stream
+from fuelcircuits.physics.network.stream import TRACE, Pair
 
 __all__ = ["from_mix", "from_well", "ports"]
 
 
-def from_mix(
-    of: Problem, barrel: Barrel, p: Pressures[float], jet: Stream[float]
-) -> tuple[Stream[float], Stream[float], Stream[float]]:
+def from_mix(of: Problem, barrel: Barrel, met: Met, jet: Pair) -> tuple[Pair, Pair, Pair]:
     """Return by-pass, idle air and economizer; a bleed that runs backwards spits mixture.
 
     Parameters
     ----------
-    of, barrel, p
-        The network, the barrel, and its pressures.
+    of, barrel, met
+        The network, the barrel, and the pressures that it meets.
     jet
         What the low-speed jet brings.
 
@@ -37,75 +34,76 @@ def from_mix(
     First principles: an even mixture; for what it passes, see
     `fuelcircuits.physics.network.openings`.
     """
-    bypass = drawn(of, barrel.bypass, p.choke, p.mix)
-    idle_air = drawn(of, barrel.idle_air, p.horn, p.mix)
-    entering = bypass + idle_air + jet.air + jet.fuel + TRACE
-    share = (jet.fuel + TRACE) / entering
-    above = p.mix + GRAVITY * barrel.low.fall / volume(of, share, p.mix)
-    falling = share if above > p.chamber else 0.0
-    economizer = mixture(of, barrel.economizer, falling, above, p.chamber)
-    share = (jet.fuel + TRACE) / (entering - min(economizer.air + economizer.fuel, 0.0))
+    horn, choke, _, _, _, _, _, mix, chamber, _, _ = met
+    lifted, fuel = jet
+    bypass = drawn(of, barrel.bypass, choke, mix)
+    idle_air = drawn(of, barrel.idle_air, horn, mix)
+    fuel += TRACE
+    entering = bypass + idle_air + lifted + fuel
+    share = fuel / entering
+    above = mix + barrel.fall / volume(of, share, mix)
+    economizer = mixture(of, barrel.economizer, share if above > chamber else 0.0, above, chamber)
+    if bypass and idle_air:
+        return (bypass, 0.0), (idle_air, 0.0), economizer
+    share = fuel / (entering - min(economizer[0] + economizer[1], 0.0))
     return (
-        Stream(bypass, 0.0) if bypass else mixture(of, barrel.bypass, share, p.choke, p.mix),
-        Stream(idle_air, 0.0) if idle_air else mixture(of, barrel.idle_air, share, p.horn, p.mix),
+        (bypass, 0.0) if bypass else mixture(of, barrel.bypass, share, choke, mix),
+        (idle_air, 0.0) if idle_air else mixture(of, barrel.idle_air, share, horn, mix),
         economizer,
     )
 
 
-def from_well(
-    of: Problem, barrel: Barrel, p: Pressures[float], fuel: float, gas: float
-) -> tuple[Stream[float], float]:
+def from_well(of: Problem, barrel: Barrel, met: Met, fuel: float, gas: float) -> tuple[Pair, float]:
     """Return what the nozzle passes, and the air that its fuel carries along.
 
     Parameters
     ----------
-    of, barrel, p
-        The network, the barrel, and its pressures.
+    of, barrel, met
+        The network, the barrel, and the pressures that it meets.
     fuel, gas
         Fuel that the well has for the nozzle, and air that enters that [kg/s].
     """
-    together = fuel + gas + TRACE
-    lip = max(p.well - of.weight * barrel.high.lip, p.booster)
-    area = barrel.nozzle * mouth(of, lip - p.booster)
-    share = together / (together + gas)
-    return mixture(of, area, share, lip, p.booster), fuel * gas / together
+    _, _, _, _, _, well, _, _, _, booster, _ = met
+    together, lip = fuel + gas + TRACE, well - of.weight * barrel.lip
+    carried = fuel * gas / together
+    if lip <= booster:
+        return (0.0, 0.0), carried
+    area = barrel.nozzle * mouth(of, lip - booster)
+    return mixture(of, area, together / (together + gas), lip, booster), carried
 
 
 def ports(
-    of: Problem,
-    barrel: Barrel,
-    p: Pressures[float],
-    slot: SlotAreas,
-    *,
-    lift: float,
-    fed: Stream[float],
-) -> tuple[Stream[float], ...]:
+    of: Problem, barrel: Barrel, met: Met, slot: SlotAreas, fed: Pair
+) -> tuple[Pair, Pair, Pair, Pair]:
     """Return the chamber's openings: slot above, bleed valve, slot below, screw port.
 
     The first two count positive into the chamber, the last two, which share their ends, out.
 
     Parameters
     ----------
-    of, barrel, p, slot
-        The network, the barrel, its pressures, and its slot.
-    lift
-        Share of the bleed valve's lift [1].
+    of, barrel, met, slot
+        The network, the barrel, the pressures that it meets, and its slot.
     fed
         What the chamber gets from the economizer.
     """
-    outer, inner = slot.above, barrel.valve * lift
-    lower = slot.below + barrel.port
-    above = drawn(of, outer, p.throttle, p.chamber)
-    valve = drawn(of, inner, p.choke, p.chamber)
-    below = drawn(of, lower, p.manifold, p.chamber)
-    entering = max(fed.air + fed.fuel, 0.0) + above + valve + below + TRACE
-    share = (max(fed.fuel, 0.0) + TRACE) / entering
-    under = Stream(below, 0.0) if below else mixture(of, lower, share, p.manifold, p.chamber)
+    _, choke, manifold, _, _, _, _, _, chamber, _, throttle = met
+    under, outer = slot
+    lower, inner = under + barrel.port, barrel.valve
+    if inner:
+        inner *= valve_lift(barrel.low, choke - chamber)
+    above = drawn(of, outer, throttle, chamber)
+    valve = drawn(of, inner, choke, chamber)
+    below = drawn(of, lower, manifold, chamber)
+    air, fuel = fed
+    gained = air + fuel
+    fuel = fuel + TRACE if fuel > 0.0 else TRACE
+    share = fuel / ((gained if gained > 0.0 else 0.0) + above + valve + below + TRACE)
+    air, fuel = (below, 0.0) if below else mixture(of, lower, share, manifold, chamber)
     each = -1.0 / lower if lower else 0.0
-    by_slot, by_screw = each * slot.below, each * barrel.port
+    by_slot, by_screw = each * under, each * barrel.port
     return (
-        Stream(above, 0.0) if above else mixture(of, outer, share, p.throttle, p.chamber),
-        Stream(valve, 0.0) if valve else mixture(of, inner, share, p.choke, p.chamber),
-        Stream(by_slot * under.air, by_slot * under.fuel),
-        Stream(by_screw * under.air, by_screw * under.fuel),
+        (above, 0.0) if above else mixture(of, outer, share, throttle, chamber),
+        (valve, 0.0) if valve else mixture(of, inner, share, choke, chamber),
+        (by_slot * air, by_slot * fuel),
+        (by_screw * air, by_screw * fuel),
     )

@@ -1,18 +1,17 @@
 """What passes an opening of the network."""
 
 from fuelcircuits.physics.network.problem import Problem
-from fuelcircuits.physics.network.stream import Stream
-from fuelcircuits.physics.openings.gas_flow import mass_flux as air_flux
+from fuelcircuits.physics.network.stream import Pair
+from fuelcircuits.physics.openings.gas_flow import flow_through
 from fuelcircuits.physics.openings.two_phase import mass_flux, specific_volume
 
-__all__ = ["MOUTH", "air", "drawn", "mixture", "mouth", "volume"]
+__all__ = ["drawn", "mixture", "mouth", "uncovered", "volume"]
 
-MOUTH = 2.5e-3
-"""Height over which nozzle lip, tube foot and well floor open as the fuel crosses them [m]."""
+_STILL = 0.0, 0.0
 
 
-def air(of: Problem, area: float, first: float, second: float) -> float:
-    """Return the air through an opening [kg/s], positive from the first pressure to the second.
+def drawn(of: Problem, area: float, outside: float, inside: float) -> float:
+    """Return the air that an opening draws in [kg/s], nought where it blows out.
 
     Parameters
     ----------
@@ -20,39 +19,33 @@ def air(of: Problem, area: float, first: float, second: float) -> float:
         The network.
     area
         Effective area [m2].
-    first, second
+    outside, inside
         Absolute pressures at its ends [Pa].
 
     References
     ----------
-    `fuelcircuits.physics.openings.gas_flow.mass_flux`; where fuel passes too, that of `two_phase`.
+    `fuelcircuits.physics.openings.gas_flow`; where fuel passes too, `two_phase` beside it.
     """
-    if not area or first == second:
-        return 0.0
-    return area * air_flux(first, second, of.gas)
+    return flow_through(area, outside, inside, of.gas) if outside > inside else 0.0
 
 
-def drawn(of: Problem, area: float, outside: float, inside: float) -> float:
-    """Return the air that an opening draws in [kg/s], nought where it blows out.
-
-    The arguments are those of `air`.
-    """
-    return air(of, area, outside, inside) if outside > inside else 0.0
-
-
-def mixture(of: Problem, area: float, share: float, first: float, second: float) -> Stream[float]:
-    """Return air and fuel through an opening [kg/s]; the arguments are those of `air`.
+def mixture(of: Problem, area: float, share: float, first: float, second: float) -> Pair:
+    """Return air and fuel through an opening [kg/s], from the first pressure to the second.
 
     Parameters
     ----------
+    of, area
+        As in `drawn`.
     share
         Fuel in a kilogram of what passes [1].
+    first, second
+        Absolute pressures at its ends [Pa].
     """
     if not area or first == second:
-        return Stream(0.0, 0.0)
+        return _STILL
     total = area * mass_flux(share, first, second, of.gas, of.density)
     fuel = share * total
-    return Stream(total - fuel, fuel)
+    return total - fuel, fuel
 
 
 def mouth(of: Problem, drive: float) -> float:
@@ -65,7 +58,22 @@ def mouth(of: Problem, drive: float) -> float:
     drive
         Pressure that pushes the surface past the mouth [Pa], not negative.
     """
-    return min(drive / (of.weight * MOUTH), 1.0)
+    return drive / of.mouth if drive < of.mouth else 1.0
+
+
+def uncovered(of: Problem, area: float, above: float, foot: float) -> float:
+    """Return the air that runs back through a mouth once it has pushed the fuel out of it [kg/s].
+
+    Parameters
+    ----------
+    of, area
+        As in `drawn`.
+    above
+        Pressure of the air on the fuel [Pa].
+    foot
+        Pressure that the fuel has at the mouth [Pa].
+    """
+    return mouth(of, above - foot) * drawn(of, area, above, foot) if above > foot else 0.0
 
 
 def volume(of: Problem, share: float, pressure: float) -> float:

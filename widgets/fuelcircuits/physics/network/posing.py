@@ -1,7 +1,7 @@
 """How a rig, the weather and the settings become one network with its operating point.
 
-What these alone decide is worked out once and kept; only speed and throttle angle are new at
-every call.
+What a rig alone decides is worked out once and kept; speed and throttle angle are new at every
+call.
 """
 
 from functools import lru_cache
@@ -15,7 +15,6 @@ from fuelcircuits.physics.circuits.low_speed import idle_air_area, port_area
 from fuelcircuits.physics.circuits.off_idle import SlotAreas, slot_areas
 from fuelcircuits.physics.circuits.power import jet_area
 from fuelcircuits.physics.engine.air_path import (
-    AirPath,
     choke_area,
     linked_angle,
     throttle_area,
@@ -28,6 +27,7 @@ from fuelcircuits.physics.matter.atmosphere import Weather
 from fuelcircuits.physics.matter.fuel import Fuel
 from fuelcircuits.physics.network.problem import (
     BLEED_DISCHARGE,
+    MOUTH,
     PORT_DISCHARGE,
     Barrel,
     Point,
@@ -37,13 +37,27 @@ from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.settings import Settings
 from fuelcircuits.physics.openings.two_phase import bore_area
 
-__all__ = ["place", "pose"]
+__all__ = ["place", "pose", "turning"]
 
 _VENTED = Vents(inside_bore=8e-3)  # the bowl of a rig whose card gives no vents
 _PASCALS = 1e5  # Pa, a manifold pressure at which the engine's demand is read off
 
 
-@lru_cache(maxsize=64)
+class _Itself:
+    """A thing that is looked up as itself: to compare all its numbers would take longer."""
+
+    __slots__ = ("it",)
+
+    def __init__(self, it: Any) -> None:
+        self.it = it
+
+    def __hash__(self) -> int:
+        return id(self.it)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Itself) and self.it is other.it
+
+
 def pose(
     rig: Rig, weather: Weather, fuel: Fuel, settings: Settings, other: Rig | None = None
 ) -> Problem:
@@ -59,14 +73,11 @@ def pose(
     RangeError
         If a circuit's section is missing from the rig.
     """
-    for name in ("engine", "air_path", "low_speed", "high_speed"):
-        if getattr(rig, name) is None:
-            raise RangeError(f"rig must have a section {name}, got none on {rig.name}")
     path, imposed = rig.air_path, settings.fuel_temperature
+    barrels = _barrels(_Itself(rig), _Itself(other), settings.idle_enrichment)
     warm = weather.temperature if imposed is None else imposed
     density = liquid.density(fuel, warm)
-    canister = settings.canister_pressure
-    barrels = tuple(_barrel(each, settings.idle_enrichment) for each in _told_apart(rig, other))
+    weight, canister = GRAVITY * density, settings.canister_pressure
     return Problem(
         engine=rig.engine,
         air_path=path,
@@ -80,10 +91,11 @@ def pose(
         gas=weather.gas_constant * weather.temperature,
         charge_temperature=manifold_temperature(rig.engine, weather.temperature),
         density=density,
-        weight=GRAVITY * density,
+        weight=weight,
+        mouth=weight * MOUTH,
         viscosity=liquid.viscosity(fuel, warm),
-        stoichiometric=liquid.stoichiometric_ratio(fuel) * (1.0 + weather.water),
-        head=GRAVITY * density * settings.bowl_level,
+        stoichiometric=_stoichiometric(fuel) * (1.0 + weather.water),
+        head=weight * settings.bowl_level,
         bowl_pressure=settings.bowl_pressure,
         vapour=settings.vapour,
         canister=weather.pressure if canister is None else canister,
@@ -95,14 +107,28 @@ def pose(
     )
 
 
-def _told_apart(rig: Rig, other: Rig | None) -> list[tuple[Any, ...]]:
-    """Return the sections of each barrel told apart; the second keeps what `other` lacks."""
-    first = rig.air_path, rig.low_speed, rig.high_speed, rig.power
-    second = other or rig.second
+@lru_cache(maxsize=64)
+def _barrels(rig: _Itself, other: _Itself, enrichment: float) -> tuple[Barrel, ...]:
+    """Return each barrel told apart; the second keeps what `other` lacks."""
+    for name in ("engine", "air_path", "low_speed", "high_speed"):
+        if getattr(rig.it, name) is None:
+            raise RangeError(f"rig must have a section {name}, got none on {rig.it.name}")
+    first, second = _sections(rig.it), other.it or rig.it.second
     if second is None:
-        return [first]
-    own = second.air_path, second.low_speed, second.high_speed, second.power
-    return [first, tuple(b or a for a, b in zip(first, own, strict=True))]
+        return (_barrel(first, enrichment),)
+    own = tuple(b or a for a, b in zip(first, _sections(second), strict=True))
+    return _barrel(first, enrichment), _barrel(own, enrichment)
+
+
+def _sections(rig: Rig) -> tuple[Any, ...]:
+    """Return what a barrel may have of its own."""
+    return rig.air_path, rig.low_speed, rig.high_speed, rig.power
+
+
+@lru_cache(maxsize=64)
+def _stoichiometric(fuel: Fuel) -> float:
+    """Return the dry air that just burns a kilogram of fuel [kg]."""
+    return liquid.stoichiometric_ratio(fuel)
 
 
 def _barrel(sections: tuple[Any, ...], enrichment: float) -> Barrel:
@@ -126,6 +152,11 @@ def _barrel(sections: tuple[Any, ...], enrichment: float) -> Barrel:
         lean=jet_area(high.jet_bore, 0.0 if rod is None else rod.lean_step),
         lifting=jet_coefficients(low.jet_bore, low.jet_length),
         depths=hole_depths(high),
+        lift=low.lift,
+        lip=high.lip,
+        foot=low.tube_depth,
+        floor=high.well_depth,
+        fall=GRAVITY * low.fall,
         venturi=venturi_area(path) / path.barrels,
         gain=booster_gain(path),
         lost=1.0 - path.venturi_recovery,
@@ -150,30 +181,40 @@ def place(of: Problem, speed: float, angle: float) -> Point:
     vents = openings(of.vents, angle, of.ignition)
     if of.bowl_pressure is None and not sum(vents) > 0.0:
         raise ConvergenceError("bowl pressure must follow from its vents, got every vent shut")
-    none, some = (
-        air_demand(of.engine, speed, pressure, of.charge_temperature, of.pressure)
-        for pressure in (0.0, _PASCALS)
-    )
+    angles = [linked_angle(each.path, angle) for each in of.barrels]
     return Point(
         speed=speed,
         angle=angle,
-        throttles=tuple(_throttle(each.path, angle) for each in of.barrels),
-        slots=tuple(_slot(each, angle) for each in of.barrels),
-        vents=Openings(*(VENT_DISCHARGE * area for area in vents)),
-        demand_rate=(some - none) / _PASCALS,
-        demand_loss=-none,
-        demand_held=held_back(of.engine, -none, of.pressure),
+        throttles=list(map(_throttle, of.barrels, angles)),
+        slots=list(map(_slot, of.barrels, angles)),
+        vents=Openings(*[VENT_DISCHARGE * area for area in vents]),
+        **_demand(of, speed),
     )
 
 
-def _throttle(path: AirPath, angle: float) -> float:
-    """Return the effective area past one barrel's plate, the first barrel's at `angle`."""
-    return throttle_area(path, linked_angle(path, angle)) / path.barrels
+def turning(of: Problem, at: Point, speed: float) -> Point:
+    """Return an operating point of a network at another speed [rad/s]."""
+    return at._replace(speed=speed, **_demand(of, speed))
+
+
+def _demand(of: Problem, speed: float) -> dict[str, float]:
+    """Return what the engine's air follows from, of a point at some speed."""
+    none = air_demand(of.engine, speed, 0.0, of.charge_temperature, of.pressure)
+    some = air_demand(of.engine, speed, _PASCALS, of.charge_temperature, of.pressure)
+    return {
+        "demand_rate": (some - none) / _PASCALS,
+        "demand_loss": -none,
+        "demand_held": held_back(of.engine, -none, of.pressure),
+    }
+
+
+def _throttle(barrel: Barrel, angle: float) -> float:
+    """Return the effective area past a barrel's plate."""
+    return throttle_area(barrel.path, angle) / barrel.path.barrels
 
 
 def _slot(barrel: Barrel, angle: float) -> SlotAreas:
-    """Return the effective areas of a barrel's slot, the first barrel's plate at `angle`."""
+    """Return the effective areas of a barrel's slot."""
     path = barrel.path
-    own = linked_angle(path, angle)
-    areas = slot_areas(barrel.low, own, path.throttle_bore, path.throttle_closed_angle)
-    return SlotAreas(PORT_DISCHARGE * areas.below, PORT_DISCHARGE * areas.above)
+    below, above = slot_areas(barrel.low, angle, path.throttle_bore, path.throttle_closed_angle)
+    return SlotAreas(PORT_DISCHARGE * below, PORT_DISCHARGE * above)

@@ -6,12 +6,14 @@ from typing import Generic, NamedTuple
 from fuelcircuits.physics.network.problem import Problem
 from fuelcircuits.physics.network.stream import Each
 
-__all__ = ["EACH", "SHARED", "Pressures", "pressures"]
+__all__ = ["EACH", "SHARED", "Met", "Pressures", "pressures"]
 
 SHARED = ("horn pressure", "pressure below the choke", "manifold pressure", "bowl pressure")
 """Unknowns that are there once."""
 EACH = ("venturi pressure", "well pressure", "tube pressure", "mix pressure", "chamber pressure")
 """Unknowns of every barrel told apart, one barrel after the other."""
+Met = tuple[float, float, float, float, float, float, float, float, float, float, float]
+"""What one barrel meets, in the order of `Pressures`, while it is being balanced."""
 
 
 class Pressures(NamedTuple, Generic[Each]):
@@ -30,7 +32,7 @@ class Pressures(NamedTuple, Generic[Each]):
     throttle: Each  # above the throttle plate
 
 
-def pressures(of: Problem, unknowns: Sequence[float], barrel: int) -> Pressures[float]:
+def pressures(of: Problem, unknowns: Sequence[float], barrel: int) -> Met:
     """Return the unknown pressures as one barrel meets them, with the two that follow.
 
     Parameters
@@ -47,13 +49,11 @@ def pressures(of: Problem, unknowns: Sequence[float], barrel: int) -> Pressures[
     ----------
     Booster and recovery: `fuelcircuits.physics.engine.venturi`.
     """
-    first = len(SHARED) + len(EACH) * barrel
-    horn, choke, manifold, bowl = unknowns[: len(SHARED)]
-    if not of.barrels[barrel].choked:
+    own, first = of.barrels[barrel], 4 + 5 * barrel
+    horn, choke, manifold, bowl = unknowns[:4]
+    venturi, well, tube, mix, chamber = unknowns[first : first + 5]
+    if not own.choked:
         choke = horn
-    venturi, well, tube, mix, chamber = unknowns[first : first + len(EACH)]
-    booster = choke * (venturi / choke) ** of.barrels[barrel].gain
-    throttle = choke - of.barrels[barrel].lost * (choke - venturi)
-    return Pressures(
-        horn, choke, manifold, bowl, venturi, well, tube, mix, chamber, booster, throttle
-    )
+    booster = choke * (venturi / choke) ** own.gain
+    throttle = choke - own.lost * (choke - venturi)
+    return horn, choke, manifold, bowl, venturi, well, tube, mix, chamber, booster, throttle

@@ -1,5 +1,6 @@
 """One network in its weather: all that neither its operating point nor its pressures change."""
 
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from fuelcircuits.physics.circuits.bowl_vents import Openings, Vents
@@ -11,7 +12,7 @@ from fuelcircuits.physics.engine.air_path import AirPath
 from fuelcircuits.physics.engine.engine import Engine
 from fuelcircuits.physics.matter.atmosphere import Weather
 
-__all__ = ["BLEED_DISCHARGE", "PORT_DISCHARGE", "Barrel", "Point", "Problem"]
+__all__ = ["BLEED_DISCHARGE", "MOUTH", "PORT_DISCHARGE", "Barrel", "Point", "Problem"]
 
 BLEED_DISCHARGE = 0.8
 """Discharge coefficient of a drilled bleed or nozzle, a short tube [1] (common practice).
@@ -26,9 +27,12 @@ PORT_DISCHARGE = 0.7
 
 The same doubt as of a bleed, and a larger one: what passes is foam, and a screw's gap is a ring.
 """
+MOUTH = 2.5e-3
+"""Height over which nozzle lip, tube foot and well floor open as the fuel crosses them [m]."""
 
 
-class Barrel(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Barrel:
     """One barrel's circuits and the openings in them; areas are effective ones [m2]."""
 
     path: AirPath
@@ -48,12 +52,18 @@ class Barrel(NamedTuple):
     lean: float  # main jet with the rod down, geometric
     lifting: tuple[float, float]  # low-speed jet: length over bore, highest coefficient
     depths: list[float]  # m, of the bleed holes
+    lift: float  # m: columns of fuel from the set level up to the by-pass,
+    lip: float  # up to the nozzle's lip,
+    foot: float  # down to the foot of the low-speed jet's tube,
+    floor: float  # and down to that of the well
+    fall: float  # m2/s2: weight of a kilogram, times its fall from mix to chamber
     venturi: float
     gain: float  # of the booster
     lost: float  # share of the venturi's drop that is not recovered
 
 
-class Problem(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Problem:
     """One network in one weather, set in one way; areas are effective ones [m2]."""
 
     engine: Engine
@@ -69,6 +79,7 @@ class Problem(NamedTuple):
     charge_temperature: float  # K
     density: float  # kg/m3, of the fuel
     weight: float  # N/m3, of the fuel
+    mouth: float  # Pa, of a column of it as high as `MOUTH`
     viscosity: float  # Pa s
     stoichiometric: float  # kg of the moist air that just burn a kilogram of fuel
     head: float  # Pa, of the fuel in the bowl above the specified level
@@ -87,8 +98,8 @@ class Point(NamedTuple):
 
     speed: float  # rad/s
     angle: float  # rad, throttle
-    throttles: tuple[float, ...]  # of each barrel told apart
-    slots: tuple[SlotAreas, ...]  # of each barrel told apart
+    throttles: list[float]  # of each barrel told apart
+    slots: list[SlotAreas]  # of each barrel told apart
     vents: Openings
     demand_rate: float  # kg/(s Pa): the engine's air is this times manifold pressure,
     demand_loss: float  # kg/s: less this,

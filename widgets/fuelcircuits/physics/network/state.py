@@ -5,7 +5,7 @@ from typing import Any, NamedTuple
 
 from fuelcircuits.physics.circuits.off_idle import valve_lift
 from fuelcircuits.physics.network.balance import Flowing
-from fuelcircuits.physics.network.flows import Flows, Shared
+from fuelcircuits.physics.network.flows import Flows
 from fuelcircuits.physics.network.pressures import Pressures, pressures
 from fuelcircuits.physics.network.problem import PORT_DISCHARGE, Problem
 from fuelcircuits.physics.network.stream import Stream
@@ -117,31 +117,26 @@ def state_of(
     inverse
         Of the balance's slopes, if it is known.
     """
-    at, barrels = flowing.at, range(len(of.barrels))
-    each = [pressures(of, unknowns, barrel) for barrel in barrels]
+    at, slots = flowing.at, flowing.at.slots
+    each = [pressures(of, unknowns, barrel) for barrel in range(len(of.barrels))]
+    flows = [[flow for group in own for flow in group] for own in flowing.each]
+    lifts = (valve_lift(one.low, p[1] - p[8]) for one, p in zip(of.barrels, each, strict=True))
     return State(
         speed=at.speed,
         throttle_angle=at.angle,
         ambient_pressure=of.pressure,
         stoichiometric=of.stoichiometric,
-        pressures=Pressures(*_side_by_side(each, 4)),
-        flows=Flows(*_side_by_side(flowing.each, len(Shared._fields))),
-        valve_lift=tuple(
-            valve_lift(one.low, p.choke - p.chamber)
-            for one, p in zip(of.barrels, each, strict=True)
-        ),
-        slot_below=tuple(slot.below / PORT_DISCHARGE for slot in at.slots),
-        slot_above=tuple(slot.above / PORT_DISCHARGE for slot in at.slots),
+        pressures=Pressures(*each[0][:4], *zip(*[met[4:] for met in each], strict=True)),
+        flows=Flows(*flowing.shared, *map(_row, *flows)),
+        valve_lift=tuple(lifts),
+        slot_below=tuple([slot.below / PORT_DISCHARGE for slot in slots]),
+        slot_above=tuple([slot.above / PORT_DISCHARGE for slot in slots]),
         alike=of.alike,
         unknowns=unknowns,
         inverse=inverse,
     )
 
 
-def _side_by_side(each: list[Any], shared: int) -> list[Any]:
-    """Return what the barrels share, and then a row of every other number."""
-    rows = zip(*(one[shared:] for one in each), strict=True)
-    return [
-        *each[0][:shared],
-        *(Stream(*zip(*row, strict=True)) if isinstance(row[0], Stream) else row for row in rows),
-    ]
+def _row(*each: Any) -> Any:
+    """Return a flow of every barrel as a row, a stream as one of two rows."""
+    return Stream._make(zip(*each, strict=True)) if isinstance(each[0], tuple) else each

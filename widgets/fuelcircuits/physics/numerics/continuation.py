@@ -1,6 +1,7 @@
 """Slower ways to where balances are nought, for starts from which Newton's method goes astray."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from fuelcircuits.physics.numerics.linear import solve
 from fuelcircuits.physics.numerics.newton import (
@@ -59,7 +60,7 @@ def followed(system: System[Known], start: Sequence[float]) -> Found[Known] | No
                 return there
             here, share, width = there, goal, _WIDER * width
         else:
-            here, width = here._replace(inverse=None), _NARROWER * width
+            here, width = replace(here, inverse=None), _NARROWER * width
     return None
 
 

@@ -36,5 +36,6 @@ def smooth_step(stage: float) -> float:
     stage
         x [1]: the rise begins at 0 and ends at 1.
     """
-    share = min(max(stage, 0.0), 1.0)
-    return share * share * (3.0 - 2.0 * share)
+    if stage <= 0.0:
+        return 0.0
+    return stage * stage * (3.0 - 2.0 * stage) if stage < 1.0 else 1.0

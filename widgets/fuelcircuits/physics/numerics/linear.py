@@ -39,7 +39,7 @@ def solve(matrix: Sequence[Row], right: Row) -> list[float]:
         for k, row in enumerate(rows[i + 1 :], i + 1):
             if row[i]:
                 factor = row[i] / top[i]
-                rows[k] = [x - factor * y for x, y in zip(row, top, strict=True)]
+                rows[k] = [row[j] - factor * top[j] for j in range(len(row))]
     found: list[float] = []
     for i in range(len(rows) - 1, -1, -1):
         row = rows[i]
@@ -53,8 +53,9 @@ def inverse(matrix: Sequence[Row]) -> list[list[float]]:
     Gauss and Jordan's elimination in place: once a column is cleared, that of the inverse
     takes its room. Exchanged rows of the matrix are exchanged columns of the inverse.
     """
-    rows, order = [list(row) for row in matrix], list(range(len(matrix)))
-    for i in range(len(rows)):
+    rows, places = [list(row) for row in matrix], range(len(matrix))
+    order = list(places)
+    for i in places:
         best = _largest(rows, i)
         rows[i], rows[best] = rows[best], rows[i]
         order[i], order[best] = order[best], order[i]
@@ -64,9 +65,9 @@ def inverse(matrix: Sequence[Row]) -> list[list[float]]:
             factor = row[i]
             if factor and k != i:
                 row[i] = 0.0
-                rows[k] = [x - factor * y for x, y in zip(row, top, strict=True)]
-    places = sorted(range(len(rows)), key=order.__getitem__)
-    return [[row[place] for place in places] for row in rows]
+                rows[k] = [row[j] - factor * top[j] for j in places]
+    columns = sorted(places, key=order.__getitem__)
+    return [[row[column] for column in columns] for row in rows]
 
 
 def log_determinant(matrix: Sequence[Row]) -> float:

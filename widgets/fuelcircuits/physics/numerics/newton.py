@@ -6,11 +6,13 @@ hardly change: there Broyden's rule corrects them by what each step has shown.
 """
 
 from collections.abc import Callable, Sequence
-from math import hypot, isfinite
-from operator import attrgetter, sub, truediv
-from typing import Any, Generic, NamedTuple, Protocol, TypeVar
+from dataclasses import dataclass, replace
+from math import isfinite, sqrt
+from operator import attrgetter
+from typing import Any, Generic, Protocol, TypeVar
 
-from fuelcircuits.physics.numerics.linear import dot, inverse
+from fuelcircuits.physics.numerics.linear import inverse
+from fuelcircuits.physics.numerics.secants import Secants
 
 __all__ = ["GOOD", "Found", "Left", "System", "found_at", "newton", "stepped", "tried"]
 
@@ -57,16 +59,17 @@ class System(Protocol[Known]):
         """Return how each rest answers to each unknown."""
 
 
-class Found(NamedTuple, Generic[Known]):
+@dataclass(slots=True)
+class Found(Generic[Known]):
     """Where a search stands, or has ended."""
 
     unknowns: Row
     left: Known
     rest: Row  # what is left over, less what was to be
+    measure: Row  # what that is measured by
     error: float  # [1], largest rest over its measure
     misfit: float  # [1], root of the sum of squares of the rests over their scale
     inverse: Matrix | None = None  # of the slopes, if they are known
-    move: Row | None = None  # Newton's step from here, if that is known
 
 
 def newton(
@@ -86,11 +89,11 @@ def newton(
 
     A step is cut to the system's reach in every unknown, and t is cut while the misfit does not
     fall; after a few cuts the unknowns are moved all the same, which takes them across a corner
-    of the equations. Where a step has made the misfit fall fast, H is corrected by
+    of the equations. Where a step has made the misfit fall fast, H is corrected as
+    `fuelcircuits.physics.numerics.secants` says; else the slopes are learnt anew.
 
-    .. math:: H \leftarrow H + \frac{(\Delta x - H y)\, v^T}{v^T y}, \qquad v_i = y_i / m_i^2
-
-    with y the change of r and m what r is measured by; else the slopes are learnt anew.
+    What the rests are measured by is asked for at the start, where slopes are learnt, and where
+    the search ends; in between it is taken to stay.
 
     Parameters
     ----------
@@ -118,32 +121,39 @@ def newton(
     Newton's method with backtracking; C. G. Broyden, Mathematics of Computation 19 (1965),
     pages 577-593, for his second method.
     """
-    here = best = found_at(system, list(start), held)
+    here = found_at(system, list(start), held)
     if here is None:
         return None
-    here, fresh = here._replace(inverse=learnt), False
-    size, cuts = 1.0, 0
+    known, fresh = None if learnt is None else Secants(learnt), False
+    best, size, cuts = here, 1.0, 0
     for _ in range(most_steps):
         if here.error <= _AIM * good:
-            break
-        if here.inverse is None:
-            here, fresh = here._replace(inverse=_learnt(system, here)), True
-            if here.inverse is None:
+            here = _measured(here, held)
+            if here.error <= _AIM * good:
                 break
-        move = here.move or [-dot(row, here.rest) for row in here.inverse]
-        there = found_at(system, stepped(system, here.unknowns, move, size), held)
+        if known is None:
+            matrix, fresh = _learnt(system, here), True
+            if matrix is None:
+                break
+            here, known = _measured(here, held), Secants(matrix)
+        move = known.step(here.unknowns, here.rest, here.measure)
+        there = found_at(system, stepped(system, here.unknowns, move, size), held, here.measure)
         if there is not None and (there.misfit < here.misfit or cuts >= _PATIENCE):
             if there.misfit < _QUICK * here.misfit:
-                there = _corrected(here, move, there)
+                known.show(here.unknowns, here.rest, move)
+            else:
+                known = None
             here, fresh = there, False
             size, cuts = min(1.0, 2.5 * size), 0
             best = min(best, here, key=attrgetter("error"))
         elif not fresh:
-            here = here._replace(inverse=None, move=None)
+            known = None
         else:
             cuts += 1
             size = 1.0 if cuts == _PATIENCE else 0.4 * size
-    return min(best, here, key=attrgetter("error"))
+    found = _measured(min(best, here, key=attrgetter("error")), held)
+    found.inverse = known.inverse if known else None
+    return found
 
 
 def tried(function: Callable[..., Result], *arguments: Any) -> Result | None:
@@ -154,7 +164,9 @@ def tried(function: Callable[..., Result], *arguments: Any) -> Result | None:
         return None
 
 
-def found_at(system: System[Known], unknowns: Row, held: Row | None = None) -> Found[Known] | None:
+def found_at(
+    system: System[Known], unknowns: Row, held: Row | None = None, measure: Row | None = None
+) -> Found[Known] | None:
     """Return what is left over at some unknowns, or None if that is not a number.
 
     Parameters
@@ -163,24 +175,53 @@ def found_at(system: System[Known], unknowns: Row, held: Row | None = None) -> F
         The balances, and where they are asked for.
     held
         As in `newton`; the more is to be left over, the less a rest counts.
+    measure
+        What rests are measured by, if that is taken to be as it was nearby.
     """
     left = tried(system.left, unknowns)
     if left is None:
         return None
-    rest, measure = left.level, left.measure
+    rest, squares = left.level, 0.0
     if held is not None:
         rest = [one - kept for one, kept in zip(rest, held, strict=True)]
-        measure = [by + abs(kept) for by, kept in zip(measure, held, strict=True)]
-    misfit = hypot(*map(truediv, rest, system.scale))
-    error = max(map(abs, map(truediv, rest, measure)))
-    return Found(unknowns, left, rest, error, misfit) if isfinite(misfit) else None
+    for i, scale in enumerate(system.scale):
+        share = rest[i] / scale
+        squares += share * share
+    if not isfinite(squares):
+        return None
+    by = measure or _measure(left, held)
+    return Found(unknowns, left, rest, by, _largest(rest, by), sqrt(squares))
+
+
+def _measure(left: Left, held: Row | None) -> Row:
+    """Return what rests are measured by, of which some is to be left over."""
+    if held is None:
+        return left.measure
+    return [by + abs(kept) for by, kept in zip(left.measure, held, strict=True)]
+
+
+def _measured(here: Found[Known], held: Row | None) -> Found[Known]:
+    """Return a place whose rests are measured by what passes there."""
+    by = _measure(here.left, held)
+    return replace(here, measure=by, error=_largest(here.rest, by))
 
 
 def stepped(system: System[Known], unknowns: Row, move: Row, size: float) -> Row:
     """Return where a step of the given size leads, cut to the system's reach."""
-    over = max(abs(step) / reach for step, reach in zip(move, system.reach, strict=True))
-    part = size / max(1.0, over)
-    return [max(x + part * step, _LEAST * x) for x, step in zip(unknowns, move, strict=True)]
+    part, places = size / max(1.0, _largest(move, system.reach)), range(len(move))
+    there = [unknowns[i] + part * move[i] for i in places]
+    least = [_LEAST * x for x in unknowns]
+    return [least[i] if there[i] < least[i] else there[i] for i in places]
+
+
+def _largest(row: Row, units: Row) -> float:
+    """Return the largest of some numbers, whatever its sign, each in its own positive unit."""
+    largest = 0.0
+    for i, unit in enumerate(units):
+        size = row[i] / unit
+        if size > largest or -size > largest:
+            largest = abs(size)
+    return largest
 
 
 def _learnt(system: System[Known], here: Found[Known]) -> Matrix | None:
@@ -191,23 +232,3 @@ def _learnt(system: System[Known], here: Found[Known]) -> Matrix | None:
     for k, scale in enumerate(system.scale):
         matrix[k][k] -= _RIDGE * abs(matrix[k][k]) + 1e-300 * scale
     return tried(inverse, matrix)
-
-
-def _corrected(here: Found[Known], move: Row, there: Found[Known]) -> Found[Known]:
-    """Return the place with the inverse corrected by what the step to it has shown.
-
-    The inverse times the new rests gives both the correction and the next step.
-    """
-    change = list(map(sub, there.rest, here.rest))
-    weighted = [one / (by * by) for one, by in zip(change, there.left.measure, strict=True)]
-    size = 1.0 / dot(change, weighted)
-    ahead, rows, onward = size * dot(there.rest, weighted), list[Row](), Row()
-    for row, old, new, step in zip(
-        here.inverse or [], here.unknowns, there.unknowns, move, strict=True
-    ):
-        back = dot(row, there.rest)
-        off = new - old - step - back
-        factor = size * off
-        rows.append([each + factor * one for each, one in zip(row, weighted, strict=True)])
-        onward.append(-back - ahead * off)
-    return there._replace(inverse=rows, move=onward)

@@ -1,6 +1,7 @@
 """Air through a bleed, a venturi or a throttle: isentropic, signed both ways, choking."""
 
-from math import copysign, exp, expm1, hypot, log1p, sqrt
+from functools import lru_cache
+from math import exp, expm1, hypot, log1p, sqrt
 from typing import NamedTuple
 
 from fuelcircuits.errors import positive
@@ -12,6 +13,7 @@ __all__ = [
     "SMOOTHING",
     "FlowSlopes",
     "critical_ratio",
+    "flow_through",
     "mass_flow",
     "mass_flow_and_slopes",
     "mass_flux",
@@ -33,6 +35,7 @@ class FlowSlopes(NamedTuple):
     slope_to: float  # kg/(s Pa), never positive
 
 
+@lru_cache(maxsize=8)
 def critical_ratio(heat_ratio: float = HEAT_RATIO) -> float:
     r"""Return the pressure ratio across an opening at and below which it chokes.
 
@@ -77,8 +80,14 @@ def mass_flow(
     positive("pressure", pressure_from, "Pa")
     positive("pressure", pressure_to, "Pa")
     gas = gas_constant * positive("temperature", temperature, "K")
-    flux = mass_flux(pressure_from, pressure_to, gas, heat_ratio=heat_ratio, smoothing=smoothing)
-    return discharge * area * flux
+    return flow_through(
+        discharge * area,
+        pressure_from,
+        pressure_to,
+        gas,
+        heat_ratio=heat_ratio,
+        smoothing=smoothing,
+    )
 
 
 def mass_flux(
@@ -107,15 +116,48 @@ def mass_flux(
     -------
     Mass flux [kg/(s m2)], positive from `pressure_from` to `pressure_to`.
     """
-    drop = pressure_from - pressure_to
-    upstream, size = (pressure_from, drop) if drop > 0.0 else (pressure_to, -drop)
-    power, part = (heat_ratio - 1.0) / heat_ratio, size / upstream
-    share = part if part > SMALLEST_DROP else SMALLEST_DROP
-    used = share if share < _NEVER_CHOKES else min(share, 1.0 - critical_ratio(heat_ratio))
+    return flow_through(
+        1.0, pressure_from, pressure_to, gas, heat_ratio=heat_ratio, smoothing=smoothing
+    )
+
+
+def flow_through(
+    area: float,
+    pressure_from: float,
+    pressure_to: float,
+    gas: float,
+    *,
+    heat_ratio: float = HEAT_RATIO,
+    smoothing: float = SMOOTHING,
+) -> float:
+    """Return the signed mass flow of a gas through an effective area.
+
+    The equation and its source are those of `mass_flow_and_slopes`, the other arguments those of
+    `mass_flux`. Nothing is checked here either.
+
+    Parameters
+    ----------
+    area
+        Smallest open area times discharge coefficient [m2].
+
+    Returns
+    -------
+    Mass flow [kg/s], positive from `pressure_from` to `pressure_to`.
+    """
+    if not area:
+        return 0.0
+    upstream, size = pressure_from, pressure_from - pressure_to
+    back = size < 0.0
+    if back:
+        upstream, size = pressure_to, -size
+    power, used = (heat_ratio - 1.0) / heat_ratio, size / upstream
+    if used > _NEVER_CHOKES:
+        used = min(used, 1.0 - critical_ratio(heat_ratio))
     heat = -expm1(power * log1p(-used))  # 1 - r**power without cancellation
     dense = (1.0 - used) / (1.0 - heat)  # r**(1 / heat_ratio)
-    rounding = gas * share * power * sqrt(size * size + smoothing * smoothing)
-    return copysign(dense * size * sqrt(2.0 * heat * upstream / rounding), drop)
+    blur = gas * power * sqrt(size * size + smoothing * smoothing)
+    flow = area * upstream * dense * sqrt(2.0 * heat * size / blur)
+    return -flow if back else flow
 
 
 def mass_flow_and_slopes(

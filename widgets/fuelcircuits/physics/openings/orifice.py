@@ -96,7 +96,7 @@ def viscous_coefficient(reynolds: float, slenderness: float, ultimate: float) ->
     A. Lichtarowicz, R. K. Duggins and E. Markland, J. Mechanical Engineering Science 7
     (1965), pages 210-219.
     """
-    bend = log10(0.00015 * max(reynolds, 1e-100))
+    bend = log10(0.00015 * reynolds + 1e-104)
     steady = 1 / ultimate - 0.005 * slenderness / (1 + 7.5 * bend * bend)
     return reynolds / (reynolds * steady + 20 * (1 + 2.25 * slenderness))
 

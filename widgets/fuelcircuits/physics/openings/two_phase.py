@@ -9,11 +9,11 @@ in slugs and at different speeds (Arias and Shedd, J. Fluids Eng. 127, 2005). Tr
 follow from it; an absolute air-fuel ratio to the last per cent does not.
 """
 
-from math import copysign, expm1, log, log1p, pi, sqrt
+from math import expm1, log, log1p, pi, sqrt
 
 from fuelcircuits.physics.matter.atmosphere import AIR_CONSTANT
 from fuelcircuits.physics.openings import gas_flow
-from fuelcircuits.physics.openings.gas_flow import HEAT_RATIO, SMALLEST_DROP, SMOOTHING
+from fuelcircuits.physics.openings.gas_flow import HEAT_RATIO, SMOOTHING
 
 __all__ = [
     "AIRY",
@@ -113,7 +113,8 @@ def critical_ratio(void: float, heat_ratio: float = HEAT_RATIO, *, steps: int = 
         work = (1.0 - air) * (1.0 - ratio) - air / power * expm1(power * log(ratio))
         excess = log(pull * work) - 2.0 * log(volume)
         slope = pull / volume - (1.0 + 1.0 / heat_ratio) / ratio - volume / work
-        ratio = min(max(ratio - excess / slope, 0.3 * ratio), 0.5 + 0.5 * ratio)
+        least, most, ratio = 0.3 * ratio, 0.5 + 0.5 * ratio, ratio - excess / slope
+        ratio = least if ratio < least else most if ratio > most else ratio
     return ratio
 
 
@@ -169,19 +170,22 @@ def mass_flux(
     """
     if fuel_share == 0.0:
         return gas_flow.mass_flux(pressure_from, pressure_to, gas, heat_ratio=heat_ratio)
-    drop = pressure_from - pressure_to
-    upstream, size = (pressure_from, drop) if drop > 0.0 else (pressure_to, -drop)
-    power, part = (heat_ratio - 1.0) / heat_ratio, size / upstream
+    upstream, size = pressure_from, pressure_from - pressure_to
+    back = size < 0.0
+    if back:
+        upstream, size = pressure_to, -size
+    power, used = (heat_ratio - 1.0) / heat_ratio, size / upstream
     volume = (1.0 - fuel_share) * gas / upstream + fuel_share / fuel_density
     liquid = fuel_share / (fuel_density * volume)
     void = 1.0 - liquid
-    share = part if part > SMALLEST_DROP else SMALLEST_DROP
-    used = share if share <= NEVER_CHOKES else min(share, _choking(void, heat_ratio))
+    if used > NEVER_CHOKES:
+        used = min(used, _choking(void, heat_ratio))
     heat = -expm1(power * log1p(-used))
     work = liquid * used + void / power * heat
     swollen = void * (1.0 - heat) / (1.0 - used) + liquid
-    rounding = volume * share * sqrt(size * size + SMOOTHING * SMOOTHING)
-    return copysign(size * sqrt(2.0 * work / rounding) / swollen, drop)
+    blur = volume * sqrt(size * size + SMOOTHING * SMOOTHING)
+    flux = sqrt(2.0 * work * size * upstream / blur) / swollen
+    return -flux if back else flux
 
 
 def _choking(void: float, heat_ratio: float) -> float:

@@ -1,13 +1,15 @@
 // What the parts of a bench ask and tell, answered by Python in the page: the point with drawing
 // and words first, the curves once the controls have been still for a moment. An answer to what
 // is no longer asked is not shown, but for a point, so that a drawing follows a slider. Curves are
-// worked out piece by piece: what takes long keeps no newer point waiting.
+// worked out piece by piece: what takes long keeps no newer point waiting. Once all is shown, the
+// next step of the control that moved is prepared.
 
 const MOMENT = 80; // milliseconds without a change before curves are asked for
-const PIECE = 0.05; // seconds after which Python rests from curves, to hear of what is newer
+export const PIECE = 0.05; // seconds after which Python rests from curves, to hear of what is newer
 
-// `ask` takes { values, system, curves, within }; `part` is { about, start, first, values, pinned, at }.
-export function answeredModel({ about, start, first, values, pinned, at = 0 }, system, ask) {
+// `ask` takes { values, system, curves, within }, `prepare` takes { values, system, moved, old, within };
+// `part` is { about, start, first, values, pinned, at }.
+export function answeredModel({ about, start, first, values, pinned, at = 0 }, system, ask, prepare = () => {}) {
   const state = { about, system, pinned: pinned ?? {}, at, before: {}, ...first, ...start, ...values };
   const names = about.controls.map(({ name }) => name);
   const asked = new Set([...names, "system"]);
@@ -16,7 +18,7 @@ export function answeredModel({ about, start, first, values, pinned, at = 0 }, s
   const valuesNow = () => Object.fromEntries(names.map((name) => [name, state[name]]));
   const isPinned = () => Object.keys(state.pinned).length > 0;
   let wanted = names.some((name) => state[name] !== start[name]) ? 1 : 0;
-  let shown = 0, working = false, last = 0, compared, wake = () => {};
+  let shown = 0, working = false, last = 0, moved, compared, wake = () => {};
 
   // Wait for so many milliseconds, or until a control moves.
   const pause = (time) => new Promise((resolve) => setTimeout((wake = resolve), time));
@@ -44,7 +46,9 @@ export function answeredModel({ about, start, first, values, pinned, at = 0 }, s
         if (number === wanted && all.whole) take(all);
       }
     }
-    if (number === wanted) shown = number;
+    if (number !== wanted) return;
+    shown = number;
+    if (moved) prepare({ values: valuesNow(), system: state.system, ...moved, within: PIECE });
   }
 
   async function showPinned() {
@@ -64,6 +68,7 @@ export function answeredModel({ about, start, first, values, pinned, at = 0 }, s
     get: (name) => state[name],
     set(name, value) {
       if (state[name] === value) return;
+      if (names.includes(name)) moved = typeof value === "number" ? { moved: name, old: state[name] } : undefined;
       state[name] = value;
       if (asked.has(name)) {
         wanted += 1;

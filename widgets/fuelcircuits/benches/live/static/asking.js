@@ -1,6 +1,7 @@
 // Asking Python, which runs in a worker of its own: what is asked before it has come waits for it.
-// Where nothing does, it answers a likely question as soon as it is there: the first answers of a
-// Python that has just started take several times as long as those after.
+// While nobody waits for an answer, and somebody looks, it works out what is likely to be asked
+// next; a few of these as soon as it is there, since the first answers of a Python that has just
+// started take several times as long as those after.
 
 const NEEDED = [
   ["WebAssembly", "WebAssembly"],
@@ -11,11 +12,13 @@ const NEEDED = [
 // What the browser lacks, in a word; nothing if it lacks nothing.
 export const lacking = () => NEEDED.find(([name]) => !(name in globalThis))?.[1];
 
-// `home` is the address of the worker, with the release behind it; it is told `first` before all.
-export function openDesk(home, changed, first) {
+// `home` is the address of the worker, with the release behind it, which names it too; it is told
+// `first` before all.
+export function openDesk(home, release, changed, first) {
   const waiting = new Map();
   const status = { came: 0, ready: false, failed: "" };
   let worker, likely, number = 0;
+  const idle = () => status.ready && !waiting.size && !document.hidden;
 
   function fail(why) {
     status.failed = why;
@@ -37,15 +40,19 @@ export function openDesk(home, changed, first) {
 
   function begin() {
     status.ready = true;
-    if (likely && !waiting.size) send(likely).catch(() => {});
+    if (likely) prepare(likely);
   }
 
   function start() {
     if (worker) return;
-    worker = new Worker(home, { type: "module" });
+    worker = new Worker(home, { type: "module", name: release });
     worker.onmessage = hear;
     worker.onerror = (event) => fail(event.message || "the worker did not start");
     for (const question of first) send(question).catch(() => {});
+  }
+
+  function prepare(question) {
+    if (idle()) worker.postMessage({ onward: JSON.stringify(question) });
   }
 
   function send(question) {
@@ -58,7 +65,7 @@ export function openDesk(home, changed, first) {
     status,
     start,
     fail,
-    expect: (question) => (likely ??= question),
+    prepare: (question) => (status.ready ? prepare(question) : (likely ??= question)),
     ask(question) {
       if (status.failed) return Promise.reject(new Error(status.failed));
       start();

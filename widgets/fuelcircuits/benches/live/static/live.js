@@ -33,12 +33,13 @@ function start() {
     if (status.failed) dataset.python = "failed";
     if (!status.ready || dataset.python) return;
     dataset.python = "ready";
-    offline().then((is) => is && rememberPython(worker));
+    offline().then((is) => is && rememberPython(worker, release));
   }
 
   if (!hosts.length) return offline();
   const card = kept("card");
-  const desk = openDesk(worker, tell, card ? [{ ask: "card", text: card.text, file: card.file }] : []);
+  const desk = openDesk(worker, release, tell, card ? [{ ask: "card", text: card.text, file: card.file }] : []);
+  if (hosts.some(({ dataset: { alone } }) => alone !== undefined) && !lacking()) desk.start(); // before the page is built
   const near = new IntersectionObserver((seen) => seen.some((each) => each.isIntersecting) && desk.start());
   for (const host of hosts) {
     const mount = host.classList.contains("fc-owner") ? mountOwner : host.classList.contains("fc-driven") ? mountDriven : mountLive;

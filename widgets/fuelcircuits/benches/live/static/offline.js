@@ -23,13 +23,17 @@ export async function workOffline(root, place) {
   return true;
 }
 
-// Let a worker make the memory in which Python starts at the next visit, where the browser can.
-export function rememberPython(home) {
+// Let a worker make the memory in which Python starts at the next visit, where the browser can and
+// has none. `home` is the address of the worker, `release` that of what it runs.
+export async function rememberPython(home, release) {
   if (!("caches" in window)) return;
-  const maker = new Worker(home, { type: "module", name: "memory" });
+  const tell = (kept) => (document.documentElement.dataset.memory = kept ? "kept" : "none");
+  const cacheName = `fuelcircuits-memory-${release}`;
+  if (await caches.match(new URL("memory", home), { cacheName }).catch(() => undefined)) return tell(true);
+  const maker = new Worker(home, { type: "module", name: `${release} memory` });
   maker.onmessage = ({ data }) => {
     if (!("kept" in data)) return;
-    document.documentElement.dataset.memory = data.kept ? "kept" : "none";
+    tell(data.kept);
     maker.terminate();
   };
 }

@@ -2,12 +2,13 @@
 
 import { render } from "../../frame/static/bench.js";
 import { element } from "../../frame/static/controls.js";
-import { answeredModel } from "./answering.js";
+import { PIECE, answeredModel } from "./answering.js";
 import { keep, kept } from "../../frame/static/keep.js";
 import { settingOf } from "../../frame/static/link.js";
 import { pictureOf, save } from "../../frame/static/picture.js";
 
 export const OWN = "own";
+const STEPS = 4; // of the first slider, prepared before anybody asks
 
 // `shelf` is { data, desk, system(), changed(), units(side), moved(seat, name, value), carded() };
 // `tools` stand in its bar, `said` is what a link says of the setting.
@@ -39,15 +40,6 @@ export function openSeat(shelf, { title, heading, tools, said }) {
     return desk.ask({ ask: "bench", stem: data.stem, rig: name, system: shelf.system() });
   }
 
-  // The values after one step of the first slider: what a visitor is likely to ask for first.
-  function oneStepOn({ controls }, system) {
-    const [spec] = controls.filter(({ kind }) => kind === "number");
-    if (!spec) return model.values();
-    const { step, factor } = spec.sides[system];
-    const onward = model.get(spec.name) + step / Math.abs(factor);
-    return { ...model.values(), [spec.name]: Math.min(onward, spec.high) };
-  }
-
   // `at` is the time of a run at which it is shown.
   function mount(part, values, pinned, at) {
     stop();
@@ -55,14 +47,15 @@ export function openSeat(shelf, { title, heading, tools, said }) {
     const about = { ...part.about, title, heading, barred: true };
     start = part.start;
     const ask = (asked) => desk.ask({ ask: "answer", stem: data.stem, rig, ...asked });
-    model = answeredModel({ ...part, about, values, pinned, at }, shelf.system(), ask);
+    const prepare = (asked) => desk.prepare({ ask: "onward", stem: data.stem, rig, ...asked });
+    model = answeredModel({ ...part, about, values, pinned, at }, shelf.system(), ask, prepare);
     model.on("saved", shelf.changed);
     model.on("change:system", () => shelf.units(model.get("system")));
     for (const { name } of about.controls) model.on(`change:${name}`, () => shelf.moved(seat, name, model.get(name)));
     stop = render({ model, el: place });
     model.work();
-    const system = shelf.system();
-    desk.expect({ ask: "answer", stem: data.stem, rig, values: oneStepOn(about, system), system, curves: false });
+    const [slider] = about.controls.filter(({ kind }) => kind === "number");
+    if (slider) prepare({ values: model.values(), system: shelf.system(), moved: slider.name, within: PIECE, steps: STEPS });
   }
 
   // What has been moved here, as a link would say it.
