@@ -61,8 +61,10 @@ def _drawn(picture: Picture) -> str:
 
 
 def section(picture: Picture) -> str:
-    """Return a section likewise; a page that is narrower than it scrolls it sideways."""
-    return raw(f'<div class="fd-wide">{_line(picture)}</div>')
+    """Return a section likewise; a page that is narrower scrolls it sideways, by keys too."""
+    svg = _line(picture)
+    keys = "" if "<a " in svg else ' tabindex="0" role="group" aria-label="Drawing"'
+    return raw(f'<div class="fd-wide"{keys}>{svg}</div>')
 
 
 def _line(picture: Picture) -> str:

@@ -43,8 +43,8 @@ class Row(NamedTuple):
     bowl: float  # K, the fuel in the bowl
     enrichment: float  # share of the idle air that the start timer has shut [1]
     running: float  # 1 while the engine runs by itself
-    bed: float  # fuel in the canister, share of what it can hold [1]; -1 without a canister
-    purged: float  # kg/s of fuel that the engine draws from it
+    bed: float = -1.0  # fuel in the canister, share of what it can hold [1]; -1 without a canister
+    purged: float = 0.0  # kg/s of fuel that the engine draws from it
 
     @property
     def fuel(self) -> float:
