@@ -39,7 +39,7 @@ BEGIN, END = 0.5, 4.0
 """When the throttle begins to open and when the run ends [s]."""
 BUSY = 1.0
 """Time after the movement in which much still happens [s]."""
-CALM, MOVING, SHORT, LATE = 1, 28, 14, 6
+CALM, MOVING, SHORT, LATE = 1, 28, 19, 8
 """Steps before the movement, in it, in the busy time after it, and until the end [1]."""
 OPENING, WIDER, WIDEST = 1.8, 1.3, 1.6
 """Powers by which the steps of the movement, of the busy time, and after it grow longer [1]."""

@@ -43,10 +43,14 @@ def rising(
     Notes
     -----
     First principles: what is left over at the start, over the least slope, is the furthest that
-    the nought can be away.
+    the nought can be away, and what is left over where a straight line has it says how close it is.
     """
     here = balance(start)
     there = min(max(start - MARGIN * here / least, low), high)
-    if here == 0.0 or here * balance(there) >= 0.0:
+    beyond = balance(there)
+    if here == 0.0 or here * beyond >= 0.0:
         return there
+    straight = start + (there - start) * here / (here - beyond)
+    if abs(balance(straight)) <= least * tolerance * straight:
+        return straight
     return root(balance, min(start, there), max(start, there), name=name, tolerance=tolerance)
