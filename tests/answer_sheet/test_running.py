@@ -1,7 +1,6 @@
 """An answer counts only if the cell that sets it has run through since."""
 
 import sys
-import time
 from collections.abc import Iterator
 
 import pytest
@@ -13,6 +12,8 @@ from IPython.core.interactiveshell import InteractiveShell
 from IPython.utils.capture import capture_output
 from nbclient import NotebookClient
 from traitlets.config import Config
+
+from tests.ending import ends
 
 UNIT = "02-float-bowl"
 BEGIN = f'from fuelcircuits import Q, begin, hand_over\nbegin("{UNIT}")'
@@ -80,9 +81,8 @@ def test_the_names_that_a_cell_sets_are_told_from_its_text(source: str, names: s
 
 @pytest.mark.parametrize("source", LONG)
 def test_no_text_keeps_that_busy(source: str) -> None:
-    begun = time.perf_counter()
-    variables_set(source)
-    assert time.perf_counter() - begun < 1
+    with ends():
+        variables_set(source)
 
 
 def test_an_answer_in_quotes_is_handed_over(notebook: Notebook) -> None:

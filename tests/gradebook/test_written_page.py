@@ -2,7 +2,6 @@
 
 import base64
 import re
-import time
 from pathlib import Path
 
 import pytest
@@ -12,6 +11,8 @@ from fuelmarks.gradebook.sanitise import CleanPage, code_to_html, markdown_to_ht
 from fuelmarks.gradebook.written_page import LONGEST, written_html
 from nbconvert.exporters import HTMLExporter
 from traitlets.config import Config
+
+from tests.ending import ends
 
 PNG = base64.b64encode(b"\x89PNG\r\n").decode()
 GIVEN = {
@@ -94,16 +95,14 @@ def test_what_was_written_is_not_lost(text: str, kept: list[str]) -> None:
 
 @pytest.mark.parametrize("text", SLOW)
 def test_no_text_keeps_a_page_waiting(text: str) -> None:
-    begun = time.perf_counter()
-    html = written_html(text * (360_000 // len(text)))
-    assert time.perf_counter() - begun < 3
+    with ends():
+        html = written_html(text * (360_000 // len(text)))
     assert f"[cut here: {360_000 // len(text) * len(text)} characters were written]" in html
 
 
 def test_code_is_shown_at_once_whatever_it_is() -> None:
-    begun = time.perf_counter()
-    assert "&lt;b&gt;" in code_to_html("<b>" + " \n" * 5000)
-    assert time.perf_counter() - begun < 1
+    with ends():
+        assert "&lt;b&gt;" in code_to_html("<b>" + " \n" * 200_000)
 
 
 def test_a_page_has_room_for_so_much_and_says_what_it_left_out() -> None:
