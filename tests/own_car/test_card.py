@@ -182,7 +182,7 @@ def test_what_no_jet_passes_is_refused() -> None:
 def test_where_nothing_assumed_accounts_for_it_what_was_measured_is_doubted() -> None:
     card = OwnCard()
     wide = {"engine.displacement": "1.6 L", "air_path.venturi_bore": "30 mm"}
-    for entry, text in {**wide, "high_speed.jet_bore": "2.2"}.items():
+    for entry, text in {**wide, "high_speed.jet_bore": "1.0"}.items():
         card = card.with_entry(entry, text)
     assert "Look again at what you measured" in card_check(card)
 

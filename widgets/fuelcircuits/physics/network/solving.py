@@ -11,6 +11,7 @@ from fuelcircuits.physics.network.balance import Balance, Closing
 from fuelcircuits.physics.network.curves import along, path
 from fuelcircuits.physics.network.guess import angle_guess, speed_guess
 from fuelcircuits.physics.network.posing import place, pose
+from fuelcircuits.physics.network.problem import Problem
 from fuelcircuits.physics.network.rig import Rig
 from fuelcircuits.physics.network.search import balanced
 from fuelcircuits.physics.network.settings import WARM, Settings
@@ -191,6 +192,17 @@ def curb_idle(
         If no throttle angle idles the engine.
     """
     turning = rig.engine.idle_speed if speed is None else speed
+    start = start or _near_idle(pose(rig, weather, fuel, settings, other), turning)
     return solve_for_angle(
         rig, weather, fuel, turning, settings=settings, torque=0.0, other=other, start=start
     )
+
+
+def _near_idle(of: Problem, speed: float) -> State:
+    """Return the state at the angle that the air path alone gives for an idle.
+
+    A carburettor that leans out as its throttle opens can idle an engine at more than one angle.
+    A stop is set from below; started from pressures that are right at its angle, a search does not
+    leap to an idle further on.
+    """
+    return balanced(Balance(of, place(of, speed, angle_guess(of, speed, "torque", 0.0))))
