@@ -19,6 +19,7 @@ __all__ = ["balanced"]
 Begun = tuple[list[float], list[list[float]] | None]
 
 _NEAR = 30  # steps in which an answer follows from a state nearby, if it does
+_FAIR = 1e-7  # [1], rest where rounding leaves no better: past a rod that all but shuts its jet
 _STILL = 1e-8  # kg/s, of a main jet that passes nothing
 _WELL = EACH.index("well pressure")
 _DAMPINGS = (1.0, 30.0, 300.0)  # [1], of the last attempts
@@ -34,7 +35,8 @@ def balanced(balance: Balance, start: State | None = None, good: float = GOOD) -
     start
         A state nearby, if there is one.
     good
-        Share of its traffic that a balance may have left over [1], `GOOD` or more.
+        Share of its traffic that a balance may have left over [1], `GOOD` or more; where rounding
+        leaves no better, up to 1e-7 may be.
 
     Raises
     ------
@@ -46,10 +48,16 @@ def balanced(balance: Balance, start: State | None = None, good: float = GOOD) -
         if found is None:
             continue
         if found.error <= good:
-            return state_of(balance.of, found.unknowns, found.left.flowing, found.inverse)
+            return _state(balance, found)
         if nearest is None or found.error < nearest.error:
             nearest = found
+    if nearest is not None and nearest.error <= _FAIR:
+        return _state(balance, nearest)
     raise ConvergenceError(_said(balance, nearest))
+
+
+def _state(balance: Balance, found: Found[Left]) -> State:
+    return state_of(balance.of, found.unknowns, found.left.flowing, found.inverse)
 
 
 def _searched(balance: Balance, start: State | None, good: float) -> Iterator[Found[Left] | None]:
