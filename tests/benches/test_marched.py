@@ -59,7 +59,7 @@ def marched(stem: str, rig: Any, values: Any, label: str) -> list[float]:
     """Return what the run itself says, each of its moments in turn."""
     if stem == "pump":
         changed, tip = pump._pump(rig, values), pump._tip(values)
-        run = pump._run(rig, changed, tip, values["coolant"])
+        run = finished(pump._run(rig, changed, tip, values["coolant"]))
         return [each.throttle for each in run]
     tapped = values["pedal"] == "tapped"
     run = finished(choke._run(rig, choke._car(rig, values), values["speed"], tapped=tapped))

@@ -15,6 +15,7 @@ from fuelcircuits.benches.pump.drawing import TOP, scale
 from fuelcircuits.benches.pump.found import BEGIN, Tip, _alone, _bare, _pump, _run, _tip, whole
 from fuelcircuits.benches.pump.words import STUMBLES
 from fuelcircuits.cards import read_rig
+from fuelcircuits.diagnosis.march import finished
 from fuelcircuits.errors import CardError
 from fuelcircuits.physics.circuits.pump import effective_area, shot_volume
 from fuelcircuits.physics.motion.pump_shot import pump_run
@@ -118,7 +119,7 @@ def test_the_quick_run_is_true_to_the_exact_one() -> None:
 def test_neither_pump_nor_coolant_changes_the_air(changed: dict[str, Any]) -> None:
     values = BENCH.values() | changed
     ours = whole(PLOVER, values)
-    theirs = _run(PLOVER, _pump(PLOVER, values), _tip(values), values["coolant"])
+    theirs = finished(_run(PLOVER, _pump(PLOVER, values), _tip(values), values["coolant"]))
     assert ours.vacuum == pytest.approx([each.vacuum for each in theirs], rel=1e-3, abs=1.0)
     lambdas = [each.burning.mixture for each in theirs]
     assert ours.helped.mixture == pytest.approx(lambdas, rel=1e-3)

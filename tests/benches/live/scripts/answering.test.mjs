@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { PIECE, answeredModel } from "../../../../widgets/fuelcircuits/benches/live/static/answering.js";
+import { GLANCE, answeredModel } from "../../../../widgets/fuelcircuits/benches/live/static/answering.js";
 
 const about = { controls: [{ name: "demand" }] };
 const until = async (is) => {
@@ -110,7 +110,7 @@ test("once all is shown, the next step of the control that moved is prepared", a
   const { prepared, move } = opened();
   move(2);
   await until(() => prepared.length);
-  assert.deepEqual(prepared, [{ values: { demand: 2 }, system: "SI", moved: "demand", old: 1, within: PIECE }]);
+  assert.deepEqual(prepared, [{ values: { demand: 2 }, system: "SI", moved: "demand", old: 1, within: GLANCE }]);
 });
 
 test("nothing is prepared while curves are still to come, and nothing for a choice", async () => {

@@ -8,7 +8,7 @@ from math import ceil
 from typing import Any, NamedTuple
 
 from fuelcircuits.benches.carburettor.running import PETROL, air, card_state
-from fuelcircuits.diagnosis.march import March, finished
+from fuelcircuits.diagnosis.march import Kept, March, finished
 from fuelcircuits.physics.circuits.pump import Pump, rod_position
 from fuelcircuits.physics.motion.film import wetting
 from fuelcircuits.physics.motion.linkage import pedalled
@@ -161,11 +161,11 @@ def whole(card: Rig, values: Mapping[str, Any]) -> Found:
 def pieces(card: Rig, values: Mapping[str, Any]) -> March[Found]:
     """Work the same out, in three runs: air alone, without a shot, and with it."""
     pump, tip, warm = _pump(card, values), _tip(values), values["coolant"]
-    _alone(card, tip)
-    yield 1 / 3
-    car, bare = _car(card, pump, tip.altitude), _bare(card, tip, warm)
-    yield 2 / 3
-    helped, move = _run(card, pump, tip, warm, _air(card, tip)), _move(car, tip)
+    alone = yield from _third(0, _alone(card, tip))
+    bare = yield from _third(1, _bare(card, tip, warm))
+    helped = yield from _third(2, _run(card, pump, tip, warm, [each.air for each in alone]))
+    car = _car(card, pump, tip.altitude)
+    move = _move(car, tip)
     circuits = [each.metered - each.shot for each in helped]
     found = Found(
         move=move,
@@ -226,23 +226,34 @@ def _car(card: Rig, pump: Pump, altitude: float) -> Car:
     return Car(replace(card, pump=pump), air(altitude), PETROL, stop)
 
 
-def _air(card: Rig, tip: Tip) -> list[Breath]:
-    """Return what the air does in every step, whatever pump and coolant give."""
-    return [each.air for each in _alone(card, tip)]
+def _third(done: int, march: March[list[Motion]]) -> March[list[Motion]]:
+    """Go through one of three marches, told as a third of the whole."""
+    while True:
+        try:
+            share = next(march)
+        except StopIteration as end:
+            run: list[Motion] = end.value
+            return run
+        yield (done + share) / 3
 
 
-@lru_cache(maxsize=64)
-def _alone(card: Rig, tip: Tip) -> list[Motion]:
-    """Return the tip-in of a hot engine without any shot."""
+@Kept
+def _alone(card: Rig, tip: Tip) -> March[list[Motion]]:
+    """Work out the tip-in of a hot engine without any shot.
+
+    What the air does in it serves whatever pump and coolant give.
+    """
     return _run(card, _idle(card.pump), tip, HOT)
 
 
-@lru_cache(maxsize=64)
-def _bare(card: Rig, tip: Tip, coolant: float) -> list[Motion]:
-    """Return the tip-in without any shot."""
+@Kept
+def _bare(card: Rig, tip: Tip, coolant: float) -> March[list[Motion]]:
+    """Work out the tip-in without any shot."""
+    alone = yield from _alone(card, tip)
     if coolant == HOT:
-        return _alone(card, tip)
-    return _run(card, _idle(card.pump), tip, coolant, _air(card, tip))
+        return alone
+    air = [each.air for each in alone]
+    return (yield from _run(card, _idle(card.pump), tip, coolant, air))
 
 
 @lru_cache(maxsize=64)
@@ -255,14 +266,15 @@ def _begun(card: Rig, coolant: float, controls: Controls, altitude: float) -> Mo
 
 def _run(
     card: Rig, pump: Pump, tip: Tip, coolant: float, air: list[Breath] | None = None
-) -> list[Motion]:
-    """Return the tip-in, moment by moment."""
+) -> March[list[Motion]]:
+    """Work out the tip-in, moment by moment; the air is that of a like one, if one is known."""
     car, times = _car(card, pump, tip.altitude), tip.times()
     before = _begun(card, coolant, tip.controls(0.0), tip.altitude)
     run = [before._replace(pump=pump_rest(pump, before.throttle))]
     for step, (last, now) in enumerate(pairwise(times), 1):
         known = air[step] if air else None
         run.append(stepped(car, run[-1], tip.controls(now), now - last, air=known, drawn=True))
+        yield step / (len(times) - 1)
     return run
 
 

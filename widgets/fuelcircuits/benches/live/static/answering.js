@@ -5,7 +5,8 @@
 // next step of the control that moved is prepared.
 
 const MOMENT = 80; // milliseconds without a change before curves are asked for
-export const PIECE = 0.05; // seconds after which Python rests from curves, to hear of what is newer
+const PIECE = 0.05; // seconds after which Python rests from curves, to hear of what is newer
+export const GLANCE = 0.01; // likewise from what nobody has asked for yet
 
 // `ask` takes { values, system, curves, within }, `prepare` takes { values, system, moved, old, within };
 // `part` is { about, start, first, values, pinned, at }.
@@ -48,7 +49,7 @@ export function answeredModel({ about, start, first, values, pinned, at = 0 }, s
     }
     if (number !== wanted) return;
     shown = number;
-    if (moved) prepare({ values: valuesNow(), system: state.system, ...moved, within: PIECE });
+    if (moved) prepare({ values: valuesNow(), system: state.system, ...moved, within: GLANCE });
   }
 
   async function showPinned() {

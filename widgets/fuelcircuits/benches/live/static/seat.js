@@ -2,7 +2,7 @@
 
 import { render } from "../../frame/static/bench.js";
 import { element } from "../../frame/static/controls.js";
-import { PIECE, answeredModel } from "./answering.js";
+import { GLANCE, answeredModel } from "./answering.js";
 import { keep, kept } from "../../frame/static/keep.js";
 import { settingOf } from "../../frame/static/link.js";
 import { pictureOf, save } from "../../frame/static/picture.js";
@@ -55,7 +55,7 @@ export function openSeat(shelf, { title, heading, tools, said }) {
     stop = render({ model, el: place });
     model.work();
     const [slider] = about.controls.filter(({ kind }) => kind === "number");
-    if (slider) prepare({ values: model.values(), system: shelf.system(), moved: slider.name, within: PIECE, steps: STEPS });
+    if (slider) prepare({ values: model.values(), system: shelf.system(), moved: slider.name, within: GLANCE, steps: STEPS });
   }
 
   // What has been moved here, as a link would say it.
