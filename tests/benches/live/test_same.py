@@ -17,6 +17,8 @@ SETTINGS, LEAP = 20, 4
 """How many of each bench, and after how many all controls are set anew instead of one."""
 NEAR = 2e-4
 """By how much a number may differ: a march that chooses its steps may choose another."""
+RUNS = {"choke", "cold_start", "hot_soak", "pump"}
+"""Benches that march, whose rounding grows from step to step."""
 
 
 def questions(stem: str) -> Iterator[dict[str, Any]]:
@@ -112,4 +114,4 @@ def test_nearly_all_are_the_same_to_the_last_digit(
         if question["stem"] == stem
     ]
     assert len(pairs) == SETTINGS
-    assert sum(pairs) >= 0.7 * len(pairs)
+    assert sum(pairs) >= (0.5 if stem in RUNS else 0.95) * len(pairs)
