@@ -184,7 +184,8 @@ def curb_idle(
     Returns
     -------
     State
-        Its `throttle_angle` is that of the stop.
+        Its `throttle_angle` is that of the stop; where an engine idles at several, the search
+        begins near the least, or at the start if one is given.
 
     Raises
     ------
